@@ -1,0 +1,117 @@
+//! A value whose kind is known at run time only, for findings and answers.
+
+use std::{cmp::Ordering, fmt};
+
+use rust_decimal::Decimal;
+
+use super::{Entered, KindInfo, Unit, UnitSystem, compare, print};
+
+/// One value with its kind as data.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Amount {
+    pub(super) canonical: f64,
+    pub(super) entered: Option<Entered>,
+    pub(super) kind: &'static KindInfo,
+}
+
+impl Amount {
+    /// The number and unit to print. In the system asked for, or as typed where that unit belongs
+    /// to the system or to both.
+    #[must_use]
+    pub fn written(self, system: Option<UnitSystem>) -> (Decimal, &'static Unit) {
+        match (self.entered, system) {
+            (Some(typed), None) => (typed.number.normalize(), typed.unit),
+            (Some(typed), Some(system)) if is_at_home(typed.unit, system) => {
+                (typed.number.normalize(), typed.unit)
+            }
+            (Some(typed), Some(system)) => {
+                let unit = self.kind.answer_unit(system);
+                (print::converted(unit.number(self.canonical), typed.number), unit)
+            }
+            (None, system) => {
+                let unit = self.kind.answer_unit(system.unwrap_or(UnitSystem::Metric));
+                (print::computed(unit.number(self.canonical)), unit)
+            }
+        }
+    }
+
+    /// Compares two amounts; `None` when they are of different kinds.
+    #[must_use]
+    pub fn compare(self, other: Self) -> Option<Ordering> {
+        std::ptr::eq(self.kind, other.kind)
+            .then(|| compare(self.canonical, other.canonical, self.kind.tolerance_floor))
+    }
+
+    /// Trade name of the kind.
+    #[must_use]
+    pub const fn kind(self) -> &'static KindInfo {
+        self.kind
+    }
+
+    /// The value in the canonical unit of its kind.
+    #[must_use]
+    pub const fn canonical(self) -> f64 {
+        self.canonical
+    }
+}
+
+fn is_at_home(unit: &Unit, system: UnitSystem) -> bool {
+    unit.system.is_none_or(|home| home == system)
+}
+
+impl fmt::Display for Amount {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let (number, unit) = self.written(None);
+        write!(f, "{number} {}", unit.symbol)
+    }
+}
+
+/// A range of amounts of one kind; one end may be open.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct AmountRange {
+    /// Lowest value, included; `None` where there is no lower end.
+    pub min: Option<Amount>,
+    /// Highest value, included; `None` where there is no upper end.
+    pub max: Option<Amount>,
+}
+
+impl fmt::Display for AmountRange {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match (self.min, self.max) {
+            (Some(min), Some(max)) if min == max => write!(f, "{min}"),
+            (Some(min), Some(max)) => write!(f, "{min} to {max}"),
+            (Some(min), None) => write!(f, "at least {min}"),
+            (None, Some(max)) => write!(f, "at most {max}"),
+            (None, None) => f.write_str("any"),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::quantity::{ElectricalStickOut, TravelSpeed, UnitSystem};
+
+    fn written(text: &str, system: Option<UnitSystem>) -> String {
+        let amount = text.parse::<ElectricalStickOut>().unwrap().amount();
+        let (number, unit) = amount.written(system);
+        format!("{number} {}", unit.symbol)
+    }
+
+    #[test]
+    fn what_was_typed_comes_back_as_typed() {
+        assert_eq!(written("3/4 in", None), "0.75 in");
+        assert_eq!(written("3/4 in", Some(UnitSystem::Us)), "0.75 in");
+    }
+
+    #[test]
+    fn a_conversion_keeps_sensible_digits() {
+        assert_eq!(written("3/4 in", Some(UnitSystem::Metric)), "19.05 mm");
+        assert_eq!(written("20 mm", Some(UnitSystem::Us)), "0.7874 in");
+    }
+
+    #[test]
+    fn a_computed_value_has_four_digits() {
+        let speed = TravelSpeed::computed(1.0 / 3.0).unwrap();
+        assert_eq!(speed.to_string(), "0.3333 mm/min");
+    }
+}

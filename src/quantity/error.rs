@@ -1,0 +1,56 @@
+//! Why a text or a number is no quantity.
+
+/// Each variant says what was wrong and what would be right.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+pub enum QuantityError {
+    /// A number came without its unit.
+    #[error(
+        "a {quantity} needs its unit, for example \"{example}\" or {{\"value\": {number}, \"unit\": \"{unit}\"}}"
+    )]
+    MissingUnit {
+        /// Trade name of the kind.
+        quantity: &'static str,
+        /// A right form as text.
+        example: String,
+        /// The number given.
+        number: String,
+        /// A unit that would do.
+        unit: &'static str,
+    },
+    /// The number cannot be read.
+    #[error("\"{given}\" is not a number; a right form is \"{example}\"")]
+    NotANumber {
+        /// What was given.
+        given: String,
+        /// A right form.
+        example: String,
+    },
+    /// The unit is not one of this kind.
+    #[error("\"{given}\" is no unit of a {quantity}; use one of {}", known.join(", "))]
+    UnknownUnit {
+        /// What was given.
+        given: String,
+        /// Trade name of the kind.
+        quantity: &'static str,
+        /// Symbols that are read.
+        known: Vec<&'static str>,
+    },
+    /// The value lies outside anything an arc shop meets.
+    #[error("a {quantity} lies between {low} and {high} {unit}")]
+    Implausible {
+        /// Trade name of the kind.
+        quantity: &'static str,
+        /// Lowest plausible value.
+        low: f64,
+        /// Highest plausible value.
+        high: f64,
+        /// Unit of both ends.
+        unit: &'static str,
+    },
+    /// A formula divided by zero or overflowed.
+    #[error("the {quantity} cannot be computed from these values")]
+    NotFinite {
+        /// Trade name of the kind.
+        quantity: &'static str,
+    },
+}

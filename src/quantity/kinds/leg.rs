@@ -1,0 +1,35 @@
+//! Leg of a fillet weld, held in mm.
+
+use crate::quantity::{Kind, KindInfo, Quantity, Unit, UnitSystem};
+
+/// Leg of a fillet weld, held in mm.
+pub type Leg = Quantity<LegKind>;
+
+/// The kind of [`Leg`].
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum LegKind {}
+
+impl Kind for LegKind {
+    const INFO: &'static KindInfo = &KindInfo {
+        name: "leg length",
+        units: &[
+            Unit::new("mm", &[], (1.0, 1.0), Some(UnitSystem::Metric)),
+            Unit::new("cm", &[], (10.0, 1.0), Some(UnitSystem::Metric)),
+            Unit::new("m", &[], (1_000.0, 1.0), Some(UnitSystem::Metric)),
+            Unit::new("in", &["[in_i]", "inch"], (25.4, 1.0), Some(UnitSystem::Us)),
+            Unit::new("ft", &["[ft_i]"], (304.8, 1.0), Some(UnitSystem::Us)),
+        ],
+        metric: "mm",
+        us: "in",
+        span: (0.5, 150.0),
+        tolerance_floor: 0.0,
+    };
+}
+
+impl Leg {
+    /// The value in mm.
+    #[must_use]
+    pub const fn mm(self) -> f64 {
+        self.canonical()
+    }
+}

@@ -1,0 +1,100 @@
+//! One file per quantity of arc welding.
+//!
+//! All factors are exact by definition: inch 25.4 mm, pound 0.453 592 37 kg, pound-force
+//! 4.448 221 615 260 5 N, °F by 5/9 and 32 (NIST SP 811, 2008 edition, appendix B.8).
+
+mod arc_energy;
+mod area;
+mod current;
+mod density;
+mod deposition_rate;
+mod diameter;
+mod duration;
+mod electrical_stick_out;
+mod energy;
+mod gas_flow;
+mod gas_volume;
+mod heat_input;
+mod hydrogen_content;
+mod leg;
+mod linear_mass;
+mod mass;
+mod power;
+mod run_length;
+mod share;
+mod stress;
+mod temperature;
+mod thickness;
+mod tip_recess;
+mod travel_angle;
+mod travel_speed;
+mod visible_stick_out;
+mod voltage;
+mod weave_width;
+mod wire_feed;
+mod work_angle;
+
+pub use arc_energy::{ArcEnergy, ArcEnergyKind};
+pub use area::{Area, AreaKind};
+pub use current::{Current, CurrentKind};
+pub use density::{Density, DensityKind};
+pub use deposition_rate::{DepositionRate, DepositionRateKind};
+pub use diameter::{Diameter, DiameterKind};
+pub use duration::{Duration, DurationKind};
+pub use electrical_stick_out::{ElectricalStickOut, ElectricalStickOutKind};
+pub use energy::{Energy, EnergyKind};
+pub use gas_flow::{GasFlow, GasFlowKind};
+pub use gas_volume::{GasVolume, GasVolumeKind};
+pub use heat_input::{HeatInput, HeatInputKind};
+pub use hydrogen_content::{HydrogenContent, HydrogenContentKind};
+pub use leg::{Leg, LegKind};
+pub use linear_mass::{LinearMass, LinearMassKind};
+pub use mass::{Mass, MassKind};
+pub use power::{Power, PowerKind};
+pub use run_length::{RunLength, RunLengthKind};
+pub use share::{Share, ShareKind};
+pub use stress::{Stress, StressKind};
+pub use temperature::{Temperature, TemperatureKind};
+pub use thickness::{Thickness, ThicknessKind};
+pub use tip_recess::{TipRecess, TipRecessKind};
+pub use travel_angle::{TravelAngle, TravelAngleKind};
+pub use travel_speed::{TravelSpeed, TravelSpeedKind};
+pub use visible_stick_out::{VisibleStickOut, VisibleStickOutKind};
+pub use voltage::{Voltage, VoltageKind};
+pub use weave_width::{WeaveWidth, WeaveWidthKind};
+pub use wire_feed::{WireFeed, WireFeedKind};
+pub use work_angle::{WorkAngle, WorkAngleKind};
+
+/// Every kind, for tables and tests that must not forget one.
+pub const ALL_KINDS: &[&super::KindInfo] = &[
+    <CurrentKind as super::Kind>::INFO,
+    <VoltageKind as super::Kind>::INFO,
+    <TravelSpeedKind as super::Kind>::INFO,
+    <WireFeedKind as super::Kind>::INFO,
+    <ElectricalStickOutKind as super::Kind>::INFO,
+    <VisibleStickOutKind as super::Kind>::INFO,
+    <TipRecessKind as super::Kind>::INFO,
+    <DiameterKind as super::Kind>::INFO,
+    <ThicknessKind as super::Kind>::INFO,
+    <WeaveWidthKind as super::Kind>::INFO,
+    <LegKind as super::Kind>::INFO,
+    <RunLengthKind as super::Kind>::INFO,
+    <TravelAngleKind as super::Kind>::INFO,
+    <WorkAngleKind as super::Kind>::INFO,
+    <TemperatureKind as super::Kind>::INFO,
+    <ArcEnergyKind as super::Kind>::INFO,
+    <HeatInputKind as super::Kind>::INFO,
+    <PowerKind as super::Kind>::INFO,
+    <EnergyKind as super::Kind>::INFO,
+    <DurationKind as super::Kind>::INFO,
+    <GasFlowKind as super::Kind>::INFO,
+    <GasVolumeKind as super::Kind>::INFO,
+    <MassKind as super::Kind>::INFO,
+    <LinearMassKind as super::Kind>::INFO,
+    <DepositionRateKind as super::Kind>::INFO,
+    <AreaKind as super::Kind>::INFO,
+    <DensityKind as super::Kind>::INFO,
+    <StressKind as super::Kind>::INFO,
+    <ShareKind as super::Kind>::INFO,
+    <HydrogenContentKind as super::Kind>::INFO,
+];

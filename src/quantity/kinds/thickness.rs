@@ -1,0 +1,35 @@
+//! Thickness of a plate or wall, held in mm.
+
+use crate::quantity::{Kind, KindInfo, Quantity, Unit, UnitSystem};
+
+/// Thickness of a plate or wall, held in mm.
+pub type Thickness = Quantity<ThicknessKind>;
+
+/// The kind of [`Thickness`].
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum ThicknessKind {}
+
+impl Kind for ThicknessKind {
+    const INFO: &'static KindInfo = &KindInfo {
+        name: "thickness",
+        units: &[
+            Unit::new("mm", &[], (1.0, 1.0), Some(UnitSystem::Metric)),
+            Unit::new("cm", &[], (10.0, 1.0), Some(UnitSystem::Metric)),
+            Unit::new("m", &[], (1_000.0, 1.0), Some(UnitSystem::Metric)),
+            Unit::new("in", &["[in_i]", "inch"], (25.4, 1.0), Some(UnitSystem::Us)),
+            Unit::new("ft", &["[ft_i]"], (304.8, 1.0), Some(UnitSystem::Us)),
+        ],
+        metric: "mm",
+        us: "in",
+        span: (0.1, 1_000.0),
+        tolerance_floor: 0.0,
+    };
+}
+
+impl Thickness {
+    /// The value in mm.
+    #[must_use]
+    pub const fn mm(self) -> f64 {
+        self.canonical()
+    }
+}

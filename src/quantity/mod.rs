@@ -1,0 +1,186 @@
+//! Numbers with units: parse, compare, convert and print.
+//!
+//! A [`Quantity`] is one value of one physical kind. It is held in one canonical unit per kind and
+//! remembers what was typed, so that `3/4 in` comes back as `0.75 in`. The kind is part of the type:
+//! a voltage cannot be added to a current, a visible stick-out cannot be compared with an
+//! electrical one, nor arc energy with heat input.
+//!
+//! # Boundaries
+//! `3 in/min` and `76.2 mm/min` are one speed. All comparisons go through [`compare`], which calls
+//! two values equal when they differ by less than one part in 10⁹ ([`RELATIVE_TOLERANCE`]): far
+//! above the noise of converting a unit (some parts in 10¹⁶), far below anything that can be
+//! measured or typed on purpose.
+
+mod amount;
+mod error;
+mod interval;
+mod kinds;
+mod parse;
+mod print;
+mod unit;
+
+pub use amount::{Amount, AmountRange};
+pub use error::QuantityError;
+pub use interval::{Range, RangeError, Span};
+pub use kinds::*;
+pub use unit::{Kind, KindInfo, Unit, UnitSystem};
+
+use std::{cmp::Ordering, fmt, marker::PhantomData};
+
+use rust_decimal::Decimal;
+
+/// Two values closer than this share of the larger one are equal.
+pub const RELATIVE_TOLERANCE: f64 = 1e-9;
+
+/// The one comparison of the crate: checks, limits and ranges all use it.
+///
+/// `floor` is the magnitude below which the tolerance stops shrinking (for temperatures the ice
+/// point, so that 32 °F and 0 °C are equal).
+#[must_use]
+pub fn compare(a: f64, b: f64, floor: f64) -> Ordering {
+    let tolerance = RELATIVE_TOLERANCE * a.abs().max(b.abs()).max(floor);
+    if (a - b).abs() <= tolerance {
+        Ordering::Equal
+    } else if a < b {
+        Ordering::Less
+    } else {
+        Ordering::Greater
+    }
+}
+
+/// A number and its unit as a person typed them.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Entered {
+    /// The number, exactly.
+    pub number: Decimal,
+    /// The unit it was typed in.
+    pub unit: &'static Unit,
+}
+
+/// One value of one physical kind, always finite.
+#[derive(Debug, Clone, Copy)]
+pub struct Quantity<K: Kind> {
+    canonical: f64,
+    entered: Option<Entered>,
+    kind: PhantomData<K>,
+}
+
+impl<K: Kind> Quantity<K> {
+    /// A value as typed, refused outside the plausible span of its kind.
+    ///
+    /// # Errors
+    /// [`QuantityError::UnknownUnit`] for a unit this kind does not have,
+    /// [`QuantityError::Implausible`] outside the span.
+    pub fn entered(number: Decimal, unit: &str) -> Result<Self, QuantityError> {
+        let unit = K::INFO.unit(unit)?;
+        let canonical = unit.to_canonical(number)?;
+        K::INFO.plausible(canonical)?;
+        Ok(Self { canonical, entered: Some(Entered { number, unit }), kind: PhantomData })
+    }
+
+    /// A value that a formula produced, in the canonical unit. No plausible span is applied: an
+    /// odd result is for the reader to see, not to be hidden.
+    ///
+    /// # Errors
+    /// [`QuantityError::NotFinite`] for a division by zero or an overflow.
+    pub fn computed(canonical: f64) -> Result<Self, QuantityError> {
+        if canonical.is_finite() {
+            Ok(Self { canonical, entered: None, kind: PhantomData })
+        } else {
+            Err(QuantityError::NotFinite { quantity: K::INFO.name })
+        }
+    }
+
+    /// The value in the canonical unit of its kind.
+    #[must_use]
+    pub const fn canonical(self) -> f64 {
+        self.canonical
+    }
+
+    /// What was typed; `None` for a computed value.
+    #[must_use]
+    pub const fn as_entered(self) -> Option<Entered> {
+        self.entered
+    }
+
+    /// Compares two values of one kind with the crate's one tolerance.
+    #[must_use]
+    pub fn compare(self, other: Self) -> Ordering {
+        compare(self.canonical, other.canonical, K::INFO.tolerance_floor)
+    }
+
+    /// Whether this value is the other or below it.
+    #[must_use]
+    pub fn at_most(self, other: Self) -> bool {
+        self.compare(other) != Ordering::Greater
+    }
+
+    /// Whether this value is the other or above it.
+    #[must_use]
+    pub fn at_least(self, other: Self) -> bool {
+        self.compare(other) != Ordering::Less
+    }
+
+    /// The smaller of two values.
+    #[must_use]
+    pub fn min(self, other: Self) -> Self {
+        if other.compare(self) == Ordering::Less { other } else { self }
+    }
+
+    /// The larger of two values.
+    #[must_use]
+    pub fn max(self, other: Self) -> Self {
+        if other.compare(self) == Ordering::Greater { other } else { self }
+    }
+
+    /// The value without its kind in the type, for findings and answers.
+    #[must_use]
+    pub const fn amount(self) -> Amount {
+        Amount { canonical: self.canonical, entered: self.entered, kind: K::INFO }
+    }
+}
+
+/// Equal under the crate's one tolerance.
+impl<K: Kind> PartialEq for Quantity<K> {
+    fn eq(&self, other: &Self) -> bool {
+        self.compare(*other) == Ordering::Equal
+    }
+}
+
+impl<K: Kind> fmt::Display for Quantity<K> {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        self.amount().fmt(f)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_boundary_typed_in_either_unit_is_the_same_boundary() {
+        let inches: TravelSpeed = "3 in/min".parse().unwrap();
+        let millimetres: TravelSpeed = "76.2 mm/min".parse().unwrap();
+        assert_eq!(inches, millimetres);
+        assert!(inches.at_most(millimetres) && inches.at_least(millimetres));
+    }
+
+    #[test]
+    fn freezing_is_one_temperature() {
+        let celsius: Temperature = "0 °C".parse().unwrap();
+        assert_eq!(celsius, "32 °F".parse().unwrap());
+        assert_eq!(celsius, "273.15 K".parse().unwrap());
+    }
+
+    #[test]
+    fn two_nominal_sizes_of_a_wire_class_stay_two() {
+        let inch: Diameter = "0.045 in".parse().unwrap();
+        assert_ne!(inch, "1.2 mm".parse().unwrap());
+    }
+
+    #[test]
+    fn a_division_by_zero_is_no_quantity() {
+        assert!(Current::computed(1.0 / 0.0).is_err());
+        assert!(Current::computed(f64::NAN).is_err());
+    }
+}

@@ -1,0 +1,124 @@
+//! Reading `350 in/min`, `3/4 in`, `1 1/2 in`, `1.2e3 A`.
+
+use std::str::FromStr;
+
+use rust_decimal::Decimal;
+
+use super::{Kind, Quantity, QuantityError};
+
+impl<K: Kind> FromStr for Quantity<K> {
+    type Err = QuantityError;
+
+    /// Reads a number, a space and a unit. The number may be a decimal, a fraction or a mixed
+    /// number, as inch rules are marked.
+    fn from_str(text: &str) -> Result<Self, Self::Err> {
+        let text = text.trim();
+        let split = text.find(|c: char| !is_number_part(c)).unwrap_or(text.len());
+        let split = exponent_end(text, split);
+        let (number, unit) = (text[..split].trim(), text[split..].trim());
+        let number = decimal(number).ok_or_else(|| QuantityError::NotANumber {
+            given: text.to_owned(),
+            example: example::<K>("12.5"),
+        })?;
+        if unit.is_empty() {
+            return Err(missing_unit::<K>(&number.to_string()));
+        }
+        Self::entered(number, unit)
+    }
+}
+
+fn is_number_part(c: char) -> bool {
+    c.is_ascii_digit() || matches!(c, '.' | '/' | '-' | '+' | ' ')
+}
+
+/// Lets `1.2e3 A` keep its exponent; a unit that starts with `e` needs no such care, none exists.
+fn exponent_end(text: &str, split: usize) -> usize {
+    let rest = &text[split..];
+    let Some(after) = rest.strip_prefix(['e', 'E']) else { return split };
+    let digits = after.strip_prefix(['+', '-']).unwrap_or(after);
+    let count = digits.chars().take_while(char::is_ascii_digit).count();
+    if count == 0 { split } else { text.len() - digits.len() + count }
+}
+
+/// A right form of this kind, with the number given where there is one.
+fn example<K: Kind>(number: &str) -> String {
+    format!("{number} {}", K::INFO.units[0].symbol)
+}
+
+/// The refusal of a bare number.
+pub(super) fn missing_unit<K: Kind>(number: &str) -> QuantityError {
+    QuantityError::MissingUnit {
+        quantity: K::INFO.name,
+        example: example::<K>(number),
+        number: number.to_owned(),
+        unit: K::INFO.units[0].symbol,
+    }
+}
+
+/// A decimal, `3/4` or `1 1/2`. A fraction that does not terminate is no typed number.
+fn decimal(text: &str) -> Option<Decimal> {
+    let Some((numerator, denominator)) = text.split_once('/') else {
+        return plain(text);
+    };
+    let (whole, numerator) = match numerator.trim().rsplit_once(' ') {
+        Some((whole, numerator)) => (plain(whole.trim())?, numerator),
+        None => (Decimal::ZERO, numerator),
+    };
+    let fraction = plain(numerator.trim())?.checked_div(plain(denominator.trim())?)?;
+    let sign = if whole.is_sign_negative() { -Decimal::ONE } else { Decimal::ONE };
+    whole.checked_add(sign * fraction).map(|sum| sum.normalize())
+}
+
+fn plain(text: &str) -> Option<Decimal> {
+    if text.contains(['e', 'E']) {
+        return Decimal::from_scientific(text).ok();
+    }
+    Decimal::from_str(text).ok()
+}
+
+impl<K: Kind> Quantity<K> {
+    /// The refusal of a bare number, with the right form.
+    #[must_use]
+    pub fn missing_unit(number: &str) -> QuantityError {
+        missing_unit::<K>(number)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::quantity::{Current, Diameter, ElectricalStickOut, QuantityError, Temperature};
+
+    #[test]
+    fn fractions_of_an_inch_are_read_and_printed_as_decimals() {
+        let eso: ElectricalStickOut = "3/4 in".parse().unwrap();
+        assert_eq!(eso.to_string(), "0.75 in");
+        assert_eq!("1 1/2 in".parse::<ElectricalStickOut>().unwrap().to_string(), "1.5 in");
+    }
+
+    #[test]
+    fn a_bare_number_is_refused_with_the_right_form() {
+        let error = "240".parse::<Current>().unwrap_err();
+        assert!(matches!(error, QuantityError::MissingUnit { .. }));
+        assert!(error.to_string().contains("240 A"), "{error}");
+    }
+
+    #[test]
+    fn absurd_magnitudes_are_refused_with_the_span() {
+        let error = "40000 A".parse::<Current>().unwrap_err();
+        assert!(error.to_string().contains("between 1 and 3000 A"), "{error}");
+    }
+
+    #[test]
+    fn nonsense_is_not_a_number() {
+        for text in ["", "A", "NaN A", "inf A", "1/0 A", "--3 A", "1e999 A", "1 2 A"] {
+            assert!(text.parse::<Current>().is_err(), "{text}");
+        }
+    }
+
+    #[test]
+    fn the_unit_may_touch_the_number_and_have_an_exponent_before_it() {
+        assert_eq!("1.2mm".parse::<Diameter>().unwrap().to_string(), "1.2 mm");
+        assert_eq!("2.4e2A".parse::<Current>().unwrap().to_string(), "240 A");
+        assert_eq!("-10 °C".parse::<Temperature>().unwrap().to_string(), "-10 °C");
+    }
+}

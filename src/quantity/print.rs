@@ -1,0 +1,35 @@
+//! Sensible digits: the precision of what was typed, never seventeen.
+
+use rust_decimal::{Decimal, RoundingStrategy};
+
+/// Significant digits of a computed value.
+const COMPUTED_DIGITS: u32 = 4;
+
+/// The fewest digits of a converted value, so that 0.045 in is 1.143 mm.
+const FEWEST_CONVERTED_DIGITS: u32 = 4;
+
+/// A computed number with [`COMPUTED_DIGITS`] significant digits.
+pub(super) fn computed(value: f64) -> Decimal {
+    rounded(value, COMPUTED_DIGITS)
+}
+
+/// A number converted to another unit: one digit more than was typed, and at least
+/// [`FEWEST_CONVERTED_DIGITS`].
+pub(super) fn converted(value: f64, typed: Decimal) -> Decimal {
+    rounded(value, (significant_digits(typed) + 1).max(FEWEST_CONVERTED_DIGITS))
+}
+
+fn significant_digits(number: Decimal) -> u32 {
+    let digits = number.normalize().mantissa().unsigned_abs().to_string();
+    u32::try_from(digits.trim_end_matches('0').len()).unwrap_or(u32::MAX)
+}
+
+fn rounded(value: f64, digits: u32) -> Decimal {
+    // 15 digits first: binary noise would otherwise decide a tie.
+    let exact = Decimal::from_f64_retain(value).unwrap_or_default();
+    let clean = exact.round_sf_with_strategy(15, RoundingStrategy::MidpointAwayFromZero);
+    clean
+        .and_then(|n| n.round_sf_with_strategy(digits, RoundingStrategy::MidpointAwayFromZero))
+        .unwrap_or_default()
+        .normalize()
+}

@@ -1,0 +1,123 @@
+//! Units of a physical kind, and the kind's plausible span.
+
+use rust_decimal::{Decimal, prelude::ToPrimitive};
+
+use super::{QuantityError, compare};
+
+/// The family a unit belongs to when an answer is written.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum UnitSystem {
+    /// SI and the trade's metric units.
+    Metric,
+    /// US customary units.
+    Us,
+}
+
+/// One unit: its symbol, its UCUM code and its exact conversion to the canonical unit,
+/// `canonical = (number − offset) · factor`.
+#[derive(Debug, PartialEq)]
+pub struct Unit {
+    /// The symbol that answers print.
+    pub symbol: &'static str,
+    /// Other spellings that are read: the UCUM code and plain-ASCII forms.
+    pub also: &'static [&'static str],
+    /// Numerator and denominator of the factor to the canonical unit, exact by definition.
+    pub factor: (f64, f64),
+    /// Subtracted before the factor; zero for all but temperatures.
+    pub offset: f64,
+    /// Where the unit is at home; `None` for units used everywhere (A, V, deg).
+    pub system: Option<UnitSystem>,
+}
+
+impl Eq for Unit {}
+
+impl Unit {
+    /// A unit without offset.
+    #[must_use]
+    pub const fn new(
+        symbol: &'static str,
+        also: &'static [&'static str],
+        factor: (f64, f64),
+        system: Option<UnitSystem>,
+    ) -> Self {
+        Self { symbol, also, factor, offset: 0.0, system }
+    }
+
+    /// The canonical value of a number in this unit.
+    ///
+    /// # Errors
+    /// [`QuantityError::NotANumber`] where the number does not fit a double.
+    pub(super) fn to_canonical(&self, number: Decimal) -> Result<f64, QuantityError> {
+        let number = number.to_f64().ok_or_else(|| QuantityError::NotANumber {
+            given: number.to_string(),
+            example: format!("12.5 {}", self.symbol),
+        })?;
+        Ok((number - self.offset) * self.factor.0 / self.factor.1)
+    }
+
+    /// The number in this unit for a canonical value.
+    #[must_use]
+    pub fn number(&self, canonical: f64) -> f64 {
+        canonical * self.factor.1 / self.factor.0 + self.offset
+    }
+
+    fn is_called(&self, name: &str) -> bool {
+        self.symbol == name || self.also.contains(&name)
+    }
+}
+
+/// What is known about one physical kind.
+#[derive(Debug, PartialEq)]
+pub struct KindInfo {
+    /// Trade name in the singular, as problems and findings print it.
+    pub name: &'static str,
+    /// All units that are read; the first one is canonical.
+    pub units: &'static [Unit],
+    /// Unit for metric answers.
+    pub metric: &'static str,
+    /// Unit for US customary answers.
+    pub us: &'static str,
+    /// Lowest and highest plausible canonical value, ends included.
+    pub span: (f64, f64),
+    /// Magnitude below which the comparison tolerance stops shrinking.
+    pub tolerance_floor: f64,
+}
+
+impl KindInfo {
+    pub(super) fn unit(&self, name: &str) -> Result<&'static Unit, QuantityError> {
+        self.units.iter().find(|unit| unit.is_called(name)).ok_or_else(|| {
+            QuantityError::UnknownUnit {
+                given: name.to_owned(),
+                quantity: self.name,
+                known: self.units.iter().map(|unit| unit.symbol).collect(),
+            }
+        })
+    }
+
+    pub(super) fn plausible(&self, canonical: f64) -> Result<(), QuantityError> {
+        let (low, high) = self.span;
+        let below = compare(canonical, low, self.tolerance_floor).is_lt();
+        let above = compare(canonical, high, self.tolerance_floor).is_gt();
+        if canonical.is_finite() && !below && !above {
+            return Ok(());
+        }
+        let unit = self.units[0].symbol;
+        Err(QuantityError::Implausible { quantity: self.name, low, high, unit })
+    }
+
+    /// The unit an answer in the given system uses.
+    #[must_use]
+    pub fn answer_unit(&self, system: UnitSystem) -> &'static Unit {
+        let symbol = match system {
+            UnitSystem::Metric => self.metric,
+            UnitSystem::Us => self.us,
+        };
+        self.units.iter().find(|unit| unit.symbol == symbol).unwrap_or(&self.units[0])
+    }
+}
+
+/// A physical kind, as a type.
+pub trait Kind: std::fmt::Debug + Copy + PartialEq + Send + Sync + 'static {
+    /// Units, spans and names of the kind.
+    const INFO: &'static KindInfo;
+}
