@@ -1,0 +1,57 @@
+//! One organisation's records in force, as the check reads them.
+
+use std::{collections::HashMap, sync::Arc};
+
+use super::{
+    DecisionRule,
+    record::{Consumable, Procedure, Station, WorkOrder},
+};
+use crate::{quantity::UnitSystem, trade::coded};
+
+coded! {
+    /// Where a procedure revision stands in its life.
+    pub enum ProcedureState: "state" {
+        /// Being written.
+        Draft = "draft",
+        /// Waiting for a second person.
+        InReview = "in-review",
+        /// May be welded to.
+        Released = "released",
+        /// Replaced by a later revision.
+        Superseded = "superseded",
+        /// Taken out of use.
+        Withdrawn = "withdrawn",
+    }
+}
+
+/// Choices of the organisation that a check depends on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct BookSettings {
+    /// How uncertainty enters the verdict.
+    pub decision_rule: DecisionRule,
+    /// Units of answers where the caller asks for none.
+    pub units: UnitSystem,
+}
+
+/// Records in force. Shared, never changed in place.
+#[derive(Debug, Clone)]
+pub struct Book {
+    /// Choices of the organisation.
+    pub settings: BookSettings,
+    /// Released revisions by procedure number.
+    pub procedures: HashMap<String, Vec<Arc<Procedure>>>,
+    /// State of the newest revision of every procedure, released or not.
+    pub states: HashMap<String, ProcedureState>,
+    /// Consumables by code.
+    pub consumables: HashMap<String, Arc<Consumable>>,
+    /// Stations by code.
+    pub stations: HashMap<String, Arc<Station>>,
+    /// Work orders by number.
+    pub work_orders: HashMap<String, Arc<WorkOrder>>,
+}
+
+impl Default for BookSettings {
+    fn default() -> Self {
+        Self { decision_rule: DecisionRule::Simple, units: UnitSystem::Metric }
+    }
+}

@@ -1,0 +1,165 @@
+//! What one check says about one limit.
+
+use std::fmt;
+
+use crate::{
+    quantity::{Amount, AmountRange},
+    trade::coded,
+};
+
+use super::Variable;
+
+coded! {
+    /// How a setup lies to one limit.
+    pub enum Outcome: "outcome" {
+        /// Inside the limit.
+        Inside = "inside",
+        /// Shown inside; the instrument's error could put it outside.
+        EdgeInside = "edge-inside",
+        /// Shown outside; the instrument's error could put it inside. Refused like `outside`.
+        EdgeOutside = "edge-outside",
+        /// Outside the limit.
+        Outside = "outside",
+        /// The setup does not say.
+        NotGiven = "not-given",
+        /// A variable that must be bounded has no limit.
+        NoLimit = "no-limit",
+        /// The limit does not concern this setup.
+        NotApplicable = "not-applicable",
+    }
+}
+
+coded! {
+    /// Whether a limit gives permission or advice.
+    pub enum Force: "force" {
+        /// Must be met.
+        Required = "required",
+        /// Should be met.
+        Advised = "advised",
+    }
+}
+
+/// Who set a limit.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Owner {
+    /// A procedure revision.
+    Procedure {
+        /// Number.
+        number: String,
+        /// Revision.
+        revision: u32,
+    },
+    /// A printed data edition of a consumable.
+    ConsumableData {
+        /// Code of the consumable.
+        consumable: String,
+        /// Document and edition.
+        document: String,
+    },
+    /// The consumable itself: what its maker allows, or what its designation says.
+    Consumable {
+        /// Code of the consumable.
+        consumable: String,
+        /// Designation that says it; `None` for the maker's statement.
+        designation: Option<String>,
+    },
+    /// Rating of a station.
+    Station {
+        /// Code of the station.
+        station: String,
+    },
+    /// The customer's job.
+    WorkOrder {
+        /// Number.
+        number: String,
+    },
+    /// Common practice of the trade, or a printed handbook.
+    Practice {
+        /// The source, or "common practice, no source".
+        source: String,
+    },
+    /// The service: a rule of its own, such as that nothing may stay unbounded.
+    Service,
+}
+
+impl fmt::Display for Owner {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Procedure { number, revision } => write!(f, "procedure {number} revision {revision}"),
+            Self::ConsumableData { consumable, document } => {
+                write!(f, "data of consumable {consumable} ({document})")
+            }
+            Self::Consumable { consumable, designation: Some(designation) } => {
+                write!(f, "designation {designation} of consumable {consumable}")
+            }
+            Self::Consumable { consumable, designation: None } => write!(f, "consumable {consumable}"),
+            Self::Station { station } => write!(f, "station {station}"),
+            Self::WorkOrder { number } => write!(f, "work order {number}"),
+            Self::Practice { source } => f.write_str(source),
+            Self::Service => f.write_str("this service"),
+        }
+    }
+}
+
+/// A value or limit as a finding shows it.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Shown {
+    /// Nothing was given, or nothing is allowed.
+    Nothing,
+    /// Words and codes.
+    Words(Vec<String>),
+    /// One amount.
+    Amount(Amount),
+    /// A range; one end may be open.
+    Range(AmountRange),
+}
+
+impl Shown {
+    /// One word or code.
+    pub fn word(word: impl fmt::Display) -> Self {
+        Self::Words(vec![word.to_string()])
+    }
+
+    /// Several words or codes.
+    pub fn words<T: fmt::Display>(words: impl IntoIterator<Item = T>) -> Self {
+        Self::Words(words.into_iter().map(|word| word.to_string()).collect())
+    }
+}
+
+impl fmt::Display for Shown {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Nothing => f.write_str("nothing"),
+            Self::Words(words) => f.write_str(&words.join(", ")),
+            Self::Amount(amount) => amount.fmt(f),
+            Self::Range(range) => range.fmt(f),
+        }
+    }
+}
+
+/// What one check says about one limit.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Finding {
+    /// Code of the check.
+    pub check: &'static str,
+    /// Variable concerned.
+    pub variable: Variable,
+    /// How the setup lies to the limit.
+    pub outcome: Outcome,
+    /// Whether the limit is required or advised.
+    pub force: Force,
+    /// What the setup says.
+    pub given: Shown,
+    /// What is allowed.
+    pub allowed: Shown,
+    /// Who set the limit.
+    pub owner: Owner,
+    /// One sentence: why this outcome.
+    pub reason: String,
+    /// What to change it to; `None` where nothing has to change.
+    pub remedy: Option<String>,
+    /// What may happen otherwise; `None` where nothing has to change.
+    pub consequence: Option<&'static str>,
+    /// The value was measured with an accuracy nobody knows.
+    pub accuracy_unknown: bool,
+}

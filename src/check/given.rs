@@ -1,0 +1,160 @@
+//! Values of a setup as somebody states them: set, measured or nominal, with their accuracy.
+
+use crate::{
+    quantity::{Kind, Quantity, Range, Share, Span, compare},
+    trade::coded,
+};
+
+coded! {
+    /// Where a stated value comes from.
+    pub enum Origin: "origin" {
+        /// Dialled or planned.
+        Set = "set",
+        /// Read off an instrument.
+        Measured = "measured",
+        /// Printed on the wire, plate or drawing.
+        Nominal = "nominal",
+    }
+}
+
+/// How far an instrument may be off, as expanded uncertainty (k = 2).
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Accuracy<K: Kind> {
+    /// Not stated, or the instrument's calibration has lapsed. Never taken as zero.
+    Unknown,
+    /// A share of the value read.
+    OfReading(Share),
+    /// A share of the end of the scale.
+    OfFullScale {
+        /// The share.
+        share: Share,
+        /// End of the scale.
+        full_scale: Quantity<K>,
+    },
+    /// The same amount everywhere on the scale.
+    Absolute(Quantity<K>),
+}
+
+/// One stated value or interval.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Given<K: Kind> {
+    /// The value, or all values between two.
+    pub span: Span<K>,
+    /// Where it comes from.
+    pub origin: Origin,
+    /// Accuracy of a measured value; without meaning for others.
+    pub accuracy: Accuracy<K>,
+}
+
+/// How a stated value lies to one limit (JCGM 106, ISO 14253-1).
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Place {
+    /// Inside, and no error of the instrument could put it outside.
+    Inside,
+    /// Shown inside; the instrument's error could put it outside.
+    EdgeInside,
+    /// Shown outside; the instrument's error could put it inside.
+    EdgeOutside,
+    /// Outside.
+    Outside,
+}
+
+impl<K: Kind> Given<K> {
+    /// A value that was dialled or planned.
+    #[must_use]
+    pub const fn set(span: Span<K>) -> Self {
+        Self { span, origin: Origin::Set, accuracy: Accuracy::Unknown }
+    }
+
+    /// Whether this was measured with an accuracy nobody knows.
+    #[must_use]
+    pub fn accuracy_unknown(&self) -> bool {
+        self.origin == Origin::Measured && self.accuracy == Accuracy::Unknown
+    }
+
+    /// Expanded uncertainty of the value in canonical units: zero for values that are set or
+    /// nominal, `None` where a measured value's accuracy is unknown.
+    pub(crate) fn uncertainty(&self) -> Option<f64> {
+        if self.origin != Origin::Measured {
+            return Some(0.0);
+        }
+        match self.accuracy {
+            Accuracy::Unknown => None,
+            Accuracy::OfReading(share) => {
+                let reading = self.span.high().canonical().abs().max(self.span.low().canonical().abs());
+                Some(share.ratio() * reading)
+            }
+            Accuracy::OfFullScale { share, full_scale } => {
+                Some(share.ratio() * full_scale.canonical().abs())
+            }
+            Accuracy::Absolute(amount) => Some(amount.canonical().abs()),
+        }
+    }
+
+    /// How the value lies to a range.
+    #[must_use]
+    pub fn place(&self, range: &Range<K>) -> Place {
+        let shown_inside = range.contains(&self.span);
+        let error = self.uncertainty().unwrap_or(0.0);
+        match (shown_inside, self.holds_with(range, error), self.holds_with(range, -error)) {
+            (true, true, _) => Place::Inside,
+            (true, false, _) => Place::EdgeInside,
+            (false, _, true) => Place::EdgeOutside,
+            (false, _, false) => Place::Outside,
+        }
+    }
+
+    /// Whether the span, widened by `error` on both sides, lies in the range; a negative error
+    /// asks whether it could.
+    fn holds_with(&self, range: &Range<K>, error: f64) -> bool {
+        let floor = K::INFO.tolerance_floor;
+        let (low, high) = (self.span.low().canonical() - error, self.span.high().canonical() + error);
+        range.min().is_none_or(|min| compare(low, min.canonical(), floor).is_ge())
+            && range.max().is_none_or(|max| compare(high, max.canonical(), floor).is_le())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::{Current, CurrentKind};
+
+    fn amperes(text: &str) -> Current {
+        text.parse().unwrap()
+    }
+
+    fn measured(value: &str, accuracy: Accuracy<CurrentKind>) -> Given<CurrentKind> {
+        Given { span: Span::one(amperes(value)), origin: Origin::Measured, accuracy }
+    }
+
+    /// Band 234 to 286 A, measured 281 A, expanded uncertainty 7.0 A: the guarded upper limit is
+    /// 279.0 A, so 281 lies in the guard band (JCGM 106 terms; own arithmetic).
+    #[test]
+    fn the_guard_band_lies_inside_the_limit_and_outside_it() {
+        let band = Range::new(Some(amperes("234 A")), Some(amperes("286 A"))).unwrap();
+        let seven = Accuracy::Absolute(amperes("7 A"));
+        assert_eq!(measured("279 A", seven).place(&band), Place::Inside);
+        assert_eq!(measured("281 A", seven).place(&band), Place::EdgeInside);
+        assert_eq!(measured("286 A", seven).place(&band), Place::EdgeInside);
+        assert_eq!(measured("290 A", seven).place(&band), Place::EdgeOutside);
+        assert_eq!(measured("293.1 A", seven).place(&band), Place::Outside);
+    }
+
+    #[test]
+    fn a_set_value_has_no_guard_band() {
+        let band = Range::at_most(amperes("286 A"));
+        assert_eq!(Given::set(Span::one(amperes("286 A"))).place(&band), Place::Inside);
+        assert_eq!(Given::set(Span::one(amperes("286.1 A"))).place(&band), Place::Outside);
+    }
+
+    #[test]
+    fn full_scale_accuracy_is_the_same_everywhere_on_the_scale() {
+        let band = Range::at_most(amperes("286 A"));
+        let accuracy = Accuracy::OfFullScale {
+            share: "2.5 %".parse().unwrap(),
+            full_scale: amperes("400 A"),
+        };
+        assert_eq!(measured("276 A", accuracy).place(&band), Place::Inside);
+        assert_eq!(measured("276.5 A", accuracy).place(&band), Place::EdgeInside);
+    }
+}

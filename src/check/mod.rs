@@ -1,0 +1,28 @@
+//! A setup against an organisation's records: findings and one verdict. Pure.
+
+mod book;
+mod case;
+mod checks;
+mod finding;
+mod given;
+mod range_check;
+mod ranges;
+mod readings;
+mod registry;
+mod setup;
+mod verdict;
+
+pub mod record;
+
+pub use book::{Book, BookSettings, ProcedureState};
+pub use case::{Case, Limit};
+pub use checks::ALL;
+pub use finding::{Finding, Force, Outcome, Owner, Shown};
+pub use given::{Accuracy, Given, Origin, Place};
+pub use ranges::{Ranges, Variable};
+pub use readings::Readings;
+pub use registry::Check;
+pub use setup::{
+    BaseMetal, CodeEdition, Filler, Job, ProcedureReference, Settings, Setup,
+};
+pub use verdict::{DecisionRule, Verdict};

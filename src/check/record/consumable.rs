@@ -1,0 +1,77 @@
+//! A filler metal and the data ranges printed for it.
+
+use crate::{
+    check::Ranges,
+    quantity::{Current, DepositionRate, Diameter, LinearMass, Mass, Share, Voltage, WireFeed},
+    trade::{Designation, FillerKind, GasGroup, Polarity, Position},
+};
+
+/// One operating point of a data sheet.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct OperatingPoint {
+    /// Wire feed speed.
+    pub wire_feed: Option<WireFeed>,
+    /// Welding current.
+    pub current: Current,
+    /// Arc voltage.
+    pub voltage: Voltage,
+    /// Printed deposition rate.
+    pub deposition_rate: Option<DepositionRate>,
+    /// Printed deposition efficiency.
+    pub efficiency: Option<Share>,
+}
+
+/// Data for one diameter, gas, polarity and group of positions.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Condition {
+    /// Diameter.
+    pub diameter: Diameter,
+    /// Gas group; `None` for a self-shielded wire or a covered electrode.
+    pub gas: Option<GasGroup>,
+    /// Polarity.
+    pub polarity: Polarity,
+    /// Positions the data is printed for; empty for all.
+    pub positions: Vec<Position>,
+    /// Operating points.
+    pub points: Vec<OperatingPoint>,
+    /// Span of current, volts, feed and stick-out.
+    pub ranges: Ranges,
+}
+
+/// One edition of a named document.
+#[derive(Debug, Clone, PartialEq)]
+pub struct DataEdition {
+    /// Name of the document.
+    pub document: String,
+    /// Its edition.
+    pub edition: String,
+    /// Conditions, no two alike.
+    pub conditions: Vec<Condition>,
+}
+
+/// A wire, electrode or rod.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Consumable {
+    /// Code in this organisation.
+    pub code: String,
+    /// Name in words.
+    pub name: String,
+    /// Kind of filler.
+    pub kind: FillerKind,
+    /// Classifications it holds.
+    pub designations: Vec<Designation>,
+    /// Diameters it is bought in.
+    pub diameters: Vec<Diameter>,
+    /// Spool masses it is bought on.
+    pub spools: Vec<Mass>,
+    /// Gas groups its maker allows; empty where none is needed or stated.
+    pub gases: Vec<GasGroup>,
+    /// Polarities its maker allows; empty where not stated.
+    pub polarities: Vec<Polarity>,
+    /// Weighed mass per length, by diameter.
+    pub linear_masses: Vec<(Diameter, LinearMass)>,
+    /// Deposition efficiency its maker prints.
+    pub efficiency: Option<Share>,
+    /// Data editions, the newest last.
+    pub data: Vec<DataEdition>,
+}

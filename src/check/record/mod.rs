@@ -1,0 +1,11 @@
+//! Records of an organisation as the check reads them: no ids of rows, no wire forms.
+
+mod consumable;
+mod procedure;
+mod station;
+mod work_order;
+
+pub use consumable::{Condition, Consumable, DataEdition, OperatingPoint};
+pub use procedure::{GasRule, Procedure, RunLimits, Support};
+pub use station::{GunRating, RatedPoint, Station};
+pub use work_order::{WorkOrder, WorkOrderWeld};

@@ -1,0 +1,92 @@
+//! A procedure revision as the floor is held to it.
+
+use time::Date;
+
+use crate::{
+    check::{CodeEdition, Ranges},
+    quantity::{Diameter, Range, ThicknessKind},
+    trade::{
+        BeadPattern, GasGroup, GasMixture, JointKind, MetalGroup, Polarity, Position, Process,
+        RunClass, Waveform,
+    },
+};
+
+/// What stands behind a procedure.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Support {
+    /// Somebody declares that the procedure is qualified; the service has not judged it.
+    Declared {
+        /// Name of the person with the right who signed the declaration; `None` while unsigned.
+        signed_by: Option<String>,
+    },
+}
+
+/// Which shielding gas the procedure allows.
+#[derive(Debug, Clone, PartialEq)]
+pub struct GasRule {
+    /// ISO 14175 groups; empty where only the mixture counts.
+    pub groups: Vec<GasGroup>,
+    /// The mixture welded with, where the procedure fixes one.
+    pub mixture: Option<GasMixture>,
+}
+
+/// Limits for one or more run classes.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RunLimits {
+    /// Run classes these limits are for; never empty.
+    pub classes: Vec<RunClass>,
+    /// Beads allowed; empty where the procedure does not say.
+    pub beads: Vec<BeadPattern>,
+    /// Allowed ranges.
+    pub ranges: Ranges,
+}
+
+/// One revision, released and in force between two dates.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Procedure {
+    /// Number of the procedure.
+    pub number: String,
+    /// Revision, counted from 1.
+    pub revision: u32,
+    /// First day in force.
+    pub effective_from: Option<Date>,
+    /// Last day in force.
+    pub effective_until: Option<Date>,
+    /// Codes and editions the procedure is written for.
+    pub codes: Vec<CodeEdition>,
+    /// What stands behind it.
+    pub support: Support,
+    /// Whether its consumable's data ranges are required, not advised.
+    pub calls_up_data: bool,
+    /// Welding process.
+    pub process: Process,
+    /// Joints it covers.
+    pub joints: Vec<JointKind>,
+    /// ISO 6947 positions it covers.
+    pub positions: Vec<Position>,
+    /// Base-metal groups it covers, in any pairing.
+    pub base_metals: Vec<MetalGroup>,
+    /// Thickness range it covers.
+    pub thickness: Option<Range<ThicknessKind>>,
+    /// Codes of the consumables it names.
+    pub consumables: Vec<String>,
+    /// Diameters it allows.
+    pub diameters: Vec<Diameter>,
+    /// Shielding gas; `None` where the procedure says nothing about gas.
+    pub gas: Option<GasRule>,
+    /// Polarities it allows.
+    pub polarities: Vec<Polarity>,
+    /// Output it was qualified with; `None` where it does not say.
+    pub waveform: Option<Waveform>,
+    /// Limits per run class.
+    pub runs: Vec<RunLimits>,
+}
+
+impl Procedure {
+    /// Whether the revision is in force on this day.
+    #[must_use]
+    pub fn in_force_on(&self, day: Date) -> bool {
+        self.effective_from.is_none_or(|from| from <= day)
+            && self.effective_until.is_none_or(|until| day <= until)
+    }
+}

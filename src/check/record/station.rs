@@ -1,0 +1,48 @@
+//! One welding place: power source, feeder and gun.
+
+use crate::{
+    check::Ranges,
+    quantity::{Current, Diameter, Mass, Share, Voltage},
+    trade::Waveform,
+};
+
+/// A point of the rating plate: this current, at this duty cycle.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct RatedPoint {
+    /// Rated current.
+    pub current: Current,
+    /// Rated load voltage.
+    pub voltage: Option<Voltage>,
+    /// Duty cycle of a ten-minute period.
+    pub duty: Share,
+}
+
+/// Rating of the gun.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct GunRating {
+    /// Rated current.
+    pub current: Current,
+    /// Duty cycle of a ten-minute period.
+    pub duty: Share,
+}
+
+/// What one station can do.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Station {
+    /// Code in this organisation.
+    pub code: String,
+    /// Name in words.
+    pub name: String,
+    /// Outputs the power source can be switched to; empty where not stated.
+    pub waveforms: Vec<Waveform>,
+    /// Rating plate, in any order.
+    pub rated: Vec<RatedPoint>,
+    /// Rating of the gun.
+    pub gun: Option<GunRating>,
+    /// Diameters the feeder's rolls take; empty where not stated.
+    pub diameters: Vec<Diameter>,
+    /// Heaviest spool the feeder takes.
+    pub heaviest_spool: Option<Mass>,
+    /// What the source and feeder can be set to.
+    pub ranges: Ranges,
+}

@@ -1,0 +1,30 @@
+//! A customer's job.
+
+use crate::{
+    check::{CodeEdition, Ranges},
+    trade::JointKind,
+};
+
+/// One weld of the job, under the caller's own id.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct WorkOrderWeld {
+    /// The caller's id.
+    pub id: String,
+    /// Butt or fillet.
+    pub joint: Option<JointKind>,
+}
+
+/// What the customer requires.
+#[derive(Debug, Clone, PartialEq)]
+pub struct WorkOrder {
+    /// Number of the work order.
+    pub number: String,
+    /// Governing code and edition.
+    pub code: CodeEdition,
+    /// Procedures the customer has accepted; empty where all released ones are.
+    pub accepted_procedures: Vec<String>,
+    /// Limits the customer adds.
+    pub ranges: Ranges,
+    /// Welds of the job.
+    pub welds: Vec<WorkOrderWeld>,
+}

@@ -1,0 +1,151 @@
+//! What somebody proposes to weld with. Every part may be missing; nothing is guessed.
+
+use crate::{
+    quantity::{
+        ArcEnergyKind, CurrentKind, Diameter, DurationKind, ElectricalStickOutKind, EnergyKind,
+        GasFlowKind, HeatInputKind, Leg, Mass, PowerKind, RunLengthKind, TemperatureKind, Thickness,
+        TipRecessKind, TravelAngleKind, TravelSpeedKind, VisibleStickOutKind, VoltageKind,
+        WeaveWidthKind, WireFeedKind, WorkAngleKind,
+    },
+    trade::{
+        BeadPattern, Gas, JointKind, MetalGroup, Polarity, PositionClaim, Process, Progression,
+        RunClass, Waveform,
+    },
+};
+
+use super::Given;
+
+/// A code and its edition, such as `AWS D1.1` of `2020`.
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
+pub struct CodeEdition {
+    /// The code's designation.
+    pub name: String,
+    /// Its edition.
+    pub edition: String,
+}
+
+impl std::fmt::Display for CodeEdition {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        write!(f, "{}:{}", self.name, self.edition)
+    }
+}
+
+/// The procedure to hold the setup to.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct ProcedureReference {
+    /// Number of the procedure.
+    pub number: String,
+    /// One revision; any revision in force where not given.
+    pub revision: Option<u32>,
+}
+
+/// One part of the joint.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct BaseMetal {
+    /// Group by ISO/TR 15608.
+    pub group: Option<MetalGroup>,
+    /// Thickness at the joint.
+    pub thickness: Option<Thickness>,
+}
+
+/// What is to be welded.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Job {
+    /// Code that governs the work.
+    pub code: Option<CodeEdition>,
+    /// Butt or fillet.
+    pub joint: Option<JointKind>,
+    /// Position as stated; may mean several ISO positions.
+    pub position: Option<PositionClaim>,
+    /// Direction of a vertical run.
+    pub progression: Option<Progression>,
+    /// The parts joined.
+    pub base_metals: Vec<BaseMetal>,
+    /// Which run of the joint.
+    pub run_class: Option<RunClass>,
+    /// Fillet leg asked for, per run.
+    pub leg: Option<Leg>,
+    /// Length of weld to be made, for time and consumption.
+    pub weld_length: Option<crate::quantity::RunLength>,
+}
+
+/// Which wire or electrode, and what protects the arc.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Filler {
+    /// Code of the consumable record.
+    pub consumable: Option<String>,
+    /// Nominal diameter.
+    pub diameter: Option<Diameter>,
+    /// Mass of the full spool.
+    pub spool: Option<Mass>,
+    /// Shielding gas.
+    pub gas: Option<Gas>,
+    /// Polarity.
+    pub polarity: Option<Polarity>,
+}
+
+/// What is dialled, what follows, and what the hand holds.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Settings {
+    /// Output of the power source.
+    pub waveform: Option<Waveform>,
+    /// Stringer or weave.
+    pub bead: Option<BeadPattern>,
+    /// Welding current.
+    pub current: Option<Given<CurrentKind>>,
+    /// Arc voltage.
+    pub voltage: Option<Given<VoltageKind>>,
+    /// Wire feed speed.
+    pub wire_feed: Option<Given<WireFeedKind>>,
+    /// Travel speed.
+    pub travel_speed: Option<Given<TravelSpeedKind>>,
+    /// Length of the run, for travel speed and energy per length.
+    pub run_length: Option<Given<RunLengthKind>>,
+    /// Arc time of the run.
+    pub arc_time: Option<Given<DurationKind>>,
+    /// Mean instantaneous arc power.
+    pub arc_power: Option<Given<PowerKind>>,
+    /// Electrical energy of the run.
+    pub run_energy: Option<Given<EnergyKind>>,
+    /// Electrical stick-out.
+    pub stick_out: Option<Given<ElectricalStickOutKind>>,
+    /// Visible stick-out.
+    pub visible_stick_out: Option<Given<VisibleStickOutKind>>,
+    /// Recess of the contact tip.
+    pub tip_recess: Option<Given<TipRecessKind>>,
+    /// Travel angle; drag positive, push negative.
+    pub travel_angle: Option<Given<TravelAngleKind>>,
+    /// Work angle.
+    pub work_angle: Option<Given<WorkAngleKind>>,
+    /// Weave width.
+    pub weave_width: Option<Given<WeaveWidthKind>>,
+    /// Preheat temperature.
+    pub preheat: Option<Given<TemperatureKind>>,
+    /// Interpass temperature.
+    pub interpass: Option<Given<TemperatureKind>>,
+    /// Shielding gas flow.
+    pub gas_flow: Option<Given<GasFlowKind>>,
+    /// Arc energy as somebody states it; compared with what the settings imply.
+    pub arc_energy: Option<Given<ArcEnergyKind>>,
+    /// Heat input as somebody states it; compared with what the settings imply.
+    pub heat_input: Option<Given<HeatInputKind>>,
+}
+
+/// A proposed setup.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Setup {
+    /// Procedure to hold it to; all that cover the job where not given.
+    pub procedure: Option<ProcedureReference>,
+    /// Work order number.
+    pub work_order: Option<String>,
+    /// Station code.
+    pub station: Option<String>,
+    /// Welding process.
+    pub process: Option<Process>,
+    /// What is to be welded.
+    pub job: Job,
+    /// Wire, gas and polarity.
+    pub filler: Filler,
+    /// Settings.
+    pub settings: Settings,
+}

@@ -1,0 +1,133 @@
+//! From findings to one verdict.
+
+use crate::trade::coded;
+
+use super::{Finding, Force, Outcome};
+
+coded! {
+    /// The answer to "may I weld like this?", from best to worst.
+    pub enum Verdict: "verdict" {
+        /// Everything required and advised is met.
+        Allowed = "allowed",
+        /// Everything required is met; some advice is not.
+        AllowedWithAdvice = "allowed-with-advice",
+        /// Something required is not known.
+        Undetermined = "undetermined",
+        /// Something required is not met.
+        NotAllowed = "not-allowed",
+    }
+}
+
+coded! {
+    /// How measurement uncertainty enters the verdict (JCGM 106, ISO 14253-1); the organisation's
+    /// choice.
+    pub enum DecisionRule: "decision rule" {
+        /// The value shown decides; a value near the edge adds advice.
+        Simple = "simple-acceptance",
+        /// A value whose error could put it outside, or whose error nobody knows, decides nothing.
+        Guarded = "guarded-acceptance",
+    }
+}
+
+impl Verdict {
+    /// The verdict over all findings of one answer. Without a single required finding that is met
+    /// nothing is ever allowed.
+    #[must_use]
+    pub fn of(findings: &[Finding], rule: DecisionRule) -> Self {
+        let anything_required_is_met = findings
+            .iter()
+            .any(|f| f.force == Force::Required && f.outcome == Outcome::Inside);
+        let floor = if anything_required_is_met { Self::Allowed } else { Self::Undetermined };
+        findings.iter().map(|finding| Self::of_one(finding, rule)).fold(floor, Self::max)
+    }
+
+    /// How far one finding pulls the verdict down.
+    #[must_use]
+    pub fn of_one(finding: &Finding, rule: DecisionRule) -> Self {
+        use Outcome::{EdgeInside, EdgeOutside, Inside, NoLimit, NotApplicable, NotGiven, Outside};
+        let guarded = rule == DecisionRule::Guarded;
+        match (finding.force, finding.outcome) {
+            (_, NotApplicable) => Self::Allowed,
+            (Force::Required, Outside | EdgeOutside) => Self::NotAllowed,
+            (Force::Required, NotGiven | NoLimit) => Self::Undetermined,
+            (Force::Required, EdgeInside) if guarded => Self::Undetermined,
+            (Force::Required, Inside) if guarded && finding.accuracy_unknown => Self::Undetermined,
+            (_, Inside) if !finding.accuracy_unknown => Self::Allowed,
+            (Force::Required, EdgeInside | Inside) | (Force::Advised, _) => Self::AllowedWithAdvice,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::check::{Owner, Shown, Variable};
+    use crate::trade::Coded;
+
+    fn finding(force: Force, outcome: Outcome) -> Finding {
+        Finding {
+            check: "current",
+            variable: Variable::Current,
+            outcome,
+            force,
+            given: Shown::Nothing,
+            allowed: Shown::Nothing,
+            owner: Owner::Service,
+            reason: String::new(),
+            remedy: None,
+            consequence: None,
+            accuracy_unknown: false,
+        }
+    }
+
+    /// A required finding that is met, and one more.
+    fn verdict(force: Force, outcome: Outcome, rule: DecisionRule) -> Verdict {
+        Verdict::of(&[finding(Force::Required, Outcome::Inside), finding(force, outcome)], rule)
+    }
+
+    #[test]
+    fn every_outcome_has_its_verdict() {
+        use {DecisionRule::*, Force::*, Outcome::*};
+        let table = [
+            (Required, Inside, Verdict::Allowed, Verdict::Allowed),
+            (Required, EdgeInside, Verdict::AllowedWithAdvice, Verdict::Undetermined),
+            (Required, EdgeOutside, Verdict::NotAllowed, Verdict::NotAllowed),
+            (Required, Outside, Verdict::NotAllowed, Verdict::NotAllowed),
+            (Required, NotGiven, Verdict::Undetermined, Verdict::Undetermined),
+            (Required, NoLimit, Verdict::Undetermined, Verdict::Undetermined),
+            (Required, NotApplicable, Verdict::Allowed, Verdict::Allowed),
+            (Advised, Inside, Verdict::Allowed, Verdict::Allowed),
+            (Advised, EdgeInside, Verdict::AllowedWithAdvice, Verdict::AllowedWithAdvice),
+            (Advised, EdgeOutside, Verdict::AllowedWithAdvice, Verdict::AllowedWithAdvice),
+            (Advised, Outside, Verdict::AllowedWithAdvice, Verdict::AllowedWithAdvice),
+            (Advised, NotGiven, Verdict::AllowedWithAdvice, Verdict::AllowedWithAdvice),
+            (Advised, NotApplicable, Verdict::Allowed, Verdict::Allowed),
+        ];
+        for (force, outcome, simple, guarded) in table {
+            assert_eq!(verdict(force, outcome, Simple), simple, "{force} {outcome} simple");
+            assert_eq!(verdict(force, outcome, Guarded), guarded, "{force} {outcome} guarded");
+        }
+    }
+
+    #[test]
+    fn nothing_is_allowed_on_no_findings() {
+        assert_eq!(Verdict::of(&[], DecisionRule::Simple), Verdict::Undetermined);
+    }
+
+    #[test]
+    fn unknown_accuracy_is_never_as_good_as_none_needed() {
+        let mut unknown = finding(Force::Required, Outcome::Inside);
+        unknown.accuracy_unknown = true;
+        let met = finding(Force::Required, Outcome::Inside);
+        let both = [met, unknown];
+        assert_eq!(Verdict::of(&both, DecisionRule::Simple), Verdict::AllowedWithAdvice);
+        assert_eq!(Verdict::of(&both, DecisionRule::Guarded), Verdict::Undetermined);
+    }
+
+    #[test]
+    fn the_order_of_codes_is_the_order_of_severity() {
+        let codes: Vec<_> = Verdict::ALL.iter().map(|(_, code)| *code).collect();
+        assert_eq!(codes, ["allowed", "allowed-with-advice", "undetermined", "not-allowed"]);
+        assert!(Verdict::Allowed < Verdict::NotAllowed);
+    }
+}
