@@ -1,10 +1,10 @@
 //! A value whose kind is known at run time only, for findings and answers.
 
-use std::{cmp::Ordering, fmt};
+use std::{cmp::Ordering, fmt, marker::PhantomData};
 
 use rust_decimal::Decimal;
 
-use super::{Entered, KindInfo, Unit, UnitSystem, compare, print};
+use super::{Entered, Kind, KindInfo, Quantity, Unit, UnitSystem, compare, print};
 
 /// One value with its kind as data.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -24,15 +24,32 @@ impl Amount {
             (Some(typed), Some(system)) if is_at_home(typed.unit, system) => {
                 (typed.number.normalize(), typed.unit)
             }
-            (Some(typed), Some(system)) => {
+            (Some(_), Some(system)) => {
                 let unit = self.kind.answer_unit(system);
-                (print::converted(unit.number(self.canonical), typed.number), unit)
+                (self.written_in(unit), unit)
             }
             (None, system) => {
                 let unit = self.kind.answer_unit(system.unwrap_or(UnitSystem::Metric));
-                (print::computed(unit.number(self.canonical)), unit)
+                (self.written_in(unit), unit)
             }
         }
+    }
+
+    /// The number in a unit of the same kind, with the digits that its precision deserves.
+    #[must_use]
+    pub fn written_in(self, unit: &Unit) -> Decimal {
+        let number = unit.number(self.canonical);
+        self.entered.map_or_else(|| print::computed(number), |t| print::converted(number, t.number))
+    }
+
+    /// The value with its kind in the type again; `None` when it is of another kind.
+    #[must_use]
+    pub fn of_kind<K: Kind>(self) -> Option<Quantity<K>> {
+        std::ptr::eq(self.kind, K::INFO).then_some(Quantity {
+            canonical: self.canonical,
+            entered: self.entered,
+            kind: PhantomData,
+        })
     }
 
     /// Compares two amounts; `None` when they are of different kinds.

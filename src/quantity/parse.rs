@@ -12,19 +12,25 @@ impl<K: Kind> FromStr for Quantity<K> {
     /// Reads a number, a space and a unit. The number may be a decimal, a fraction or a mixed
     /// number, as inch rules are marked.
     fn from_str(text: &str) -> Result<Self, Self::Err> {
-        let text = text.trim();
-        let split = text.find(|c: char| !is_number_part(c)).unwrap_or(text.len());
-        let split = exponent_end(text, split);
-        let (number, unit) = (text[..split].trim(), text[split..].trim());
-        let number = decimal(number).ok_or_else(|| QuantityError::NotANumber {
-            given: text.to_owned(),
-            example: example::<K>("12.5"),
-        })?;
-        if unit.is_empty() {
-            return Err(missing_unit::<K>(&number.to_string()));
-        }
+        let (number, unit) = split::<K>(text)?;
         Self::entered(number, unit)
     }
+}
+
+/// The number and the unit of a text.
+fn split<K: Kind>(text: &str) -> Result<(Decimal, &str), QuantityError> {
+    let text = text.trim();
+    let split = text.find(|c: char| !is_number_part(c)).unwrap_or(text.len());
+    let split = exponent_end(text, split);
+    let (number, unit) = (text[..split].trim(), text[split..].trim());
+    let number = decimal(number).ok_or_else(|| QuantityError::NotANumber {
+        given: text.to_owned(),
+        example: example::<K>("12.5"),
+    })?;
+    if unit.is_empty() {
+        return Err(missing_unit::<K>(&number.to_string()));
+    }
+    Ok((number, unit))
 }
 
 fn is_number_part(c: char) -> bool {
@@ -77,6 +83,22 @@ fn plain(text: &str) -> Option<Decimal> {
 }
 
 impl<K: Kind> Quantity<K> {
+    /// Reads a difference of two values, such as the error of an instrument: no plausible span, and
+    /// for temperatures no offset, so that an error of `9 °F` is one of 5 °C.
+    ///
+    /// # Errors
+    /// [`QuantityError`] where number or unit cannot be read, or the difference is negative.
+    pub fn difference(text: &str) -> Result<Self, QuantityError> {
+        let (number, unit) = split::<K>(text)?;
+        let unit = K::INFO.unit(unit)?;
+        let zero = unit.to_canonical(Decimal::ZERO)?;
+        if number.is_sign_negative() {
+            let example = example::<K>("2.5");
+            return Err(QuantityError::NotANumber { given: text.to_owned(), example });
+        }
+        Self::computed(unit.to_canonical(number)? - zero)
+    }
+
     /// The refusal of a bare number, with the right form.
     #[must_use]
     pub fn missing_unit(number: &str) -> QuantityError {
@@ -106,6 +128,12 @@ mod tests {
     fn absurd_magnitudes_are_refused_with_the_span() {
         let error = "40000 A".parse::<Current>().unwrap_err();
         assert!(error.to_string().contains("between 1 and 3000 A"), "{error}");
+    }
+
+    #[test]
+    fn an_error_of_nine_fahrenheit_is_one_of_five_celsius() {
+        let error = Temperature::difference("9 °F").unwrap();
+        assert!((error.celsius() - 5.0).abs() < 1e-12);
     }
 
     #[test]

@@ -1,8 +1,10 @@
 //! One welding place: power source, feeder and gun.
 
+use time::Date;
+
 use crate::{
-    check::Ranges,
-    quantity::{Current, Diameter, Mass, Share, Voltage},
+    check::{Accuracy, Ranges},
+    quantity::{Amount, Current, Diameter, Kind, Mass, Share, Voltage},
     trade::Waveform,
 };
 
@@ -45,4 +47,53 @@ pub struct Station {
     pub heaviest_spool: Option<Mass>,
     /// What the source and feeder can be set to.
     pub ranges: Ranges,
+    /// Measuring instruments.
+    pub instruments: Vec<Instrument>,
+}
+
+/// A measuring instrument of the station.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Instrument {
+    /// Code of the instrument.
+    pub code: String,
+    /// Its accuracy; `None` where nobody knows.
+    pub accuracy: Option<InstrumentAccuracy>,
+    /// Last day its calibration holds; `None` where it is not stated.
+    pub calibration_due: Option<Date>,
+}
+
+/// Accuracy of an instrument whose kind is known at run time only; expanded uncertainty, k = 2.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum InstrumentAccuracy {
+    /// A share of the reading.
+    OfReading(Share),
+    /// A share of the end of the scale.
+    OfFullScale {
+        /// The share.
+        share: Share,
+        /// End of the scale.
+        full_scale: Amount,
+    },
+    /// The same amount everywhere.
+    Absolute(Amount),
+}
+
+impl Station {
+    /// Accuracy of one of its instruments on a day. An instrument whose calibration has lapsed or has
+    /// no date, that is unknown or measures another kind, has an accuracy nobody knows.
+    #[must_use]
+    pub fn accuracy<K: Kind>(&self, instrument: &str, day: Date) -> Accuracy<K> {
+        let instrument = self.instruments.iter().find(|known| known.code == instrument);
+        let in_date = instrument.filter(|i| i.calibration_due.is_some_and(|due| day <= due));
+        match in_date.and_then(|instrument| instrument.accuracy) {
+            Some(InstrumentAccuracy::OfReading(share)) => Accuracy::OfReading(share),
+            Some(InstrumentAccuracy::OfFullScale { share, full_scale }) => full_scale
+                .of_kind()
+                .map_or(Accuracy::Unknown, |full_scale| Accuracy::OfFullScale { share, full_scale }),
+            Some(InstrumentAccuracy::Absolute(amount)) => {
+                amount.of_kind().map_or(Accuracy::Unknown, Accuracy::Absolute)
+            }
+            None => Accuracy::Unknown,
+        }
+    }
 }

@@ -1,0 +1,11 @@
+//! Who may do what: roles, keys, and the proof a request carries.
+
+mod caller;
+mod key;
+mod role;
+
+pub use caller::{
+    AdministerKeys, AnyRole, Approve, Caller, Permission, Permitted, WriteData, WriteOrders,
+};
+pub use key::{KeyHash, Secret};
+pub use role::Role;

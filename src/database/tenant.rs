@@ -1,0 +1,81 @@
+//! The only way to the database: a transaction of one organisation.
+
+use sqlx::{PgConnection, PgPool, Postgres, Transaction};
+use time::OffsetDateTime;
+use uuid::Uuid;
+
+use super::audit::{self, Change};
+
+/// Who acts: a key, and the person it stands for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Actor {
+    /// Organisation.
+    pub organisation: Uuid,
+    /// Key used; `None` for the command line.
+    pub key: Option<Uuid>,
+    /// Person behind the key; `None` for stations and shop software.
+    pub person: Option<Uuid>,
+}
+
+/// A transaction that sees one organisation's rows and no others.
+///
+/// Changes noted with [`note`](Self::note) enter the audit chain when the transaction commits: the
+/// chain's head is locked last, so that its numbers have no gap and it is held as short as possible.
+#[derive(Debug)]
+pub struct TenantTx {
+    transaction: Transaction<'static, Postgres>,
+    actor: Actor,
+    changes: Vec<Change>,
+}
+
+/// Where the audit chain stands after a commit.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Committed {
+    /// Number of the newest rule-changing entry.
+    pub rulebook_version: i64,
+    /// Whether this commit changed the rules.
+    pub rules_changed: bool,
+}
+
+impl TenantTx {
+    /// Opens a transaction for the actor's organisation.
+    ///
+    /// # Errors
+    /// When the database cannot be reached.
+    pub async fn begin(pool: &PgPool, actor: Actor) -> sqlx::Result<Self> {
+        let mut transaction = pool.begin().await?;
+        sqlx::query("select set_config('arcbounds.organisation', $1, true)")
+            .bind(actor.organisation.to_string())
+            .execute(&mut *transaction)
+            .await?;
+        Ok(Self { transaction, actor, changes: Vec::new() })
+    }
+
+    /// The connection, for the SQL of a store.
+    pub fn connection(&mut self) -> &mut PgConnection {
+        &mut self.transaction
+    }
+
+    /// Who acts.
+    #[must_use]
+    pub const fn actor(&self) -> Actor {
+        self.actor
+    }
+
+    /// Notes a change for the audit chain.
+    pub fn note(&mut self, change: Change) {
+        self.changes.push(change);
+    }
+
+    /// Writes the audit entries and commits.
+    ///
+    /// # Errors
+    /// When the database fails; nothing is written then.
+    pub async fn commit(mut self) -> sqlx::Result<Committed> {
+        let (actor, changes) = (self.actor, std::mem::take(&mut self.changes));
+        let at = OffsetDateTime::now_utc();
+        let committed = audit::append(self.connection(), actor, at, &changes).await?;
+        self.transaction.commit().await?;
+        Ok(committed)
+    }
+}

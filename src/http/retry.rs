@@ -1,0 +1,243 @@
+//! Writing requests: one transaction, one retry key, one answer.
+
+use axum::{
+    Json,
+    extract::FromRequestParts,
+    http::{HeaderName, HeaderValue, StatusCode, header, request::Parts},
+    response::{IntoResponse, Response},
+};
+use serde_json::{Map, Value};
+use sqlx::FromRow;
+
+use super::{
+    AppState,
+    problem::{IN_PROGRESS, KEY_REUSED, MATCH_REQUIRED, Problem, STALE},
+};
+use crate::{
+    access::Caller,
+    database::{TenantTx, document_hash},
+};
+
+/// Header of a retry key.
+static IDEMPOTENCY_KEY: HeaderName = HeaderName::from_static("idempotency-key");
+
+/// Header that says which rulebook a write led to.
+pub static RULEBOOK_VERSION: HeaderName = HeaderName::from_static("rulebook-version");
+
+/// The retry key of a request; none where the caller sent none.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Retry(Option<String>);
+
+impl Retry {
+    /// No retry key.
+    pub const NONE: Self = Self(None);
+}
+
+impl FromRequestParts<AppState> for Retry {
+    type Rejection = Problem;
+
+    async fn from_request_parts(parts: &mut Parts, _: &AppState) -> Result<Self, Problem> {
+        let Some(value) = parts.headers.get(&IDEMPOTENCY_KEY) else { return Ok(Self(None)) };
+        let text = value.to_str().unwrap_or_default().trim_matches('"');
+        if (1..=255).contains(&text.len()) && text.bytes().all(|b| (0x21..0x7f).contains(&b)) {
+            return Ok(Self(Some(text.to_owned())));
+        }
+        Err(Problem::parameter(
+            "Idempotency-Key",
+            "a retry key has 1 to 255 printable characters without blanks, such as a UUID",
+        ))
+    }
+}
+
+/// The version a change starts from.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct IfMatch(String);
+
+impl IfMatch {
+    /// Whether the record is still at the version the caller saw.
+    ///
+    /// # Errors
+    /// 412 when it is not.
+    pub fn holds(&self, version: i32) -> Result<(), Problem> {
+        let tag = crate::records::etag(version);
+        if self.0.split(',').any(|one| one.trim() == tag) {
+            return Ok(());
+        }
+        Err(Problem::new(&STALE, format!("The record's ETag is now {tag}.")))
+    }
+}
+
+impl FromRequestParts<AppState> for IfMatch {
+    type Rejection = Problem;
+
+    async fn from_request_parts(parts: &mut Parts, _: &AppState) -> Result<Self, Problem> {
+        let value = parts.headers.get(header::IF_MATCH).and_then(|value| value.to_str().ok());
+        value.map(|value| Self(value.to_owned())).ok_or_else(|| {
+            Problem::new(&MATCH_REQUIRED, "Send the ETag of the version you read as `If-Match`.")
+        })
+    }
+}
+
+/// An open write.
+#[derive(Debug)]
+pub struct Writing {
+    tx: TenantTx,
+    slot: Option<Slot>,
+}
+
+#[derive(Debug)]
+struct Slot {
+    route: String,
+    key: String,
+    fingerprint: Vec<u8>,
+}
+
+/// A write that begins, or the answer of one that is done.
+#[derive(Debug)]
+pub enum Begun {
+    /// Go on.
+    Fresh(Writing),
+    /// The same request was answered before; this is that answer.
+    Replay(Response),
+}
+
+#[derive(Debug, FromRow)]
+struct Kept {
+    fingerprint: Vec<u8>,
+    status: i32,
+    headers: Value,
+    body: Vec<u8>,
+}
+
+impl Writing {
+    /// Opens a transaction and looks the retry key up in it.
+    ///
+    /// # Errors
+    /// 409 while the first request is running, 422 when the key was used for another body.
+    pub async fn begin(
+        state: &AppState,
+        caller: &Caller,
+        route: &str,
+        retry: &Retry,
+        body: &Value,
+    ) -> Result<Begun, Problem> {
+        let mut tx = TenantTx::begin(&state.pool, caller.actor()).await?;
+        let Some(key) = retry.0.clone() else { return Ok(Begun::Fresh(Self { tx, slot: None })) };
+        let slot = Slot { route: route.to_owned(), key, fingerprint: document_hash(body) };
+        if !lock(&mut tx, &slot).await? {
+            return Err(Problem::new(&IN_PROGRESS, "The first request with this key has no answer yet."));
+        }
+        match kept(&mut tx, &slot).await? {
+            None => Ok(Begun::Fresh(Self { tx, slot: Some(slot) })),
+            Some(kept) if kept.fingerprint == slot.fingerprint => Ok(Begun::Replay(kept.replay())),
+            Some(_) => Err(Problem::new(&KEY_REUSED, "This key came with another body before.")),
+        }
+    }
+
+    /// The transaction.
+    pub const fn tx(&mut self) -> &mut TenantTx {
+        &mut self.tx
+    }
+
+    /// Keeps the answer under the retry key, commits, brings this process's rulebook up to date and
+    /// answers.
+    ///
+    /// # Errors
+    /// When the database fails; nothing is written then.
+    pub async fn finish(
+        mut self,
+        state: &AppState,
+        status: StatusCode,
+        headers: &[(&'static str, String)],
+        body: Value,
+    ) -> Result<Response, Problem> {
+        if let Some(slot) = self.slot.take() {
+            keep(&mut self.tx, &slot, status, headers, &body).await?;
+        }
+        let organisation = self.tx.actor().organisation;
+        let committed = self.tx.commit().await?;
+        let mut response = (status, Json(body)).into_response();
+        for (name, value) in headers {
+            if let Ok(value) = HeaderValue::from_str(value) {
+                response.headers_mut().insert(*name, value);
+            }
+        }
+        if committed.rules_changed {
+            state.rulebooks.refresh(organisation).await?;
+            let version = HeaderValue::from(committed.rulebook_version);
+            response.headers_mut().insert(RULEBOOK_VERSION.clone(), version);
+        }
+        Ok(response)
+    }
+}
+
+impl Kept {
+    fn replay(self) -> Response {
+        let status = u16::try_from(self.status).ok().and_then(|code| StatusCode::from_u16(code).ok());
+        let mut response = (status.unwrap_or(StatusCode::OK), self.body).into_response();
+        let mut put = |name: &str, value: &str| {
+            if let (Ok(name), Ok(value)) =
+                (HeaderName::try_from(name), HeaderValue::from_str(value))
+            {
+                response.headers_mut().insert(name, value);
+            }
+        };
+        put("content-type", "application/json");
+        for (name, value) in self.headers.as_object().into_iter().flatten() {
+            put(name, value.as_str().unwrap_or_default());
+        }
+        response
+    }
+}
+
+async fn lock(tx: &mut TenantTx, slot: &Slot) -> sqlx::Result<bool> {
+    let actor = tx.actor();
+    let name = format!("{}/{:?}/{}/{}", actor.organisation, actor.key, slot.route, slot.key);
+    sqlx::query_scalar("select pg_try_advisory_xact_lock(hashtextextended($1, 0))")
+        .bind(name)
+        .fetch_one(tx.connection())
+        .await
+}
+
+async fn kept(tx: &mut TenantTx, slot: &Slot) -> sqlx::Result<Option<Kept>> {
+    let key = tx.actor().key;
+    sqlx::query_as(
+        "select fingerprint, status, headers, body from retry
+         where key_id = $1 and route = $2 and retry_key = $3 and created_at > now() - interval '24 hours'",
+    )
+    .bind(key)
+    .bind(&slot.route)
+    .bind(&slot.key)
+    .fetch_optional(tx.connection())
+    .await
+}
+
+async fn keep(
+    tx: &mut TenantTx,
+    slot: &Slot,
+    status: StatusCode,
+    headers: &[(&'static str, String)],
+    body: &Value,
+) -> sqlx::Result<()> {
+    let actor = tx.actor();
+    let headers: Map<_, _> =
+        headers.iter().map(|(name, value)| ((*name).to_owned(), Value::from(value.as_str()))).collect();
+    sqlx::query("delete from retry where created_at <= now() - interval '24 hours'")
+        .execute(tx.connection())
+        .await?;
+    sqlx::query(
+        "insert into retry (organisation_id, key_id, route, retry_key, fingerprint, status, headers, body)
+         values ($1, $2, $3, $4, $5, $6, $7, $8)",
+    )
+    .bind(actor.organisation)
+    .bind(actor.key)
+    .bind(&slot.route)
+    .bind(&slot.key)
+    .bind(&slot.fingerprint)
+    .bind(i32::from(status.as_u16()))
+    .bind(Value::Object(headers))
+    .bind(body.to_string().into_bytes())
+    .execute(tx.connection())
+    .await?;
+    Ok(())
+}

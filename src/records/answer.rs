@@ -1,0 +1,77 @@
+//! How a record is answered, and its ETag.
+
+use axum::{
+    Json,
+    http::{HeaderValue, StatusCode, header},
+    response::{IntoResponse, Response},
+};
+use serde::Serialize;
+use serde_json::Value;
+use time::OffsetDateTime;
+use utoipa::ToSchema;
+use uuid::Uuid;
+
+use super::Stored;
+
+/// One revision of a record. The document comes back as typed, whatever units the caller prefers: it
+/// is what was signed and hashed.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct RecordAnswer<D> {
+    /// Code of the record.
+    pub code: String,
+    /// Revision, counted from 1.
+    pub revision: i32,
+    /// Edit of the revision; more than 1 only for drafts that were changed.
+    pub edit: i32,
+    /// State of this revision.
+    #[schema(example = "current")]
+    pub state: String,
+    /// The canonical document.
+    pub document: D,
+    /// SHA-256 of the document's RFC 8785 bytes, in hexadecimal.
+    pub document_hash: String,
+    /// Why this revision was made.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub reason: Option<String>,
+    /// Id of the person who wrote it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub author: Option<Uuid>,
+    /// When it was written.
+    #[serde(with = "time::serde::rfc3339")]
+    pub written_at: OffsetDateTime,
+}
+
+/// A record whose document is passed on as stored.
+pub type RecordBody = RecordAnswer<Value>;
+
+impl From<Stored> for RecordBody {
+    fn from(stored: Stored) -> Self {
+        Self {
+            code: stored.code,
+            revision: stored.revision,
+            edit: stored.edit,
+            state: stored.state,
+            document: stored.document,
+            document_hash: hex::encode(stored.document_hash),
+            reason: stored.reason,
+            author: stored.author_id,
+            written_at: stored.created_at,
+        }
+    }
+}
+
+/// The strong ETag of a record's version: one for every encoding of it.
+#[must_use]
+pub fn etag(version: i32) -> String {
+    format!("\"v{version}\"")
+}
+
+/// A record with its ETag.
+pub(super) fn with_etag(stored: Stored) -> Response {
+    let tag = etag(stored.version);
+    let mut response = (StatusCode::OK, Json(RecordBody::from(stored))).into_response();
+    if let Ok(tag) = HeaderValue::from_str(&tag) {
+        response.headers_mut().insert(header::ETAG, tag);
+    }
+    response
+}

@@ -1,0 +1,50 @@
+//! What a kind of record has to say about itself.
+
+use sqlx::PgConnection;
+
+use crate::{
+    http::problem::FieldError,
+    wire::{FromWire, ToWire},
+};
+
+/// Kinds of record.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Kind {
+    /// Value of the `kind` column.
+    pub column: &'static str,
+    /// Name in the singular, for messages.
+    pub name: &'static str,
+    /// Part of the path.
+    pub path: &'static str,
+}
+
+/// A document that is kept as a record.
+pub trait RecordDocument: FromWire + ToWire + Clone + Send + Sync + 'static {
+    /// Kind of record.
+    const KIND: Kind;
+
+    /// State of a new record: `current`, or `draft` where a second person has to release it.
+    const FIRST_STATE: &'static str = "current";
+
+    /// The code inside the document.
+    fn code(&self) -> &str;
+
+    /// Pointer of the member that holds the code.
+    const CODE_POINTER: &'static str = "/code";
+
+    /// What is wrong across fields, beyond what reading found.
+    fn faults(&self) -> Vec<FieldError>;
+
+    /// Codes of other records the document names: pointer, kind and code.
+    fn references(&self) -> Vec<(String, Kind, String)> {
+        Vec::new()
+    }
+
+    /// Writes the projections that belong to this document, in the transaction that writes it.
+    fn project(
+        &self,
+        db: &mut PgConnection,
+        organisation: uuid::Uuid,
+        revision: i32,
+    ) -> impl Future<Output = sqlx::Result<()>> + Send;
+}

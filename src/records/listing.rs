@@ -1,0 +1,180 @@
+//! Lists of records: keyset paging by code, filters by field, CSV on request.
+
+use axum::{
+    Json,
+    http::{HeaderMap, HeaderValue, header},
+    response::{IntoResponse, Response},
+};
+use serde::{Deserialize, Serialize};
+use serde_json::Value;
+use utoipa::{IntoParams, ToSchema};
+
+use super::{RecordBody, RecordDocument, Stored, store::stored_columns};
+use crate::{
+    access::Caller,
+    database::TenantTx,
+    http::{AppState, problem::Problem},
+};
+
+/// Most records of one page.
+const MOST: i64 = 200;
+
+/// Which page of a list.
+#[derive(Debug, Default, Clone, Deserialize, IntoParams)]
+#[into_params(parameter_in = Query)]
+pub struct PageQuery {
+    /// Records on a page, 1 to 200; 50 where left out.
+    #[param(minimum = 1, maximum = 200)]
+    pub limit: Option<i64>,
+    /// The `next` of the page before.
+    pub cursor: Option<String>,
+    /// Only records in this state.
+    pub state: Option<String>,
+}
+
+/// One page of records, in the order of their codes.
+#[derive(Debug, Serialize, ToSchema)]
+pub struct Listing<D> {
+    /// The records.
+    pub items: Vec<super::RecordAnswer<D>>,
+    /// Cursor of the next page; left out on the last one. Also in the `Link` header.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub next: Option<String>,
+}
+
+/// A column of the CSV form: its heading and the pointer of its value in the document.
+pub type Column = (&'static str, &'static str);
+
+/// One page, as JSON or, by `Accept: text/csv`, as CSV.
+///
+/// `filter` is a JSON document that listed documents contain.
+///
+/// # Errors
+/// An unusable cursor or limit, a failing database.
+pub async fn list<D: RecordDocument>(
+    state: &AppState,
+    caller: &Caller,
+    headers: &HeaderMap,
+    page: &PageQuery,
+    filter: &Value,
+    columns: &[Column],
+) -> Result<Response, Problem> {
+    let limit = page.limit.unwrap_or(50);
+    if !(1..=MOST).contains(&limit) {
+        return Err(Problem::parameter("?limit", format!("a limit lies between 1 and {MOST}")));
+    }
+    let after = page.cursor.as_deref().map(from_cursor).transpose()?;
+    let mut tx = TenantTx::begin(&state.pool, caller.actor()).await?;
+    let mut rows = select::<D>(&mut tx, after.as_deref(), page.state.as_deref(), filter, limit + 1).await?;
+    let full = usize::try_from(limit).unwrap_or(usize::MAX);
+    let next = (rows.len() > full).then(|| {
+        rows.truncate(full);
+        rows.last().map(|row| hex::encode(&row.code))
+    });
+    let next = next.flatten();
+    let mut response = if wants_csv(headers) {
+        csv_of(&rows, columns)?
+    } else {
+        let items = rows.into_iter().map(RecordBody::from).collect();
+        Json(Listing::<Value> { items, next: next.clone() }).into_response()
+    };
+    if let Some(next) = next {
+        let link = format!("</v1/{}?limit={limit}&cursor={next}>; rel=\"next\"", D::KIND.path);
+        if let Ok(link) = HeaderValue::from_str(&link) {
+            response.headers_mut().insert(header::LINK, link);
+        }
+    }
+    Ok(response)
+}
+
+async fn select<D: RecordDocument>(
+    tx: &mut TenantTx,
+    after: Option<&str>,
+    state: Option<&str>,
+    filter: &Value,
+    limit: i64,
+) -> sqlx::Result<Vec<Stored>> {
+    sqlx::query_as(concat!(
+        stored_columns!(),
+        "where r.kind = $1 and v.revision = r.revision and v.edit = r.edit
+           and ($2::text is null or r.code > $2)
+           and ($3::text is null or r.state = $3)
+           and v.document @> $4
+         order by r.code
+         limit $5"
+    ))
+    .bind(D::KIND.column)
+    .bind(after)
+    .bind(state)
+    .bind(filter)
+    .bind(limit)
+    .fetch_all(tx.connection())
+    .await
+}
+
+fn from_cursor(cursor: &str) -> Result<String, Problem> {
+    hex::decode(cursor)
+        .ok()
+        .and_then(|bytes| String::from_utf8(bytes).ok())
+        .ok_or_else(|| Problem::parameter("?cursor", "this cursor was not given by this service"))
+}
+
+fn wants_csv(headers: &HeaderMap) -> bool {
+    let accept = headers.get(header::ACCEPT).and_then(|value| value.to_str().ok());
+    accept.is_some_and(|accept| accept.split(',').any(|one| one.trim().starts_with("text/csv")))
+}
+
+fn csv_of(rows: &[Stored], columns: &[Column]) -> Result<Response, Problem> {
+    let mut writer = csv::WriterBuilder::new().terminator(csv::Terminator::CRLF).from_writer(Vec::new());
+    let own = ["code", "revision", "state"].into_iter();
+    let heading = own.chain(columns.iter().map(|(heading, _)| *heading));
+    writer.write_record(heading).map_err(Problem::internal)?;
+    for row in rows {
+        let own = [row.code.clone(), row.revision.to_string(), row.state.clone()];
+        let cells = columns.iter().map(|(_, pointer)| cell(row.document.pointer(pointer)));
+        writer.write_record(own.into_iter().chain(cells)).map_err(Problem::internal)?;
+    }
+    let bytes = writer.into_inner().map_err(|error| Problem::internal(error.to_string()))?;
+    Ok(([(header::CONTENT_TYPE, "text/csv; charset=utf-8")], bytes).into_response())
+}
+
+/// A value as a cell. A cell that a spreadsheet would run as a formula is quoted with an apostrophe.
+fn cell(value: Option<&Value>) -> String {
+    let text = match value {
+        None | Some(Value::Null) => String::new(),
+        Some(Value::String(text)) => text.clone(),
+        Some(Value::Array(items)) => {
+            items.iter().map(|item| cell(Some(item))).collect::<Vec<_>>().join("; ")
+        }
+        Some(Value::Object(members)) if members.contains_key("unit") => {
+            let part = |name: &str| members.get(name).map(ToString::to_string).unwrap_or_default();
+            let unit = members.get("unit").and_then(Value::as_str).unwrap_or_default();
+            match members.get("value") {
+                Some(value) => format!("{value} {unit}"),
+                None => format!("{} to {} {unit}", part("min"), part("max")),
+            }
+        }
+        Some(other) => other.to_string(),
+    };
+    if text.starts_with(['=', '+', '-', '@', '\t', '\r']) { format!("'{text}") } else { text }
+}
+
+#[cfg(test)]
+mod tests {
+    use serde_json::json;
+
+    use super::*;
+
+    #[test]
+    fn a_cell_never_starts_a_formula() {
+        assert_eq!(cell(Some(&json!("=1+1"))), "'=1+1");
+        assert_eq!(cell(Some(&json!("@sum"))), "'@sum");
+        assert_eq!(cell(Some(&json!("W-101"))), "W-101");
+    }
+
+    #[test]
+    fn quantities_and_lists_are_readable() {
+        assert_eq!(cell(Some(&json!([{"value": 1.2, "unit": "mm"}, {"value": 1.6, "unit": "mm"}]))), "1.2 mm; 1.6 mm");
+        assert_eq!(cell(Some(&json!({"min": 3, "max": 24, "unit": "mm"}))), "3 to 24 mm");
+    }
+}

@@ -1,0 +1,20 @@
+//! Records: what consumables, procedures, stations and work orders have in common. One head row, every
+//! revision one canonical document that is only inserted, one answer form, one way to list them.
+
+mod answer;
+mod create;
+mod document;
+mod listing;
+mod read;
+mod revise;
+mod store;
+mod withdraw;
+
+pub use answer::{RecordAnswer, RecordBody, etag};
+pub use create::create;
+pub use document::{Kind, RecordDocument};
+pub use listing::{Listing, PageQuery, list};
+pub use read::{ReadQuery, read};
+pub use revise::revise;
+pub use store::{Head, Stored, find, find_revision, lock, move_head};
+pub use withdraw::withdraw;

@@ -1,0 +1,224 @@
+//! SQL of records. No rules here.
+
+use serde_json::Value;
+use sqlx::{FromRow, PgConnection};
+use time::OffsetDateTime;
+use uuid::Uuid;
+
+use super::Kind;
+use crate::database::{Actor, document_hash};
+
+/// Head row of a record.
+#[derive(Debug, Clone, FromRow)]
+pub struct Head {
+    /// Newest revision.
+    pub revision: i32,
+    /// Newest edit of that revision.
+    pub edit: i32,
+    /// State of the newest revision.
+    pub state: String,
+    /// Counts every change; the ETag.
+    pub version: i32,
+}
+
+/// One revision with its document.
+#[derive(Debug, Clone, FromRow)]
+pub struct Stored {
+    /// Code of the record.
+    pub code: String,
+    /// Revision.
+    pub revision: i32,
+    /// Edit of the revision.
+    pub edit: i32,
+    /// State of this revision.
+    pub state: String,
+    /// Version of the record.
+    pub version: i32,
+    /// Canonical document.
+    pub document: Value,
+    /// SHA-256 of its canonical bytes.
+    pub document_hash: Vec<u8>,
+    /// Why the revision was made.
+    pub reason: Option<String>,
+    /// Person who wrote it.
+    pub author_id: Option<Uuid>,
+    /// When it was written.
+    pub created_at: OffsetDateTime,
+}
+
+/// The columns of [`Stored`], newest edit of a revision.
+macro_rules! stored_columns {
+    () => {
+        "select v.code, v.revision, v.edit, coalesce(s.state, r.state) as state, r.version,
+                v.document, v.document_hash, v.reason, v.author_id, v.created_at
+         from record r
+         join record_revision v
+           on (v.organisation_id, v.kind, v.code) = (r.organisation_id, r.kind, r.code)
+         left join procedure_standing s
+           on r.kind = 'procedure'
+          and (s.organisation_id, s.code, s.revision) = (v.organisation_id, v.code, v.revision) "
+    };
+}
+pub(super) use stored_columns;
+
+/// Newest revision of a record.
+///
+/// # Errors
+/// When the database fails.
+pub async fn find(db: &mut PgConnection, kind: Kind, code: &str) -> sqlx::Result<Option<Stored>> {
+    sqlx::query_as(concat!(
+        stored_columns!(),
+        "where r.kind = $1 and r.code = $2 and v.revision = r.revision and v.edit = r.edit"
+    ))
+    .bind(kind.column)
+    .bind(code)
+    .fetch_optional(db)
+    .await
+}
+
+/// One revision of a record, as last edited.
+///
+/// # Errors
+/// When the database fails.
+pub async fn find_revision(
+    db: &mut PgConnection,
+    kind: Kind,
+    code: &str,
+    revision: i32,
+) -> sqlx::Result<Option<Stored>> {
+    sqlx::query_as(concat!(
+        stored_columns!(),
+        "where r.kind = $1 and r.code = $2 and v.revision = $3 order by v.edit desc limit 1"
+    ))
+    .bind(kind.column)
+    .bind(code)
+    .bind(revision)
+    .fetch_optional(db)
+    .await
+}
+
+/// Locks the head row, so that two writers take turns.
+///
+/// # Errors
+/// When the database fails.
+pub async fn lock(db: &mut PgConnection, kind: Kind, code: &str) -> sqlx::Result<Option<Head>> {
+    sqlx::query_as(
+        "select revision, edit, state, version from record
+         where kind = $1 and code = $2 for update",
+    )
+    .bind(kind.column)
+    .bind(code)
+    .fetch_optional(db)
+    .await
+}
+
+/// Inserts the head row of a new record; false when the code is taken.
+pub(super) async fn insert_head(
+    db: &mut PgConnection,
+    actor: Actor,
+    kind: Kind,
+    code: &str,
+    state: &str,
+) -> sqlx::Result<bool> {
+    let done = sqlx::query(
+        "insert into record (organisation_id, kind, code, revision, edit, state, version, rule_version)
+         values ($1, $2, $3, 1, 1, $4, 1, 0)
+         on conflict do nothing",
+    )
+    .bind(actor.organisation)
+    .bind(kind.column)
+    .bind(code)
+    .bind(state)
+    .execute(db)
+    .await?;
+    Ok(done.rows_affected() == 1)
+}
+
+/// Moves the head to a revision, edit and state, and counts the change.
+///
+/// # Errors
+/// When the database fails.
+pub async fn move_head(
+    db: &mut PgConnection,
+    kind: Kind,
+    code: &str,
+    (revision, edit): (i32, i32),
+    state: &str,
+) -> sqlx::Result<i32> {
+    sqlx::query_scalar(
+        "update record
+         set revision = $3, edit = $4, state = $5, version = version + 1, changed_at = now()
+         where kind = $1 and code = $2
+         returning version",
+    )
+    .bind(kind.column)
+    .bind(code)
+    .bind(revision)
+    .bind(edit)
+    .bind(state)
+    .fetch_one(db)
+    .await
+}
+
+/// A document to be inserted.
+#[derive(Debug, Clone, Copy)]
+pub struct NewDocument<'a> {
+    /// Kind of record.
+    pub kind: Kind,
+    /// Code of the record.
+    pub code: &'a str,
+    /// Revision and edit.
+    pub revision: (i32, i32),
+    /// Canonical document.
+    pub document: &'a Value,
+    /// Why.
+    pub reason: Option<&'a str>,
+}
+
+/// Inserts one document and gives its hash.
+///
+/// # Errors
+/// When the database fails.
+pub async fn write_document(
+    db: &mut PgConnection,
+    actor: Actor,
+    new: NewDocument<'_>,
+) -> sqlx::Result<Vec<u8>> {
+    let hash = document_hash(new.document);
+    sqlx::query(
+        "insert into record_revision (organisation_id, kind, code, revision, edit, document,
+             document_hash, reason, author_id, key_id)
+         values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10)",
+    )
+    .bind(actor.organisation)
+    .bind(new.kind.column)
+    .bind(new.code)
+    .bind(new.revision.0)
+    .bind(new.revision.1)
+    .bind(new.document)
+    .bind(&hash)
+    .bind(new.reason)
+    .bind(actor.person)
+    .bind(actor.key.unwrap_or_default())
+    .execute(db)
+    .await?;
+    Ok(hash)
+}
+
+/// Which of these records exist and are not withdrawn.
+pub(super) async fn existing(
+    db: &mut PgConnection,
+    kinds: &[String],
+    codes: &[String],
+) -> sqlx::Result<Vec<(String, String)>> {
+    sqlx::query_as(
+        "select r.kind, r.code from record r
+         join unnest($1::text[], $2::text[]) as wanted (kind, code)
+           on (wanted.kind, wanted.code) = (r.kind, r.code)
+         where r.state <> 'withdrawn'",
+    )
+    .bind(kinds)
+    .bind(codes)
+    .fetch_all(db)
+    .await
+}

@@ -1,0 +1,182 @@
+//! All rulebooks of this process, swapped as a whole; readers take no lock.
+
+use std::{
+    collections::HashMap,
+    sync::{
+        Arc,
+        atomic::{AtomicI64, Ordering},
+    },
+    time::{Duration, Instant},
+};
+
+use arc_swap::ArcSwap;
+use sqlx::PgPool;
+use time::OffsetDateTime;
+use tokio::sync::{Mutex, watch};
+use uuid::Uuid;
+
+use super::{Rulebook, load, store};
+use crate::access::{KeyHash, Role};
+
+/// A key and whom it stands for.
+#[derive(Debug)]
+pub struct KeyHolder {
+    /// Organisation.
+    pub organisation: Uuid,
+    /// Id of the key.
+    pub key: Uuid,
+    /// Roles.
+    pub roles: Vec<Role>,
+    /// Person the key stands for.
+    pub person: Option<Uuid>,
+    /// Station the key is bound to.
+    pub station: Option<String>,
+    /// When it stops working.
+    pub expires_at: Option<OffsetDateTime>,
+    /// Unix seconds of the last use; flushed to the database in batches.
+    pub(super) last_used: AtomicI64,
+}
+
+impl KeyHolder {
+    /// Notes that the key was used.
+    pub fn touch(&self) {
+        self.last_used.store(OffsetDateTime::now_utc().unix_timestamp(), Ordering::Relaxed);
+    }
+}
+
+/// What readers see: one consistent picture.
+#[derive(Debug, Default)]
+struct Snapshot {
+    books: HashMap<Uuid, Arc<Rulebook>>,
+    keys: HashMap<KeyHash, Arc<KeyHolder>>,
+}
+
+/// The rulebooks of all organisations.
+#[derive(Debug)]
+pub struct Rulebooks {
+    pool: PgPool,
+    epoch: Instant,
+    snapshot: ArcSwap<Snapshot>,
+    refreshing: Mutex<()>,
+    changed: watch::Sender<()>,
+}
+
+impl Rulebooks {
+    /// Reads all rulebooks once.
+    ///
+    /// # Errors
+    /// When the database cannot be read.
+    pub async fn load(pool: PgPool) -> sqlx::Result<Arc<Self>> {
+        let rulebooks = Arc::new(Self {
+            pool,
+            epoch: Instant::now(),
+            snapshot: ArcSwap::default(),
+            refreshing: Mutex::new(()),
+            changed: watch::Sender::new(()),
+        });
+        rulebooks.poll().await?;
+        Ok(rulebooks)
+    }
+
+    /// Rulebook of one organisation.
+    #[must_use]
+    pub fn of(&self, organisation: Uuid) -> Option<Arc<Rulebook>> {
+        self.snapshot.load().books.get(&organisation).cloned()
+    }
+
+    /// Whom a key stands for; `None` for unknown and revoked ones.
+    #[must_use]
+    pub fn holder(&self, hash: &KeyHash) -> Option<Arc<KeyHolder>> {
+        self.snapshot.load().keys.get(hash).cloned()
+    }
+
+    /// Time since the rulebook's version was last confirmed.
+    #[must_use]
+    pub fn age(&self, rulebook: &Rulebook) -> time::Duration {
+        rulebook.age_at(self.now())
+    }
+
+    /// Waits until the organisation's rulebook is at least at this version.
+    pub async fn at_least(&self, organisation: Uuid, version: i64, limit: Duration) -> Option<Arc<Rulebook>> {
+        let mut changed = self.changed.subscribe();
+        let reached = || self.of(organisation).filter(|book| book.version >= version);
+        let wait = async {
+            loop {
+                if let Some(book) = reached() {
+                    return book;
+                }
+                if changed.changed().await.is_err() {
+                    std::future::pending::<()>().await;
+                }
+            }
+        };
+        tokio::time::timeout(limit, wait).await.ok()
+    }
+
+    /// Compares all versions with the database and reads what is new.
+    ///
+    /// # Errors
+    /// When the database cannot be read; what is held stays, and ages.
+    pub async fn poll(&self) -> sqlx::Result<()> {
+        let asked = self.now();
+        for (organisation, version) in store::versions(&self.pool).await? {
+            match self.of(organisation) {
+                Some(book) if book.version >= version => book.confirm(asked),
+                _ => self.refresh(organisation).await?,
+            }
+        }
+        Ok(())
+    }
+
+    /// Reads what is new for one organisation.
+    ///
+    /// # Errors
+    /// When the database cannot be read.
+    pub async fn refresh(&self, organisation: Uuid) -> sqlx::Result<()> {
+        let _one_at_a_time = self.refreshing.lock().await;
+        let asked = self.now();
+        let known = self.of(organisation);
+        let (rulebook, keys) = load::load(&self.pool, organisation, known.as_deref()).await?;
+        rulebook.confirm(asked);
+        let old = self.snapshot.load();
+        let mut books = old.books.clone();
+        books.insert(organisation, Arc::new(rulebook));
+        let mut all_keys: HashMap<_, _> = old
+            .keys
+            .iter()
+            .filter(|(_, holder)| holder.organisation != organisation)
+            .map(|(hash, holder)| (*hash, Arc::clone(holder)))
+            .collect();
+        all_keys.extend(keys.into_iter().map(|(hash, holder)| (hash, Arc::new(holder))));
+        self.snapshot.store(Arc::new(Snapshot { books, keys: all_keys }));
+        self.changed.send_replace(());
+        Ok(())
+    }
+
+    /// Writes the last use of every key that was used since the last time.
+    ///
+    /// # Errors
+    /// When the database cannot be written.
+    pub async fn flush_last_use(&self) -> sqlx::Result<()> {
+        let mut used: HashMap<Uuid, Vec<(Uuid, i64)>> = HashMap::new();
+        for holder in self.snapshot.load().keys.values() {
+            let seconds = holder.last_used.swap(0, Ordering::Relaxed);
+            if seconds > 0 {
+                used.entry(holder.organisation).or_default().push((holder.key, seconds));
+            }
+        }
+        for (organisation, keys) in used {
+            store::write_last_use(&self.pool, organisation, &keys).await?;
+        }
+        Ok(())
+    }
+
+    /// The pool, to follow notices on.
+    pub(super) const fn pool(&self) -> &PgPool {
+        &self.pool
+    }
+
+    fn now(&self) -> i64 {
+        i64::try_from(self.epoch.elapsed().as_millis()).unwrap_or(i64::MAX)
+    }
+}

@@ -1,0 +1,90 @@
+//! Closed sets of codes.
+
+use serde_json::Value;
+use utoipa::openapi::{RefOr, Schema};
+
+use super::{Definitions, Errors, FromWire, Place, ToWire, WireSchema, kind_of, schema};
+use crate::{
+    access::Role,
+    check::{DecisionRule, Origin, ProcedureState},
+    procedures::SupportKind,
+    quantity::UnitSystem,
+    trade::{
+        BeadPattern, Coded, FillerKind, GasGroup, JointKind, Polarity, Position, Process,
+        Progression, RunClass, Waveform,
+    },
+    wire::Measurand,
+};
+
+/// Reads a code of a closed set.
+fn read_code<T: Coded>(value: &Value, at: Place<'_>, errors: &mut Errors) -> Option<T> {
+    let codes = || T::ALL.iter().map(|(_, code)| *code).collect::<Vec<_>>().join(", ");
+    match value.as_str() {
+        Some(text) => T::from_code(text).or_else(|| {
+            errors.note(at, format!("\"{text}\" is no {}; use one of {}", T::NAME, codes()))
+        }),
+        None => errors.note(
+            at,
+            format!("expected a {} ({}), found {}", T::NAME, codes(), kind_of(value)),
+        ),
+    }
+}
+
+macro_rules! coded_on_the_wire {
+    ($($type:ty),+ $(,)?) => {$(
+        impl FromWire for $type {
+            fn from_wire(value: &Value, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
+                read_code(value, at, errors)
+            }
+        }
+        impl ToWire for $type {
+            fn to_wire(&self) -> Value {
+                Value::from(self.code())
+            }
+        }
+        impl WireSchema for $type {
+            fn reference(into: &mut Definitions) -> RefOr<Schema> {
+                schema::coded::<$type>(into)
+            }
+        }
+    )+};
+}
+
+coded_on_the_wire!(
+    BeadPattern,
+    DecisionRule,
+    FillerKind,
+    GasGroup,
+    JointKind,
+    Measurand,
+    Origin,
+    Polarity,
+    Position,
+    ProcedureState,
+    Progression,
+    Role,
+    RunClass,
+    SupportKind,
+    UnitSystem,
+    Waveform,
+);
+
+/// A process is read by its ISO 4063 number, or by AWS letters that mean one process only.
+impl FromWire for Process {
+    fn from_wire(value: &Value, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
+        let text = String::from_wire(value, at, errors)?;
+        Self::parse(&text).map_or_else(|error| errors.note(at, error.to_string()), Some)
+    }
+}
+
+impl ToWire for Process {
+    fn to_wire(&self) -> Value {
+        Value::from(self.code())
+    }
+}
+
+impl WireSchema for Process {
+    fn reference(into: &mut Definitions) -> RefOr<Schema> {
+        schema::coded::<Self>(into)
+    }
+}

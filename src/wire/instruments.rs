@@ -1,0 +1,97 @@
+//! What an instrument measures, and its accuracy, before the kind is known.
+
+use serde_json::Value;
+use utoipa::openapi::{ObjectBuilder, RefOr, Schema, schema::Type};
+
+use super::{Definitions, Errors, FromWire, Place, ToWire, WireSchema, accuracy};
+use crate::{
+    check::{Accuracy, record::InstrumentAccuracy},
+    quantity::{
+        CurrentKind, DurationKind, ElectricalStickOutKind, GasFlowKind, Kind, PowerKind,
+        RunLengthKind, TemperatureKind, TravelSpeedKind, VoltageKind, WireFeedKind,
+    },
+    trade::coded,
+};
+
+coded! {
+    /// What an instrument measures.
+    pub enum Measurand: "measured quantity" {
+        /// Welding current.
+        Current = "current",
+        /// Arc voltage.
+        Voltage = "voltage",
+        /// Wire feed speed.
+        WireFeed = "wire-feed",
+        /// Travel speed.
+        TravelSpeed = "travel-speed",
+        /// Mean instantaneous arc power.
+        ArcPower = "arc-power",
+        /// Length of a run.
+        Length = "length",
+        /// Time.
+        Time = "time",
+        /// Temperature.
+        Temperature = "temperature",
+        /// Gas flow.
+        GasFlow = "gas-flow",
+        /// Electrical stick-out.
+        StickOut = "electrical-stick-out",
+    }
+}
+
+/// Accuracy as sent; which quantity it is of, the instrument says.
+#[derive(Debug, Clone, PartialEq)]
+pub struct AnyAccuracy(Value);
+
+impl AnyAccuracy {
+    /// The accuracy as one of what the instrument measures; `None` where it is of another kind.
+    #[must_use]
+    pub fn of(&self, measurand: Measurand) -> Option<InstrumentAccuracy> {
+        match measurand {
+            Measurand::Current => self.as_kind::<CurrentKind>(),
+            Measurand::Voltage => self.as_kind::<VoltageKind>(),
+            Measurand::WireFeed => self.as_kind::<WireFeedKind>(),
+            Measurand::TravelSpeed => self.as_kind::<TravelSpeedKind>(),
+            Measurand::ArcPower => self.as_kind::<PowerKind>(),
+            Measurand::Length => self.as_kind::<RunLengthKind>(),
+            Measurand::Time => self.as_kind::<DurationKind>(),
+            Measurand::Temperature => self.as_kind::<TemperatureKind>(),
+            Measurand::GasFlow => self.as_kind::<GasFlowKind>(),
+            Measurand::StickOut => self.as_kind::<ElectricalStickOutKind>(),
+        }
+    }
+
+    fn as_kind<K: Kind>(&self) -> Option<InstrumentAccuracy> {
+        let read = accuracy::<K>(&self.0, Place::Root, &mut Errors::default())?;
+        match read {
+            Accuracy::Unknown => None,
+            Accuracy::OfReading(share) => Some(InstrumentAccuracy::OfReading(share)),
+            Accuracy::OfFullScale { share, full_scale } => {
+                Some(InstrumentAccuracy::OfFullScale { share, full_scale: full_scale.amount() })
+            }
+            Accuracy::Absolute(amount) => Some(InstrumentAccuracy::Absolute(amount.amount())),
+        }
+    }
+}
+
+impl FromWire for AnyAccuracy {
+    fn from_wire(value: &Value, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
+        if value.is_object() {
+            Some(Self(value.clone()))
+        } else {
+            errors.note(at, "expected an object such as {\"of_reading\": \"2.5 %\"}")
+        }
+    }
+}
+
+impl ToWire for AnyAccuracy {
+    fn to_wire(&self) -> Value {
+        self.0.clone()
+    }
+}
+
+impl WireSchema for AnyAccuracy {
+    fn reference(_: &mut Definitions) -> RefOr<Schema> {
+        ObjectBuilder::new().schema_type(Type::Object).into()
+    }
+}

@@ -1,0 +1,120 @@
+//! Reading JSON into typed values, and writing them back.
+//!
+//! Every field error of a request is collected, each with its JSON Pointer; nothing stops at the
+//! first one. A type that can be read implements [`FromWire`]; objects are declared with
+//! `wire_object!`, which also keeps their schema for the OpenAPI document.
+
+mod choices;
+mod codes;
+mod filler;
+mod instruments;
+mod limits;
+mod object;
+mod quantities;
+mod scalars;
+mod schema;
+mod stated;
+
+pub use codes::{Code, CodeEditionDocument};
+pub use instruments::{AnyAccuracy, Measurand};
+pub use limits::Limits;
+pub(crate) use object::wire_object;
+pub use quantities::{AmountOut, RangeOut, ShownOut, Units};
+pub use schema::{Definitions, WireSchema, define, described};
+pub use stated::Stated;
+pub(crate) use stated::accuracy;
+
+use serde_json::Value;
+
+use crate::http::problem::{FieldError, Problem};
+
+/// Where in the body reading stands; a linked list on the stack, so that good input costs nothing.
+#[derive(Debug, Clone, Copy)]
+pub enum Place<'a> {
+    /// The body itself.
+    Root,
+    /// A member of an object.
+    Member(&'a Place<'a>, &'a str),
+    /// An item of an array.
+    Item(&'a Place<'a>, usize),
+}
+
+impl Place<'_> {
+    /// JSON Pointer (RFC 6901) of this place.
+    #[must_use]
+    pub fn pointer(&self) -> String {
+        match self {
+            Self::Root => String::new(),
+            Self::Member(parent, name) => {
+                format!("{}/{}", parent.pointer(), name.replace('~', "~0").replace('/', "~1"))
+            }
+            Self::Item(parent, index) => format!("{}/{index}", parent.pointer()),
+        }
+    }
+}
+
+/// Field errors met so far.
+#[derive(Debug, Default)]
+pub struct Errors(Vec<FieldError>);
+
+impl Errors {
+    /// Notes one error and gives `None`, so that readers can return it.
+    pub fn note<T>(&mut self, at: Place<'_>, detail: impl Into<String>) -> Option<T> {
+        self.0.push(FieldError { pointer: at.pointer(), detail: detail.into() });
+        None
+    }
+
+    /// Fails when anything was noted.
+    ///
+    /// # Errors
+    /// All noted errors as one problem.
+    pub fn finish(self) -> Result<(), Problem> {
+        if self.0.is_empty() { Ok(()) } else { Err(Problem::fields(self.0)) }
+    }
+}
+
+/// A value that can be read from JSON.
+pub trait FromWire: Sized {
+    /// Reads the value; notes what is wrong and gives `None` where it cannot.
+    fn from_wire(value: &Value, at: Place<'_>, errors: &mut Errors) -> Option<Self>;
+
+    /// The value of a member that is not there; `None` where it must be.
+    #[must_use]
+    fn when_missing() -> Option<Self> {
+        None
+    }
+}
+
+/// A value that can be written as JSON.
+pub trait ToWire {
+    /// The canonical form: quantities as objects with value and unit.
+    fn to_wire(&self) -> Value;
+
+    /// Whether a member with this value is left out.
+    fn is_missing(&self) -> bool {
+        false
+    }
+}
+
+/// Reads a whole body.
+///
+/// # Errors
+/// All field errors at once.
+pub fn read<T: FromWire>(body: &Value) -> Result<T, Problem> {
+    let mut errors = Errors::default();
+    let value = T::from_wire(body, Place::Root, &mut errors);
+    errors.finish()?;
+    value.ok_or_else(|| Problem::internal("a reader gave neither a value nor an error"))
+}
+
+/// What a JSON value is called in a message.
+pub(crate) const fn kind_of(value: &Value) -> &'static str {
+    match value {
+        Value::Null => "null",
+        Value::Bool(_) => "true or false",
+        Value::Number(_) => "a number",
+        Value::String(_) => "a text",
+        Value::Array(_) => "a list",
+        Value::Object(_) => "an object",
+    }
+}

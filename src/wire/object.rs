@@ -1,0 +1,153 @@
+//! Objects: one declaration gives the type, its schema, its reader and its writer.
+
+/// Declares a JSON object.
+///
+/// Each member has a type that implements `FromWire` and `ToWire`; `Option` and `Vec` members may be
+/// missing. An unknown member is an error that lists the known ones.
+macro_rules! wire_object {
+    (
+        $(#[$meta:meta])*
+        $vis:vis struct $name:ident {
+            $(
+                $(#[doc = $field_doc:literal])+
+                $field_vis:vis $field:ident: $type:ty,
+            )+
+        }
+    ) => {
+        $(#[$meta])*
+        #[derive(Debug, Clone)]
+        $vis struct $name {
+            $( $(#[doc = $field_doc])+ $field_vis $field: $type, )+
+        }
+
+        impl $crate::wire::FromWire for $name {
+            fn from_wire(
+                value: &serde_json::Value,
+                at: $crate::wire::Place<'_>,
+                errors: &mut $crate::wire::Errors,
+            ) -> Option<Self> {
+                let Some(members) = value.as_object() else {
+                    return errors.note(at, format!(
+                        "expected an object with {}, found {}",
+                        [$(stringify!($field)),+].join(", "),
+                        $crate::wire::kind_of(value),
+                    ));
+                };
+                let mut sound = true;
+                for name in members.keys() {
+                    if ![$(stringify!($field)),+].contains(&name.as_str()) {
+                        sound = false;
+                        errors.note::<()>($crate::wire::Place::Member(&at, name), format!(
+                            "no such field; known are {}",
+                            [$(stringify!($field)),+].join(", "),
+                        ));
+                    }
+                }
+                $(
+                    let $field = match members.get(stringify!($field)) {
+                        Some(value) => <$type as $crate::wire::FromWire>::from_wire(
+                            value, $crate::wire::Place::Member(&at, stringify!($field)), errors,
+                        ),
+                        None => <$type as $crate::wire::FromWire>::when_missing().or_else(|| {
+                            errors.note(
+                                $crate::wire::Place::Member(&at, stringify!($field)),
+                                "this field is required",
+                            )
+                        }),
+                    };
+                )+
+                if !sound { return None; }
+                Some(Self { $( $field: $field?, )+ })
+            }
+        }
+
+        impl $crate::wire::WireSchema for $name {
+            fn reference(into: &mut $crate::wire::Definitions) -> utoipa::openapi::RefOr<utoipa::openapi::Schema> {
+                let schema = <Self as utoipa::PartialSchema>::schema();
+                <Self as utoipa::ToSchema>::schemas(into);
+                $crate::wire::define(into, stringify!($name).to_owned(), schema)
+            }
+        }
+
+        impl utoipa::PartialSchema for $name {
+            fn schema() -> utoipa::openapi::RefOr<utoipa::openapi::Schema> {
+                let mut nested = $crate::wire::Definitions::new();
+                let mut object = utoipa::openapi::ObjectBuilder::new()
+                    .schema_type(utoipa::openapi::schema::Type::Object)
+                    .additional_properties(Some(
+                        utoipa::openapi::schema::AdditionalProperties::<utoipa::openapi::Schema>::FreeForm(false),
+                    ));
+                $(
+                    let member = <$type as $crate::wire::WireSchema>::reference(&mut nested);
+                    object = object.property(
+                        stringify!($field),
+                        $crate::wire::described(member, concat!($($field_doc, "\n"),+)),
+                    );
+                    if !<$type as $crate::wire::WireSchema>::may_be_missing() {
+                        object = object.required(stringify!($field));
+                    }
+                )+
+                object.into()
+            }
+        }
+
+        impl utoipa::ToSchema for $name {
+            fn schemas(into: &mut $crate::wire::Definitions) {
+                $( <$type as $crate::wire::WireSchema>::reference(into); )+
+            }
+        }
+
+        impl $crate::wire::ToWire for $name {
+            fn to_wire(&self) -> serde_json::Value {
+                let mut members = serde_json::Map::new();
+                $(
+                    if !$crate::wire::ToWire::is_missing(&self.$field) {
+                        members.insert(
+                            stringify!($field).to_owned(),
+                            $crate::wire::ToWire::to_wire(&self.$field),
+                        );
+                    }
+                )+
+                serde_json::Value::Object(members)
+            }
+        }
+    };
+}
+pub(crate) use wire_object;
+
+#[cfg(test)]
+mod tests {
+    use serde_json::json;
+
+    use crate::{quantity::Current, wire};
+
+    wire_object! {
+        /// A sample.
+        struct Sample {
+            /// A name.
+            name: String,
+            /// A current.
+            current: Option<Current>,
+            /// Numbers.
+            numbers: Vec<u32>,
+        }
+    }
+
+    #[test]
+    fn all_errors_come_at_once_each_with_its_pointer() {
+        let body = json!({"current": 240, "numbers": [1, "two"], "amps": 3});
+        let problem = wire::read::<Sample>(&body).unwrap_err();
+        let text = format!("{problem:?}");
+        for pointer in ["/name", "/current", "/numbers/1", "/amps"] {
+            assert!(text.contains(&format!("\"{pointer}\"")), "{pointer} in {text}");
+        }
+    }
+
+    #[test]
+    fn a_quantity_is_written_with_its_unit_as_typed() {
+        let body = json!({"name": "x", "current": "240 A", "numbers": []});
+        let sample: Sample = wire::read(&body).unwrap();
+        let written = wire::ToWire::to_wire(&sample);
+        assert_eq!(written, json!({"name": "x", "current": {"value": 240, "unit": "A"}}));
+    }
+}

@@ -1,0 +1,363 @@
+//! Quantities, ranges and stated values on the wire.
+//!
+//! A quantity is `{"value": 350, "unit": "in/min"}` or the same as text, `"350 in/min"`. A range is
+//! `{"min": 180, "max": 300, "unit": "A"}`, with one end left out where it is open, or
+//! `"180 to 300 A"`. A bare number is refused with the right form.
+
+use rust_decimal::Decimal;
+use serde::Serialize;
+use serde_json::{Map, Number, Value, json};
+use utoipa::{
+    ToSchema,
+    openapi::{ObjectBuilder, AnyOfBuilder, RefOr, Schema, schema::Type},
+};
+
+use super::{Errors, FromWire, Place, ToWire, kind_of};
+use crate::{
+    check::Shown,
+    quantity::{Amount, AmountRange, Kind, Quantity, Range, Span, UnitSystem},
+};
+
+/// The caller's choice of units; `None` keeps everything as typed.
+pub type Units = Option<UnitSystem>;
+
+/// A number with its unit.
+#[derive(Debug, Clone, PartialEq, Serialize, ToSchema)]
+pub struct AmountOut {
+    /// The number, with the digits that were typed or that a computation deserves.
+    #[schema(value_type = f64, example = 240)]
+    pub value: Number,
+    /// The unit.
+    #[schema(example = "A")]
+    pub unit: &'static str,
+}
+
+/// A range with its unit; an end that is left out is open.
+#[derive(Debug, Clone, PartialEq, Serialize, ToSchema)]
+pub struct RangeOut {
+    /// Lowest value, included.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(value_type = Option<f64>, example = 180)]
+    pub min: Option<Number>,
+    /// Highest value, included.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(value_type = Option<f64>, example = 300)]
+    pub max: Option<Number>,
+    /// The unit of both ends.
+    #[schema(example = "A")]
+    pub unit: &'static str,
+}
+
+/// A value or a limit as a finding shows it.
+#[derive(Debug, Clone, PartialEq, Serialize, ToSchema)]
+#[serde(untagged)]
+pub enum ShownOut {
+    /// One amount.
+    Amount(AmountOut),
+    /// A range.
+    Range(RangeOut),
+    /// Words and codes.
+    Words(Vec<String>),
+}
+
+impl AmountOut {
+    /// An amount in the caller's units.
+    #[must_use]
+    pub fn new(amount: Amount, units: Units) -> Self {
+        let (number, unit) = amount.written(units);
+        Self { value: json_number(number), unit: unit.symbol }
+    }
+}
+
+impl RangeOut {
+    /// A range in the caller's units; both ends in the unit of the first.
+    #[must_use]
+    pub fn new(range: &AmountRange, units: Units) -> Option<Self> {
+        let first = range.min.or(range.max)?;
+        let (_, unit) = first.written(units);
+        let end = |amount: Amount| {
+            let (number, own) = amount.written(units);
+            if own == unit { json_number(number) } else { json_number(amount.written_in(unit)) }
+        };
+        Some(Self { min: range.min.map(end), max: range.max.map(end), unit: unit.symbol })
+    }
+}
+
+impl ShownOut {
+    /// A shown value in the caller's units.
+    #[must_use]
+    pub fn new(shown: &Shown, units: Units) -> Option<Self> {
+        match shown {
+            Shown::Nothing => None,
+            Shown::Words(words) => Some(Self::Words(words.clone())),
+            Shown::Amount(amount) => Some(Self::Amount(AmountOut::new(*amount, units))),
+            Shown::Range(range) => RangeOut::new(range, units).map(Self::Range),
+        }
+    }
+}
+
+/// A decimal as a JSON number.
+fn json_number(number: Decimal) -> Number {
+    serde_json::from_str(&number.normalize().to_string()).unwrap_or_else(|_| Number::from(0))
+}
+
+/// A JSON number as a decimal, exactly as written.
+fn decimal(number: &Number) -> Option<Decimal> {
+    let text = number.to_string();
+    if text.contains(['e', 'E']) { Decimal::from_scientific(&text).ok() } else { text.parse().ok() }
+}
+
+impl<K: Kind> FromWire for Quantity<K> {
+    fn from_wire(value: &Value, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
+        match value {
+            Value::String(text) => {
+                text.parse().map_or_else(|e: crate::quantity::QuantityError| errors.note(at, e.to_string()), Some)
+            }
+            Value::Number(number) => {
+                errors.note(at, Self::missing_unit(&number.to_string()).to_string())
+            }
+            Value::Object(members) => {
+                known_members(members, &["value", "unit"], at, errors)?;
+                let unit = unit_of::<K>(members, at, errors)?;
+                number_in::<K>(members.get("value"), unit, Place::Member(&at, "value"), errors)
+            }
+            other => errors.note(
+                at,
+                format!("expected a {}, found {}", K::INFO.name, kind_of(other)),
+            ),
+        }
+    }
+}
+
+/// Refuses members that a quantity does not have.
+fn known_members(
+    members: &Map<String, Value>,
+    known: &[&str],
+    at: Place<'_>,
+    errors: &mut Errors,
+) -> Option<()> {
+    let unknown: Vec<_> = members.keys().filter(|name| !known.contains(&name.as_str())).collect();
+    for name in &unknown {
+        let detail = format!("no such field; known are {}", known.join(", "));
+        errors.note::<()>(Place::Member(&at, name), detail);
+    }
+    unknown.is_empty().then_some(())
+}
+
+fn unit_of<'v, K: Kind>(
+    members: &'v Map<String, Value>,
+    at: Place<'_>,
+    errors: &mut Errors,
+) -> Option<&'v str> {
+    members.get("unit").and_then(Value::as_str).or_else(|| {
+        let unit = K::INFO.units[0].symbol;
+        errors.note(Place::Member(&at, "unit"), format!("a {} needs its unit, such as \"{unit}\"", K::INFO.name))
+    })
+}
+
+fn number_in<K: Kind>(
+    value: Option<&Value>,
+    unit: &str,
+    at: Place<'_>,
+    errors: &mut Errors,
+) -> Option<Quantity<K>> {
+    let number = match value {
+        Some(Value::Number(number)) => decimal(number),
+        Some(other) => return errors.note(at, format!("expected a number, found {}", kind_of(other))),
+        None => return errors.note(at, "this field is required"),
+    };
+    let Some(number) = number else { return errors.note(at, "this number has too many digits") };
+    Quantity::entered(number, unit).map_or_else(|error| errors.note(at, error.to_string()), Some)
+}
+
+/// One end of a range: a number in the common unit, or a quantity of its own.
+fn end<K: Kind>(
+    members: &Map<String, Value>,
+    name: &str,
+    at: Place<'_>,
+    errors: &mut Errors,
+) -> Result<Option<Quantity<K>>, ()> {
+    let here = Place::Member(&at, name);
+    let read = match members.get(name) {
+        None | Some(Value::Null) => return Ok(None),
+        Some(value @ Value::Number(_)) => match unit_of::<K>(members, at, errors) {
+            Some(unit) => number_in(Some(value), unit, here, errors),
+            None => None,
+        },
+        Some(value) => Quantity::from_wire(value, here, errors),
+    };
+    read.map(Some).ok_or(())
+}
+
+/// Both ends as read; a single value stands for both.
+type Ends<K> = (Option<Quantity<K>>, Option<Quantity<K>>);
+
+/// Reads the ends of a range or interval from its object or text form.
+pub(super) fn ends<K: Kind>(value: &Value, at: Place<'_>, errors: &mut Errors) -> Option<Ends<K>> {
+    match value {
+        Value::Object(members) if members.contains_key("min") || members.contains_key("max") => {
+            known_members(members, &["min", "max", "unit", "origin", "accuracy", "instrument"], at, errors)?;
+            let (min, max) = (end(members, "min", at, errors), end(members, "max", at, errors));
+            Some((min.ok()?, max.ok()?))
+        }
+        Value::String(text) => match text.split_once(" to ") {
+            Some((low, high)) => text_ends(low, high, at, errors),
+            None => Quantity::from_wire(value, at, errors).map(|q| (Some(q), Some(q))),
+        },
+        value => Quantity::from_wire(value, at, errors).map(|q| (Some(q), Some(q))),
+    }
+}
+
+/// `180 to 300 A`, `3/4 to 1 in`, `180 A to 300 A`.
+fn text_ends<K: Kind>(low: &str, high: &str, at: Place<'_>, errors: &mut Errors) -> Option<Ends<K>> {
+    let unit_start = high.find(|c: char| c.is_alphabetic() || c == '°' || c == '%').unwrap_or(high.len());
+    let unit = &high[unit_start..];
+    let low = if low.ends_with(unit) { low.to_owned() } else { format!("{low} {unit}") };
+    let mut read = |text: &str| {
+        text.parse().map_or_else(|e: crate::quantity::QuantityError| errors.note(at, e.to_string()), Some)
+    };
+    let (low, high) = (read(&low), read(high));
+    Some((Some(low?), Some(high?)))
+}
+
+impl<K: Kind> FromWire for Range<K> {
+    fn from_wire(value: &Value, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
+        let (min, max) = ends(value, at, errors)?;
+        Self::new(min, max).map_or_else(|error| errors.note(at, error.to_string()), Some)
+    }
+}
+
+impl<K: Kind> FromWire for Span<K> {
+    fn from_wire(value: &Value, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
+        let (Some(low), Some(high)) = ends(value, at, errors)? else {
+            return errors.note(at, "a proposed interval needs both ends");
+        };
+        Self::new(low, high).map_or_else(|error| errors.note(at, error.to_string()), Some)
+    }
+}
+
+impl<K: Kind> ToWire for Quantity<K> {
+    fn to_wire(&self) -> Value {
+        let out = AmountOut::new(self.amount(), None);
+        json!({"value": out.value, "unit": out.unit})
+    }
+}
+
+impl<K: Kind> ToWire for Range<K> {
+    fn to_wire(&self) -> Value {
+        let unit = |q: Option<Quantity<K>>| q.map(|q| q.amount().written(None).1);
+        if let (Some(min), Some(max)) = (unit(self.min()), unit(self.max()))
+            && min != max
+        {
+            return json!({
+                "min": self.min().map(|q| q.to_wire()),
+                "max": self.max().map(|q| q.to_wire()),
+            });
+        }
+        RangeOut::new(&self.amounts(), None).map_or(Value::Null, |out| json!(out))
+    }
+}
+
+fn text_form(example: String) -> Schema {
+    ObjectBuilder::new().schema_type(Type::String).examples([example]).into()
+}
+
+fn number_property() -> ObjectBuilder {
+    ObjectBuilder::new().schema_type(Type::Number)
+}
+
+fn unit_property<K: Kind>() -> ObjectBuilder {
+    let symbols: Vec<_> = K::INFO.units.iter().map(|unit| unit.symbol).collect();
+    ObjectBuilder::new()
+        .schema_type(Type::String)
+        .description(Some(format!("One of {}; UCUM codes are read too.", symbols.join(", "))))
+}
+
+/// `{"value": …, "unit": …}`.
+fn value_object<K: Kind>() -> ObjectBuilder {
+    ObjectBuilder::new()
+        .schema_type(Type::Object)
+        .property("value", number_property())
+        .required("value")
+        .property("unit", unit_property::<K>())
+        .required("unit")
+}
+
+/// `{"min": …, "max": …, "unit": …}`.
+pub(super) fn ends_object<K: Kind>() -> ObjectBuilder {
+    ObjectBuilder::new()
+        .schema_type(Type::Object)
+        .property("min", number_property())
+        .property("max", number_property())
+        .property("unit", unit_property::<K>())
+}
+
+/// Schema of one quantity: an object or a text.
+pub(super) fn quantity_schema<K: Kind>() -> RefOr<Schema> {
+    let schema = AnyOfBuilder::new()
+        .description(Some(format!("A {} with its unit.", K::INFO.name)))
+        .item(value_object::<K>())
+        .item(text_form(format!("12 {}", K::INFO.units[0].symbol)));
+    Schema::AnyOf(schema.build()).into()
+}
+
+/// Schema of a range: two ends with a unit, one value, or a text.
+pub(super) fn range_schema<K: Kind>() -> RefOr<Schema> {
+    let symbol = K::INFO.units[0].symbol;
+    let schema = AnyOfBuilder::new()
+        .description(Some(format!("A range of {}; an end left out is open.", K::INFO.name)))
+        .item(ends_object::<K>())
+        .item(value_object::<K>())
+        .item(text_form(format!("12 to 15 {symbol}")));
+    Schema::AnyOf(schema.build()).into()
+}
+
+#[cfg(test)]
+mod tests {
+    use serde_json::json;
+
+    use super::*;
+    use crate::{
+        quantity::{CurrentKind, ElectricalStickOutKind, TemperatureKind},
+        wire,
+    };
+
+    fn range<K: Kind>(value: &Value) -> Range<K> {
+        wire::read(value).unwrap()
+    }
+
+    #[test]
+    fn a_range_is_an_object_or_a_text() {
+        let object = range::<CurrentKind>(&json!({"min": 180, "max": 300, "unit": "A"}));
+        assert_eq!(object, range(&json!("180 to 300 A")));
+        assert_eq!(object, range(&json!("180 A to 300 A")));
+        assert_eq!(object.to_wire(), json!({"min": 180, "max": 300, "unit": "A"}));
+    }
+
+    #[test]
+    fn fractions_and_open_ends() {
+        let eso = range::<ElectricalStickOutKind>(&json!("3/4 to 1 in"));
+        assert_eq!(eso.to_wire(), json!({"min": 0.75, "max": 1, "unit": "in"}));
+        let preheat = range::<TemperatureKind>(&json!({"min": 50, "unit": "°F"}));
+        assert_eq!(preheat.to_wire(), json!({"min": 50, "unit": "°F"}));
+    }
+
+    #[test]
+    fn ends_typed_in_two_units_stay_as_typed() {
+        let eso = json!({"min": "15 mm", "max": "3/4 in"});
+        let written = range::<ElectricalStickOutKind>(&eso).to_wire();
+        assert_eq!(written["max"], json!({"value": 0.75, "unit": "in"}));
+        assert_eq!(range::<ElectricalStickOutKind>(&written).to_wire(), written);
+    }
+
+    #[test]
+    fn a_range_without_a_unit_is_refused_at_the_unit() {
+        let problem = wire::read::<Range<CurrentKind>>(&json!({"min": 1, "max": 2})).unwrap_err();
+        assert!(format!("{problem:?}").contains("/unit"), "{problem:?}");
+    }
+
+    #[test]
+    fn an_open_interval_is_no_proposal() {
+        assert!(wire::read::<Span<CurrentKind>>(&json!({"max": 240, "unit": "A"})).is_err());
+    }
+}

@@ -1,0 +1,127 @@
+//! Stated values of a setup: one value or an interval, where it comes from, how accurate it is.
+
+use serde_json::{Map, Value, json};
+use utoipa::openapi::{ObjectBuilder, AnyOfBuilder, RefOr, Schema, schema::Type};
+
+use super::{
+    Definitions, Errors, FromWire, Place, ToWire, WireSchema, define, kind_of, quantities,
+    schema::schema_name,
+};
+use crate::{
+    check::{Accuracy, Given, Origin},
+    quantity::{Kind, Quantity, Share, Span},
+    trade::Coded,
+};
+
+/// A stated value as sent: `"240 A"`, `{"value": 240, "unit": "A"}`, `{"min": 200, "max": 240,
+/// "unit": "A"}`, each object with `origin` and, for a measured value, `accuracy` or `instrument`.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Stated<K: Kind> {
+    /// The value with what the caller says of its accuracy.
+    pub given: Given<K>,
+    /// Code of the station's instrument that read it.
+    pub instrument: Option<String>,
+}
+
+impl<K: Kind> FromWire for Stated<K> {
+    fn from_wire(value: &Value, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
+        let Some(members) = value.as_object() else {
+            let span = Span::from_wire(value, at, errors)?;
+            return Some(Self { given: Given::set(span), instrument: None });
+        };
+        let span = span(members, at, errors);
+        let origin = match members.get("origin") {
+            Some(origin) => Origin::from_wire(origin, Place::Member(&at, "origin"), errors),
+            None => Some(Origin::Set),
+        };
+        let accuracy = match members.get("accuracy") {
+            Some(value) => accuracy(value, Place::Member(&at, "accuracy"), errors),
+            None => Some(Accuracy::Unknown),
+        };
+        let instrument = match members.get("instrument") {
+            Some(value) => String::from_wire(value, Place::Member(&at, "instrument"), errors).map(Some),
+            None => Some(None),
+        };
+        let given = Given { span: span?, origin: origin?, accuracy: accuracy? };
+        let instrument = instrument?;
+        if given.origin != Origin::Measured && (instrument.is_some() || given.accuracy != Accuracy::Unknown) {
+            return errors.note(at, "only a value with \"origin\": \"measured\" has an accuracy or an instrument");
+        }
+        Some(Self { given, instrument })
+    }
+}
+
+/// The value or interval in the object form, without its origin and accuracy.
+fn span<K: Kind>(members: &Map<String, Value>, at: Place<'_>, errors: &mut Errors) -> Option<Span<K>> {
+    let own = ["origin", "accuracy", "instrument"];
+    let rest: Map<_, _> =
+        members.iter().filter(|(name, _)| !own.contains(&name.as_str())).map(|(n, v)| (n.clone(), v.clone())).collect();
+    Span::from_wire(&Value::Object(rest), at, errors)
+}
+
+/// Reads `{"of_reading": "2.5 %"}`, `{"of_full_scale": "1 %", "full_scale": "500 A"}` or
+/// `{"absolute": "5 A"}`; the figures are expanded uncertainties (k = 2).
+pub(crate) fn accuracy<K: Kind>(value: &Value, at: Place<'_>, errors: &mut Errors) -> Option<Accuracy<K>> {
+    let form = "expected {\"of_reading\": \"2.5 %\"}, {\"of_full_scale\": \"1 %\", \"full_scale\": …} or {\"absolute\": …}";
+    let Some(members) = value.as_object() else {
+        return errors.note(at, format!("{form}, found {}", kind_of(value)));
+    };
+    let mut names: Vec<_> = members.keys().map(String::as_str).collect();
+    names.sort_unstable();
+    match names.as_slice() {
+        ["of_reading"] => {
+            let share = Share::from_wire(&members["of_reading"], Place::Member(&at, "of_reading"), errors)?;
+            Some(Accuracy::OfReading(share))
+        }
+        ["full_scale", "of_full_scale"] => {
+            let share = Share::from_wire(&members["of_full_scale"], Place::Member(&at, "of_full_scale"), errors);
+            let full_scale = Quantity::from_wire(&members["full_scale"], Place::Member(&at, "full_scale"), errors);
+            Some(Accuracy::OfFullScale { share: share?, full_scale: full_scale? })
+        }
+        ["absolute"] => {
+            let place = Place::Member(&at, "absolute");
+            let text = members["absolute"].as_str().map(str::to_owned);
+            let Some(text) = text else { return errors.note(place, "expected a text such as \"5 A\"") };
+            Quantity::difference(&text)
+                .map_or_else(|error| errors.note(place, error.to_string()), |q| Some(Accuracy::Absolute(q)))
+        }
+        _ => errors.note(at, form),
+    }
+}
+
+impl<K: Kind> ToWire for Stated<K> {
+    fn to_wire(&self) -> Value {
+        let mut value = match self.given.span.single() {
+            Some(one) => one.to_wire(),
+            None => quantities::RangeOut::new(&self.given.span.amounts(), None).map_or(Value::Null, |out| json!(out)),
+        };
+        if self.given.origin != Origin::Set {
+            value["origin"] = json!(self.given.origin.code());
+        }
+        if let Some(instrument) = &self.instrument {
+            value["instrument"] = json!(instrument);
+        }
+        value
+    }
+}
+
+impl<K: Kind> WireSchema for Stated<K> {
+    fn reference(into: &mut Definitions) -> RefOr<Schema> {
+        let origin = super::schema::coded::<Origin>(into);
+        let range = <crate::quantity::Range<K> as WireSchema>::reference(into);
+        let accuracy = ObjectBuilder::new().schema_type(Type::Object).description(Some(
+            "Expanded uncertainty (k = 2): {\"of_reading\": \"2.5 %\"}, {\"of_full_scale\": \"1 %\", \"full_scale\": …} or {\"absolute\": …}.",
+        ));
+        let stated = quantities::ends_object::<K>()
+            .property("value", ObjectBuilder::new().schema_type(Type::Number))
+            .property("origin", origin)
+            .property("accuracy", accuracy)
+            .property("instrument", ObjectBuilder::new().schema_type(Type::String));
+        let schema = AnyOfBuilder::new()
+            .description(Some(format!("A stated {}: one value or an interval, with its origin.", K::INFO.name)))
+            .item(range)
+            .item(stated);
+        let name = format!("{}Stated", schema_name(K::INFO.name));
+        define(into, name, Schema::AnyOf(schema.build()).into())
+    }
+}

@@ -1,0 +1,52 @@
+//! The canonical document of a work order.
+
+use crate::{
+    check::record::{WorkOrder, WorkOrderWeld},
+    trade::JointKind,
+    wire::{Code, CodeEditionDocument, Limits, wire_object},
+};
+
+wire_object! {
+    /// One weld of the job.
+    pub struct WeldDocument {
+        /// Your own id of the weld.
+        pub id: String,
+        /// Butt or fillet.
+        pub joint: Option<JointKind>,
+    }
+}
+
+wire_object! {
+    /// A customer's job, as your ERP knows it.
+    pub struct WorkOrderDocument {
+        /// Number of the work order.
+        pub number: Code,
+        /// Title in words.
+        pub title: Option<String>,
+        /// Governing code and edition.
+        pub code: CodeEditionDocument,
+        /// Procedures the customer has accepted; all released ones where left out.
+        pub accepted_procedures: Vec<Code>,
+        /// Limits the customer adds.
+        pub limits: Option<Limits>,
+        /// Welds of the job.
+        pub welds: Vec<WeldDocument>,
+        /// Your own reference.
+        pub reference: Option<String>,
+    }
+}
+
+impl WorkOrderDocument {
+    /// As the check reads it.
+    #[must_use]
+    pub fn compile(&self, number: &str) -> WorkOrder {
+        let weld = |weld: &WeldDocument| WorkOrderWeld { id: weld.id.clone(), joint: weld.joint };
+        WorkOrder {
+            number: number.to_owned(),
+            code: self.code.compile(),
+            accepted_procedures: self.accepted_procedures.iter().map(ToString::to_string).collect(),
+            ranges: self.limits.as_ref().map(Limits::compile).unwrap_or_default(),
+            welds: self.welds.iter().map(weld).collect(),
+        }
+    }
+}
