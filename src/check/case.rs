@@ -3,7 +3,7 @@
 use time::Date;
 
 use super::{
-    Book, DecisionRule, Force, Owner, Ranges, Readings, Setup,
+    Book, DecisionRule, Force, Owner, Ranges, Readings, Setup, Variable,
     record::{Condition, Consumable, DataEdition, Procedure, RunLimits, Station, WorkOrder},
 };
 use crate::{
@@ -59,43 +59,110 @@ impl<'a> Case<'a> {
     /// The owner of the procedure's own limits.
     #[must_use]
     pub fn procedure_owner(&self) -> Owner {
-        let Procedure { number, revision, .. } = self.procedure;
-        Owner::Procedure { number: number.clone(), revision: *revision }
+        Authority::Procedure { procedure: self.procedure, run: self.run }.owner()
     }
 
-    /// Whether the consumable's printed data is required by the procedure, or advice.
-    #[must_use]
-    pub const fn data_force(&self) -> Force {
-        if self.procedure.calls_up_data { Force::Required } else { Force::Advised }
+    /// Everyone who sets ranges here, in a fixed order: procedure, consumable data, station, work
+    /// order. Practice is advice of its own kind and not among them.
+    pub fn authorities(&self) -> impl Iterator<Item = Authority<'a>> {
+        let data = self.data.map(|(edition, condition)| Authority::Data {
+            consumable: self.consumable,
+            edition,
+            condition,
+            called_up: self.procedure.calls_up_data,
+        });
+        let procedure = Authority::Procedure { procedure: self.procedure, run: self.run };
+        let station = self.station.map(Authority::Station);
+        let order = self.work_order.map(Authority::WorkOrder);
+        std::iter::once(procedure).chain(data).chain(station).chain(order)
     }
 
-    /// Every range that any recorded owner sets for one variable, in a fixed order: procedure,
-    /// consumable data, station, work order. Practice is advice of its own kind and not in here.
+    /// Every range that somebody sets for one variable.
     pub fn limits<K: Kind>(&self, pick: fn(&Ranges) -> Option<Range<K>>) -> Vec<Limit<K>> {
-        let mut limits = Vec::new();
-        let mut push = |range: Option<Range<K>>, force, owner: &dyn Fn() -> Owner| {
-            limits.extend(range.map(|range| Limit { range, owner: owner(), force }));
+        let limit = |authority: Authority<'_>| {
+            let range = pick(authority.ranges())?;
+            Some(Limit { range, owner: authority.owner(), force: authority.force() })
         };
-        push(pick(&self.run.ranges), Force::Required, &|| self.procedure_owner());
-        if let Some((edition, condition)) = self.data {
-            push(pick(&condition.ranges), self.data_force(), &|| self.data_owner(edition));
-        }
-        if let Some(station) = self.station {
-            let owner = || Owner::Station { station: station.code.clone() };
-            push(pick(&station.ranges), Force::Required, &owner);
-        }
-        if let Some(order) = self.work_order {
-            let owner = || Owner::WorkOrder { number: order.number.clone() };
-            push(pick(&order.ranges), Force::Required, &owner);
-        }
-        limits
+        self.authorities().filter_map(limit).collect()
     }
 
-    /// The owner of a data edition's limits.
+    /// Whether a permission bounds the variable: the procedure, or data it calls up. What a station
+    /// can do or a customer adds is no permission to weld like that.
     #[must_use]
-    pub fn data_owner(&self, edition: &DataEdition) -> Owner {
-        let consumable = self.consumable.map(|c| c.code.clone()).unwrap_or_default();
-        let document = format!("{}, {}", edition.document, edition.edition);
-        Owner::ConsumableData { consumable, document }
+    pub fn is_bounded(&self, variable: Variable) -> bool {
+        self.authorities()
+            .any(|authority| authority.permits() && authority.ranges().amounts(variable).is_some())
+    }
+}
+
+/// Somebody who sets ranges in a case.
+#[derive(Debug, Clone, Copy)]
+pub enum Authority<'a> {
+    /// The procedure revision, for the run class.
+    Procedure {
+        /// The revision.
+        procedure: &'a Procedure,
+        /// Limits of the run class.
+        run: &'a RunLimits,
+    },
+    /// Printed data of the consumable.
+    Data {
+        /// The consumable.
+        consumable: Option<&'a Consumable>,
+        /// The edition.
+        edition: &'a DataEdition,
+        /// The condition that matches the setup.
+        condition: &'a Condition,
+        /// Whether the procedure calls the data up.
+        called_up: bool,
+    },
+    /// The station.
+    Station(&'a Station),
+    /// The work order.
+    WorkOrder(&'a WorkOrder),
+}
+
+impl<'a> Authority<'a> {
+    /// Its ranges.
+    #[must_use]
+    pub const fn ranges(self) -> &'a Ranges {
+        match self {
+            Self::Procedure { run, .. } => &run.ranges,
+            Self::Data { condition, .. } => &condition.ranges,
+            Self::Station(station) => &station.ranges,
+            Self::WorkOrder(order) => &order.ranges,
+        }
+    }
+
+    /// Permission or advice. Printed data is advice unless the procedure calls it up.
+    #[must_use]
+    pub const fn force(self) -> Force {
+        match self {
+            Self::Data { called_up: false, .. } => Force::Advised,
+            _ => Force::Required,
+        }
+    }
+
+    /// Whether staying inside is permission to weld.
+    #[must_use]
+    pub const fn permits(self) -> bool {
+        matches!(self, Self::Procedure { .. } | Self::Data { called_up: true, .. })
+    }
+
+    /// Its name in findings.
+    #[must_use]
+    pub fn owner(self) -> Owner {
+        match self {
+            Self::Procedure { procedure, .. } => Owner::Procedure {
+                number: procedure.number.clone(),
+                revision: procedure.revision,
+            },
+            Self::Data { consumable, edition, .. } => Owner::ConsumableData {
+                consumable: consumable.map(|consumable| consumable.code.clone()).unwrap_or_default(),
+                document: format!("{}, {}", edition.document, edition.edition),
+            },
+            Self::Station(station) => Owner::Station { station: station.code.clone() },
+            Self::WorkOrder(order) => Owner::WorkOrder { number: order.number.clone() },
+        }
     }
 }
