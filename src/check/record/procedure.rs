@@ -89,4 +89,10 @@ impl Procedure {
         self.effective_from.is_none_or(|from| from <= day)
             && self.effective_until.is_none_or(|until| day <= until)
     }
+
+    /// Whether one of its base-metal groups includes this group.
+    #[must_use]
+    pub fn covers_metal(&self, group: MetalGroup) -> bool {
+        self.base_metals.iter().any(|own| own.includes(group))
+    }
 }
