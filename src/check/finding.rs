@@ -7,7 +7,7 @@ use crate::{
     trade::coded,
 };
 
-use super::Variable;
+use super::{Place, Variable};
 
 coded! {
     /// How a setup lies to one limit.
@@ -26,6 +26,17 @@ coded! {
         NoLimit = "no-limit",
         /// The limit does not concern this setup.
         NotApplicable = "not-applicable",
+    }
+}
+
+impl From<Place> for Outcome {
+    fn from(place: Place) -> Self {
+        match place {
+            Place::Inside => Self::Inside,
+            Place::EdgeInside => Self::EdgeInside,
+            Place::EdgeOutside => Self::EdgeOutside,
+            Place::Outside => Self::Outside,
+        }
     }
 }
 
