@@ -3,12 +3,12 @@
 use time::Date;
 
 use super::{
-    Book, DecisionRule, Force, Owner, Ranges, Readings, Setup,
+    Book, CodeEdition, DecisionRule, Force, Owner, Ranges, Readings, Setup,
     record::{Condition, Consumable, DataEdition, Procedure, RunLimits, Station, WorkOrder},
 };
 use crate::{
     quantity::{Kind, Range},
-    trade::Advice,
+    trade::{Advice, Designation, PositionClaim},
 };
 
 /// One setup held to one procedure revision and one run class.
@@ -81,14 +81,56 @@ impl<'a> Case<'a> {
             push(pick(&condition.ranges), self.data_force(), &|| self.data_owner(edition));
         }
         if let Some(station) = self.station {
-            let owner = || Owner::Station { station: station.code.clone() };
-            push(pick(&station.ranges), Force::Required, &owner);
+            push(pick(&station.ranges), Force::Required, &|| self.station_owner(station));
         }
         if let Some(order) = self.work_order {
-            let owner = || Owner::WorkOrder { number: order.number.clone() };
-            push(pick(&order.ranges), Force::Required, &owner);
+            push(pick(&order.ranges), Force::Required, &|| self.work_order_owner(order));
         }
         limits
+    }
+
+    /// Code that governs the job: as the setup states it, else as its work order does.
+    #[must_use]
+    pub fn code(&self) -> Option<&'a CodeEdition> {
+        self.setup.job.code.as_ref().or(self.work_order.map(|order| &order.code))
+    }
+
+    /// Position, narrowed by the stated progression.
+    #[must_use]
+    pub fn position(&self) -> Option<PositionClaim> {
+        self.setup.job.narrowed_position()
+    }
+
+    /// Designations of the consumable; none where it is not known.
+    pub fn designations(&self) -> impl Iterator<Item = &'a Designation> + use<'a> {
+        self.consumable.into_iter().flat_map(|consumable| &consumable.designations)
+    }
+
+    /// The owner of what a designation of the consumable says.
+    #[must_use]
+    pub fn designation_owner(&self, designation: &Designation) -> Owner {
+        Owner::Consumable {
+            consumable: self.consumable.map(|c| c.code.clone()).unwrap_or_default(),
+            designation: Some(designation.text().to_owned()),
+        }
+    }
+
+    /// The owner of what the consumable's maker says.
+    #[must_use]
+    pub fn maker_owner(&self, consumable: &Consumable) -> Owner {
+        Owner::Consumable { consumable: consumable.code.clone(), designation: None }
+    }
+
+    /// The owner of what the customer requires.
+    #[must_use]
+    pub fn work_order_owner(&self, order: &WorkOrder) -> Owner {
+        Owner::WorkOrder { number: order.number.clone() }
+    }
+
+    /// The owner of what a station can do.
+    #[must_use]
+    pub fn station_owner(&self, station: &Station) -> Owner {
+        Owner::Station { station: station.code.clone() }
     }
 
     /// The owner of a data edition's limits.

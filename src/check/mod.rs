@@ -3,6 +3,7 @@
 mod book;
 mod case;
 mod checks;
+mod choice_check;
 mod finding;
 mod given;
 mod procedures;

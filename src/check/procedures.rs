@@ -5,7 +5,7 @@ use std::{
     sync::Arc,
 };
 
-use super::{BaseMetal, CodeEdition, record::Procedure};
+use super::{BaseMetal, CodeEdition, Variable, record::Procedure};
 use crate::trade::{Coded, JointKind, MetalGroup, Position, PositionClaim, Process};
 
 /// Facts of a job that decide which procedures cover it. A fact that is not stated excludes
@@ -43,6 +43,17 @@ impl Fact {
             Self::Joint => "joint",
             Self::Position => "position",
             Self::BaseMetal => "base-metal",
+        }
+    }
+
+    /// Variable that states it.
+    pub(super) const fn variable(self) -> Variable {
+        match self {
+            Self::Code => Variable::GoverningCode,
+            Self::Process => Variable::Process,
+            Self::Joint => Variable::Joint,
+            Self::Position => Variable::Position,
+            Self::BaseMetal => Variable::BaseMetal,
         }
     }
 }

@@ -31,7 +31,7 @@ pub struct GasRule {
 }
 
 /// Limits for one or more run classes.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, Default, PartialEq)]
 pub struct RunLimits {
     /// Run classes these limits are for; never empty.
     pub classes: Vec<RunClass>,
