@@ -3,12 +3,12 @@
 use time::Date;
 
 use super::{
-    Book, DecisionRule, Force, Owner, Ranges, Readings, Setup, Variable,
+    Authority, Book, CodeEdition, DecisionRule, Force, Owner, Ranges, Readings, Setup, Variable,
     record::{Condition, Consumable, DataEdition, Procedure, RunLimits, Station, WorkOrder},
 };
 use crate::{
     quantity::{Kind, Range},
-    trade::Advice,
+    trade::{Advice, Designation, PositionClaim},
 };
 
 /// One setup held to one procedure revision and one run class.
@@ -62,19 +62,24 @@ impl<'a> Case<'a> {
         Authority::Procedure { procedure: self.procedure, run: self.run }.owner()
     }
 
-    /// Everyone who sets ranges here, in a fixed order: procedure, consumable data, station, work
-    /// order. Practice is advice of its own kind and not among them.
-    pub fn authorities(&self) -> impl Iterator<Item = Authority<'a>> {
-        let data = self.data.map(|(edition, condition)| Authority::Data {
+    /// The printed data that matches the setup.
+    #[must_use]
+    pub fn printed_data(&self) -> Option<Authority<'a>> {
+        self.data.map(|(edition, condition)| Authority::Data {
             consumable: self.consumable,
             edition,
             condition,
             called_up: self.procedure.calls_up_data,
-        });
+        })
+    }
+
+    /// Everyone who sets ranges here, in a fixed order: procedure, consumable data, station, work
+    /// order. Practice is advice of its own kind and not among them.
+    pub fn authorities(&self) -> impl Iterator<Item = Authority<'a>> {
         let procedure = Authority::Procedure { procedure: self.procedure, run: self.run };
         let station = self.station.map(Authority::Station);
         let order = self.work_order.map(Authority::WorkOrder);
-        std::iter::once(procedure).chain(data).chain(station).chain(order)
+        std::iter::once(procedure).chain(self.printed_data()).chain(station).chain(order)
     }
 
     /// Every range that somebody sets for one variable.
@@ -93,76 +98,48 @@ impl<'a> Case<'a> {
         self.authorities()
             .any(|authority| authority.permits() && authority.ranges().amounts(variable).is_some())
     }
-}
 
-/// Somebody who sets ranges in a case.
-#[derive(Debug, Clone, Copy)]
-pub enum Authority<'a> {
-    /// The procedure revision, for the run class.
-    Procedure {
-        /// The revision.
-        procedure: &'a Procedure,
-        /// Limits of the run class.
-        run: &'a RunLimits,
-    },
-    /// Printed data of the consumable.
-    Data {
-        /// The consumable.
-        consumable: Option<&'a Consumable>,
-        /// The edition.
-        edition: &'a DataEdition,
-        /// The condition that matches the setup.
-        condition: &'a Condition,
-        /// Whether the procedure calls the data up.
-        called_up: bool,
-    },
-    /// The station.
-    Station(&'a Station),
-    /// The work order.
-    WorkOrder(&'a WorkOrder),
-}
-
-impl<'a> Authority<'a> {
-    /// Its ranges.
+    /// Code that governs the job: as the setup states it, else as its work order does.
     #[must_use]
-    pub const fn ranges(self) -> &'a Ranges {
-        match self {
-            Self::Procedure { run, .. } => &run.ranges,
-            Self::Data { condition, .. } => &condition.ranges,
-            Self::Station(station) => &station.ranges,
-            Self::WorkOrder(order) => &order.ranges,
+    pub fn code(&self) -> Option<&'a CodeEdition> {
+        self.setup.job.code.as_ref().or(self.work_order.map(|order| &order.code))
+    }
+
+    /// Position, narrowed by the stated progression.
+    #[must_use]
+    pub fn position(&self) -> Option<PositionClaim> {
+        self.setup.job.narrowed_position()
+    }
+
+    /// Designations of the consumable; none where it is not known.
+    pub fn designations(&self) -> impl Iterator<Item = &'a Designation> + use<'a> {
+        self.consumable.into_iter().flat_map(|consumable| &consumable.designations)
+    }
+
+    /// The owner of what a designation of the consumable says.
+    #[must_use]
+    pub fn designation_owner(&self, designation: &Designation) -> Owner {
+        Owner::Consumable {
+            consumable: self.consumable.map(|c| c.code.clone()).unwrap_or_default(),
+            designation: Some(designation.text().to_owned()),
         }
     }
 
-    /// Permission or advice. Printed data is advice unless the procedure calls it up.
+    /// The owner of what the consumable's maker says.
     #[must_use]
-    pub const fn force(self) -> Force {
-        match self {
-            Self::Data { called_up: false, .. } => Force::Advised,
-            _ => Force::Required,
-        }
+    pub fn maker_owner(&self, consumable: &Consumable) -> Owner {
+        Owner::Consumable { consumable: consumable.code.clone(), designation: None }
     }
 
-    /// Whether staying inside is permission to weld.
+    /// The owner of what the customer requires.
     #[must_use]
-    pub const fn permits(self) -> bool {
-        matches!(self, Self::Procedure { .. } | Self::Data { called_up: true, .. })
+    pub fn work_order_owner(&self, order: &WorkOrder) -> Owner {
+        Authority::WorkOrder(order).owner()
     }
 
-    /// Its name in findings.
+    /// The owner of what a station can do.
     #[must_use]
-    pub fn owner(self) -> Owner {
-        match self {
-            Self::Procedure { procedure, .. } => Owner::Procedure {
-                number: procedure.number.clone(),
-                revision: procedure.revision,
-            },
-            Self::Data { consumable, edition, .. } => Owner::ConsumableData {
-                consumable: consumable.map(|consumable| consumable.code.clone()).unwrap_or_default(),
-                document: format!("{}, {}", edition.document, edition.edition),
-            },
-            Self::Station(station) => Owner::Station { station: station.code.clone() },
-            Self::WorkOrder(order) => Owner::WorkOrder { number: order.number.clone() },
-        }
+    pub fn station_owner(&self, station: &Station) -> Owner {
+        Authority::Station(station).owner()
     }
 }

@@ -69,6 +69,16 @@ pub struct Job {
     pub weld_length: Option<crate::quantity::RunLength>,
 }
 
+impl Job {
+    /// Position, narrowed by the progression where one is stated and does not contradict it.
+    #[must_use]
+    pub fn narrowed_position(&self) -> Option<PositionClaim> {
+        let claim = self.position.as_ref()?;
+        let narrowed = self.progression.map(|way| claim.narrowed_by(way));
+        Some(narrowed.filter(|left| !left.positions().is_empty()).unwrap_or_else(|| claim.clone()))
+    }
+}
+
 /// Which wire or electrode, and what protects the arc.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Filler {

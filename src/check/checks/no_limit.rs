@@ -2,7 +2,7 @@
 
 use crate::check::{
     Case, Finding, Force, Outcome, Shown, Variable,
-    choice_check::{Rule, Words},
+    choice_check::{Rule, Words, texts},
     range_check::in_words,
     registry::declare_check,
     shape::must_be_bounded,
@@ -27,7 +27,7 @@ declare_check! {
     /// Whether the limits are right or qualified, and whether both ends are set. Preheat and
     /// interpass temperature: many procedures rightly set none. Limits of a station or a customer do
     /// not count: they are no permission.
-    "no-limit", Procedure => check, TEXTS
+    "no-limit", Procedure => check, texts!(WORDS)
 }
 
 const WORDS: Words = Words {
@@ -36,8 +36,6 @@ const WORDS: Words = Words {
     state: "Name a procedure whose limits are complete.",
     record: "Add to the procedure a limit on",
 };
-
-const TEXTS: &[&str] = &[WORDS.consequence, WORDS.change, WORDS.state, WORDS.record];
 
 fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let unbounded = |group: &&[Variable]| !group.iter().any(|variable| case.is_bounded(*variable));

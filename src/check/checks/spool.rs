@@ -2,15 +2,12 @@
 
 use crate::{
     check::{
-        Case, Finding, Force, Given, Limit, Origin, Owner, Variable,
-        choice_check,
+        Case, Finding, Force, Given, Limit, Origin, Variable,
         range_check::{Stated, Words, against, not_applicable},
         registry::declare_check,
     },
     quantity::{Mass, MassKind, Range, Span},
 };
-
-use super::station_output::named_station;
 
 declare_check! {
     /// ## Checks
@@ -25,7 +22,7 @@ declare_check! {
     ///
     /// ## Not checked
     /// Outer diameter and hub of the spool.
-    "spool", Spool => check, TEXTS
+    "spool", Spool => check, &WORDS.texts()
 }
 
 const WORDS: Words = Words {
@@ -37,38 +34,23 @@ const WORDS: Words = Words {
     state: "State the mass of the spool.",
 };
 
-const UNKNOWN: choice_check::Words = choice_check::Words {
-    consequence: "Nobody knows whether the spool fits the feeder.",
-    change: "Name a station whose feeder is on record",
-    state: "Record the station with its heaviest spool, or name one that is on record.",
-    record: "Record the heaviest spool the feeder takes.",
-};
-
-const TEXTS: &[&str] = {
-    const W: [&str; 5] = WORDS.texts();
-    &[
-        W[0], W[1], W[2], W[3], W[4], UNKNOWN.consequence, UNKNOWN.change, UNKNOWN.state,
-        UNKNOWN.record,
-    ]
-};
-
 fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let process = case.procedure.process;
     if !process.has_wire_feed() {
         findings.push(not_applicable(&CHECK, format!("Process {process} has no spool.")));
         return;
     }
-    let station = match named_station(case, &CHECK, &UNKNOWN) {
-        Ok(station) => station,
-        Err(finding) => return findings.push(*finding),
+    let Some(station) = case.station else {
+        findings.push(not_applicable(&CHECK, "No station on record is named."));
+        return;
     };
     let Some(heaviest) = station.heaviest_spool else {
         let reason = format!("The record of station {} names no heaviest spool.", station.code);
         findings.push(not_applicable(&CHECK, reason));
         return;
     };
-    let owner = Owner::Station { station: station.code.clone() };
-    let limit = Limit { range: Range::at_most(heaviest), owner, force: Force::Required };
+    let range = Range::at_most(heaviest);
+    let limit = Limit { range, owner: case.station_owner(station), force: Force::Required };
     let given = spool_of(case);
     let stated = given.as_ref().map_or(
         Stated::Missing("Neither the setup nor the consumable says how heavy the spool is"),

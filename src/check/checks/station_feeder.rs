@@ -1,13 +1,11 @@
 //! `station-feeder`: wire diameter against the rolls of the station's feeder.
 
 use crate::check::{
-    Case, Finding, Force, Owner,
-    choice_check::{Rule, Words},
+    Case, Finding, Force,
+    choice_check::{Rule, Words, texts},
     range_check::not_applicable,
     registry::declare_check,
 };
-
-use super::station_output::named_station;
 
 declare_check! {
     /// ## Checks
@@ -22,17 +20,15 @@ declare_check! {
     ///
     /// ## Not checked
     /// Contact tip, liner and kind of groove. The feed span of the feeder is judged by `wire-feed`.
-    "station-feeder", Diameter => check, TEXTS
+    "station-feeder", Diameter => check, texts!(WORDS)
 }
 
 const WORDS: Words = Words {
     consequence: "The rolls slip or crush the wire: the feed stutters and the arc with it.",
     change: "Fit other rolls and record them, or use a wire of",
-    state: "State the wire diameter, and a station that is on record.",
+    state: "State the wire diameter the feeder has to take.",
     record: "Record which diameters the feeder takes.",
 };
-
-const TEXTS: &[&str] = &[WORDS.consequence, WORDS.change, WORDS.state, WORDS.record];
 
 fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let process = case.procedure.process;
@@ -40,16 +36,16 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
         findings.push(not_applicable(&CHECK, format!("Process {process} has no wire feeder.")));
         return;
     }
-    let station = match named_station(case, &CHECK, &WORDS) {
-        Ok(station) => station,
-        Err(finding) => return findings.push(*finding),
+    let Some(station) = case.station else {
+        findings.push(not_applicable(&CHECK, "No station on record is named."));
+        return;
     };
     if station.diameters.is_empty() {
         let reason = format!("The record of station {} names no rolls.", station.code);
         findings.push(not_applicable(&CHECK, reason));
         return;
     }
-    let owner = Owner::Station { station: station.code.clone() };
+    let owner = case.station_owner(station);
     let rule = Rule { check: &CHECK, owner, force: Force::Required, words: &WORDS };
     findings.push(rule.one_of(case.setup.filler.diameter, &station.diameters));
 }

@@ -2,8 +2,7 @@
 
 use crate::{
     check::{
-        Case, Check, Finding, Force, Limit, Outcome, Owner, Shown, Variable,
-        choice_check::{self, Rule},
+        Case, Finding, Force, Limit, Variable,
         range_check::{Stated, Words, against, not_applicable},
         record::Station,
         registry::declare_check,
@@ -68,13 +67,6 @@ const LOAD: Words = Words {
     state: "State the volts that the power source has to hold.",
 };
 
-const UNKNOWN: choice_check::Words = choice_check::Words {
-    consequence: "Nobody knows whether the station can give this current.",
-    change: "Name a station whose rating is on record",
-    state: "Record the station with its rating plate, or name one that is on record.",
-    record: "Record the rating plate of the station.",
-};
-
 const TEXTS: &[&str] = {
     const S: [&str; 5] = SOURCE.texts();
     const C: [&str; 5] = CONTINUOUS.texts();
@@ -82,17 +74,16 @@ const TEXTS: &[&str] = {
     const L: [&str; 5] = LOAD.texts();
     &[
         S[0], S[1], S[2], S[3], S[4], C[0], C[1], C[2], C[3], C[4], G[0], G[1], G[2], G[3], G[4],
-        L[0], L[1], L[2], L[3], L[4], UNKNOWN.consequence, UNKNOWN.change, UNKNOWN.state,
-        UNKNOWN.record,
+        L[0], L[1], L[2], L[3], L[4],
     ]
 };
 
 fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
-    let station = match named_station(case, &CHECK, &UNKNOWN) {
-        Ok(station) => station,
-        Err(finding) => return findings.push(*finding),
+    let Some(station) = case.station else {
+        findings.push(not_applicable(&CHECK, "No station on record is named."));
+        return;
     };
-    let owner = Owner::Station { station: station.code.clone() };
+    let owner = case.station_owner(station);
     let before = findings.len();
     let settings = &case.setup.settings;
     for (highest, force, words) in current_limits(station) {
@@ -127,24 +118,4 @@ fn current_limits(station: &Station) -> impl Iterator<Item = (Current, Force, &'
 
 fn rated_volts(station: &Station) -> Option<Voltage> {
     station.rated.iter().filter_map(|point| point.voltage).reduce(Voltage::max)
-}
-
-/// The station of a case, or the finding that there is none to judge by.
-pub(super) fn named_station<'a>(
-    case: &Case<'a>,
-    check: &Check,
-    words: &choice_check::Words,
-) -> Result<&'a Station, Box<Finding>> {
-    match (case.station, &case.setup.station) {
-        (Some(station), _) => Ok(station),
-        (None, None) => {
-            Err(Box::new(not_applicable(check, "No station is named, so none is judged.")))
-        }
-        (None, Some(code)) => {
-            let rule = Rule { check, owner: Owner::Service, force: Force::Required, words };
-            let reason = format!("Station {code} is not on record.");
-            let shown = Shown::word(code);
-            Err(Box::new(rule.finding(Outcome::NotGiven, shown, Shown::Nothing, reason)))
-        }
-    }
 }

@@ -4,7 +4,7 @@ use super::{Computed, Missing, uncertainty::of_product};
 use crate::{
     check::{Given, Settings},
     quantity::{ArcEnergyKind, HeatInputKind, Power, PowerKind, Span, TravelSpeedKind},
-    trade::{Process, Waveform, heat},
+    trade::{self, Process, Waveform},
 };
 
 /// Average volts times average amps, where that is a power at all.
@@ -57,18 +57,18 @@ pub(super) fn arc_energy(
 
 fn by_energy(settings: &Settings) -> Option<Computed<ArcEnergyKind>> {
     let (energy, length) = (settings.run_energy.as_ref()?, settings.run_length.as_ref()?);
-    let span = heat::arc_energy_span_from_energy(&energy.span, &length.span).ok()?;
+    let span = trade::arc_energy_span_from_energy(&energy.span, &length.span).ok()?;
     let given = of_product(span, &[energy.into(), length.into()]);
-    Some(Computed { given, formula: heat::ARC_ENERGY_FROM_ENERGY })
+    Some(Computed { given, formula: trade::ARC_ENERGY_FROM_ENERGY })
 }
 
 fn by_power_and_time(settings: &Settings) -> Option<Computed<ArcEnergyKind>> {
     let power = settings.arc_power.as_ref()?;
     let (time, length) = (settings.arc_time.as_ref()?, settings.run_length.as_ref()?);
     let span =
-        heat::arc_energy_span_from_power_and_time(&power.span, &time.span, &length.span).ok()?;
+        trade::arc_energy_span_from_power_and_time(&power.span, &time.span, &length.span).ok()?;
     let given = of_product(span, &[power.into(), time.into(), length.into()]);
-    Some(Computed { given, formula: heat::ARC_ENERGY_FROM_POWER_AND_TIME })
+    Some(Computed { given, formula: trade::ARC_ENERGY_FROM_POWER_AND_TIME })
 }
 
 fn by_power_and_speed(
@@ -76,9 +76,9 @@ fn by_power_and_speed(
     speed: Option<&Given<TravelSpeedKind>>,
 ) -> Option<Computed<ArcEnergyKind>> {
     let (power, speed) = (settings.arc_power.as_ref()?, speed?);
-    let span = heat::arc_energy_span_from_power(&power.span, &speed.span).ok()?;
+    let span = trade::arc_energy_span_from_power(&power.span, &speed.span).ok()?;
     let given = of_product(span, &[power.into(), speed.into()]);
-    Some(Computed { given, formula: heat::ARC_ENERGY_FROM_POWER })
+    Some(Computed { given, formula: trade::ARC_ENERGY_FROM_POWER })
 }
 
 fn by_averages(
@@ -91,7 +91,7 @@ fn by_averages(
         return Err(ODD);
     };
     let speed = speed.ok_or(NO_SPEED)?;
-    let span = heat::arc_energy_span(
+    let span = trade::arc_energy_span(
         &voltage.span,
         &current.span,
         &speed.span,
@@ -99,7 +99,7 @@ fn by_averages(
     );
     let span = span.map_err(|_| ODD)?;
     let given = of_product(span, &[voltage.into(), current.into(), speed.into()]);
-    Ok(Computed { given, formula: heat::ARC_ENERGY_FROM_AVERAGES })
+    Ok(Computed { given, formula: trade::ARC_ENERGY_FROM_AVERAGES })
 }
 
 /// Heat input from arc energy. The factor has no uncertainty of its own: a code fixes it.
@@ -109,9 +109,9 @@ pub(super) fn heat_input(
 ) -> Result<Computed<HeatInputKind>, Missing> {
     let arc_energy = arc_energy.map_err(|missing| *missing)?;
     let process = process.ok_or(Missing("No process is stated, so no thermal efficiency is known"))?;
-    let (efficiency, _) = heat::thermal_efficiency(process)
+    let (efficiency, _) = trade::thermal_efficiency(process)
         .ok_or(Missing("EN 1011-1 lists no thermal efficiency for this process"))?;
-    let span = heat::heat_input_span(&arc_energy.given.span, efficiency).map_err(|_| ODD)?;
+    let span = trade::heat_input_span(&arc_energy.given.span, efficiency).map_err(|_| ODD)?;
     let given = of_product(span, &[(&arc_energy.given).into()]);
-    Ok(Computed { given, formula: heat::HEAT_INPUT })
+    Ok(Computed { given, formula: trade::HEAT_INPUT })
 }
