@@ -14,6 +14,7 @@ mod job;
 mod position;
 mod process;
 mod stick_out;
+mod technique;
 mod travel_speed;
 mod wire;
 
@@ -50,6 +51,9 @@ pub use position::{Position, PositionClaim, UnknownPosition};
 pub use process::{Process, UnknownProcess};
 pub use stick_out::{
     ELECTRICAL_STICK_OUT, electrical_stick_out, electrical_stick_out_span, visible_stick_out,
+};
+pub use technique::{
+    Advice, AdvisedRange, AdvisedVariable, SprayMetal, TechniqueCase, advice, spray_transition,
 };
 pub use travel_speed::{TRAVEL_SPEED, travel_speed, travel_speed_span};
 pub use wire::{
