@@ -161,6 +161,12 @@ mod tests {
     }
 
     #[test]
+    fn drag_because_of_slag_is_not_advised_without_one() {
+        let case = TechniqueCase { slag: false, ..flux_cored(Some(Position::Pb)) };
+        assert!(shown(&case, AdvisedVariable::TravelAngle).is_empty());
+    }
+
+    #[test]
     fn a_position_not_given_gets_no_angle() {
         assert!(shown(&flux_cored(None), AdvisedVariable::TravelAngle).is_empty());
     }
