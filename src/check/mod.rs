@@ -6,6 +6,8 @@ mod case;
 mod checks;
 mod choice_check;
 mod finding;
+#[cfg(test)]
+pub(crate) mod fixture;
 mod given;
 mod procedures;
 mod range_check;
@@ -28,8 +30,6 @@ pub use procedures::{JobFacts, Procedures};
 pub use ranges::{Ranges, Variable};
 pub use readings::{Comparison, Computed, Missing, Readings, output_of};
 pub use registry::Check;
-pub use setup::{
-    BaseMetal, CodeEdition, Filler, Job, ProcedureReference, Settings, Setup,
-};
+pub use setup::{BaseMetal, CodeEdition, Filler, Job, ProcedureReference, Settings, Setup};
 pub use shape::{NUMERIC, Role, must_be_bounded, role};
 pub use verdict::{DecisionRule, Verdict};
