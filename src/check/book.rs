@@ -3,8 +3,8 @@
 use std::{collections::HashMap, sync::Arc};
 
 use super::{
-    DecisionRule,
-    record::{Consumable, Procedure, Station, WorkOrder},
+    DecisionRule, Procedures,
+    record::{Consumable, Station, WorkOrder},
 };
 use crate::{quantity::UnitSystem, trade::coded};
 
@@ -34,12 +34,12 @@ pub struct BookSettings {
 }
 
 /// Records in force. Shared, never changed in place.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Default)]
 pub struct Book {
     /// Choices of the organisation.
     pub settings: BookSettings,
-    /// Released revisions by procedure number.
-    pub procedures: HashMap<String, Vec<Arc<Procedure>>>,
+    /// Released revisions.
+    pub procedures: Procedures,
     /// State of the newest revision of every procedure, released or not.
     pub states: HashMap<String, ProcedureState>,
     /// Consumables by code.

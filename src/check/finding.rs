@@ -7,7 +7,7 @@ use crate::{
     trade::coded,
 };
 
-use super::Variable;
+use super::{Place, Variable};
 
 coded! {
     /// How a setup lies to one limit.
@@ -26,6 +26,17 @@ coded! {
         NoLimit = "no-limit",
         /// The limit does not concern this setup.
         NotApplicable = "not-applicable",
+    }
+}
+
+impl From<Place> for Outcome {
+    fn from(place: Place) -> Self {
+        match place {
+            Place::Inside => Self::Inside,
+            Place::EdgeInside => Self::EdgeInside,
+            Place::EdgeOutside => Self::EdgeOutside,
+            Place::Outside => Self::Outside,
+        }
     }
 }
 
@@ -85,14 +96,18 @@ pub enum Owner {
 impl fmt::Display for Owner {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::Procedure { number, revision } => write!(f, "procedure {number} revision {revision}"),
+            Self::Procedure { number, revision } => {
+                write!(f, "procedure {number} revision {revision}")
+            }
             Self::ConsumableData { consumable, document } => {
                 write!(f, "data of consumable {consumable} ({document})")
             }
             Self::Consumable { consumable, designation: Some(designation) } => {
                 write!(f, "designation {designation} of consumable {consumable}")
             }
-            Self::Consumable { consumable, designation: None } => write!(f, "consumable {consumable}"),
+            Self::Consumable { consumable, designation: None } => {
+                write!(f, "consumable {consumable}")
+            }
             Self::Station { station } => write!(f, "station {station}"),
             Self::WorkOrder { number } => write!(f, "work order {number}"),
             Self::Practice { source } => f.write_str(source),

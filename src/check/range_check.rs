@@ -1,11 +1,19 @@
 //! The part all checks of a numeric variable share: one finding for each limit.
 
-use crate::quantity::{AmountRange, Kind, Range};
+use crate::{
+    quantity::{AmountRange, Kind, Range},
+    trade::Coded,
+};
 
-use super::{Case, Check, Finding, Force, Given, Limit, Outcome, Owner, Place, Ranges, Shown};
+use super::{
+    Case, Check, Finding, Force, Given, Limit, Outcome, Owner, Place, Ranges, Shown, Variable,
+    shape::role,
+};
 
-/// Words of one numeric check. Each check has its own; none is shared.
+/// Words of one numeric variable in its check. None is shared with another check.
 pub struct Words {
+    /// The variable they speak about.
+    pub variable: Variable,
     /// What happens below the limit.
     pub below: &'static str,
     /// What happens above the limit.
@@ -18,41 +26,69 @@ pub struct Words {
     pub state: &'static str,
 }
 
-/// One finding for every recorded limit of the variable.
-pub fn against_limits<K: Kind>(
+impl Words {
+    /// All of them, for the registry.
+    pub const fn texts(&self) -> [&'static str; 5] {
+        [self.below, self.above, self.raise, self.lower, self.state]
+    }
+}
+
+/// What a setup says about one variable, stated or computed.
+#[derive(Debug)]
+pub enum Stated<'a, K: Kind> {
+    /// A value or an interval.
+    Known(&'a Given<K>),
+    /// Nothing, and why, as the start of a sentence.
+    Missing(&'a str),
+}
+
+impl<'a, K: Kind> From<Option<&'a Given<K>>> for Stated<'a, K> {
+    fn from(given: Option<&'a Given<K>>) -> Self {
+        given.map_or(Self::Missing("The setup does not say"), Self::Known)
+    }
+}
+
+/// One finding for every recorded limit of the variable; one that it does not exist where the
+/// procedure's process does not have it.
+pub fn against_limits<'a, K: Kind>(
     case: &Case<'_>,
     check: &Check,
-    given: Option<&Given<K>>,
+    stated: impl Into<Stated<'a, K>>,
     pick: fn(&Ranges) -> Option<Range<K>>,
     words: &Words,
     findings: &mut Vec<Finding>,
 ) {
-    findings.extend(case.limits(pick).iter().map(|limit| against(check, given, limit, words)));
+    let process = case.procedure.process;
+    if role(process, words.variable).is_none() {
+        let reason = format!("Process {process} has no {}.", in_words(words.variable));
+        findings.push(not_applicable(check, reason));
+        return;
+    }
+    let stated = stated.into();
+    findings.extend(case.limits(pick).iter().map(|limit| against(check, &stated, limit, words)));
 }
 
 /// The finding of one value against one limit.
 pub fn against<K: Kind>(
     check: &Check,
-    given: Option<&Given<K>>,
+    stated: &Stated<'_, K>,
     limit: &Limit<K>,
     words: &Words,
 ) -> Finding {
-    let Some(given) = given else { return not_given(check, limit, words) };
-    let outcome = match given.place(&limit.range) {
-        Place::Inside => Outcome::Inside,
-        Place::EdgeInside => Outcome::EdgeInside,
-        Place::EdgeOutside => Outcome::EdgeOutside,
-        Place::Outside => Outcome::Outside,
+    let given = match stated {
+        Stated::Known(given) => *given,
+        Stated::Missing(why) => return not_given(check, why, limit, words),
     };
+    let outcome = Outcome::from(given.place(&limit.range));
     let shown = shown(given);
     let allowed = limit.range.amounts();
     let (remedy, consequence) = match outcome {
-        Outcome::Inside => (None, None),
+        Outcome::Inside => (accuracy_remedy(given, words.variable), None),
         _ => advice(given, &limit.range, words),
     };
     Finding {
         check: check.code,
-        variable: check.variable,
+        variable: words.variable,
         outcome,
         force: limit.force,
         reason: reason(outcome, &shown, &allowed, &limit.owner),
@@ -65,8 +101,16 @@ pub fn against<K: Kind>(
     }
 }
 
+/// What a value inside its limit still lacks: an instrument somebody knows.
+pub fn accuracy_remedy<K: Kind>(given: &Given<K>, variable: Variable) -> Option<String> {
+    let in_words = in_words(variable);
+    given.accuracy_unknown().then(|| {
+        format!("State the accuracy of the instrument that reads the {in_words}, or calibrate it.")
+    })
+}
+
 /// A finding that the variable does not exist for this process or joint.
-pub fn not_applicable(check: &Check, owner: Owner, reason: impl Into<String>) -> Finding {
+pub fn not_applicable(check: &Check, reason: impl Into<String>) -> Finding {
     Finding {
         check: check.code,
         variable: check.variable,
@@ -74,7 +118,7 @@ pub fn not_applicable(check: &Check, owner: Owner, reason: impl Into<String>) ->
         force: Force::Required,
         given: Shown::Nothing,
         allowed: Shown::Nothing,
-        owner,
+        owner: Owner::Service,
         reason: reason.into(),
         remedy: None,
         consequence: None,
@@ -82,17 +126,17 @@ pub fn not_applicable(check: &Check, owner: Owner, reason: impl Into<String>) ->
     }
 }
 
-fn not_given<K: Kind>(check: &Check, limit: &Limit<K>, words: &Words) -> Finding {
+fn not_given<K: Kind>(check: &Check, why: &str, limit: &Limit<K>, words: &Words) -> Finding {
     let allowed = limit.range.amounts();
     Finding {
         check: check.code,
-        variable: check.variable,
+        variable: words.variable,
         outcome: Outcome::NotGiven,
         force: limit.force,
         given: Shown::Nothing,
         allowed: Shown::Range(allowed),
         owner: limit.owner.clone(),
-        reason: format!("The setup does not say; {} sets {allowed}.", limit.owner),
+        reason: format!("{why}; {} sets {allowed}.", limit.owner),
         remedy: Some(words.state.to_owned()),
         consequence: None,
         accuracy_unknown: false,
@@ -100,7 +144,7 @@ fn not_given<K: Kind>(check: &Check, limit: &Limit<K>, words: &Words) -> Finding
 }
 
 /// A single value as an amount, an interval as a range.
-fn shown<K: Kind>(given: &Given<K>) -> Shown {
+pub fn shown<K: Kind>(given: &Given<K>) -> Shown {
     match given.span.single() {
         Some(value) => Shown::Amount(value.amount()),
         None => Shown::Range(given.span.amounts()),
@@ -126,7 +170,6 @@ fn advice<K: Kind>(
     range: &Range<K>,
     words: &Words,
 ) -> (Option<String>, Option<&'static str>) {
-    let error = given.uncertainty().unwrap_or(0.0);
     let below = range.min().filter(|min| !given.span.low().at_least(*min));
     let above = range.max().filter(|max| !given.span.high().at_most(*max));
     match (below, above) {
@@ -136,7 +179,7 @@ fn advice<K: Kind>(
         }
         (Some(min), None) => (Some(format!("{} {min}.", words.raise)), Some(words.below)),
         (None, Some(max)) => (Some(format!("{} {max}.", words.lower)), Some(words.above)),
-        (None, None) => edge_advice(given, range, words, error),
+        (None, None) => edge_advice(given, range, words),
     }
 }
 
@@ -145,20 +188,24 @@ fn edge_advice<K: Kind>(
     given: &Given<K>,
     range: &Range<K>,
     words: &Words,
-    error: f64,
 ) -> (Option<String>, Option<&'static str>) {
-    let near_min = range.min().filter(|min| given.span.low().canonical() - error < min.canonical());
-    match (near_min, range.max()) {
-        (Some(min), _) => (
-            Some(format!("Stay further above {min} than the instrument's error, or use a better instrument.")),
-            Some(words.below),
-        ),
-        (None, Some(max)) => (
-            Some(format!("Stay further below {max} than the instrument's error, or use a better instrument.")),
-            Some(words.above),
-        ),
-        (None, None) => (None, None),
-    }
+    let clear_of_min = range.min().map(|min| (min, Range::at_least(min)));
+    let near_min = clear_of_min.filter(|(_, part)| given.place(part) != Place::Inside);
+    let near = near_min.map(|(min, _)| (min, words.below));
+    let near = near.or_else(|| range.max().map(|max| (max, words.above)));
+    let in_words = in_words(words.variable);
+    let remedy = |end| {
+        format!(
+            "Keep the {in_words} further inside {end} than the instrument's error, or use a better \
+             instrument."
+        )
+    };
+    (near.map(|(end, _)| remedy(end)), near.map(|(_, consequence)| consequence))
+}
+
+/// The code of a variable as words of a sentence.
+pub fn in_words(variable: Variable) -> String {
+    variable.code().replace('-', " ")
 }
 
 fn lower_case(text: &str) -> String {

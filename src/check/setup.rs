@@ -3,9 +3,9 @@
 use crate::{
     quantity::{
         ArcEnergyKind, CurrentKind, Diameter, DurationKind, ElectricalStickOutKind, EnergyKind,
-        GasFlowKind, HeatInputKind, Leg, Mass, PowerKind, RunLengthKind, TemperatureKind, Thickness,
-        TipRecessKind, TravelAngleKind, TravelSpeedKind, VisibleStickOutKind, VoltageKind,
-        WeaveWidthKind, WireFeedKind, WorkAngleKind,
+        GasFlowKind, HeatInputKind, Leg, Mass, PowerKind, RunLengthKind, TemperatureKind,
+        Thickness, TipRecessKind, TravelAngleKind, TravelSpeedKind, VisibleStickOutKind,
+        VoltageKind, WeaveWidthKind, WireFeedKind, WorkAngleKind,
     },
     trade::{
         BeadPattern, Gas, JointKind, MetalGroup, Polarity, PositionClaim, Process, Progression,
@@ -67,6 +67,16 @@ pub struct Job {
     pub leg: Option<Leg>,
     /// Length of weld to be made, for time and consumption.
     pub weld_length: Option<crate::quantity::RunLength>,
+}
+
+impl Job {
+    /// Position, narrowed by the progression where one is stated and does not contradict it.
+    #[must_use]
+    pub fn narrowed_position(&self) -> Option<PositionClaim> {
+        let claim = self.position.as_ref()?;
+        let narrowed = self.progression.map(|way| claim.narrowed_by(way));
+        Some(narrowed.filter(|left| !left.positions().is_empty()).unwrap_or_else(|| claim.clone()))
+    }
 }
 
 /// Which wire or electrode, and what protects the arc.

@@ -30,13 +30,12 @@ coded! {
 }
 
 impl Verdict {
-    /// The verdict over all findings of one answer. Without a single required finding that is met
-    /// nothing is ever allowed.
+    /// The verdict over all findings of one answer. Without a single required limit that the setup
+    /// is shown to meet nothing is ever allowed.
     #[must_use]
     pub fn of(findings: &[Finding], rule: DecisionRule) -> Self {
-        let anything_required_is_met = findings
-            .iter()
-            .any(|f| f.force == Force::Required && f.outcome == Outcome::Inside);
+        let anything_required_is_met =
+            findings.iter().any(|f| f.force == Force::Required && shows_inside(f.outcome));
         let floor = if anything_required_is_met { Self::Allowed } else { Self::Undetermined };
         findings.iter().map(|finding| Self::of_one(finding, rule)).fold(floor, Self::max)
     }
@@ -56,6 +55,12 @@ impl Verdict {
             (Force::Required, EdgeInside | Inside) | (Force::Advised, _) => Self::AllowedWithAdvice,
         }
     }
+}
+
+/// The floor must not ask for more than the decision rule does: else a value near the edge would
+/// fare worse than one of unknown accuracy.
+const fn shows_inside(outcome: Outcome) -> bool {
+    matches!(outcome, Outcome::Inside | Outcome::EdgeInside)
 }
 
 #[cfg(test)]

@@ -1,7 +1,7 @@
 //! `current`: welding current against every recorded limit.
 
 use crate::check::{
-    Case, Finding,
+    Case, Finding, Variable,
     range_check::{Words, against_limits},
     registry::declare_check,
 };
@@ -22,10 +22,11 @@ declare_check! {
     ///
     /// ## Not checked
     /// Whether feed and stick-out can produce this current.
-    "current", Current => check
+    "current", Current => check, &WORDS.texts()
 }
 
 const WORDS: Words = Words {
+    variable: Variable::Current,
     below: "Too little current: shallow penetration, lack of fusion, a cold and ropy bead.",
     above: "Too much current: burn-through, undercut, a hot puddle that sags out of position.",
     raise: "Raise the current to at least",

@@ -31,7 +31,7 @@ pub struct GasRule {
 }
 
 /// Limits for one or more run classes.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, Default, PartialEq)]
 pub struct RunLimits {
     /// Run classes these limits are for; never empty.
     pub classes: Vec<RunClass>,
@@ -88,5 +88,11 @@ impl Procedure {
     pub fn in_force_on(&self, day: Date) -> bool {
         self.effective_from.is_none_or(|from| from <= day)
             && self.effective_until.is_none_or(|until| day <= until)
+    }
+
+    /// Whether one of its base-metal groups includes this group.
+    #[must_use]
+    pub fn covers_metal(&self, group: MetalGroup) -> bool {
+        self.base_metals.iter().any(|own| own.includes(group))
     }
 }

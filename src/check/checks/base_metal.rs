@@ -1,0 +1,43 @@
+//! `base-metal`: group of every part against the procedure.
+
+use crate::check::{
+    Case, Finding, Force, Shown,
+    choice_check::{Rule, Words, texts},
+    registry::declare_check,
+};
+
+declare_check! {
+    /// ## Checks
+    /// The base-metal group of every part, by ISO/TR 15608, is one the procedure covers, or a
+    /// sub-group of one.
+    ///
+    /// ## Why
+    /// Composition and strength decide hardening, cracking and the filler that matches.
+    ///
+    /// ## Source
+    /// The procedure. Groups: ISO/TR 15608; rules behind the list: ISO 15614-1:2017, 8.3.
+    ///
+    /// ## Not checked
+    /// Pairings of unlike groups, heat analysis and carbon equivalent.
+    "base-metal", BaseMetal => check, texts!(WORDS)
+}
+
+const WORDS: Words = Words {
+    consequence: "Another group may harden and crack, or come out too weak, with this filler and heat.",
+    change: "Use a procedure for this metal; this one covers groups",
+    state: "State the ISO/TR 15608 group of every part.",
+    record: "Record the base-metal groups the procedure covers.",
+};
+
+fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    let owner = case.procedure_owner();
+    let rule = Rule { check: &CHECK, owner, force: Force::Required, words: &WORDS };
+    let groups = &case.procedure.base_metals;
+    let parts = &case.setup.job.base_metals;
+    let no_parts = parts.is_empty().then_some(None);
+    for group in parts.iter().map(|part| part.group).chain(no_parts) {
+        findings.push(rule.judged(group, Shown::words(groups), !groups.is_empty(), |group| {
+            case.procedure.covers_metal(*group)
+        }));
+    }
+}

@@ -1,0 +1,60 @@
+//! `bead`: stringer or weave against the procedure, and the practice for roots.
+
+use crate::{
+    check::{
+        Case, Finding, Force, Outcome, Owner, Shown,
+        choice_check::{Rule, Words, texts},
+        registry::declare_check,
+    },
+    trade::{BeadPattern, RunClass},
+};
+
+declare_check! {
+    /// ## Checks
+    /// The bead is led as the procedure allows for this run, where it says so. Practice lays the root
+    /// as a stringer: a weave there is advised against, unless the procedure allows it.
+    ///
+    /// ## Why
+    /// A weave slows the travel and heats more; on a root it bridges the gap and leaves the edges
+    /// unfused.
+    ///
+    /// ## Source
+    /// The procedure. Stringer on the root: common practice, no source.
+    ///
+    /// ## Not checked
+    /// The width of the weave, which `weave-width` checks.
+    "bead", Bead => check, texts!(PROCEDURE, PRACTICE)
+}
+
+const PROCEDURE: Words = Words {
+    consequence: "Weaving changes heat and fusion at the toes; the procedure was not written for it, or counts on it.",
+    change: "Lead the arc as the procedure says:",
+    state: "State whether the bead is a stringer or a weave.",
+    record: "Record how the bead may be led.",
+};
+
+const PRACTICE: Words = Words {
+    consequence: "A woven root bridges the gap: the edges of the root stay unfused.",
+    change: "Lay the root as a",
+    state: "Say how the root is led.",
+    record: "Record how the root is led.",
+};
+
+fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    let stated = case.setup.settings.bead;
+    let allowed = &case.run.beads;
+    let owner = case.procedure_owner();
+    let rule = Rule { check: &CHECK, owner, force: Force::Required, words: &PROCEDURE };
+    findings.push(if allowed.is_empty() {
+        let reason = format!("{} leaves the bead open for this run.", rule.owner);
+        rule.finding(Outcome::NotApplicable, Shown::words(stated), Shown::Nothing, reason)
+    } else {
+        rule.one_of(stated, allowed)
+    });
+    let is_root = case.setup.job.run_class == Some(RunClass::Root);
+    if is_root && stated.is_some() && !allowed.contains(&BeadPattern::Weave) {
+        let owner = Owner::Practice { source: "common practice, no source".to_owned() };
+        let rule = Rule { check: &CHECK, owner, force: Force::Advised, words: &PRACTICE };
+        findings.push(rule.one_of(stated, &[BeadPattern::Stringer]));
+    }
+}

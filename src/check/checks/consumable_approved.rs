@@ -1,0 +1,63 @@
+//! `consumable-approved`: whether the procedure names the filler.
+
+use crate::{
+    check::{
+        Case, Finding, Force, Outcome, Shown,
+        choice_check::{Rule, Words, texts},
+        registry::declare_check,
+    },
+    trade::Process,
+};
+
+declare_check! {
+    /// ## Checks
+    /// The consumable is one of those the procedure names. A consumable that this organisation does
+    /// not have counts as not given.
+    ///
+    /// ## Why
+    /// Fillers of one classification still differ in slag, hydrogen and toughness; the procedure was
+    /// tested with the ones it names.
+    ///
+    /// ## Source
+    /// The procedure. Filler as an essential variable: ISO 15614-1:2017, 8.4.4.
+    ///
+    /// ## Not checked
+    /// Batch, certificate, storage and drying of the filler.
+    "consumable-approved", Consumable => check, texts!(WORDS)
+}
+
+const WORDS: Words = Words {
+    consequence: "Strength and toughness of the deposit were never tested with this filler.",
+    change: "Load one of the procedure's fillers:",
+    state: "State the filler by the code of its record.",
+    record: "Record which fillers the procedure allows.",
+};
+
+fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    let owner = case.procedure_owner();
+    let rule = Rule { check: &CHECK, owner, force: Force::Required, words: &WORDS };
+    let named = &case.procedure.consumables;
+    let allowed = Shown::words(named);
+    if case.procedure.process == Process::TigAutogenous && named.is_empty() {
+        findings.push(match &case.setup.filler.consumable {
+            Some(filler) => {
+                let reason = format!("{} welds without filler.", rule.owner);
+                rule.finding(Outcome::Outside, Shown::word(filler), Shown::Nothing, reason)
+            }
+            None => {
+                let reason = "The process has no filler.";
+                rule.finding(Outcome::NotApplicable, Shown::Nothing, Shown::Nothing, reason)
+            }
+        });
+        return;
+    }
+    findings.push(match (&case.setup.filler.consumable, case.consumable) {
+        (Some(stated), None) if !named.is_empty() => {
+            let reason = format!("This organisation has no consumable {stated}.");
+            rule.finding(Outcome::NotGiven, Shown::word(stated), allowed, reason)
+        }
+        (stated, _) => {
+            rule.judged(stated.as_ref(), allowed, !named.is_empty(), |code| named.contains(code))
+        }
+    });
+}

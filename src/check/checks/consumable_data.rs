@@ -1,0 +1,67 @@
+//! `consumable-data`: printed data for exactly this setup, where the procedure calls it up.
+
+use crate::check::{
+    Case, Finding, Force, Outcome, Shown,
+    choice_check::{Rule, Words, texts},
+    registry::declare_check,
+};
+
+declare_check! {
+    /// ## Checks
+    /// Where the procedure makes the consumable's printed ranges its own limits, a data edition holds
+    /// a condition for this diameter, gas group, polarity and position.
+    ///
+    /// ## Why
+    /// Without such a condition the limits the procedure counts on do not exist, and a setup would
+    /// pass unbounded.
+    ///
+    /// ## Source
+    /// The procedure and the consumable's data editions; the newest edition with a matching condition
+    /// counts.
+    ///
+    /// ## Not checked
+    /// The values themselves: each variable has its own check.
+    "consumable-data", Consumable => check, texts!(WORDS)
+}
+
+const WORDS: Words = Words {
+    consequence: "The ranges the procedure counts on do not exist for this setup.",
+    change: "Set up one of the conditions the data is printed for",
+    state: "State consumable, diameter, gas, polarity and position, which select the printed data.",
+    record: "Record the printed data for this diameter, gas, polarity and position.",
+};
+
+fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    let owner = case.procedure_owner();
+    let rule = Rule { check: &CHECK, owner, force: Force::Required, words: &WORDS };
+    if !case.procedure.calls_up_data {
+        let reason = format!("{} does not call up the printed data.", rule.owner);
+        findings.push(rule.finding(Outcome::NotApplicable, Shown::Nothing, Shown::Nothing, reason));
+        return;
+    }
+    let filler = &case.setup.filler;
+    let selectors = [
+        (case.consumable.is_none(), "consumable"),
+        (filler.diameter.is_none(), "diameter"),
+        (filler.polarity.is_none(), "polarity"),
+        (case.setup.job.position.is_none(), "position"),
+        (case.procedure.process.gas_shielded() && filler.gas.is_none(), "gas"),
+    ];
+    let missing: Vec<_> = selectors.iter().filter(|(gap, _)| *gap).map(|(_, name)| *name).collect();
+    findings.push(match case.data {
+        Some((edition, _)) => {
+            let document = format!("{}, {}", edition.document, edition.edition);
+            let reason = format!("{document} holds a condition for this setup.");
+            rule.finding(Outcome::Inside, Shown::word(document), Shown::Nothing, reason)
+        }
+        None if !missing.is_empty() => {
+            let reason = format!("The data cannot be selected without: {}.", missing.join(", "));
+            rule.finding(Outcome::NotGiven, Shown::Nothing, Shown::Nothing, reason)
+        }
+        None => {
+            let reason =
+                "No edition holds a condition for this diameter, gas, polarity and position.";
+            rule.finding(Outcome::NoLimit, Shown::Nothing, Shown::Nothing, reason)
+        }
+    });
+}

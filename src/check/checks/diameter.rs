@@ -1,0 +1,72 @@
+//! `diameter`: nominal wire or electrode size against the procedure and the consumable.
+
+use crate::{
+    check::{
+        Case, Finding, Force, Outcome, Shown,
+        choice_check::{Rule, Words, texts},
+        registry::declare_check,
+    },
+    quantity::Diameter,
+    trade::Process,
+};
+
+declare_check! {
+    /// ## Checks
+    /// The nominal diameter is one the procedure allows and one the consumable is recorded in.
+    /// 0.045 in and 1.2 mm are two sizes.
+    ///
+    /// ## Why
+    /// Diameter sets the current density: the same feed of a thicker wire is another current, another
+    /// bead and another heat.
+    ///
+    /// ## Source
+    /// The procedure and the consumable's record. Filler size is an essential variable of AWS D1.1
+    /// (2015, Table 4.5).
+    ///
+    /// ## Not checked
+    /// Tolerance of the wire; the rolls of the feeder, which `station-feeder` checks.
+    "diameter", Diameter => check, texts!(PROCEDURE, CONSUMABLE)
+}
+
+const PROCEDURE: Words = Words {
+    consequence: "Another size carries another current density: penetration and bead leave the test behind.",
+    change: "Change to a diameter the procedure allows:",
+    state: "State the nominal diameter of the wire or electrode.",
+    record: "Record the diameters the procedure allows.",
+};
+
+const CONSUMABLE: Words = Words {
+    consequence: "The wire loaded is not the one recorded, or its size is misread.",
+    change: "Read the size on the label again; this filler is recorded in",
+    state: "State the diameter, so that it can be held against the filler's sizes.",
+    record: "Record the diameters the filler is bought in.",
+};
+
+fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    let stated = case.setup.filler.diameter;
+    let sizes = &case.procedure.diameters;
+    let rule = |owner, words| Rule { check: &CHECK, owner, force: Force::Required, words };
+    let procedure = rule(case.procedure_owner(), &PROCEDURE);
+    if case.procedure.process == Process::TigAutogenous && sizes.is_empty() {
+        let reason = "The process has no filler.";
+        findings.push(procedure.finding(
+            Outcome::NotApplicable,
+            Shown::Nothing,
+            Shown::Nothing,
+            reason,
+        ));
+        return;
+    }
+    findings.push(against(&procedure, stated, sizes));
+    if let Some(consumable) = case.consumable {
+        let maker = rule(case.maker_owner(consumable), &CONSUMABLE);
+        findings.push(against(&maker, stated, &consumable.diameters));
+    }
+}
+
+/// As [`Rule::one_of`], with the value shown as an amount.
+fn against(rule: &Rule<'_>, stated: Option<Diameter>, allowed: &[Diameter]) -> Finding {
+    let mut finding = rule.one_of(stated, allowed);
+    finding.given = stated.map_or(Shown::Nothing, |diameter| Shown::Amount(diameter.amount()));
+    finding
+}

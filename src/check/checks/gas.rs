@@ -1,0 +1,177 @@
+//! `gas`: shielding gas against the procedure, by group and by composition.
+
+use rust_decimal::Decimal;
+
+use crate::{
+    check::{
+        Case, Finding, Force, Outcome, Owner, Shown,
+        choice_check::{Rule, Words, texts},
+        record::GasRule,
+        registry::declare_check,
+    },
+    trade::{Coded, Gas, GasComponent, GasGroup, GasMixture},
+};
+
+declare_check! {
+    /// ## Checks
+    /// The group of the shielding gas by ISO 14175 is one the procedure allows, and where the procedure
+    /// fixes a mixture, the composition is that mixture. A setup that states only the group cannot
+    /// prove a mixture, and group Z proves nothing: two Z gases are not interchangeable.
+    ///
+    /// ## Why
+    /// The active part of the gas decides metal transfer, penetration and how much manganese and
+    /// silicon burn off.
+    ///
+    /// ## Source
+    /// Groups: ISO 14175:2008, Table 2. Tolerance of a mixture, from memory of the same standard: a
+    /// component above 5 % by a tenth of its share, one of 1 to 5 % by 0.5 %, below 1 % none. A
+    /// mixture that only this tolerance lets pass is therefore shown as near the edge.
+    ///
+    /// ## Not checked
+    /// Purity and dew point; the flow, which `gas-flow` checks.
+    "gas", Gas => check, texts!(GROUP, MIXTURE, NO_GAS)
+}
+
+const GROUP: Words = Words {
+    consequence: "Another group of gas changes transfer, penetration and what burns off: pores or a weak deposit.",
+    change: "Connect a gas of group",
+    state: "State the shielding gas, best as its composition.",
+    record: "Record the gas groups or the mixture the procedure allows.",
+};
+
+const MIXTURE: Words = Words {
+    consequence: "The procedure was tested with one mixture; with another its results are not proven.",
+    change: "Connect the mixture of the procedure,",
+    state: "State the composition of the gas, not only its group.",
+    record: "Record the mixture the procedure was tested with.",
+};
+
+const NO_GAS: Words = Words {
+    consequence: "Gas over an arc that makes its own protection disturbs the slag and hides a wrong filler.",
+    change: "Shut off the shielding gas, or check that the right process is meant",
+    state: "State that no gas is used.",
+    record: "Record that the process uses no gas.",
+};
+
+fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    let gas = case.setup.filler.gas;
+    let owner = case.procedure_owner();
+    if !case.procedure.process.gas_shielded() {
+        findings.push(without_gas(owner, gas));
+        return;
+    }
+    let group = rule(owner.clone(), &GROUP);
+    let limits = case.procedure.gas.as_ref();
+    let Some(limits) = limits.filter(|r| !r.groups.is_empty() || r.mixture.is_some()) else {
+        let reason = format!("{owner} says nothing about the gas of a gas-shielded process.");
+        findings.push(group.finding(Outcome::NoLimit, shown(gas), Shown::Nothing, reason));
+        return;
+    };
+    let by_group = against_groups(&group, gas, limits);
+    let group_fits = by_group.outcome == Outcome::Inside;
+    findings.push(by_group);
+    if let (Some(mixture), Some(gas), true) = (&limits.mixture, gas, group_fits) {
+        findings.push(against_mixture(&rule(owner, &MIXTURE), gas, mixture));
+    }
+}
+
+const fn rule(owner: Owner, words: &'static Words) -> Rule<'static> {
+    Rule { check: &CHECK, owner, force: Force::Required, words }
+}
+
+fn without_gas(owner: Owner, gas: Option<Gas>) -> Finding {
+    let rule = rule(owner, &NO_GAS);
+    let allowed = Shown::word("no shielding gas");
+    match gas {
+        None | Some(Gas::None) => {
+            let reason = "The process uses no shielding gas.";
+            rule.finding(Outcome::NotApplicable, shown(gas), allowed, reason)
+        }
+        Some(_) => {
+            let reason = format!("{} welds without shielding gas.", rule.owner);
+            rule.finding(Outcome::Outside, shown(gas), Shown::Nothing, reason)
+        }
+    }
+}
+
+/// The group against the groups of the procedure, or that of its mixture where it lists none.
+fn against_groups(rule: &Rule<'_>, gas: Option<Gas>, limits: &GasRule) -> Finding {
+    let mut groups = limits.groups.clone();
+    if groups.is_empty() {
+        groups.extend(limits.mixture.map(|mixture| mixture.iso_14175()));
+    }
+    let allowed = Shown::words(&groups);
+    let owner = &rule.owner;
+    match gas {
+        Some(Gas::None) => {
+            let reason = format!("No gas is used; {owner} allows {allowed}.");
+            rule.finding(Outcome::Outside, shown(gas), allowed, reason)
+        }
+        Some(known) if known.group() == Some(GasGroup::Z) && limits.mixture.is_none() => {
+            let reason = "Two gases of group Z are not interchangeable (ISO 14175, from memory), and \
+                          the procedure fixes no mixture.";
+            let listed = groups.contains(&GasGroup::Z);
+            let outcome = if listed { Outcome::NoLimit } else { Outcome::Outside };
+            rule.finding(outcome, shown(gas), allowed, reason)
+        }
+        other => {
+            let mut finding = rule.one_of(other.and_then(|gas| gas.group()), &groups);
+            finding.given = shown(gas);
+            finding
+        }
+    }
+}
+
+fn against_mixture(rule: &Rule<'_>, gas: Gas, fixed: &GasMixture) -> Finding {
+    let allowed = Shown::word(fixed.designation());
+    let given = shown(Some(gas));
+    let Gas::Mixture(mixture) = gas else {
+        let reason = format!("{given} is only a group; {} fixes {allowed}.", rule.owner);
+        return rule.finding(Outcome::NotGiven, given, allowed, reason);
+    };
+    let owner = &rule.owner;
+    if mixture == *fixed {
+        let reason = format!("{given} is the mixture of {owner}.");
+        rule.finding(Outcome::Inside, given, allowed, reason)
+    } else if within_tolerance(&mixture, fixed) {
+        let reason = format!(
+            "{given} differs from {allowed} of {owner} by no more than the tolerance of a mixture in \
+             ISO 14175, which is from memory."
+        );
+        rule.finding(Outcome::EdgeInside, given, allowed, reason)
+    } else {
+        let reason = format!("{given} is not {allowed} of {owner}.");
+        rule.finding(Outcome::Outside, given, allowed, reason)
+    }
+}
+
+/// Every component but the base gas within its tolerance; the base gas is the rest.
+fn within_tolerance(mixture: &GasMixture, fixed: &GasMixture) -> bool {
+    let components = || GasComponent::ALL.iter().map(|(component, _)| *component);
+    let base = components().max_by_key(|component| fixed.share(*component));
+    components().filter(|component| Some(*component) != base).all(|component| {
+        let nominal = fixed.share(component);
+        (mixture.share(component) - nominal).abs() <= tolerance(nominal)
+    })
+}
+
+/// Allowed deviation of a component in vol % (ISO 14175:2008, from memory).
+fn tolerance(nominal: Decimal) -> Decimal {
+    if nominal > Decimal::from(5) {
+        nominal / Decimal::TEN
+    } else if nominal >= Decimal::ONE {
+        Decimal::new(5, 1)
+    } else {
+        Decimal::ZERO
+    }
+}
+
+/// The gas as a finding shows it.
+pub(super) fn shown(gas: Option<Gas>) -> Shown {
+    match gas {
+        None => Shown::Nothing,
+        Some(Gas::None) => Shown::word("no gas"),
+        Some(Gas::Group(group)) => Shown::word(group),
+        Some(Gas::Mixture(mixture)) => Shown::word(mixture.designation()),
+    }
+}

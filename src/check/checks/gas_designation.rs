@@ -1,0 +1,141 @@
+//! `gas-designation`: shielding gas against the filler's designation and its maker.
+
+use crate::{
+    check::{
+        Case, Finding, Force, Outcome, Owner, Shown,
+        checks::gas::shown,
+        choice_check::{Rule, Words, texts},
+        record::Consumable,
+        registry::declare_check,
+    },
+    trade::{Designation, Gas, GasFit, GasRequirement},
+};
+
+declare_check! {
+    /// ## Checks
+    /// The shielding gas is the one a designation of the filler was tested with, and of a group its
+    /// maker allows. A wire that shields itself takes none. A mixture of the right group outside the
+    /// narrower test mixture, such as 18 % CO2 for a wire tested with 75 to 80 % argon, is advised
+    /// against unless the maker allows the group.
+    ///
+    /// ## Why
+    /// Strength and toughness of a designation hold for its test gas only; a richer argon leaves more
+    /// manganese and silicon in the weld, a richer CO2 less.
+    ///
+    /// ## Source
+    /// AWS A5.20 and A5.18, ISO 17632-A and 14341-A as the designation says; groups by ISO 14175:2008.
+    ///
+    /// ## Not checked
+    /// A designation that states no gas.
+    "gas-designation", Gas => check, texts!(DESIGNATION, TEST_MIXTURE, MAKER)
+}
+
+const DESIGNATION: Words = Words {
+    consequence: "The filler was classified with another protection: pores, and strength or toughness not as marked.",
+    change: "Match gas and filler; this designation needs",
+    state: "State the gas, so that it can be held against the filler's designation.",
+    record: "Record a designation that says the gas.",
+};
+
+const TEST_MIXTURE: Words = Words {
+    consequence: "More argon than in the classification test leaves more alloy in the weld: stronger, less ductile.",
+    change: "Connect the test mixture, or have the maker confirm this one;",
+    state: "State the composition, so that it can be held against the test mixture.",
+    record: "Record the gases the maker confirms.",
+};
+
+const MAKER: Words = Words {
+    consequence: "The maker does not stand behind this gas: spatter, unsteady transfer, pores.",
+    change: "Connect a gas the maker allows:",
+    state: "State the gas, so that it can be held against what the maker allows.",
+    record: "Record the gas groups the maker allows.",
+};
+
+fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    let Some(consumable) = case.consumable else { return };
+    let gas = case.setup.filler.gas;
+    findings.extend(by_designation(case, consumable, gas));
+    if !consumable.gases.is_empty() {
+        let rule = rule(case.maker_owner(consumable), Force::Required, &MAKER);
+        let mut finding = match gas {
+            Some(Gas::None) => {
+                let reason = format!("No gas is used; {} needs one.", rule.owner);
+                let allowed = Shown::words(&consumable.gases);
+                rule.finding(Outcome::Outside, Shown::Nothing, allowed, reason)
+            }
+            other => rule.one_of(other.and_then(|gas| gas.group()), &consumable.gases),
+        };
+        finding.given = shown(gas);
+        findings.push(finding);
+    }
+}
+
+const fn rule(owner: Owner, force: Force, words: &'static Words) -> Rule<'static> {
+    Rule { check: &CHECK, owner, force, words }
+}
+
+/// The finding of the designation that fits best: a wire may be classified with several gases.
+fn by_designation(case: &Case<'_>, consumable: &Consumable, gas: Option<Gas>) -> Option<Finding> {
+    let bound = || consumable.designations.iter().filter(|d| d.gas() != GasRequirement::NotStated);
+    let first = bound().next()?;
+    let Some(gas) = gas else { return Some(not_given(case, first)) };
+    let fit = |designation: &&Designation| rank(designation.gas().admits(&gas));
+    let best = bound().min_by_key(fit).unwrap_or(first);
+    let required = rule(case.designation_owner(best), Force::Required, &DESIGNATION);
+    let (given, allowed) = (shown(Some(gas)), Shown::word(needs(best.gas())));
+    let owner = required.owner.clone();
+    Some(match best.gas().admits(&gas) {
+        GasFit::Fits => {
+            let reason = format!("{given} is what {owner} was tested with.");
+            required.finding(Outcome::Inside, given, allowed, reason)
+        }
+        GasFit::DoesNotFit => {
+            let reason = format!("{given} is not {allowed}, which {owner} needs.");
+            required.finding(Outcome::Outside, given, allowed, reason)
+        }
+        fit => {
+            let confirmed = gas.group().is_some_and(|group| consumable.gases.contains(&group));
+            let outcome = match fit {
+                _ if confirmed => Outcome::Inside,
+                GasFit::OutsideTestMixture => Outcome::Outside,
+                _ => Outcome::NotGiven,
+            };
+            let confirmed = if confirmed { "; its maker allows the group" } else { "" };
+            let reason =
+                format!("{given} is not shown to be {allowed}, tested for {owner}{confirmed}.");
+            rule(owner, Force::Advised, &TEST_MIXTURE).finding(outcome, given, allowed, reason)
+        }
+    })
+}
+
+/// Where the setup does not speak of gas: a gap for a filler that needs one, nothing for the others.
+fn not_given(case: &Case<'_>, designation: &Designation) -> Finding {
+    let required = rule(case.designation_owner(designation), Force::Required, &DESIGNATION);
+    let allowed = Shown::word(needs(designation.gas()));
+    if designation.gas() == GasRequirement::SelfShielded {
+        let reason = "The filler needs no gas, and the setup states none.";
+        return required.finding(Outcome::NotApplicable, Shown::Nothing, allowed, reason);
+    }
+    let reason = format!("The setup does not say; {} needs {allowed}.", required.owner);
+    required.finding(Outcome::NotGiven, Shown::Nothing, allowed, reason)
+}
+
+const fn rank(fit: GasFit) -> u8 {
+    match fit {
+        GasFit::Fits => 0,
+        GasFit::OutsideTestMixture => 1,
+        GasFit::Unknown => 2,
+        GasFit::DoesNotFit => 3,
+    }
+}
+
+fn needs(requirement: GasRequirement) -> String {
+    match requirement {
+        GasRequirement::SelfShielded => "no gas".to_owned(),
+        GasRequirement::Co2 => "CO2 (C1)".to_owned(),
+        GasRequirement::ArgonCo2Test => "75 to 80 % argon, the rest CO2".to_owned(),
+        GasRequirement::Group(group) => group.to_string(),
+        GasRequirement::AnyM2WithoutHelium => "a gas of group M2 without helium".to_owned(),
+        GasRequirement::NotStated => "a gas it does not state".to_owned(),
+    }
+}

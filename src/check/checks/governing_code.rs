@@ -1,0 +1,56 @@
+//! `governing-code`: code and edition of the job against those of the procedure.
+
+use crate::check::{
+    Case, Finding, Force, Shown,
+    choice_check::{Rule, Words, texts},
+    registry::declare_check,
+};
+
+declare_check! {
+    /// ## Checks
+    /// The code and edition that govern the job, as the setup or its work order states them, are among
+    /// those the procedure is written for; a setup that names another code than its work order is
+    /// refused.
+    ///
+    /// ## Why
+    /// The same test qualifies different ranges under different codes and editions, and a limit means
+    /// nothing without the rules it came from.
+    ///
+    /// ## Source
+    /// The records of the organisation and the customer's order.
+    ///
+    /// ## Not checked
+    /// Whether another edition of the code would accept the procedure as well.
+    "governing-code", GoverningCode => check, texts!(PROCEDURE, WORK_ORDER)
+}
+
+const PROCEDURE: Words = Words {
+    consequence: "A procedure for another code or edition need not satisfy this one: the work may be refused.",
+    change: "Use a procedure written for the code of the job, or have this one reviewed for it; it is written for",
+    state: "State the code and edition that govern the job.",
+    record: "Record the codes and editions the procedure is written for.",
+};
+
+const WORK_ORDER: Words = Words {
+    consequence: "The customer ordered the work under another code.",
+    change: "Work under the code of the order,",
+    state: "Name the code of the work order.",
+    record: "Record the governing code of the work order.",
+};
+
+fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    let codes = &case.procedure.codes;
+    let owner = case.procedure_owner();
+    let rule = Rule { check: &CHECK, owner, force: Force::Required, words: &PROCEDURE };
+    findings.push(
+        rule.judged(case.code(), Shown::words(codes), !codes.is_empty(), |code| {
+            codes.contains(code)
+        }),
+    );
+    if let (Some(stated), Some(order)) = (&case.setup.job.code, case.work_order) {
+        let owner = case.work_order_owner(order);
+        let rule = Rule { check: &CHECK, owner, force: Force::Required, words: &WORK_ORDER };
+        let allowed = Shown::word(&order.code);
+        findings.push(rule.judged(Some(stated), allowed, true, |code| **code == order.code));
+    }
+}

@@ -1,0 +1,37 @@
+//! `joint`: butt or fillet against the procedure.
+
+use crate::check::{
+    Case, Finding, Force,
+    choice_check::{Rule, Words, texts},
+    registry::declare_check,
+};
+
+declare_check! {
+    /// ## Checks
+    /// The kind of weld, butt or fillet, is one the procedure covers.
+    ///
+    /// ## Why
+    /// A fillet cools faster and fuses a root that nobody sees; a butt weld needs its full
+    /// penetration proven. Codes let a test of one stand for the other only under their own rules,
+    /// which the procedure has already applied.
+    ///
+    /// ## Source
+    /// The procedure. Rules behind it: ISO 15614-1:2017, 8.4.3 (clause from memory).
+    ///
+    /// ## Not checked
+    /// Groove shape, root gap, backing.
+    "joint", Joint => check, texts!(WORDS)
+}
+
+const WORDS: Words = Words {
+    consequence: "Penetration and fusion were proven on another kind of weld.",
+    change: "Use a procedure for this kind of weld; this one covers",
+    state: "State whether the weld is a butt or a fillet weld.",
+    record: "Record the kinds of weld the procedure covers.",
+};
+
+fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    let owner = case.procedure_owner();
+    let rule = Rule { check: &CHECK, owner, force: Force::Required, words: &WORDS };
+    findings.push(rule.one_of(case.setup.job.joint, &case.procedure.joints));
+}

@@ -1,0 +1,65 @@
+//! `no-procedure-covers`: whether any released procedure covers the job at all.
+
+use crate::check::{
+    Case, Finding, Force, JobFacts, Outcome, Owner, Shown, Variable,
+    choice_check::{Rule, Words, texts},
+    registry::declare_check,
+};
+
+declare_check! {
+    /// ## Checks
+    /// Where the setup names no procedure, some released procedure in force covers its process, joint,
+    /// position and base metals under the governing code. When none does, a fully stated job is
+    /// refused and a partly stated one stays open, with what is missing.
+    ///
+    /// ## Why
+    /// Work that no qualified procedure covers needs a new or a revised one before the arc.
+    ///
+    /// ## Source
+    /// The organisation's released procedures.
+    ///
+    /// ## Not checked
+    /// Whether an old qualification record would support a new procedure.
+    "no-procedure-covers", Procedure => check, texts!(WORDS)
+}
+
+const WORDS: Words = Words {
+    consequence: "Without a procedure nothing bounds the weld, and no code accepts it.",
+    change: "Change the job to what a released procedure covers, or have a procedure written for it",
+    state: "State what is missing, or name the procedure.",
+    record: "Release a procedure for this job.",
+};
+
+const fn rule() -> Rule<'static> {
+    Rule { check: &CHECK, owner: Owner::Service, force: Force::Required, words: &WORDS }
+}
+
+fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    let owner = case.procedure_owner();
+    let given = Shown::word(&owner);
+    findings.push(if case.setup.procedure.is_some() {
+        let reason = "The setup names its procedure.";
+        rule().finding(Outcome::NotApplicable, given, Shown::Nothing, reason)
+    } else {
+        let reason = format!("{owner} covers the job as far as it is stated.");
+        rule().finding(Outcome::Inside, given, Shown::Nothing, reason)
+    });
+}
+
+/// The findings when no released procedure covers the job: one that says so, and one for each fact
+/// that is missing.
+pub fn nothing_covers(facts: &JobFacts<'_>) -> Vec<Finding> {
+    let missing = facts.missing();
+    if missing.is_empty() {
+        let reason = "No released procedure in force covers this process, joint, position and these \
+                      base metals under the governing code.";
+        return vec![rule().finding(Outcome::Outside, Shown::Nothing, Shown::Nothing, reason)];
+    }
+    let open = |variable: Variable| {
+        let reason =
+            format!("No released procedure covers what is stated, and {variable} is missing.");
+        let finding = rule().finding(Outcome::NotGiven, Shown::Nothing, Shown::Nothing, reason);
+        Finding { variable, ..finding }
+    };
+    missing.into_iter().map(|fact| open(fact.variable())).collect()
+}

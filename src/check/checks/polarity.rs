@@ -1,0 +1,82 @@
+//! `polarity`: polarity against the procedure, the filler's designation and its maker.
+
+use crate::{
+    check::{
+        Case, Finding, Force, Outcome, Shown,
+        choice_check::{Rule, Words, texts},
+        registry::declare_check,
+    },
+    trade::{Agreement, Coded, Polarity, PolarityRule},
+};
+
+declare_check! {
+    /// ## Checks
+    /// The polarity is one the procedure allows, one the designation of the filler allows, and one its
+    /// maker allows.
+    ///
+    /// ## Why
+    /// Turned polarity moves the heat from the work to the wire or back: a self-shielded wire made for
+    /// electrode negative spatters and turns porous on positive, a gas-shielded one loses its
+    /// penetration on negative.
+    ///
+    /// ## Source
+    /// The procedure; the designation's own standard; ISO 15614-1:2017, 8.4.6 for type of current and
+    /// polarity.
+    ///
+    /// ## Not checked
+    /// How the leads are really connected.
+    "polarity", Polarity => check, texts!(PROCEDURE, DESIGNATION, MAKER)
+}
+
+const PROCEDURE: Words = Words {
+    consequence: "The heat goes to the wrong end of the arc: penetration is not the one tested.",
+    change: "Connect the leads for",
+    state: "State the polarity: DCEP, DCEN or AC.",
+    record: "Record the polarities the procedure allows.",
+};
+
+const DESIGNATION: Words = Words {
+    consequence: "The filler is not classified on this polarity: spatter, pores, lack of fusion.",
+    change: "Change over the leads to what the filler is classified on:",
+    state: "State the polarity, so that it can be held against the filler's designation.",
+    record: "Record a designation that says the polarity.",
+};
+
+const MAKER: Words = Words {
+    consequence: "The maker does not offer the filler for this polarity: the arc is unstable.",
+    change: "Follow the maker's polarity:",
+    state: "State the polarity, so that it can be held against what the maker allows.",
+    record: "Record the polarities the maker allows.",
+};
+
+fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    let stated = case.setup.filler.polarity;
+    let rule = |owner, words| Rule { check: &CHECK, owner, force: Force::Required, words };
+    let procedure = rule(case.procedure_owner(), &PROCEDURE);
+    findings.push(procedure.one_of(stated, &case.procedure.polarities));
+    for designation in case.designations() {
+        let rule = rule(case.designation_owner(designation), &DESIGNATION);
+        findings.push(by_designation(&rule, stated, designation.polarity_rule()));
+    }
+    if let Some(consumable) = case.consumable.filter(|known| !known.polarities.is_empty()) {
+        let maker = rule(case.maker_owner(consumable), &MAKER);
+        findings.push(maker.one_of(stated, &consumable.polarities));
+    }
+}
+
+fn by_designation(rule: &Rule<'_>, stated: Option<Polarity>, limit: PolarityRule) -> Finding {
+    let all = || Polarity::ALL.iter().map(|(polarity, _)| *polarity);
+    let given = Shown::words(stated);
+    let open = |reason| rule.finding(Outcome::NotApplicable, given.clone(), Shown::Nothing, reason);
+    match (stated, limit) {
+        (_, PolarityRule::NotStated) => open("The designation does not state a polarity."),
+        (Some(polarity), _) if limit.admits(polarity) == Agreement::Unknown => {
+            open("The designation leaves the pole to the maker.")
+        }
+        _ => {
+            let possible: Vec<_> =
+                all().filter(|polarity| limit.admits(*polarity) != Agreement::Differs).collect();
+            rule.one_of(stated, &possible)
+        }
+    }
+}

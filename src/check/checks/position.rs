@@ -1,0 +1,74 @@
+//! `position`: welding position against the procedure.
+
+use crate::{
+    check::{
+        Case, Finding, Force, Outcome, Shown,
+        choice_check::{Rule, Words, texts},
+        registry::declare_check,
+    },
+    trade::{Position, PositionClaim},
+};
+
+declare_check! {
+    /// ## Checks
+    /// The position, narrowed by the progression, is one the procedure covers. A text that can mean
+    /// several ISO 6947 positions is inside only when all of them are covered and outside only when
+    /// none is.
+    ///
+    /// ## Why
+    /// Gravity decides where the puddle and the slag run: a setting that welds flat drops out of an
+    /// overhead joint.
+    ///
+    /// ## Source
+    /// The procedure. Positions by ISO 6947:2011; US test positions map to several of them.
+    ///
+    /// ## Not checked
+    /// Slope and rotation in degrees.
+    "position", Position => check, texts!(WORDS)
+}
+
+const WORDS: Words = Words {
+    consequence: "The puddle runs or sags in a position nobody has tested: cold laps, slag in the weld.",
+    change: "Turn the work, or use a procedure for this position; this one covers",
+    state: "State the position by its ISO 6947 symbol, or add joint and progression.",
+    record: "Record the ISO 6947 positions the procedure covers.",
+};
+
+fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    let owner = case.procedure_owner();
+    let rule = Rule { check: &CHECK, owner, force: Force::Required, words: &WORDS };
+    findings.push(against(&rule, case.position().as_ref(), &case.procedure.positions));
+}
+
+/// The finding of a claim against a list of positions; an empty list sets no limit.
+pub(super) fn against(
+    rule: &Rule<'_>,
+    claim: Option<&PositionClaim>,
+    allowed: &[Position],
+) -> Finding {
+    let Some(claim) = claim else { return rule.one_of::<Position>(None, allowed) };
+    let meant = claim.positions();
+    if let [only] = meant.as_slice() {
+        return rule.one_of(Some(*only), allowed);
+    }
+    let covered = meant.iter().filter(|position| allowed.contains(position)).count();
+    let outcome = match covered {
+        _ if allowed.is_empty() => Outcome::NoLimit,
+        0 => Outcome::Outside,
+        all if all == meant.len() => Outcome::Inside,
+        _ => Outcome::NotGiven,
+    };
+    let (given, allowed) = (Shown::words(&meant), Shown::words(allowed));
+    let text = claim.text();
+    let reason = match outcome {
+        Outcome::NoLimit => format!("{} lists no position.", rule.owner),
+        Outcome::Outside => {
+            format!("\"{text}\" means one of {given}; {} allows {allowed}.", rule.owner)
+        }
+        Outcome::Inside => {
+            format!("\"{text}\" means one of {given}; {} allows them all.", rule.owner)
+        }
+        _ => format!("\"{text}\" means one of {given}; {} allows only {allowed}.", rule.owner),
+    };
+    rule.finding(outcome, given, allowed, reason)
+}

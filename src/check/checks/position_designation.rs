@@ -1,0 +1,42 @@
+//! `position-designation`: welding position against what the filler's designation says.
+
+use crate::check::{
+    Case, Finding, Force,
+    checks::position,
+    choice_check::{Rule, Words, texts},
+    registry::declare_check,
+};
+
+declare_check! {
+    /// ## Checks
+    /// The position is one the designation of the filler is usable in, by its position digit or
+    /// usability designator.
+    ///
+    /// ## Why
+    /// A fluid slag made for flat and horizontal welding does not hold the puddle on a wall or
+    /// overhead.
+    ///
+    /// ## Source
+    /// The designation's own standard, such as AWS A5.20 or ISO 17632-A.
+    ///
+    /// ## Not checked
+    /// Positions the maker allows beyond the designation.
+    "position-designation", Position => check, texts!(WORDS)
+}
+
+const WORDS: Words = Words {
+    consequence: "The slag of this filler cannot hold the puddle here: it drips out of the joint.",
+    change: "Take a filler usable in this position; this one is for",
+    state: "State one position, so that it can be held against the filler's designation.",
+    record: "Record a designation that says the positions of use.",
+};
+
+fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    let claim = case.position();
+    for designation in case.designations() {
+        let Some(usable) = designation.usable_positions() else { continue };
+        let owner = case.designation_owner(designation);
+        let rule = Rule { check: &CHECK, owner, force: Force::Required, words: &WORDS };
+        findings.push(position::against(&rule, claim.as_ref(), usable.positions));
+    }
+}

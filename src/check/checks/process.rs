@@ -1,0 +1,51 @@
+//! `process`: welding process against the procedure and the filler's designation.
+
+use crate::check::{
+    Case, Finding, Force,
+    choice_check::{Rule, Words, texts},
+    registry::declare_check,
+};
+
+declare_check! {
+    /// ## Checks
+    /// The welding process is the procedure's, by its ISO 4063 number, and one that the designation
+    /// of the consumable serves.
+    ///
+    /// ## Why
+    /// No code lets a qualification in one process stand for another: arc, metal transfer and
+    /// protection of the puddle all differ.
+    ///
+    /// ## Source
+    /// Process is an essential variable of ISO 15614-1:2017, 8.4.1 (clause from memory) and starts a
+    /// new procedure in AWS D1.1 (2015, clause 4, Table 4.5 heading).
+    ///
+    /// ## Not checked
+    /// Manual, partly mechanised or automatic operation, which the records do not hold.
+    "process", Process => check, texts!(PROCEDURE, DESIGNATION)
+}
+
+const PROCEDURE: Words = Words {
+    consequence: "The test welds say nothing about this process: fusion and strength are unproven.",
+    change: "Weld by process",
+    state: "State the welding process by its ISO 4063 number.",
+    record: "Record the welding process in the procedure.",
+};
+
+const DESIGNATION: Words = Words {
+    consequence: "A filler made for another process runs badly and misses its designed deposit.",
+    change: "Use a filler for this process, or with this filler weld by",
+    state: "State the process, so that it can be held against the filler's designation.",
+    record: "Record a designation that says which process the filler is for.",
+};
+
+fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    let process = case.setup.process;
+    let owner = case.procedure_owner();
+    let rule = Rule { check: &CHECK, owner, force: Force::Required, words: &PROCEDURE };
+    findings.push(rule.one_of(process, &[case.procedure.process]));
+    for designation in case.designations().filter(|known| !known.processes().is_empty()) {
+        let owner = case.designation_owner(designation);
+        let rule = Rule { check: &CHECK, owner, force: Force::Required, words: &DESIGNATION };
+        findings.push(rule.one_of(process, designation.processes()));
+    }
+}

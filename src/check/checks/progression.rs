@@ -1,0 +1,128 @@
+//! `progression`: vertical up or down against procedure and designation.
+
+use crate::{
+    check::{
+        Case, Check, Finding, Force, Outcome, Owner, Shown,
+        choice_check::{Rule, Words, texts},
+        registry::declare_check,
+    },
+    trade::{PositionClaim, Progression, VerticalRule},
+};
+
+declare_check! {
+    /// ## Checks
+    /// A vertical run goes up or down as the procedure's positions and the filler's designation
+    /// allow, and a stated progression does not contradict the position.
+    ///
+    /// ## Why
+    /// Vertical down runs fast and shallow, with slag that may overtake the arc; vertical up puts in
+    /// more heat. A change between them is a new test in most codes.
+    ///
+    /// ## Source
+    /// The procedure and the designation. Change of vertical progression: AWS D1.1 (2015, Table 4.5);
+    /// ISO 15614-1:2017 sees it as a change of position (from memory).
+    ///
+    /// ## Not checked
+    /// Positions without a vertical run.
+    "progression", Progression => check, texts!(PROCEDURE, DESIGNATION, CONTRADICTION)
+}
+
+const PROCEDURE: Words = Words {
+    consequence: "Welding the other way changes fusion and heat: lack of fusion going down, too much heat going up.",
+    change: "Weld in the tested direction:",
+    state: "State whether the vertical run goes up or down.",
+    record: "Record whether the procedure's vertical positions go up or down.",
+};
+
+const DESIGNATION: Words = Words {
+    consequence: "The filler's slag is not made for this direction: it runs ahead of the arc or falls behind.",
+    change: "With this filler weld",
+    state: "State the direction of the vertical run, so that it can be held against the filler.",
+    record: "Record a designation that says the direction of vertical runs.",
+};
+
+const CONTRADICTION: Words = Words {
+    consequence: "Position and direction cannot both be right, so one sheet on the floor is wrong.",
+    change: "Correct the position or the progression; this position goes",
+    state: "State position and progression so that they agree.",
+    record: "Correct position and progression.",
+};
+
+fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    let job = &case.setup.job;
+    let Some(claim) = &job.position else {
+        return findings.extend(job.progression.is_some().then(|| {
+            let reason = "Without a position the direction decides nothing.";
+            rule(&CHECK, Owner::Service, &CONTRADICTION).finding(
+                Outcome::NotApplicable,
+                Shown::words(job.progression),
+                Shown::Nothing,
+                reason,
+            )
+        }));
+    };
+    let possible = directions(claim);
+    if possible.is_empty() {
+        let reason = format!("\"{}\" is no vertical position.", claim.text());
+        let rule = rule(&CHECK, case.procedure_owner(), &PROCEDURE);
+        let shown = Shown::words(job.progression);
+        findings.push(rule.finding(Outcome::NotApplicable, shown, Shown::Nothing, reason));
+        return;
+    }
+    if let Some(stated) = job.progression
+        && !possible.contains(&stated)
+    {
+        findings.push(rule(&CHECK, Owner::Service, &CONTRADICTION).one_of(Some(stated), &possible));
+        return;
+    }
+    let direction = job.progression.or(match possible.as_slice() {
+        [only] if is_always_vertical(claim) => Some(*only),
+        _ => None,
+    });
+    findings.push(against_procedure(case, direction));
+    against_designations(case, direction, findings);
+}
+
+const fn rule<'a>(check: &'a Check, owner: Owner, words: &'a Words) -> Rule<'a> {
+    Rule { check, owner, force: Force::Required, words }
+}
+
+/// The procedure says the direction by its positions.
+fn against_procedure(case: &Case<'_>, direction: Option<Progression>) -> Finding {
+    let mut allowed: Vec<_> =
+        case.procedure.positions.iter().filter_map(|position| position.progression()).collect();
+    allowed.sort_unstable();
+    allowed.dedup();
+    rule(&CHECK, case.procedure_owner(), &PROCEDURE).one_of(direction, &allowed)
+}
+
+fn against_designations(
+    case: &Case<'_>,
+    direction: Option<Progression>,
+    findings: &mut Vec<Finding>,
+) {
+    for designation in case.designations() {
+        let only = match designation.usable_positions().map(|usable| usable.progression) {
+            Some(VerticalRule::UpOnly) => Some(Progression::Up),
+            Some(VerticalRule::DownOnly) => Some(Progression::Down),
+            _ => None,
+        };
+        if let Some(only) = only {
+            let owner = case.designation_owner(designation);
+            findings.push(rule(&CHECK, owner, &DESIGNATION).one_of(direction, &[only]));
+        }
+    }
+}
+
+/// Directions the claim can mean.
+fn directions(claim: &PositionClaim) -> Vec<Progression> {
+    let mut found: Vec<_> =
+        claim.positions().iter().filter_map(|position| position.progression()).collect();
+    found.sort_unstable();
+    found.dedup();
+    found
+}
+
+fn is_always_vertical(claim: &PositionClaim) -> bool {
+    claim.positions().iter().all(|position| position.progression().is_some())
+}

@@ -1,0 +1,44 @@
+//! `run-class`: whether the procedure has limits for this run of the joint.
+
+use crate::{
+    check::{
+        Case, Finding, Force,
+        choice_check::{Rule, Words, texts},
+        registry::declare_check,
+    },
+    trade::RunClass,
+};
+
+declare_check! {
+    /// ## Checks
+    /// The setup says which run of the joint it is for, and the procedure holds limits for that run.
+    /// Where the setup does not say, it is held to the limits it meets best, and nothing is allowed.
+    ///
+    /// ## Why
+    /// Root, fill and cap are welded with different settings; the limits of one say nothing about
+    /// another.
+    ///
+    /// ## Source
+    /// The procedure. Limits per run: ISO 15609-1:2019, clause 4.4 (sub-clause from memory).
+    ///
+    /// ## Not checked
+    /// Which run is really being welded.
+    "run-class", RunClass => check, texts!(WORDS)
+}
+
+const WORDS: Words = Words {
+    consequence: "No limits exist for this run: a fill setting burns through a root, a root setting lacks fusion later.",
+    change: "Use a procedure with limits for this run; this one has them for",
+    state: "State which run of the joint is meant: root, hot, fill, cap or single.",
+    record: "Record limits for the runs of the joint.",
+};
+
+fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    let owner = case.procedure_owner();
+    let rule = Rule { check: &CHECK, owner, force: Force::Required, words: &WORDS };
+    let mut classes: Vec<RunClass> =
+        case.procedure.runs.iter().flat_map(|run| run.classes.iter().copied()).collect();
+    classes.sort_unstable();
+    classes.dedup();
+    findings.push(rule.one_of(case.setup.job.run_class, &classes));
+}

@@ -1,0 +1,59 @@
+//! `station`: whether the station named is one the organisation has.
+
+use crate::check::{
+    Case, Finding, Force, Outcome, Owner, Shown,
+    choice_check::{Rule, Words, texts},
+    registry::declare_check,
+};
+
+declare_check! {
+    /// ## Checks
+    /// A station that the setup names is on record, so that its ratings can limit the setup.
+    ///
+    /// ## Why
+    /// With a station nobody knows, every limit of source, feeder and gun would silently fall away.
+    ///
+    /// ## Source
+    /// The organisation's stations.
+    ///
+    /// ## Not checked
+    /// The ratings themselves, which other checks read; a setup that names no station.
+    "station", Station => check, texts!(WORDS)
+}
+
+const WORDS: Words = Words {
+    consequence: "Nobody knows what this source, feeder and gun can do.",
+    change: "Weld at a station on record",
+    state: "Name a station that this organisation has.",
+    record: "Record the station and its ratings.",
+};
+
+fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    let rule = |owner| Rule { check: &CHECK, owner, force: Force::Required, words: &WORDS };
+    findings.push(match (&case.setup.station, case.station) {
+        (None, _) => {
+            let reason = "The setup names no station.";
+            rule(Owner::Service).finding(
+                Outcome::NotApplicable,
+                Shown::Nothing,
+                Shown::Nothing,
+                reason,
+            )
+        }
+        (Some(code), Some(station)) => {
+            let reason = format!("Station {code} is on record.");
+            let given = Shown::word(code);
+            rule(case.station_owner(station)).finding(
+                Outcome::Inside,
+                given,
+                Shown::Nothing,
+                reason,
+            )
+        }
+        (Some(code), None) => {
+            let reason = format!("This organisation has no station {code}.");
+            let given = Shown::word(code);
+            rule(Owner::Service).finding(Outcome::NotGiven, given, Shown::Nothing, reason)
+        }
+    });
+}

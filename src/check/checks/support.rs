@@ -1,0 +1,51 @@
+//! `support`: what stands behind the procedure.
+
+use crate::check::{
+    Case, Finding, Force, Outcome, Shown,
+    choice_check::{Rule, Words, texts},
+    record::Support,
+    registry::declare_check,
+};
+
+declare_check! {
+    /// ## Checks
+    /// A procedure whose qualification is declared, not judged by the service, carries the signature
+    /// of a person with the right to declare it. Unsigned, it can allow nothing.
+    ///
+    /// ## Why
+    /// The limits of a procedure are worth what the tests behind them are worth.
+    ///
+    /// ## Source
+    /// A rule of this service. That a procedure needs a record of its test: ISO 15607 (from memory)
+    /// and AWS D1.1 (2015, clause 4).
+    ///
+    /// ## Not checked
+    /// The declaration itself: whether the tests were made and passed.
+    "support", Procedure => check, texts!(WORDS)
+}
+
+const WORDS: Words = Words {
+    consequence: "Nobody answers for the tests behind these limits.",
+    change: "Have the declaration signed",
+    state: "Have a person with the right sign the declaration of qualification.",
+    record: "Record what the procedure is qualified by.",
+};
+
+fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    let owner = case.procedure_owner();
+    let rule = Rule { check: &CHECK, owner, force: Force::Required, words: &WORDS };
+    let Support::Declared { signed_by } = &case.procedure.support;
+    let allowed = Shown::word("signed declaration");
+    findings.push(match signed_by {
+        Some(person) => {
+            let reason =
+                format!("The qualification is declared, not judged here; {person} signed it.");
+            rule.finding(Outcome::Inside, Shown::word("signed"), allowed, reason)
+        }
+        None => {
+            let reason =
+                "The qualification is declared, not judged here, and nobody has signed it.";
+            rule.finding(Outcome::NotGiven, Shown::word("unsigned"), allowed, reason)
+        }
+    });
+}

@@ -1,0 +1,67 @@
+//! `thickness`: thickness of every part against the procedure.
+
+use crate::{
+    check::{
+        Case, Finding, Force, Outcome, Shown,
+        choice_check::{Rule, Words, texts},
+        registry::declare_check,
+    },
+    quantity::{Range, Span, Thickness, ThicknessKind},
+};
+
+declare_check! {
+    /// ## Checks
+    /// The thickness of every part at the joint lies inside the range the procedure covers, ends
+    /// included.
+    ///
+    /// ## Why
+    /// Thick parts draw the heat away and hold the weld fast: hard, cracked zones. Thin ones burn
+    /// through.
+    ///
+    /// ## Source
+    /// The procedure. Rules behind the range: ISO 15614-1:2017, 8.3.2 and its tables; AWS D1.1 (2015,
+    /// Table 4.2, number from memory).
+    ///
+    /// ## Not checked
+    /// Deposited thickness per process, throat, pipe diameter.
+    "thickness", Thickness => check, texts!(WORDS)
+}
+
+const WORDS: Words = Words {
+    consequence: "Cooling and restraint differ from the test: cracks in thick parts, burn-through in thin ones.",
+    change: "Use a procedure for this thickness; this one covers",
+    state: "State the thickness of every part at the joint.",
+    record: "Record the thickness range the procedure covers.",
+};
+
+fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    let owner = case.procedure_owner();
+    let rule = Rule { check: &CHECK, owner, force: Force::Required, words: &WORDS };
+    let Some(range) = &case.procedure.thickness else {
+        let reason = format!("{} says no thickness.", rule.owner);
+        findings.push(rule.finding(Outcome::NoLimit, Shown::Nothing, Shown::Nothing, reason));
+        return;
+    };
+    let parts = &case.setup.job.base_metals;
+    let no_parts = parts.is_empty().then_some(None);
+    let all = parts.iter().map(|part| part.thickness).chain(no_parts);
+    findings.extend(all.map(|thickness| against(&rule, thickness, range)));
+}
+
+fn against(rule: &Rule<'_>, thickness: Option<Thickness>, range: &Range<ThicknessKind>) -> Finding {
+    let allowed = Shown::Range(range.amounts());
+    let owner = &rule.owner;
+    let Some(thickness) = thickness else {
+        let reason =
+            format!("The setup does not say how thick every part is; {owner} sets {allowed}.");
+        return rule.finding(Outcome::NotGiven, Shown::Nothing, allowed, reason);
+    };
+    let given = Shown::Amount(thickness.amount());
+    if range.contains(&Span::one(thickness)) {
+        let reason = format!("A part of {given} is inside {allowed} of {owner}.");
+        rule.finding(Outcome::Inside, given, allowed, reason)
+    } else {
+        let reason = format!("A part of {given} is outside {allowed} of {owner}.");
+        rule.finding(Outcome::Outside, given, allowed, reason)
+    }
+}

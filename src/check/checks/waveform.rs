@@ -1,0 +1,49 @@
+//! `waveform`: output of the power source against the procedure and the station.
+
+use crate::check::{
+    Case, Finding, Force,
+    choice_check::{Rule, Words, texts},
+    registry::declare_check,
+};
+
+declare_check! {
+    /// ## Checks
+    /// The output, waveform-controlled or not, is the one the procedure was qualified with, and one
+    /// the station can give.
+    ///
+    /// ## Why
+    /// With a controlled waveform volts times amps is not the arc's power, so heat input limits of one
+    /// kind of output cannot be read for the other.
+    ///
+    /// ## Source
+    /// ISO/TR 18491 for the measurement; the records of procedure and station.
+    ///
+    /// ## Not checked
+    /// Which programme of the source is loaded.
+    "waveform", Waveform => check, texts!(PROCEDURE, STATION)
+}
+
+const PROCEDURE: Words = Words {
+    consequence: "Transfer and heat differ between the two kinds of output, even at the same meter readings.",
+    change: "Switch the source to the output of the procedure:",
+    state: "State whether the output is waveform-controlled.",
+    record: "Record with which output the procedure was qualified.",
+};
+
+const STATION: Words = Words {
+    consequence: "The source cannot give this output, so the sheet is meant for another station.",
+    change: "Move to a station with this output; this one gives",
+    state: "State the output, so that it can be held against the station.",
+    record: "Record the outputs of the station.",
+};
+
+fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    let stated = case.setup.settings.waveform;
+    let rule = |owner, words| Rule { check: &CHECK, owner, force: Force::Required, words };
+    let procedure = rule(case.procedure_owner(), &PROCEDURE);
+    findings.push(procedure.one_of(stated, case.procedure.waveform.as_slice()));
+    if let Some(station) = case.station.filter(|station| !station.waveforms.is_empty()) {
+        findings
+            .push(rule(case.station_owner(station), &STATION).one_of(stated, &station.waveforms));
+    }
+}

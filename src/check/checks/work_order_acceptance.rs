@@ -1,0 +1,61 @@
+//! `work-order-acceptance`: whether the customer has accepted the procedure for the job.
+
+use crate::check::{
+    Case, Finding, Force, Outcome, Owner, Shown,
+    choice_check::{Rule, Words, texts},
+    registry::declare_check,
+};
+
+declare_check! {
+    /// ## Checks
+    /// Where the work order lists the procedures its customer has accepted, the procedure is one of
+    /// them. An order without a list accepts every released procedure.
+    ///
+    /// ## Why
+    /// Customers and inspectors approve procedures one by one; a sound procedure they have not seen is
+    /// still refused at hand-over.
+    ///
+    /// ## Source
+    /// The customer's order.
+    ///
+    /// ## Not checked
+    /// Which revision of the procedure the customer has seen.
+    "work-order-acceptance", WorkOrder => check, texts!(WORDS)
+}
+
+const WORDS: Words = Words {
+    consequence: "The customer may refuse a weld made to a procedure that was never accepted.",
+    change: "Submit the procedure to the customer, or use one of",
+    state: "Name a work order that this organisation has.",
+    record: "Record which procedures the customer accepts.",
+};
+
+fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    let number = &case.procedure.number;
+    let Some(order) = case.work_order else {
+        let rule = rule(Owner::Service);
+        findings.push(match &case.setup.work_order {
+            None => {
+                let reason = "The setup names no work order.";
+                rule.finding(Outcome::NotApplicable, Shown::Nothing, Shown::Nothing, reason)
+            }
+            Some(unknown) => {
+                let reason = format!("This organisation has no work order {unknown}.");
+                rule.finding(Outcome::NotGiven, Shown::word(unknown), Shown::Nothing, reason)
+            }
+        });
+        return;
+    };
+    let rule = rule(case.work_order_owner(order));
+    let accepted = &order.accepted_procedures;
+    findings.push(if accepted.is_empty() {
+        let reason = format!("Work order {} accepts every released procedure.", order.number);
+        rule.finding(Outcome::Inside, Shown::word(number), Shown::Nothing, reason)
+    } else {
+        rule.judged(Some(number), Shown::words(accepted), true, |own| accepted.contains(own))
+    });
+}
+
+const fn rule(owner: Owner) -> Rule<'static> {
+    Rule { check: &CHECK, owner, force: Force::Required, words: &WORDS }
+}

@@ -1,0 +1,27 @@
+//! Records a setup names that the organisation does not have.
+
+use super::{Book, Setup, Variable};
+
+/// Every record named by the setup that is not in the book, with the variable that names it. A
+/// caller refuses such a setup; a check that is made all the same takes them as not given.
+#[must_use]
+pub fn unknown_references(book: &Book, setup: &Setup) -> Vec<(Variable, String)> {
+    let procedure = setup.procedure.as_ref().map(|named| &named.number);
+    let consumable = setup.filler.consumable.as_ref();
+    let (station, order) = (setup.station.as_ref(), setup.work_order.as_ref());
+    let has_procedure = |number: &String| {
+        book.states.contains_key(number) || !book.procedures.revisions(number).is_empty()
+    };
+    let named = [
+        (Variable::Procedure, procedure, procedure.is_some_and(has_procedure)),
+        (Variable::WorkOrder, order, order.is_some_and(|it| book.work_orders.contains_key(it))),
+        (Variable::Station, station, station.is_some_and(|it| book.stations.contains_key(it))),
+        (
+            Variable::Consumable,
+            consumable,
+            consumable.is_some_and(|it| book.consumables.contains_key(it)),
+        ),
+    ];
+    let unknown = named.into_iter().filter(|(_, _, known)| !known);
+    unknown.filter_map(|(variable, name, _)| Some((variable, name?.clone()))).collect()
+}
