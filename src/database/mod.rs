@@ -1,0 +1,3 @@
+//! Everything between the service and PostgreSQL.
+
+pub mod private;
