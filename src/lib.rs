@@ -1,4 +1,43 @@
-//! arcbounds keeps every welding arc inside what was qualified.
+//! arcbounds keeps every welding arc inside what the company has qualified and what the wire was made
+//! for: an HTTP API on PostgreSQL.
+//!
+//! # Map
+//! The **core** is pure: no I/O, no clock, no HTTP, no SQL.
+//!
+//! | module | holds |
+//! |---|---|
+//! | [`quantity`] | numbers with units; one comparison for all boundaries |
+//! | [`trade`] | welding computations and tables, one file per family |
+//! | [`check`] | a setup against an organisation's records: findings, one verdict |
+//! | [`window`] | what may be set: the intersection of all limits |
+//!
+//! The **shell** is one folder per thing a user meets, each with its router, its endpoints and its SQL:
+//! [`consumables`], [`procedures`], [`stations`], [`work_orders`], [`organisation`], [`audit`],
+//! [`checks`], [`windows`], [`health`]. What they share: [`access`] (keys and roles), [`records`]
+//! (revisions of documents), [`wire`] (JSON forms), [`http`] (the edge), [`database`], and
+//! [`rulebook`], the records in force, compiled in memory.
+//!
+//! The one rule: **the core never imports the shell.** Arrows point one way, shell → rulebook →
+//! `check` → `window` → `trade` → `quantity`; a test reads the core's files and fails otherwise.
+
 pub mod check;
 pub mod quantity;
 pub mod trade;
+pub mod window;
+
+pub mod access;
+pub mod audit;
+pub mod checks;
+pub mod config;
+pub mod consumables;
+pub mod database;
+pub mod health;
+pub mod http;
+pub mod organisation;
+pub mod procedures;
+pub mod records;
+pub mod rulebook;
+pub mod stations;
+pub mod windows;
+pub mod wire;
+pub mod work_orders;
