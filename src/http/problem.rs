@@ -128,13 +128,14 @@ pub struct Problem {
     kind: &'static ProblemKind,
     detail: String,
     errors: Vec<FieldError>,
+    retry_after: Option<u32>,
     cause: Option<Box<dyn std::error::Error + Send + Sync>>,
 }
 
 impl Problem {
     /// A problem of this kind.
     pub fn new(kind: &'static ProblemKind, detail: impl Into<String>) -> Self {
-        Self { kind, detail: detail.into(), errors: Vec::new(), cause: None }
+        Self { kind, detail: detail.into(), errors: Vec::new(), retry_after: None, cause: None }
     }
 
     /// The path names nothing the caller may see.
@@ -150,7 +151,7 @@ impl Problem {
             1 => "One field cannot be used.".to_owned(),
             _ => format!("{count} fields cannot be used."),
         };
-        Self { kind: &INVALID_FIELDS, detail, errors, cause: None }
+        Self { kind: &INVALID_FIELDS, detail, errors, retry_after: None, cause: None }
     }
 
     /// One field of the body at fault.
@@ -162,13 +163,26 @@ impl Problem {
     pub fn parameter(name: &str, detail: impl Into<String>) -> Self {
         let detail = detail.into();
         let errors = vec![FieldError { pointer: name.to_owned(), detail: detail.clone() }];
-        Self { kind: &BAD_PARAMETER, detail, errors, cause: None }
+        Self { kind: &BAD_PARAMETER, detail, errors, retry_after: None, cause: None }
     }
 
     /// Our fault; the cause is logged and never sent.
     pub fn internal(cause: impl Into<Box<dyn std::error::Error + Send + Sync>>) -> Self {
         let detail = "The request could not be completed.".to_owned();
-        Self { kind: &INTERNAL, detail, errors: Vec::new(), cause: Some(cause.into()) }
+        Self { kind: &INTERNAL, detail, errors: Vec::new(), retry_after: None, cause: Some(cause.into()) }
+    }
+
+    /// Tells the caller how many seconds to wait.
+    #[must_use]
+    pub const fn retry_after(mut self, seconds: u32) -> Self {
+        self.retry_after = Some(seconds);
+        self
+    }
+
+    /// Fields at fault.
+    #[must_use]
+    pub fn errors(&self) -> &[FieldError] {
+        &self.errors
     }
 
     /// The kind of this problem.
@@ -207,6 +221,9 @@ impl IntoResponse for Problem {
         let mut response = (self.kind.status, Json(body)).into_response();
         let headers = response.headers_mut();
         headers.insert(header::CONTENT_TYPE, HeaderValue::from_static(PROBLEM_JSON));
+        if let Some(seconds) = self.retry_after {
+            headers.insert(header::RETRY_AFTER, HeaderValue::from(seconds));
+        }
         if self.kind.status == StatusCode::UNAUTHORIZED {
             headers.insert(header::WWW_AUTHENTICATE, HeaderValue::from_static("Bearer"));
         }

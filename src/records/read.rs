@@ -57,3 +57,12 @@ fn unchanged(headers: &HeaderMap, tag: &str) -> bool {
         given.split(',').map(str::trim).any(|one| one == "*" || one.trim_start_matches("W/") == tag)
     })
 }
+
+/// Why a revision is made.
+#[derive(Debug, Default, Deserialize, IntoParams)]
+#[serde(deny_unknown_fields)]
+#[into_params(parameter_in = Query)]
+pub struct ReasonQuery {
+    /// Why, for those who read the history.
+    pub reason: Option<String>,
+}

@@ -1,0 +1,56 @@
+//! What can be wrong across the fields of a consumable.
+
+use std::collections::HashMap;
+
+use super::ConsumableDocument;
+use crate::{http::problem::FieldError, quantity::Quantity};
+
+/// Every fault, with the place of the second of two things that do not agree.
+pub(super) fn of(document: &ConsumableDocument) -> Vec<FieldError> {
+    let mut faults = Vec::new();
+    if document.diameters.is_empty() {
+        faults.push(fault("/diameters", "name at least one diameter the consumable is bought in"));
+    }
+    alike_conditions(document, &mut faults);
+    for (edition, data) in document.data.iter().enumerate() {
+        for (index, condition) in data.conditions.iter().enumerate() {
+            if !document.diameters.contains(&condition.diameter) {
+                let at = format!("/data/{edition}/conditions/{index}/diameter");
+                faults.push(fault(&at, "the consumable is not bought in this diameter"));
+            }
+        }
+    }
+    faults
+}
+
+/// No two conditions of one edition are alike: one of them would never be found.
+fn alike_conditions(document: &ConsumableDocument, faults: &mut Vec<FieldError>) {
+    let mut seen = HashMap::new();
+    for (edition, data) in document.data.iter().enumerate() {
+        for (index, condition) in data.conditions.iter().enumerate() {
+            let key = (
+                data.document.as_str(),
+                data.edition.as_str(),
+                canonical(condition.diameter),
+                condition.gas,
+                condition.polarity,
+                condition.position_key(),
+            );
+            let at = format!("/data/{edition}/conditions/{index}");
+            if let Some(first) = seen.insert(key, at.clone()) {
+                let detail = format!("the same diameter, gas, polarity and positions stand at {first}");
+                faults.push(fault(&at, &detail));
+            }
+        }
+    }
+}
+
+/// A diameter as a key: nanometres, far below the tolerance of a comparison.
+#[expect(clippy::cast_possible_truncation, reason = "a diameter has at most 12 mm")]
+fn canonical<K: crate::quantity::Kind>(diameter: Quantity<K>) -> i64 {
+    (diameter.canonical() * 1e6).round() as i64
+}
+
+fn fault(pointer: &str, detail: &str) -> FieldError {
+    FieldError { pointer: pointer.to_owned(), detail: detail.to_owned() }
+}

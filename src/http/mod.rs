@@ -1,0 +1,19 @@
+//! The shared edge: state, extractors, problems, retries, the OpenAPI document, the router.
+
+mod extract;
+mod limiter;
+mod openapi;
+mod router;
+mod state;
+
+pub mod problem;
+pub mod responses;
+pub mod retry;
+pub mod trace;
+
+pub use extract::{CodePath, JsonBody, Path, Query, UnitsQuery};
+pub use limiter::Limiter;
+pub use openapi::document;
+pub use retry::{IfMatch, Retry, Writing};
+pub use router::router;
+pub use state::AppState;

@@ -1,0 +1,65 @@
+//! The OpenAPI document, made from the router that serves it.
+
+use utoipa::{
+    Modify, OpenApi,
+    openapi::{
+        OpenApi as Document,
+        security::{HttpAuthScheme, HttpBuilder, SecurityScheme},
+    },
+};
+
+use super::problem::ProblemBody;
+
+/// The parts of the document that no operation carries.
+#[derive(OpenApi)]
+#[openapi(
+    info(
+        title = "arcbounds",
+        description = "Keeps every welding arc inside what was qualified: stores procedures and \
+consumable data, checks a proposed setup before the arc, says why not and what to change.\n\n\
+Every quantity carries its unit: `{\"value\": 350, \"unit\": \"in/min\"}` or `\"350 in/min\"`; a bare number \
+is refused. Errors are problem details (RFC 9457). A setup that fails its check is an answer, not an error.\n\n\
+Records have one strong ETag for every encoding; a change needs it as `If-Match`. Writing requests take an \
+`Idempotency-Key`: the same key and body give the same answer for 24 hours.\n\n\
+Figures support, and do not replace, the governing code, local rules and a qualified person's judgement.",
+        license(name = "MIT", identifier = "MIT"),
+        contact(),
+    ),
+    components(schemas(ProblemBody)),
+    modifiers(&Bearer),
+    security(("key" = [])),
+    tags(
+        (name = "checks", description = "May this setup be welded? Why not, and what to change."),
+        (name = "windows", description = "What may be set: every limit at once."),
+        (name = "consumables", description = "Wires and electrodes with their printed data ranges."),
+        (name = "procedures", description = "Welding procedure specifications and their life."),
+        (name = "stations", description = "Welding places and their ratings."),
+        (name = "work-orders", description = "Customers' jobs with their governing code."),
+        (name = "organisation", description = "Settings, people and keys."),
+        (name = "audit", description = "Who changed what, in an unbroken chain."),
+        (name = "health", description = "Whether the service lives and is ready."),
+    ),
+)]
+pub(super) struct ApiDoc;
+
+struct Bearer;
+
+impl Modify for Bearer {
+    fn modify(&self, document: &mut Document) {
+        let scheme = HttpBuilder::new()
+            .scheme(HttpAuthScheme::Bearer)
+            .description(Some("A key, as an administrator made it."))
+            .build();
+        if let Some(components) = document.components.as_mut() {
+            components.add_security_scheme("key", SecurityScheme::Http(scheme));
+        }
+    }
+}
+
+/// The document of the router, pretty-printed, with a newline at its end.
+///
+/// # Errors
+/// When it cannot be written as JSON.
+pub fn document() -> Result<String, serde_json::Error> {
+    super::router::routes().split_for_parts().1.to_pretty_json().map(|text| text + "\n")
+}

@@ -1,0 +1,78 @@
+//! Problem responses of the OpenAPI document, declared once for each shape of operation.
+
+use std::collections::BTreeMap;
+
+use utoipa::{
+    IntoResponses, ToSchema,
+    openapi::{ContentBuilder, Ref, RefOr, Response, ResponseBuilder},
+};
+
+use super::problem::{self, PROBLEM_JSON, ProblemBody, ProblemKind};
+
+/// What any request with a key can meet.
+const ALWAYS: &[&ProblemKind] = &[
+    &problem::NO_KEY,
+    &problem::WRONG_ROLE,
+    &problem::TOO_MANY,
+    &problem::INTERNAL,
+    &problem::UNAVAILABLE,
+];
+
+/// What a request with a body can meet besides.
+const BODY: &[&ProblemKind] = &[
+    &problem::UNREADABLE,
+    &problem::TOO_LARGE,
+    &problem::MEDIA_TYPE,
+    &problem::INVALID_FIELDS,
+];
+
+macro_rules! problem_sets {
+    ($($(#[$meta:meta])* $name:ident: [$($extra:expr),*] + [$($kind:ident),*];)+) => {$(
+        $(#[$meta])*
+        #[derive(Debug)]
+        pub enum $name {}
+
+        impl IntoResponses for $name {
+            fn responses() -> BTreeMap<String, RefOr<Response>> {
+                let sets: &[&[&ProblemKind]] = &[ALWAYS, $($extra,)* &[$(&problem::$kind),*]];
+                responses(sets.iter().flat_map(|set| set.iter().copied()))
+            }
+        }
+    )+};
+}
+
+problem_sets! {
+    /// Reading something that has no name in the path.
+    ListProblems: [] + [BAD_PARAMETER];
+    /// Reading something named in the path.
+    ReadProblems: [] + [BAD_PARAMETER, NOT_FOUND];
+    /// Asking a question with a body.
+    AskProblems: [BODY] + [BAD_PARAMETER];
+    /// Making something new.
+    CreateProblems: [BODY] + [BAD_PARAMETER, CONFLICT];
+    /// Changing something named in the path, with a body.
+    ChangeProblems: [BODY] + [BAD_PARAMETER, NOT_FOUND, CONFLICT, STALE, MATCH_REQUIRED];
+    /// Changing something named in the path, without a body.
+    ActProblems: [] + [BAD_PARAMETER, NOT_FOUND, CONFLICT, KEY_REUSED, STALE, MATCH_REQUIRED];
+}
+
+/// Responses by status; kinds that share a status share a response.
+fn responses<'a>(kinds: impl Iterator<Item = &'a ProblemKind>) -> BTreeMap<String, RefOr<Response>> {
+    let mut by_status: BTreeMap<u16, Vec<&ProblemKind>> = BTreeMap::new();
+    for kind in kinds {
+        by_status.entry(kind.status.as_u16()).or_default().push(kind);
+    }
+    by_status
+        .into_iter()
+        .map(|(status, kinds)| {
+            let titles: Vec<_> = kinds.iter().map(|kind| format!("{} (`{}`)", kind.title, kind.slug)).collect();
+            let schema = Ref::from_schema_name(ProblemBody::name());
+            let content = ContentBuilder::new().schema(Some(schema)).build();
+            let response = ResponseBuilder::new()
+                .description(titles.join("; "))
+                .content(PROBLEM_JSON, content)
+                .build();
+            (status.to_string(), response.into())
+        })
+        .collect()
+}

@@ -1,0 +1,122 @@
+//! All routes, and the layers around them.
+
+use std::time::Duration;
+
+use axum::{
+    Json, Router,
+    extract::Request,
+    http::{HeaderValue, StatusCode, header},
+    middleware::{self, Next},
+    response::{IntoResponse, Response},
+    routing::get,
+};
+use serde_json::json;
+use tower_http::{
+    catch_panic::CatchPanicLayer, compression::CompressionLayer, set_header::SetResponseHeaderLayer,
+};
+use utoipa::OpenApi;
+use utoipa_axum::router::OpenApiRouter;
+use utoipa_swagger_ui::{Config, SwaggerUi};
+
+use super::{
+    AppState, Path,
+    openapi::ApiDoc,
+    problem::{ALL_KINDS, METHOD, Problem, TIMEOUT},
+    trace,
+};
+use crate::{
+    audit, checks, consumables, health, organisation, procedures, stations, windows, work_orders,
+};
+
+/// Longest time a request may take.
+const PATIENCE: Duration = Duration::from_secs(30);
+
+/// The documented routes; both the served router and the committed document come from here.
+pub(super) fn routes() -> OpenApiRouter<AppState> {
+    OpenApiRouter::with_openapi(ApiDoc::openapi())
+        .merge(checks::router())
+        .merge(windows::router())
+        .merge(consumables::router())
+        .merge(procedures::router())
+        .merge(stations::router())
+        .merge(work_orders::router())
+        .merge(organisation::router())
+        .merge(audit::router())
+        .merge(health::router())
+}
+
+/// The whole service.
+pub fn router(state: AppState) -> Router {
+    let (routes, document) = routes().split_for_parts();
+    let documented = document.clone();
+    let reference = SwaggerUi::new("/docs").config(Config::from("/openapi.json"));
+    let served = routes
+        .route("/openapi.json", get(move || async move { Json(documented) }))
+        .route("/problems/{slug}", get(problem))
+        .merge(Router::<AppState>::from(reference))
+        .fallback(missing)
+        .method_not_allowed_fallback(not_allowed);
+    layered(served.with_state(state))
+}
+
+/// What every request passes, outermost last.
+pub fn layered(router: Router) -> Router {
+    router
+        .layer(SetResponseHeaderLayer::if_not_present(
+            header::CACHE_CONTROL,
+            HeaderValue::from_static("private, no-cache"),
+        ))
+        .layer(SetResponseHeaderLayer::if_not_present(
+            header::X_CONTENT_TYPE_OPTIONS,
+            HeaderValue::from_static("nosniff"),
+        ))
+        .layer(CompressionLayer::new().compress_when(
+            tower_http::compression::predicate::SizeAbove::new(16 * 1024),
+        ))
+        .layer(CatchPanicLayer::custom(|_: Box<dyn std::any::Any + Send>| {
+            Problem::internal("a handler panicked").into_response()
+        }))
+        .layer(middleware::from_fn(in_time))
+        .layer(middleware::from_fn(counted))
+        .layer(middleware::from_fn(trace::with_request_id))
+}
+
+async fn in_time(request: Request, next: Next) -> Response {
+    match tokio::time::timeout(PATIENCE, next.run(request)).await {
+        Ok(response) => response,
+        Err(_) => Problem::new(&TIMEOUT, format!("A request takes at most {} s.", PATIENCE.as_secs()))
+            .into_response(),
+    }
+}
+
+/// Counts requests by status, and their time.
+async fn counted(request: Request, next: Next) -> Response {
+    let started = std::time::Instant::now();
+    let response = next.run(request).await;
+    let status = response.status().as_u16().to_string();
+    metrics::counter!("arcbounds_requests_total", "status" => status).increment(1);
+    metrics::histogram!("arcbounds_request_seconds").record(started.elapsed().as_secs_f64());
+    response
+}
+
+async fn missing(request: Request) -> Problem {
+    Problem::not_found("path", request.uri().path())
+}
+
+async fn not_allowed(request: Request) -> Problem {
+    let detail = format!("{} does not take {}.", request.uri().path(), request.method());
+    Problem::new(&METHOD, detail)
+}
+
+/// What a kind of problem means.
+async fn problem(Path(slug): Path<String>) -> Result<Response, Problem> {
+    let kind = ALL_KINDS.iter().find(|kind| kind.slug == slug);
+    let kind = kind.ok_or_else(|| Problem::not_found("kind of problem", &slug))?;
+    let body = json!({
+        "type": format!("/problems/{}", kind.slug),
+        "title": kind.title,
+        "status": kind.status.as_u16(),
+        "remedy": kind.remedy,
+    });
+    Ok((StatusCode::OK, Json(body)).into_response())
+}

@@ -1,0 +1,22 @@
+//! What every handler can reach.
+
+use std::sync::Arc;
+
+use metrics_exporter_prometheus::PrometheusHandle;
+use sqlx::PgPool;
+
+use super::Limiter;
+use crate::rulebook::Rulebooks;
+
+/// Shared by all handlers; cheap to clone.
+#[derive(Clone)]
+pub struct AppState {
+    /// Connections of the application role.
+    pub pool: PgPool,
+    /// Rulebooks of all organisations.
+    pub rulebooks: Arc<Rulebooks>,
+    /// Requests per key.
+    pub limiter: Arc<Limiter>,
+    /// Rendering of the metrics.
+    pub metrics: PrometheusHandle,
+}

@@ -1,0 +1,90 @@
+//! Stations: welding places, their ratings and instruments.
+
+mod document;
+
+pub use document::StationDocument;
+
+use serde::Deserialize;
+use serde_json::{Map, Value, json};
+use sqlx::PgConnection;
+use utoipa::IntoParams;
+use utoipa_axum::router::OpenApiRouter;
+use uuid::Uuid;
+
+use crate::{
+    access::{Approve, WriteData},
+    http::{
+        AppState,
+        problem::{FieldError, Problem},
+    },
+    records::{Column, Kind, RecordDocument, record_endpoints},
+};
+
+/// The kind of record.
+pub const KIND: Kind = Kind { column: "station", name: "station", path: "stations" };
+
+const COLUMNS: &[Column] =
+    &[("name", "/name"), ("outputs", "/waveforms"), ("diameters", "/diameters")];
+
+/// Which stations to list.
+#[derive(Debug, Deserialize, IntoParams)]
+#[into_params(parameter_in = Query)]
+struct StationFilter {
+    /// Only stations whose source has this output.
+    waveform: Option<String>,
+}
+
+impl StationFilter {
+    fn contained(self) -> Result<Value, Problem> {
+        let mut wanted = Map::new();
+        wanted.extend(self.waveform.map(|output| ("waveforms".to_owned(), json!([output]))));
+        Ok(Value::Object(wanted))
+    }
+}
+
+impl RecordDocument for StationDocument {
+    const KIND: Kind = KIND;
+
+    fn code(&self) -> &str {
+        self.code.as_str()
+    }
+
+    /// An accuracy has to be one of what the instrument measures.
+    fn faults(&self) -> Vec<FieldError> {
+        let unfit = self.instruments.iter().enumerate().filter(|(_, instrument)| {
+            instrument.accuracy.as_ref().is_some_and(|accuracy| accuracy.of(instrument.measures).is_none())
+        });
+        unfit
+            .map(|(index, instrument)| FieldError {
+                pointer: format!("/instruments/{index}/accuracy"),
+                detail: format!(
+                    "expected {{\"of_reading\": \"2.5 %\"}}, {{\"of_full_scale\": \"1 %\", \"full_scale\": …}} or \
+                     {{\"absolute\": …}} in a unit of {}",
+                    instrument.measures
+                ),
+            })
+            .collect()
+    }
+
+    async fn project(&self, _: &mut PgConnection, _: Uuid, _: i32) -> sqlx::Result<()> {
+        Ok(())
+    }
+}
+
+record_endpoints! {
+    tag: "stations",
+    one: "station",
+    many: "stations",
+    document: StationDocument,
+    filter: StationFilter,
+    columns: COLUMNS,
+    write: WriteData,
+    retire: Approve,
+    paths: "/v1/stations", "/v1/stations/{code}", "/v1/stations/{code}/withdrawal",
+    operations: list_stations, create_station, read_station, revise_station, withdraw_station,
+}
+
+/// Routes of this feature.
+pub fn router() -> OpenApiRouter<AppState> {
+    record_routes()
+}
