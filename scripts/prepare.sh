@@ -21,7 +21,8 @@ has_postgresql() {
 }
 
 apt_install() {
-    DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends "$@" </dev/null >&2
+    DEBIAN_FRONTEND=noninteractive apt-get install -y -qq -o Dpkg::Use-Pty=0 \
+        --no-install-recommends "$@" </dev/null >&2
 }
 
 install_postgresql() {

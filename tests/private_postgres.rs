@@ -328,6 +328,38 @@ async fn roles_are_made_once_and_stay_bound() {
     server.stop().await.unwrap();
 }
 
+#[tokio::test]
+async fn script_for_a_server_of_your_own_makes_the_same_roles() {
+    let state = "select string_agg(line, ' | ' order by line) from (\
+                 select concat_ws(' ', rolname, rolcanlogin, rolsuper, rolbypassrls, rolcreatedb, \
+                 rolcreaterole, rolreplication) as line from pg_roles where rolname like 'arc%' \
+                 union all select concat_ws(' ', datname, pg_get_userbyid(datdba), datacl) \
+                 from pg_database where datname = 'arcbounds') as lines";
+    let (by_script, by_service) = tokio::join!(
+        PrivatePostgres::start(Options::throwaway()),
+        PrivatePostgres::start(Options::throwaway())
+    );
+    let (by_script, by_service) = (by_script.unwrap(), by_service.unwrap());
+    let superuser = by_service.url("postgres", "postgres");
+    roles::ensure(&superuser, "arcbounds").await.unwrap();
+
+    let scripted = by_script.url("postgres", "postgres");
+    let awkward = r#"it's "one" \ `id` $HOME"#;
+    support::create_roles(&ask(&scripted, "show unix_socket_directories").await, awkward);
+    assert_eq!(ask(&scripted, state).await, ask(&superuser, state).await);
+    assert!(ask(&scripted, state).await.contains("arcbounds arcbounds_owner {"));
+    // The private server asks for no password, so what was stored is looked at: the md5 form is
+    // 'md5' and the digest of password and role name (PostgreSQL 15 manual, pg_authid).
+    let stored = "select (rolpassword = 'md5' || md5('";
+    let stored = format!(
+        "{stored}{}arcbounds_app'))::text from pg_authid where rolname = '{APP}'",
+        awkward.replace('\'', "''")
+    );
+    assert_eq!(ask(&scripted, &stored).await, "true");
+    by_script.stop().await.unwrap();
+    by_service.stop().await.unwrap();
+}
+
 /// Not a test of its own: the program that the tests above start again as another process.
 #[tokio::test]
 #[ignore = "started by other tests as a process of its own"]

@@ -147,6 +147,16 @@ pub fn start_orphan(data_dir: &Path) -> u32 {
     super::postmaster(data_dir)
 }
 
+/// Runs the script for a server of one's own, with one password for both roles, stored in the
+/// form that can be worked out again.
+pub fn create_roles(sockets: &str, password: &str) {
+    let mut script = Command::new(concat!(env!("CARGO_MANIFEST_DIR"), "/scripts/create-roles.sh"));
+    script.env("PGHOST", sockets.trim_matches('"')).env("PGPORT", "5432");
+    script.env("PGOPTIONS", "-c password_encryption=md5");
+    script.env("ARCBOUNDS_OWNER_PASSWORD", password).env("ARCBOUNDS_APP_PASSWORD", password);
+    assert!(script.status().unwrap().success());
+}
+
 /// A process that has nothing to do with databases.
 pub fn bystander() -> Child {
     Command::new("sleep").arg("600").spawn().unwrap()

@@ -42,7 +42,8 @@ use server::{Server, Site};
 pub enum Durability {
     /// Nothing that was committed. For records people rely on.
     Durable,
-    /// Everything: faster, for tests. A data folder made by the start is removed at the end.
+    /// Everything: faster, for tests. A data folder made by the start, or found empty by it, is
+    /// removed at the end, also when the program is killed or keeps the server in a static.
     Throwaway,
 }
 

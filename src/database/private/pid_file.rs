@@ -1,7 +1,7 @@
 //! `postmaster.pid`, by which PostgreSQL marks a cluster in use.
 //!
-//! Source: `src/include/utils/pidfile.h` of PostgreSQL 15: line 1 process id, 5 socket folder,
-//! 8 status, padded with blanks.
+//! Source: `src/include/utils/pidfile.h` of PostgreSQL, unchanged since version 10: line 1 is the
+//! process id, line 5 the socket folder, line 8 the status, padded with blanks.
 
 use std::{
     fs,

@@ -77,8 +77,8 @@ pub(super) fn await_ready(child: &mut Child, site: &Site) -> Result<(), PrivateE
     }
 }
 
-/// Stops the server: fast shutdown, then immediate shutdown, then kill (`postgres` reference
-/// page, "Notes", PostgreSQL 15).
+/// Stops the server: fast shutdown, then immediate shutdown, then kill. Source: PostgreSQL 15
+/// manual, 19.5.
 pub(super) fn shut_down(child: &mut Child) -> io::Result<()> {
     for signal in [Signal::INT, Signal::QUIT] {
         // Not reaped yet, so the process id is still our child's.
