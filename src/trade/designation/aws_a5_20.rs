@@ -1,0 +1,240 @@
+//! AWS A5.20/A5.20M:2005, carbon-steel flux-cored wires: `E71T-1C`, `E71T-12M-J H8`.
+
+use crate::trade::{Polarity, Process};
+
+use super::cursor::Cursor;
+use super::facts::{self, Facts, FillerKind, Impact, PolarityRule, Strength, System};
+use super::usability::{ALL_DIRECTION_OPEN, ALL_DOWN, ALL_UP, FLAT_AND_HORIZONTAL, Usability};
+use super::{DesignationError, GasRequirement};
+
+const DCEP: PolarityRule = PolarityRule::Stated(&[Polarity::Dcep]);
+const DCEN: PolarityRule = PolarityRule::Stated(&[Polarity::Dcen]);
+const DC_EITHER: PolarityRule = PolarityRule::Stated(&[Polarity::Dcep, Polarity::Dcen]);
+
+/// How a usability code is shielded.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Shielding {
+    Gas,
+    Own,
+    Open,
+}
+
+/// Impact energy of a usability code, always 27 J (20 ft·lbf).
+#[derive(Debug, Clone, Copy)]
+enum Toughness {
+    /// At this many °F and, in the SI form, °C.
+    At(i64, i64),
+    NotRequired,
+    /// Not required, from memory.
+    NotRequiredFromMemory,
+    AsAgreed,
+}
+use Toughness::{AsAgreed, At, NotRequired, NotRequiredFromMemory};
+
+/// What one usability code stands for.
+#[derive(Debug, Clone, Copy)]
+struct Usage {
+    shielding: Shielding,
+    polarity: PolarityRule,
+    single_pass: bool,
+    /// Positions with digit 0; `None` where no such class exists.
+    flat: Option<Usability>,
+    /// Positions with digit 1; `None` where no such class exists.
+    all: Option<Usability>,
+    toughness: Toughness,
+}
+
+/// One row: shielding, polarity, whether single pass, positions of digits 0 and 1, toughness.
+const fn usage(
+    shielding: Shielding,
+    polarity: PolarityRule,
+    single_pass: bool,
+    (flat, all): (Option<Usability>, Option<Usability>),
+    toughness: Toughness,
+) -> Usage {
+    Usage { shielding, polarity, single_pass, flat, all, toughness }
+}
+
+type Digits = (Option<Usability>, Option<Usability>);
+const UP: Digits = (Some(FLAT_AND_HORIZONTAL), Some(ALL_UP));
+const DOWN: Digits = (Some(FLAT_AND_HORIZONTAL), Some(ALL_DOWN));
+const OPEN: Digits = (Some(FLAT_AND_HORIZONTAL), Some(ALL_DIRECTION_OPEN));
+const FLAT_ONLY: Digits = (Some(FLAT_AND_HORIZONTAL), None);
+const DOWN_ONLY: Digits = (None, Some(ALL_DOWN));
+
+/// A5.20/A5.20M:2005. Shielding, polarity, passes and positions as a vocational textbook prints
+/// them for every class; toughness as AWS D1.1:2020, Annex M repeats it, or from memory.
+const USAGES: &[(&str, Usage)] = {
+    use Shielding::{Gas, Open, Own};
+    const NONE: PolarityRule = PolarityRule::NotStated;
+    &[
+        ("1", usage(Gas, DCEP, false, UP, At(0, -20))),
+        ("2", usage(Gas, DCEP, true, UP, NotRequiredFromMemory)),
+        ("3", usage(Own, DCEP, true, FLAT_ONLY, NotRequiredFromMemory)),
+        ("4", usage(Own, DCEP, false, FLAT_ONLY, NotRequired)),
+        ("5", usage(Gas, DCEP, false, UP, At(-20, -30))),
+        ("6", usage(Own, DCEP, false, FLAT_ONLY, At(-20, -30))),
+        ("7", usage(Own, DCEN, false, UP, NotRequired)),
+        ("8", usage(Own, DCEN, false, UP, At(-20, -30))),
+        ("9", usage(Gas, DCEP, false, UP, At(-20, -30))),
+        ("10", usage(Own, DCEN, true, FLAT_ONLY, NotRequiredFromMemory)),
+        ("11", usage(Own, DCEN, false, DOWN, NotRequiredFromMemory)),
+        ("12", usage(Gas, DCEP, false, UP, At(-20, -30))),
+        ("13", usage(Own, DCEN, true, DOWN_ONLY, NotRequiredFromMemory)),
+        ("14", usage(Own, DCEN, true, DOWN_ONLY, NotRequiredFromMemory)),
+        ("G", usage(Open, NONE, false, OPEN, AsAgreed)),
+        ("GS", usage(Open, NONE, true, OPEN, NotRequiredFromMemory)),
+    ]
+};
+
+/// The strength field, US or SI.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Grade {
+    Ksi70,
+    Ksi60,
+    Mpa490,
+    Mpa430,
+}
+
+impl Grade {
+    const fn system(self) -> System {
+        match self {
+            Self::Ksi70 | Self::Ksi60 => System::Us,
+            Self::Mpa490 | Self::Mpa430 => System::Si,
+        }
+    }
+}
+
+const GRADES: &[(&str, Grade)] =
+    &[("7", Grade::Ksi70), ("6", Grade::Ksi60), ("49", Grade::Mpa490), ("43", Grade::Mpa430)];
+
+/// The fields of one designation, as typed.
+struct Fields {
+    grade: Grade,
+    all_positions: bool,
+    code: &'static str,
+    usage: Usage,
+    gas: Option<GasRequirement>,
+    improved_toughness: bool,
+    extra_tests: bool,
+}
+
+/// `E` strength position `T-` usability gas `-J` `D|Q` `H`.
+pub(super) fn parse(cursor: &mut Cursor<'_>) -> Result<Facts, DesignationError> {
+    let fields = fields(cursor)?;
+    let hydrogen = cursor.suffix(&[("H4", 4), ("H8", 8), ("H16", 16)]).and_then(facts::hydrogen);
+    cursor.end("J, D or Q, H4, H8, H16, or the end of the designation")?;
+    let usage = fields.usage;
+    let gas = gas(&fields);
+    let (kind, processes): (_, &[Process]) = match (usage.shielding, gas) {
+        (Shielding::Own, _) => (FillerKind::SelfShieldedWire, &[Process::SelfShieldedFluxCored]),
+        (Shielding::Open, GasRequirement::NotStated) => {
+            (FillerKind::TubularWire, &[Process::SelfShieldedFluxCored, Process::MagFluxCored])
+        }
+        _ => (FillerKind::FluxCoredWire, &[Process::MagFluxCored]),
+    };
+    Ok(Facts {
+        kind,
+        strength: strength(&fields),
+        impact: impact(&fields),
+        usability: if fields.all_positions { usage.all } else { usage.flat },
+        gas,
+        polarity: if (fields.code, fields.all_positions) == ("5", true) {
+            DC_EITHER
+        } else {
+            usage.polarity
+        },
+        hydrogen,
+        single_pass_only: Some(usage.single_pass),
+        processes,
+        notes: notes(&fields),
+    })
+}
+
+fn fields(cursor: &mut Cursor<'_>) -> Result<Fields, DesignationError> {
+    cursor.need_word("E", "E for electrode")?;
+    cursor.skip_blanks();
+    let at_strength = *cursor;
+    let grade = cursor.need(GRADES, "the strength of A5.20")?;
+    let at_position = *cursor;
+    let all_positions = cursor.need(&[("0", false), ("1", true)], "the position digit")?;
+    cursor.need_word("T", "T for a tubular wire")?;
+    cursor.need_word("-", "the hyphen behind T of A5.20, as in E71T-1C")?;
+    let indexed: Vec<_> = USAGES.iter().map(|row| (row.0, row)).collect();
+    let (code, usage) = *cursor.need(&indexed, "the usability code of A5.20")?;
+    if all_positions && usage.all.is_none() || !all_positions && usage.flat.is_none() {
+        let other = if all_positions { "0" } else { "1" };
+        return Err(at_position.wrong(format!("{other}, the only position digit of T-{code}")));
+    }
+    let lower = matches!(grade, Grade::Ksi60 | Grade::Mpa430);
+    if lower && !matches!(code, "13" | "G" | "GS") {
+        return Err(at_strength.wrong(format!("7 or 49, the strength of T-{code}")));
+    }
+    let at_gas = *cursor;
+    let gas = cursor.symbol(&[("C", GasRequirement::Co2), ("M", GasRequirement::ArgonCo2Test)]);
+    if gas.is_some() && usage.shielding == Shielding::Own {
+        return Err(at_gas.wrong(format!("no gas letter, as T-{code} shields itself")));
+    }
+    let improved_toughness = cursor.suffix(&[("J", ())]).is_some();
+    let extra_tests = cursor.suffix(&[("D", ()), ("Q", ())]).is_some();
+    Ok(Fields { grade, all_positions, code, usage, gas, improved_toughness, extra_tests })
+}
+
+fn gas(fields: &Fields) -> GasRequirement {
+    match fields.usage.shielding {
+        Shielding::Own => GasRequirement::SelfShielded,
+        Shielding::Gas | Shielding::Open => fields.gas.unwrap_or(GasRequirement::NotStated),
+    }
+}
+
+/// AWS D1.1:2020, Annex M: 70 to 95 ksi, T-12 to 90 ksi, yield 58 ksi. The MPa form, and that
+/// single-pass classes state a least tensile strength only, are from memory.
+fn strength(fields: &Fields) -> Strength {
+    let least =
+        |number| Strength { tensile: fields.grade.system().at_least(number), yield_strength: None };
+    match fields.grade {
+        Grade::Mpa490 => least(490),
+        Grade::Mpa430 => least(430),
+        Grade::Ksi60 => least(60),
+        Grade::Ksi70 if fields.usage.single_pass => least(70),
+        Grade::Ksi70 => {
+            let upper = if fields.code == "12" { 90 } else { 95 };
+            Strength {
+                tensile: System::Us.between(70, upper),
+                yield_strength: System::Us.at_least(58),
+            }
+        }
+    }
+}
+
+/// J is 20 ft·lbf at -40 °F (27 J at -40 °C), from memory.
+fn impact(fields: &Fields) -> Impact {
+    match fields.usage.toughness {
+        _ if fields.improved_toughness => fields.grade.system().impact(27, (-40, -40)),
+        At(fahrenheit, celsius) => fields.grade.system().impact(27, (fahrenheit, celsius)),
+        NotRequired | NotRequiredFromMemory => Impact::NotRequired,
+        AsAgreed => Impact::AsAgreed,
+    }
+}
+
+fn notes(fields: &Fields) -> Vec<&'static str> {
+    let usage = fields.usage;
+    let toughness_from_memory =
+        matches!(usage.toughness, NotRequiredFromMemory) && !fields.improved_toughness;
+    let unstated_gas = usage.shielding == Shielding::Gas && fields.gas.is_none();
+    [
+        (fields.grade.system() == System::Si, "strength in MPa is from memory"),
+        (fields.grade == Grade::Ksi60, "60 ksi strength is from memory"),
+        (
+            fields.grade == Grade::Ksi70 && usage.single_pass,
+            "that a single-pass class states a least tensile strength only is from memory",
+        ),
+        (fields.improved_toughness, "J, 27 J at -40 °F or -40 °C, is from memory"),
+        (toughness_from_memory, "that the class needs no impact test is from memory"),
+        (unstated_gas, "no gas letter: in editions before 2005 this also meant CO2 (from memory)"),
+        (fields.extra_tests, "D or Q, extra tests at low and at high heat input, is from memory"),
+    ]
+    .into_iter()
+    .filter_map(|(holds, note)| holds.then_some(note))
+    .collect()
+}

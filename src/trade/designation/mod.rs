@@ -1,0 +1,136 @@
+//! Filler-metal designations of AWS and ISO, one file per standard.
+//!
+//! A designation describes all-weld-metal results under the standard's own test conditions. It
+//! neither sets procedure limits nor translates into the designation of another standard: 27 J
+//! against tensile strength (AWS) and 47 J against yield (ISO, system A) are different tests.
+//!
+//! A standard is one file with `parse`, one value of [`Standard`], and its lines in `dispatch`.
+
+mod aws_a5_1;
+mod aws_a5_18;
+mod aws_a5_20;
+mod cursor;
+mod dispatch;
+mod facts;
+mod gas_requirement;
+mod iso_14341_a;
+mod iso_17632_a;
+mod iso_2560_a;
+mod iso_symbols;
+mod usability;
+
+pub use cursor::DesignationError;
+pub use facts::{FillerKind, Impact, ImpactRequirement, PolarityRule, Standard, Strength};
+pub use gas_requirement::{GasFit, GasRequirement};
+pub use usability::{Agreement, Usability, VerticalRule};
+
+use crate::quantity::HydrogenContent;
+
+use self::facts::Facts;
+use super::{Polarity, Process};
+
+/// A designation that was read, with what it states.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Designation {
+    text: String,
+    standard: Standard,
+    facts: Facts,
+}
+
+impl Designation {
+    /// Reads a designation, with or without its standard in front: `AWS A5.20: E71T-1C`,
+    /// `E71T-1C`, `EN ISO 17632-A - T 46 4 P M21 1 H5`.
+    ///
+    /// # Errors
+    /// [`DesignationError`] says where the text stops making sense and what was expected there.
+    pub fn parse(text: &str) -> Result<Self, DesignationError> {
+        let (standard, facts) = dispatch::parse(text)?;
+        Ok(Self { text: text.to_owned(), standard, facts })
+    }
+
+    /// The text as typed, prefix included.
+    #[must_use]
+    pub fn text(&self) -> &str {
+        &self.text
+    }
+
+    /// The standard it was read by: the one named in front, else the one of its shape.
+    #[must_use]
+    pub const fn standard(&self) -> Standard {
+        self.standard
+    }
+
+    /// Product form.
+    #[must_use]
+    pub const fn kind(&self) -> FillerKind {
+        self.facts.kind
+    }
+
+    /// Strength of the weld metal in the units of the designation; ksi and MPa forms are rounded
+    /// apart in the standards and are not converted here.
+    #[must_use]
+    pub const fn strength(&self) -> Strength {
+        self.facts.strength
+    }
+
+    /// Impact requirement of the weld metal.
+    #[must_use]
+    pub const fn impact(&self) -> Impact {
+        self.facts.impact
+    }
+
+    /// Positions the class covers; `None` where the designation does not state them.
+    #[must_use]
+    pub const fn usable_positions(&self) -> Option<Usability> {
+        self.facts.usability
+    }
+
+    /// Gas the designation is bound to.
+    #[must_use]
+    pub const fn gas(&self) -> GasRequirement {
+        self.facts.gas
+    }
+
+    /// Polarities the class is bound to; `None` where they are not fully stated. What is stated
+    /// of the current even then is in [`Designation::polarity_rule`].
+    #[must_use]
+    pub const fn polarities(&self) -> Option<&'static [Polarity]> {
+        match self.facts.polarity {
+            PolarityRule::Stated(polarities) => Some(polarities),
+            PolarityRule::AcOrDc | PolarityRule::DcOnly | PolarityRule::NotStated => None,
+        }
+    }
+
+    /// What the designation says of current and polarity.
+    #[must_use]
+    pub const fn polarity_rule(&self) -> PolarityRule {
+        self.facts.polarity
+    }
+
+    /// Upper limit of diffusible hydrogen; `None` where not stated.
+    #[must_use]
+    pub const fn hydrogen(&self) -> Option<HydrogenContent> {
+        self.facts.hydrogen
+    }
+
+    /// Whether the class is for single-run welds only; `None` where not stated.
+    #[must_use]
+    pub const fn single_pass_only(&self) -> Option<bool> {
+        self.facts.single_pass_only
+    }
+
+    /// Processes it can serve.
+    #[must_use]
+    pub const fn processes(&self) -> &'static [Process] {
+        self.facts.processes
+    }
+
+    /// What the reader should know of the values, above all which are from memory.
+    #[must_use]
+    pub fn notes(&self) -> Vec<&'static str> {
+        self.facts.notes.clone()
+    }
+}
+
+#[cfg(test)]
+mod tests;

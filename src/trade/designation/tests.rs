@@ -1,0 +1,1 @@
+//! Decoded designations against the tables of the standards.
