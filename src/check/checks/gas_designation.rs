@@ -8,7 +8,10 @@ use crate::{
         record::Consumable,
         registry::declare_check,
     },
-    trade::{Designation, Gas, GasFit, GasRequirement},
+    trade::{
+        Designation, Gas,
+        designation::{GasFit, GasRequirement},
+    },
 };
 
 declare_check! {

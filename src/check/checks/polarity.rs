@@ -6,7 +6,10 @@ use crate::{
         choice_check::{Rule, Words, texts},
         registry::declare_check,
     },
-    trade::{Coded, Fit, Polarity, PolarityRule},
+    trade::{
+        Coded, Polarity,
+        designation::{Agreement, PolarityRule},
+    },
 };
 
 declare_check! {
@@ -70,12 +73,12 @@ fn by_designation(rule: &Rule<'_>, stated: Option<Polarity>, limit: PolarityRule
     let open = |reason| rule.finding(Outcome::NotApplicable, given.clone(), Shown::Nothing, reason);
     match (stated, limit) {
         (_, PolarityRule::NotStated) => open("The designation does not state a polarity."),
-        (Some(polarity), _) if limit.admits(polarity) == Fit::Unknown => {
+        (Some(polarity), _) if limit.admits(polarity) == Agreement::Unknown => {
             open("The designation leaves the pole to the maker.")
         }
         _ => {
             let possible: Vec<_> =
-                all().filter(|polarity| limit.admits(*polarity) != Fit::DoesNotFit).collect();
+                all().filter(|polarity| limit.admits(*polarity) != Agreement::DoesNotFit).collect();
             rule.one_of(stated, &possible)
         }
     }

@@ -6,7 +6,7 @@ use crate::{
         choice_check::{Rule, Words, texts},
         registry::declare_check,
     },
-    trade::{PositionClaim, Progression, VerticalRule},
+    trade::{PositionClaim, Progression, designation::VerticalRule},
 };
 
 declare_check! {
