@@ -1,22 +1,64 @@
 //! Welding computations and tables, one file per family; pure, with the source beside each.
 
+mod arc_time;
+mod bead;
 mod coded;
+mod corners;
+mod deposition;
 pub mod designation;
 mod filter_shade;
 mod formula;
 mod gas;
+mod heat;
 mod job;
 mod metal_group;
 mod position;
 mod process;
+mod stick_out;
+mod technique;
+mod travel_speed;
+mod wire;
 
+pub use arc_time::{
+    ARC_TIME, ELAPSED_TIME, FILLER_BOUGHT, GAS_USED, Manner, RUN_TIME, arc_time, elapsed_time,
+    filler_bought, gas_used, run_time, usual_operating_factor,
+};
+pub use bead::{
+    FILLET_AREA, RUN_AREA, RunMetal, TRAVEL_SPEED_FOR_LEG, fillet_area, joint_mass, leg_band,
+    run_area, travel_speed_for_leg, usual_shape_factors, weld_metal_mass,
+};
 pub use coded::Coded;
 pub(crate) use coded::coded;
+pub use deposition::{
+    DEPOSITION_RATE, HANDBOOK_MELT_RATE, MELT_RATE, STUB_LOSS, TypicalEfficiency, deposition_rate,
+    efficiency_with_stub, handbook_melt_rate, melt_rate, typical_deposition_efficiencies,
+};
 pub use designation::Designation;
 pub use filter_shade::{ShadeAnswer, ShadeBasis, minimum_shade};
 pub use formula::{Confidence, Formula};
 pub use gas::{Gas, GasComponent, GasError, GasGroup, GasMixture};
+pub use heat::{
+    ARC_ENERGY_FROM_AVERAGES, ARC_ENERGY_FROM_ENERGY, ARC_ENERGY_FROM_POWER,
+    ARC_ENERGY_FROM_POWER_AND_TIME, COMBINED_UNCERTAINTY, CURRENT_FOR_ARC_ENERGY, HEAT_INPUT,
+    HeatBasis, HeatConvention, HeatError, TRAVEL_SPEED_FOR_ARC_ENERGY, Waveform,
+    arc_energy_from_averages, arc_energy_from_energy, arc_energy_from_power,
+    arc_energy_from_power_and_time, arc_energy_span, arc_energy_span_from_energy,
+    arc_energy_span_from_power, arc_energy_span_from_power_and_time, combined_uncertainty,
+    current_for_arc_energy, heat_input, heat_input_span, thermal_efficiency,
+    travel_speed_for_arc_energy,
+};
 pub use job::{BeadPattern, JointKind, Polarity, Progression, RunClass};
 pub use metal_group::{MetalGroup, UnknownMetalGroup};
 pub use position::{Position, PositionClaim, UnknownPosition};
 pub use process::{Process, UnknownProcess};
+pub use stick_out::{
+    ELECTRICAL_STICK_OUT, electrical_stick_out, electrical_stick_out_span, visible_stick_out,
+};
+pub use technique::{
+    Advice, AdvisedRange, AdvisedVariable, SprayMetal, TechniqueCase, advice, spray_transition,
+};
+pub use travel_speed::{TRAVEL_SPEED, travel_speed, travel_speed_span};
+pub use wire::{
+    SOLID_WIRE_MASS, TUBULAR_WIRE_DENSITY, WireMass, WireMassBasis, cylinder_mass, steel_density,
+    tubular_wire_density,
+};

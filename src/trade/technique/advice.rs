@@ -1,0 +1,242 @@
+//! What is advised, and for which case.
+
+use super::{fillet, row::Row, settings, travel, weave};
+use crate::{
+    quantity::{
+        CurrentKind, Diameter, ElectricalStickOutKind, Range, TravelAngleKind, VoltageKind,
+        WeaveWidthKind, WorkAngleKind,
+    },
+    trade::{BeadPattern, Confidence, Position, Process, RunClass, coded},
+};
+
+coded! {
+    /// A variable that technique advice speaks about.
+    pub enum AdvisedVariable: "advised variable" {
+        /// Drag or push angle.
+        TravelAngle = "travel-angle",
+        /// Angle square to the joint.
+        WorkAngle = "work-angle",
+        /// Contact tip to work, recess counted.
+        ElectricalStickOut = "electrical-stick-out",
+        /// Welding current.
+        Current = "current",
+        /// Arc voltage.
+        Voltage = "voltage",
+        /// Width of the weave.
+        WeaveWidth = "weave-width",
+        /// Stringer or weave.
+        BeadPattern = "bead-pattern",
+    }
+}
+
+/// What is advised, typed by variable.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum AdvisedRange {
+    /// Drag positive, push negative.
+    TravelAngle(Range<TravelAngleKind>),
+    /// From the surface of the lower plate.
+    WorkAngle(Range<WorkAngleKind>),
+    /// Recess of the contact tip counted.
+    ElectricalStickOut(Range<ElectricalStickOutKind>),
+    /// Mean current.
+    Current(Range<CurrentKind>),
+    /// Arc voltage.
+    Voltage(Range<VoltageKind>),
+    /// Width swept by the arc.
+    WeaveWidth(Range<WeaveWidthKind>),
+    /// The one pattern advised.
+    BeadPattern(BeadPattern),
+}
+
+/// One piece of advice.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Advice {
+    /// The advised values.
+    pub range: AdvisedRange,
+    /// The advice in a sentence.
+    pub statement: &'static str,
+    /// Where it is printed, or that there is no source.
+    pub source: &'static str,
+    /// How well it was confirmed.
+    pub confidence: Confidence,
+}
+
+/// What is known of the job that technique depends on. Advice that depends on something not
+/// given is left out.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct TechniqueCase {
+    /// Welding process.
+    pub process: Process,
+    /// Whether the consumable leaves a slag.
+    pub slag: bool,
+    /// Position, with its progression.
+    pub position: Option<Position>,
+    /// Diameter of the wire or core.
+    pub diameter: Option<Diameter>,
+    /// What the run does in the joint.
+    pub run: Option<RunClass>,
+}
+
+impl AdvisedRange {
+    /// The variable advised on.
+    #[must_use]
+    pub const fn variable(&self) -> AdvisedVariable {
+        match self {
+            Self::TravelAngle(_) => AdvisedVariable::TravelAngle,
+            Self::WorkAngle(_) => AdvisedVariable::WorkAngle,
+            Self::ElectricalStickOut(_) => AdvisedVariable::ElectricalStickOut,
+            Self::Current(_) => AdvisedVariable::Current,
+            Self::Voltage(_) => AdvisedVariable::Voltage,
+            Self::WeaveWidth(_) => AdvisedVariable::WeaveWidth,
+            Self::BeadPattern(_) => AdvisedVariable::BeadPattern,
+        }
+    }
+}
+
+impl Advice {
+    /// The variable advised on.
+    #[must_use]
+    pub const fn variable(&self) -> AdvisedVariable {
+        self.range.variable()
+    }
+}
+
+/// All rows, in the order advice is given.
+pub(super) fn rows() -> impl Iterator<Item = &'static Row> {
+    [travel::ROWS, fillet::ROWS, settings::ROWS, weave::ROWS].into_iter().flatten()
+}
+
+/// All advice for a case, several pieces for one variable where sources differ.
+#[must_use]
+pub fn advice(case: &TechniqueCase) -> Vec<Advice> {
+    rows().filter(|row| row.applies(case)).filter_map(|row| row.advice(case)).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn flux_cored(position: Option<Position>) -> TechniqueCase {
+        TechniqueCase {
+            process: Process::MagFluxCored,
+            slag: true,
+            position,
+            diameter: Some("1.2 mm".parse().unwrap()),
+            run: Some(RunClass::Fill),
+        }
+    }
+
+    fn shown(case: &TechniqueCase, variable: AdvisedVariable) -> Vec<String> {
+        let ranges = advice(case).into_iter().filter(|advice| advice.variable() == variable);
+        ranges
+            .map(|advice| match advice.range {
+                AdvisedRange::TravelAngle(range) => range.amounts().to_string(),
+                AdvisedRange::WorkAngle(range) => range.amounts().to_string(),
+                AdvisedRange::ElectricalStickOut(range) => range.amounts().to_string(),
+                AdvisedRange::Current(range) => range.amounts().to_string(),
+                AdvisedRange::Voltage(range) => range.amounts().to_string(),
+                AdvisedRange::WeaveWidth(range) => range.amounts().to_string(),
+                AdvisedRange::BeadPattern(pattern) => pattern.to_string(),
+            })
+            .collect()
+    }
+
+    /// 5 to 10 degrees: common practice, no source. 10 to 25: GMAW/FCAW Handbook,
+    /// Goodheart-Willcox 2018, p. 76.
+    #[test]
+    fn drag_in_the_horizontal_position_comes_from_two_sources() {
+        let case = flux_cored(Some(Position::Pb));
+        let angles = shown(&case, AdvisedVariable::TravelAngle);
+        assert_eq!(angles, ["5 deg to 10 deg", "10 deg to 25 deg"]);
+        let sources: Vec<_> = advice(&case).iter().map(|advice| advice.source).collect();
+        assert!(sources.contains(&"common practice, no source"));
+        assert!(sources.contains(&"GMAW/FCAW Handbook, Goodheart-Willcox 2018, p. 76"));
+    }
+
+    /// Common practice, no source.
+    #[test]
+    fn vertical_up_is_straight_in_to_a_slight_push() {
+        let case = flux_cored(Some(Position::Pf));
+        assert_eq!(shown(&case, AdvisedVariable::TravelAngle), ["-10 deg to 0 deg"]);
+    }
+
+    #[test]
+    fn drag_because_of_slag_is_not_advised_without_one() {
+        let case = TechniqueCase { slag: false, ..flux_cored(Some(Position::Pb)) };
+        assert!(shown(&case, AdvisedVariable::TravelAngle).is_empty());
+    }
+
+    #[test]
+    fn a_position_not_given_gets_no_angle() {
+        assert!(shown(&flux_cored(None), AdvisedVariable::TravelAngle).is_empty());
+    }
+
+    /// 16 to 25 mm and 180 to 300 A: common practice, no source. 150 to 250 A: Modern Welding,
+    /// Goodheart-Willcox 2020, Fig. 8-20. 0.045 in and 1.2 mm are one size class.
+    #[test]
+    fn settings_go_by_the_size_class_of_the_wire() {
+        for diameter in ["1.2 mm", "0.045 in"] {
+            let case = TechniqueCase {
+                diameter: Some(diameter.parse().unwrap()),
+                ..flux_cored(Some(Position::Pb))
+            };
+            assert_eq!(shown(&case, AdvisedVariable::ElectricalStickOut), ["16 mm to 25 mm"]);
+            let currents = shown(&case, AdvisedVariable::Current);
+            assert_eq!(currents, ["180 A to 300 A", "150 A to 250 A"]);
+        }
+        let unknown = TechniqueCase { diameter: None, ..flux_cored(Some(Position::Pb)) };
+        assert!(shown(&unknown, AdvisedVariable::Current).is_empty());
+    }
+
+    /// Common practice, no source.
+    #[test]
+    fn a_root_is_a_stringer_and_has_no_weave() {
+        let root = TechniqueCase { run: Some(RunClass::Root), ..flux_cored(Some(Position::Pf)) };
+        assert_eq!(shown(&root, AdvisedVariable::BeadPattern), ["stringer"]);
+        assert!(shown(&root, AdvisedVariable::WeaveWidth).is_empty());
+        assert!(shown(&flux_cored(None), AdvisedVariable::BeadPattern).is_empty());
+    }
+
+    /// 4 core diameters of 3.2 mm are 12.8 mm (common practice; own arithmetic).
+    #[test]
+    fn the_weave_of_a_covered_electrode_goes_by_its_core() {
+        let case = TechniqueCase {
+            process: Process::ManualMetalArc,
+            slag: true,
+            position: Some(Position::Pf),
+            diameter: Some("3.2 mm".parse().unwrap()),
+            run: Some(RunClass::Fill),
+        };
+        assert_eq!(shown(&case, AdvisedVariable::WeaveWidth), ["at most 12.8 mm"]);
+    }
+
+    /// Common practice, no source.
+    #[test]
+    fn solid_wire_out_of_position_runs_cool() {
+        let case = |position| TechniqueCase {
+            process: Process::MagSolidWire,
+            slag: false,
+            position: Some(position),
+            diameter: None,
+            run: None,
+        };
+        let current = AdvisedVariable::Current;
+        assert_eq!(shown(&case(Position::Pe), current), ["140 A to 180 A"]);
+        assert!(shown(&case(Position::Pa), current).is_empty());
+    }
+
+    #[test]
+    fn every_row_can_be_read_and_names_its_source() {
+        let mut count = 0;
+        for row in rows() {
+            let case = row.example();
+            assert!(row.applies(&case), "{}", row.statement);
+            let advice = row.advice(&case).unwrap();
+            assert!(!advice.source.is_empty());
+            let unsourced = advice.source == "common practice, no source";
+            assert_eq!(advice.confidence == Confidence::CommonPractice, unsourced);
+            count += 1;
+        }
+        assert_eq!(count, 34);
+    }
+}

@@ -1,0 +1,156 @@
+//! One row of the technique tables, and when it applies.
+
+use super::{Advice, AdvisedRange, TechniqueCase};
+use crate::{
+    quantity::{Diameter, Kind, Quantity, Range, WeaveWidth},
+    trade::{BeadPattern, Confidence, Position, Process, RunClass},
+};
+
+/// Ends of a range as texts with unit; an end may be open.
+type Ends = (Option<&'static str>, Option<&'static str>);
+
+/// The advised values of a row, before they are read.
+pub(super) enum RowRange {
+    TravelAngle(Ends),
+    WorkAngle(Ends),
+    ElectricalStickOut(Ends),
+    Current(Ends),
+    Voltage(Ends),
+    WeaveWidth(Ends),
+    /// A weave of at most this many core diameters.
+    WeaveInCores(f64),
+    BeadPattern(BeadPattern),
+}
+
+/// One row. An empty list means that the row holds for every value.
+pub(super) struct Row {
+    pub(super) processes: &'static [Process],
+    pub(super) slag: Option<bool>,
+    pub(super) positions: &'static [Position],
+    /// Nominal sizes of one class.
+    pub(super) diameters: &'static [&'static str],
+    pub(super) runs: &'static [RunClass],
+    pub(super) range: RowRange,
+    pub(super) statement: &'static str,
+    pub(super) source: &'static str,
+    pub(super) confidence: Confidence,
+}
+
+/// Source of all advice that was never printed, as far as known.
+pub(super) const PRACTICE: &str = "common practice, no source";
+
+pub(super) const FLAT_AND_HORIZONTAL: &[Position] = &[Position::Pa, Position::Pb, Position::Pc];
+pub(super) const UP: &[Position] = &[Position::Pf, Position::Ph, Position::HL045];
+pub(super) const DOWN: &[Position] = &[Position::Pg, Position::Pj, Position::JL045];
+
+/// Both ends given.
+pub(super) const fn between(min: &'static str, max: &'static str) -> Ends {
+    (Some(min), Some(max))
+}
+
+/// Upper end only.
+pub(super) const fn at_most(max: &'static str) -> Ends {
+    (None, Some(max))
+}
+
+impl Row {
+    /// A row of common practice for some processes, in every case.
+    pub(super) const fn practice(
+        processes: &'static [Process],
+        range: RowRange,
+        statement: &'static str,
+    ) -> Self {
+        Self {
+            processes,
+            slag: None,
+            positions: &[],
+            diameters: &[],
+            runs: &[],
+            range,
+            statement,
+            source: PRACTICE,
+            confidence: Confidence::CommonPractice,
+        }
+    }
+
+    /// The row, restricted to consumables with or without slag.
+    pub(super) const fn slag(self, slag: bool) -> Self {
+        Self { slag: Some(slag), ..self }
+    }
+
+    /// The row, restricted to these positions.
+    pub(super) const fn positions(self, positions: &'static [Position]) -> Self {
+        Self { positions, ..self }
+    }
+
+    /// The row, restricted to these nominal sizes.
+    pub(super) const fn diameters(self, diameters: &'static [&'static str]) -> Self {
+        Self { diameters, ..self }
+    }
+
+    /// The row, restricted to these run classes.
+    pub(super) const fn runs(self, runs: &'static [RunClass]) -> Self {
+        Self { runs, ..self }
+    }
+
+    /// The row with a printed source.
+    pub(super) const fn printed(self, source: &'static str, confidence: Confidence) -> Self {
+        Self { source, confidence, ..self }
+    }
+
+    /// Whether the row speaks about this case.
+    pub(super) fn applies(&self, case: &TechniqueCase) -> bool {
+        (self.processes.is_empty() || self.processes.contains(&case.process))
+            && self.slag.is_none_or(|slag| slag == case.slag)
+            && admits(self.positions, case.position)
+            && admits(self.runs, case.run)
+            && (self.diameters.is_empty()
+                || case.diameter.is_some_and(|diameter| is_one_of(diameter, self.diameters)))
+    }
+
+    /// The advice of the row; `None` where it needs a diameter that is not given.
+    pub(super) fn advice(&self, case: &TechniqueCase) -> Option<Advice> {
+        let range = match self.range {
+            RowRange::TravelAngle(ends) => AdvisedRange::TravelAngle(read(ends)?),
+            RowRange::WorkAngle(ends) => AdvisedRange::WorkAngle(read(ends)?),
+            RowRange::ElectricalStickOut(ends) => AdvisedRange::ElectricalStickOut(read(ends)?),
+            RowRange::Current(ends) => AdvisedRange::Current(read(ends)?),
+            RowRange::Voltage(ends) => AdvisedRange::Voltage(read(ends)?),
+            RowRange::WeaveWidth(ends) => AdvisedRange::WeaveWidth(read(ends)?),
+            RowRange::WeaveInCores(cores) => {
+                let width = WeaveWidth::computed(cores * case.diameter?.mm()).ok()?;
+                AdvisedRange::WeaveWidth(Range::at_most(width))
+            }
+            RowRange::BeadPattern(pattern) => AdvisedRange::BeadPattern(pattern),
+        };
+        let Self { statement, source, confidence, .. } = *self;
+        Some(Advice { range, statement, source, confidence })
+    }
+
+    /// A case the row speaks about.
+    #[cfg(test)]
+    pub(super) fn example(&self) -> TechniqueCase {
+        let diameter = self.diameters.first().unwrap_or(&"3.2 mm");
+        TechniqueCase {
+            process: self.processes.first().copied().unwrap_or(Process::MagFluxCored),
+            slag: self.slag.unwrap_or(true),
+            position: Some(self.positions.first().copied().unwrap_or(Position::Pa)),
+            diameter: Some(diameter.parse().unwrap()),
+            run: Some(self.runs.first().copied().unwrap_or(RunClass::Fill)),
+        }
+    }
+}
+
+fn admits<T: PartialEq>(listed: &[T], given: Option<T>) -> bool {
+    listed.is_empty() || given.is_some_and(|given| listed.contains(&given))
+}
+
+/// Whether a diameter is one of these nominal sizes.
+pub(super) fn is_one_of(diameter: Diameter, sizes: &[&str]) -> bool {
+    sizes.iter().any(|size| size.parse() == Ok(diameter))
+}
+
+fn read<K: Kind>((min, max): Ends) -> Option<Range<K>> {
+    let end = |text: Option<&str>| text.map(str::parse::<Quantity<K>>).transpose().ok();
+    Range::new(end(min)?, end(max)?).ok()
+}

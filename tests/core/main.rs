@@ -1,0 +1,8 @@
+//! The pure core against the outside: published values, properties, unit boundaries.
+
+#![expect(clippy::unwrap_used, reason = "helpers of tests fail the test")]
+
+mod properties;
+mod published;
+mod published_values;
+mod unit_boundaries;
