@@ -3,7 +3,7 @@
 use time::Date;
 
 use super::{
-    Book, CodeEdition, DecisionRule, Force, Owner, Ranges, Readings, Setup,
+    Authority, Book, CodeEdition, DecisionRule, Force, Owner, Ranges, Readings, Setup, Variable,
     record::{Condition, Consumable, DataEdition, Procedure, RunLimits, Station, WorkOrder},
 };
 use crate::{
@@ -59,34 +59,44 @@ impl<'a> Case<'a> {
     /// The owner of the procedure's own limits.
     #[must_use]
     pub fn procedure_owner(&self) -> Owner {
-        let Procedure { number, revision, .. } = self.procedure;
-        Owner::Procedure { number: number.clone(), revision: *revision }
+        Authority::Procedure { procedure: self.procedure, run: self.run }.owner()
     }
 
-    /// Whether the consumable's printed data is required by the procedure, or advice.
+    /// The printed data that matches the setup.
     #[must_use]
-    pub const fn data_force(&self) -> Force {
-        if self.procedure.calls_up_data { Force::Required } else { Force::Advised }
+    pub fn printed_data(&self) -> Option<Authority<'a>> {
+        self.data.map(|(edition, condition)| Authority::Data {
+            consumable: self.consumable,
+            edition,
+            condition,
+            called_up: self.procedure.calls_up_data,
+        })
     }
 
-    /// Every range that any recorded owner sets for one variable, in a fixed order: procedure,
-    /// consumable data, station, work order. Practice is advice of its own kind and not in here.
+    /// Everyone who sets ranges here, in a fixed order: procedure, consumable data, station, work
+    /// order. Practice is advice of its own kind and not among them.
+    pub fn authorities(&self) -> impl Iterator<Item = Authority<'a>> {
+        let procedure = Authority::Procedure { procedure: self.procedure, run: self.run };
+        let station = self.station.map(Authority::Station);
+        let order = self.work_order.map(Authority::WorkOrder);
+        std::iter::once(procedure).chain(self.printed_data()).chain(station).chain(order)
+    }
+
+    /// Every range that somebody sets for one variable.
     pub fn limits<K: Kind>(&self, pick: fn(&Ranges) -> Option<Range<K>>) -> Vec<Limit<K>> {
-        let mut limits = Vec::new();
-        let mut push = |range: Option<Range<K>>, force, owner: &dyn Fn() -> Owner| {
-            limits.extend(range.map(|range| Limit { range, owner: owner(), force }));
+        let limit = |authority: Authority<'_>| {
+            let range = pick(authority.ranges())?;
+            Some(Limit { range, owner: authority.owner(), force: authority.force() })
         };
-        push(pick(&self.run.ranges), Force::Required, &|| self.procedure_owner());
-        if let Some((edition, condition)) = self.data {
-            push(pick(&condition.ranges), self.data_force(), &|| self.data_owner(edition));
-        }
-        if let Some(station) = self.station {
-            push(pick(&station.ranges), Force::Required, &|| self.station_owner(station));
-        }
-        if let Some(order) = self.work_order {
-            push(pick(&order.ranges), Force::Required, &|| self.work_order_owner(order));
-        }
-        limits
+        self.authorities().filter_map(limit).collect()
+    }
+
+    /// Whether a permission bounds the variable: the procedure, or data it calls up. What a station
+    /// can do or a customer adds is no permission to weld like that.
+    #[must_use]
+    pub fn is_bounded(&self, variable: Variable) -> bool {
+        self.authorities()
+            .any(|authority| authority.permits() && authority.ranges().amounts(variable).is_some())
     }
 
     /// Code that governs the job: as the setup states it, else as its work order does.
@@ -124,20 +134,12 @@ impl<'a> Case<'a> {
     /// The owner of what the customer requires.
     #[must_use]
     pub fn work_order_owner(&self, order: &WorkOrder) -> Owner {
-        Owner::WorkOrder { number: order.number.clone() }
+        Authority::WorkOrder(order).owner()
     }
 
     /// The owner of what a station can do.
     #[must_use]
     pub fn station_owner(&self, station: &Station) -> Owner {
-        Owner::Station { station: station.code.clone() }
-    }
-
-    /// The owner of a data edition's limits.
-    #[must_use]
-    pub fn data_owner(&self, edition: &DataEdition) -> Owner {
-        let consumable = self.consumable.map(|c| c.code.clone()).unwrap_or_default();
-        let document = format!("{}, {}", edition.document, edition.edition);
-        Owner::ConsumableData { consumable, document }
+        Authority::Station(station).owner()
     }
 }

@@ -1,6 +1,7 @@
 //! A setup against an organisation's records: findings and one verdict. Pure.
 
 mod answer;
+mod authority;
 mod book;
 mod case;
 mod cautions;
@@ -18,11 +19,13 @@ mod readings;
 mod references;
 mod registry;
 mod setup;
+mod shape;
 mod verdict;
 
 pub mod record;
 
 pub use answer::{Answer, Candidate, HeldTo, NearMiss};
+pub use authority::Authority;
 pub use book::{Book, BookSettings, ProcedureState};
 pub use case::{Case, Limit};
 pub use cautions::Caution;
@@ -33,10 +36,11 @@ pub use given::{Accuracy, Given, Origin, Place};
 pub use judge::judge;
 pub use procedures::{JobFacts, Procedures};
 pub use ranges::{Ranges, Variable};
-pub use readings::Readings;
 pub use references::unknown_references;
+pub use readings::{Comparison, Computed, Missing, Readings, output_of};
 pub use registry::Check;
 pub use setup::{
     BaseMetal, CodeEdition, Filler, Job, ProcedureReference, Settings, Setup,
 };
+pub use shape::{NUMERIC, Role, must_be_bounded, role};
 pub use verdict::{DecisionRule, Verdict};

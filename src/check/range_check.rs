@@ -7,6 +7,7 @@ use crate::{
 
 use super::{
     Case, Check, Finding, Force, Given, Limit, Outcome, Owner, Place, Ranges, Shown, Variable,
+    shape::role,
 };
 
 /// Words of one numeric variable in its check. None is shared with another check.
@@ -47,7 +48,8 @@ impl<'a, K: Kind> From<Option<&'a Given<K>>> for Stated<'a, K> {
     }
 }
 
-/// One finding for every recorded limit of the variable.
+/// One finding for every recorded limit of the variable; one that it does not exist where the
+/// procedure's process does not have it.
 pub fn against_limits<'a, K: Kind>(
     case: &Case<'_>,
     check: &Check,
@@ -56,6 +58,12 @@ pub fn against_limits<'a, K: Kind>(
     words: &Words,
     findings: &mut Vec<Finding>,
 ) {
+    let process = case.procedure.process;
+    if role(process, words.variable).is_none() {
+        let reason = format!("Process {process} has no {}.", in_words(words.variable));
+        findings.push(not_applicable(check, reason));
+        return;
+    }
     let stated = stated.into();
     findings.extend(case.limits(pick).iter().map(|limit| against(check, &stated, limit, words)));
 }
@@ -95,7 +103,7 @@ pub fn against<K: Kind>(
 
 /// What a value inside its limit still lacks: an instrument somebody knows.
 pub fn accuracy_remedy<K: Kind>(given: &Given<K>, variable: Variable) -> Option<String> {
-    let in_words = variable.code().replace('-', " ");
+    let in_words = in_words(variable);
     given.accuracy_unknown().then(|| {
         format!("State the accuracy of the instrument that reads the {in_words}, or calibrate it.")
     })
@@ -185,7 +193,7 @@ fn edge_advice<K: Kind>(
     let near_min = clear_of_min.filter(|(_, part)| given.place(part) != Place::Inside);
     let near = near_min.map(|(min, _)| (min, words.below));
     let near = near.or_else(|| range.max().map(|max| (max, words.above)));
-    let in_words = words.variable.code().replace('-', " ");
+    let in_words = in_words(words.variable);
     let remedy = |end| {
         format!(
             "Keep the {in_words} further inside {end} than the instrument's error, or use a better \
@@ -193,6 +201,11 @@ fn edge_advice<K: Kind>(
         )
     };
     (near.map(|(end, _)| remedy(end)), near.map(|(_, consequence)| consequence))
+}
+
+/// The code of a variable as words of a sentence.
+pub fn in_words(variable: Variable) -> String {
+    variable.code().replace('-', " ")
 }
 
 fn lower_case(text: &str) -> String {

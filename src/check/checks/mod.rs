@@ -1,27 +1,46 @@
 //! One file per check.
 
+mod arc_power;
 mod base_metal;
 mod bead;
+mod common_practice;
 mod consumable_approved;
 mod consumable_data;
 mod current;
 mod diameter;
+mod electrical_stick_out;
 mod gas;
 mod gas_designation;
+mod gas_flow;
 mod governing_code;
+mod heat_input;
+mod interpass;
 mod joint;
+mod no_limit;
 mod no_procedure_covers;
 mod polarity;
 mod position;
 mod position_designation;
+mod preheat;
 mod procedure_in_force;
 mod process;
 mod progression;
+mod readings_disagree;
 mod run_class;
+mod settings_fit_data;
+mod spool;
 mod station;
+mod station_feeder;
+mod station_output;
 mod support;
 mod thickness;
+mod travel_angle;
+mod travel_speed;
+mod voltage;
 mod waveform;
+mod weave_width;
+mod wire_feed;
+mod work_angle;
 mod work_order_acceptance;
 
 pub(super) use no_procedure_covers::nothing_covers;
@@ -54,4 +73,23 @@ pub const ALL: &[Check] = &[
     polarity::CHECK,
     waveform::CHECK,
     current::CHECK,
+    voltage::CHECK,
+    wire_feed::CHECK,
+    travel_speed::CHECK,
+    electrical_stick_out::CHECK,
+    arc_power::CHECK,
+    heat_input::CHECK,
+    travel_angle::CHECK,
+    work_angle::CHECK,
+    weave_width::CHECK,
+    preheat::CHECK,
+    interpass::CHECK,
+    gas_flow::CHECK,
+    station_output::CHECK,
+    station_feeder::CHECK,
+    spool::CHECK,
+    no_limit::CHECK,
+    readings_disagree::CHECK,
+    settings_fit_data::CHECK,
+    common_practice::CHECK,
 ];

@@ -1,0 +1,69 @@
+//! `heat-input`: arc energy and heat input, each against the limits on its own basis.
+
+use crate::{
+    check::{
+        Case, Computed, Finding, Missing, Variable,
+        range_check::{Stated, Words, against_limits},
+        registry::declare_check,
+    },
+    quantity::Kind,
+};
+
+declare_check! {
+    /// ## Checks
+    /// The computed arc energy lies inside every recorded limit on arc energy, and the computed heat
+    /// input inside every recorded limit on heat input, ends included. The two are never compared
+    /// with each other: a limit of a US code under the name of heat input is a limit on arc energy
+    /// here. A stated figure is not taken for a computed one.
+    ///
+    /// ## Why
+    /// Energy per length governs how fast the joint cools, and so hardness, strength and toughness.
+    ///
+    /// ## Source
+    /// The ranges are records of the organisation. Arc energy: ISO/TR 18491:2015, methods A, B and
+    /// C; heat input with the thermal efficiency of EN 1011-1:2009, Table 1; which basis counts:
+    /// ISO 15614-1:2017, 8.4.7, and ASME IX QW-409.1 without efficiency (all read in texts that quote
+    /// them). Waveform-controlled output: methods B and C only.
+    ///
+    /// ## Not checked
+    /// Cooling time. Several arcs in one puddle.
+    "heat-input", HeatInput => check, TEXTS
+}
+
+const ARC_ENERGY: Words = Words {
+    variable: Variable::ArcEnergy,
+    below: "Too little arc energy: the run cools fast; lack of fusion and hard, crack-prone zones.",
+    above: "Too much arc energy: the run cools slowly; toughness and strength fall.",
+    raise: "Travel slower or weld with more power, for an arc energy of at least",
+    lower: "Travel faster or weld with less power, for an arc energy of at most",
+    state: "State volts, amps and travel speed; for waveform-controlled output measured power or energy.",
+};
+
+const HEAT_INPUT: Words = Words {
+    variable: Variable::HeatInput,
+    below: "Too little heat input: the heat-affected zone cools fast, hardens and may crack.",
+    above: "Too much heat input: coarse grain in the heat-affected zone, toughness and strength fall.",
+    raise: "Travel slower or weld with more power, for a heat input of at least",
+    lower: "Travel faster or weld with less power, for a heat input of at most",
+    state: "State process, volts, amps and travel speed; for waveform-controlled output measured power or energy.",
+};
+
+const TEXTS: &[&str] = {
+    const A: [&str; 5] = ARC_ENERGY.texts();
+    const H: [&str; 5] = HEAT_INPUT.texts();
+    &[A[0], A[1], A[2], A[3], A[4], H[0], H[1], H[2], H[3], H[4]]
+};
+
+fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    let arc_energy = stated(&case.readings.arc_energy);
+    against_limits(case, &CHECK, arc_energy, |ranges| ranges.arc_energy, &ARC_ENERGY, findings);
+    let heat_input = stated(&case.readings.heat_input);
+    against_limits(case, &CHECK, heat_input, |ranges| ranges.heat_input, &HEAT_INPUT, findings);
+}
+
+fn stated<K: Kind>(computed: &Result<Computed<K>, Missing>) -> Stated<'_, K> {
+    match computed {
+        Ok(computed) => Stated::Known(&computed.given),
+        Err(missing) => Stated::Missing(missing.0),
+    }
+}

@@ -1,0 +1,121 @@
+//! `settings-fit-data`: whether current and volts go together with the feed, by printed points.
+
+mod interpolate;
+
+use crate::{
+    check::{
+        Case, Finding, Force, Given, Limit, Variable,
+        range_check::{Stated, Words, against, not_applicable},
+        record::OperatingPoint,
+        registry::declare_check,
+    },
+    quantity::{CurrentKind, Kind, Quantity, Range, VoltageKind},
+};
+use interpolate::{Curve, band};
+
+declare_check! {
+    /// ## Checks
+    /// On a constant-voltage wire process the stated current lies within 15 %, and the stated volts
+    /// within 10 %, of what the consumable's printed operating points give for the stated wire feed,
+    /// by straight lines between neighbouring points. Advice only: it refuses nothing.
+    ///
+    /// ## Why
+    /// The feed fixes the current within a band. A current that the feed cannot produce means a wrong
+    /// reading, another wire than thought, or another stick-out.
+    ///
+    /// ## Source
+    /// The consumable's data on record. The bands of 15 % and 10 %, and the order of the causes:
+    /// common practice, no source.
+    ///
+    /// ## Not checked
+    /// Feeds outside the printed points: nothing is extrapolated. Stick-outs other than the printed
+    /// one, which move the current.
+    "settings-fit-data", Current => check, TEXTS
+}
+
+/// How far the current may lie from the printed curve (common practice, no source).
+const CURRENT_BAND: f64 = 0.15;
+
+/// How far the volts may lie from the printed curve (common practice, no source).
+const VOLTAGE_BAND: f64 = 0.10;
+
+const CURRENT: Words = Words {
+    variable: Variable::Current,
+    below: "This feed gives more current than stated. Likely causes, in order: stick-out longer than \
+            printed; current read or averaged wrongly; wire slipping in the rolls; another diameter \
+            or wire.",
+    above: "This feed gives less current than stated. Likely causes, in order: stick-out shorter than \
+            printed; feed read wrongly or not calibrated; another diameter or wire; other polarity.",
+    raise: "Check stick-out, meters, rolls and wire, in this order; with this feed expect at least",
+    lower: "Check stick-out, feed, wire and polarity, in this order; with this feed expect at most",
+    state: "State the current, to compare it with the printed points.",
+};
+
+const VOLTAGE: Words = Words {
+    variable: Variable::Voltage,
+    below: "Far fewer volts than printed for this feed: the wire stubs. Likely causes, in order: \
+            volts too low for the feed; feed too fast; a long or loose work lead; another gas.",
+    above: "Far more volts than printed for this feed. Likely causes, in order: volts too high for \
+            the feed; volts read at the source, not at the arc; feed too slow; another gas.",
+    raise: "Check volts, feed, leads and gas, in this order; with this feed expect at least",
+    lower: "Check volts, where they are read, feed and gas, in this order; with this feed expect at \
+            most",
+    state: "State the volts, to compare them with the printed points.",
+};
+
+const TEXTS: &[&str] = {
+    const C: [&str; 5] = CURRENT.texts();
+    const V: [&str; 5] = VOLTAGE.texts();
+    &[C[0], C[1], C[2], C[3], C[4], V[0], V[1], V[2], V[3], V[4]]
+};
+
+fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    match plausible(case) {
+        Ok(found) => findings.extend(found),
+        Err(why) => findings.push(not_applicable(&CHECK, why)),
+    }
+}
+
+/// Findings on current and volts, or why nothing can be compared.
+fn plausible(case: &Case<'_>) -> Result<Vec<Finding>, &'static str> {
+    if !case.procedure.process.is_constant_voltage_wire() {
+        return Err("Only on a constant-voltage wire process does the current follow from the feed.");
+    }
+    let (_, condition) = case.data.ok_or("No printed data matches the setup.")?;
+    let settings = &case.setup.settings;
+    let feed = settings.wire_feed.as_ref().ok_or("No wire feed is stated to start from.")?;
+    let within = |curve: Curve| {
+        curve.between(feed.span.low().canonical(), feed.span.high().canonical())
+    };
+    let outside = "The printed points do not reach this wire feed.";
+    let currents = within(curve(&condition.points, |p| p.current)).ok_or(outside)?;
+    let volts = within(curve(&condition.points, |p| p.voltage)).ok_or(outside)?;
+    let on_current = settings.current.as_ref().and_then(|given| {
+        compared::<CurrentKind>(case, given, currents, CURRENT_BAND, &CURRENT)
+    });
+    let on_volts = settings.voltage.as_ref().and_then(|given| {
+        compared::<VoltageKind>(case, given, volts, VOLTAGE_BAND, &VOLTAGE)
+    });
+    let found: Vec<_> = on_current.into_iter().chain(on_volts).collect();
+    if found.is_empty() { Err("Neither current nor volts are stated.") } else { Ok(found) }
+}
+
+/// One printed quantity over the wire feed.
+fn curve<K: Kind>(points: &[OperatingPoint], pick: fn(&OperatingPoint) -> Quantity<K>) -> Curve {
+    let on_feed = points.iter().filter_map(|point| {
+        Some((point.wire_feed?.canonical(), pick(point).canonical()))
+    });
+    Curve::new(on_feed.collect())
+}
+
+fn compared<K: Kind>(
+    case: &Case<'_>,
+    given: &Given<K>,
+    printed: (f64, f64),
+    share: f64,
+    words: &Words,
+) -> Option<Finding> {
+    let range: Range<K> = band(printed, share)?;
+    let limit = Limit { range, owner: case.printed_data()?.owner(), force: Force::Advised };
+    Some(against(&CHECK, &Stated::Known(given), &limit, words))
+}

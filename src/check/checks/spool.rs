@@ -1,0 +1,72 @@
+//! `spool`: mass of the spool against the station's feeder.
+
+use crate::{
+    check::{
+        Case, Finding, Force, Given, Limit, Origin, Variable,
+        range_check::{Stated, Words, against, not_applicable},
+        registry::declare_check,
+    },
+    quantity::{Mass, MassKind, Range, Span},
+};
+
+declare_check! {
+    /// ## Checks
+    /// The spool is no heavier than the station's feeder takes. Where the setup does not state the
+    /// spool, every size the consumable is bought on has to fit.
+    ///
+    /// ## Why
+    /// Too heavy a spool does not fit the hub or drags on the feeder's brake.
+    ///
+    /// ## Source
+    /// The station and the consumable on record. What happens otherwise: common practice, no source.
+    ///
+    /// ## Not checked
+    /// Outer diameter and hub of the spool.
+    "spool", Spool => check, &WORDS.texts()
+}
+
+const WORDS: Words = Words {
+    variable: Variable::Spool,
+    below: "The spool is lighter than the feeder takes.",
+    above: "The spool does not fit the feeder or drags on it: uneven feed and burn-back.",
+    raise: "Mount a spool of at least",
+    lower: "Mount a lighter spool, at most",
+    state: "State the mass of the spool.",
+};
+
+fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    let process = case.procedure.process;
+    if !process.has_wire_feed() {
+        findings.push(not_applicable(&CHECK, format!("Process {process} has no spool.")));
+        return;
+    }
+    let Some(station) = case.station else {
+        findings.push(not_applicable(&CHECK, "No station on record is named."));
+        return;
+    };
+    let Some(heaviest) = station.heaviest_spool else {
+        let reason = format!("The record of station {} names no heaviest spool.", station.code);
+        findings.push(not_applicable(&CHECK, reason));
+        return;
+    };
+    let range = Range::at_most(heaviest);
+    let limit = Limit { range, owner: case.station_owner(station), force: Force::Required };
+    let given = spool_of(case);
+    let stated = given.as_ref().map_or(
+        Stated::Missing("Neither the setup nor the consumable says how heavy the spool is"),
+        Stated::Known,
+    );
+    findings.push(against(&CHECK, &stated, &limit, &WORDS));
+}
+
+/// The spool stated, else all sizes the consumable is bought on.
+fn spool_of(case: &Case<'_>) -> Option<Given<MassKind>> {
+    let span = match case.setup.filler.spool {
+        Some(spool) => Span::one(spool),
+        None => {
+            let sizes = || case.consumable.into_iter().flat_map(|c| c.spools.iter().copied());
+            Span::new(sizes().reduce(Mass::min)?, sizes().reduce(Mass::max)?).ok()?
+        }
+    };
+    Some(Given { origin: Origin::Nominal, ..Given::set(span) })
+}

@@ -1,0 +1,51 @@
+//! `station-feeder`: wire diameter against the rolls of the station's feeder.
+
+use crate::check::{
+    Case, Finding, Force,
+    choice_check::{Rule, Words, texts},
+    range_check::not_applicable,
+    registry::declare_check,
+};
+
+declare_check! {
+    /// ## Checks
+    /// The nominal wire diameter is one that the rolls of the station's feeder take. `0.045 in` and
+    /// `1.2 mm` are two sizes here, as they are on rolls and tips.
+    ///
+    /// ## Why
+    /// Rolls of another size slip or crush the wire, and a cored wire that is crushed jams.
+    ///
+    /// ## Source
+    /// The station on record. What happens otherwise: common practice, no source.
+    ///
+    /// ## Not checked
+    /// Contact tip, liner and kind of groove. The feed span of the feeder is judged by `wire-feed`.
+    "station-feeder", Diameter => check, texts!(WORDS)
+}
+
+const WORDS: Words = Words {
+    consequence: "The rolls slip or crush the wire: the feed stutters and the arc with it.",
+    change: "Fit other rolls and record them, or use a wire of",
+    state: "State the wire diameter the feeder has to take.",
+    record: "Record which diameters the feeder takes.",
+};
+
+fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    let process = case.procedure.process;
+    if !process.has_wire_feed() {
+        findings.push(not_applicable(&CHECK, format!("Process {process} has no wire feeder.")));
+        return;
+    }
+    let Some(station) = case.station else {
+        findings.push(not_applicable(&CHECK, "No station on record is named."));
+        return;
+    };
+    if station.diameters.is_empty() {
+        let reason = format!("The record of station {} names no rolls.", station.code);
+        findings.push(not_applicable(&CHECK, reason));
+        return;
+    }
+    let owner = case.station_owner(station);
+    let rule = Rule { check: &CHECK, owner, force: Force::Required, words: &WORDS };
+    findings.push(rule.one_of(case.setup.filler.diameter, &station.diameters));
+}

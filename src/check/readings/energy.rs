@@ -1,0 +1,117 @@
+//! Arc power, arc energy and heat input of the settings, by whichever method they allow.
+
+use super::{Computed, Missing, uncertainty::of_product};
+use crate::{
+    check::{Given, Settings},
+    quantity::{ArcEnergyKind, HeatInputKind, Power, PowerKind, Span, TravelSpeedKind},
+    trade::{self, Process, Waveform},
+};
+
+/// Average volts times average amps, where that is a power at all.
+pub(super) fn volt_amperes(
+    settings: &Settings,
+    waveform: Option<Waveform>,
+) -> Result<Given<PowerKind>, Missing> {
+    not_controlled(waveform)?;
+    let voltage = settings.voltage.as_ref().ok_or(Missing("No arc voltage is stated"))?;
+    let current = settings.current.as_ref().ok_or(Missing("No welding current is stated"))?;
+    let product = |volts: f64, amperes: f64| Power::computed(volts * amperes).map_err(|_| ODD);
+    let low = product(voltage.span.low().volts(), current.span.low().amperes())?;
+    let high = product(voltage.span.high().volts(), current.span.high().amperes())?;
+    let span = Span::new(low, high).map_err(|_| ODD)?;
+    Ok(of_product(span, &[voltage.into(), current.into()]))
+}
+
+/// Volts times amps is refused while nobody says that the output is plain.
+const fn not_controlled(waveform: Option<Waveform>) -> Result<(), Missing> {
+    match waveform {
+        Some(Waveform::NotControlled) => Ok(()),
+        Some(Waveform::Controlled) => Err(Missing(
+            "The output is waveform-controlled, where volts times amps is no arc power, and \
+             neither power nor energy was measured",
+        )),
+        None => Err(Missing(
+            "Nobody says whether the output is waveform-controlled, so volts times amps may be no \
+             arc power",
+        )),
+    }
+}
+
+const ODD: Missing = Missing("The stated values give no finite result");
+
+const NO_SPEED: Missing =
+    Missing("No travel speed is stated, and none follows from run length and arc time");
+
+/// Arc energy by ISO/TR 18491: method B from measured energy, method C from measured power, else
+/// method A from averages.
+pub(super) fn arc_energy(
+    settings: &Settings,
+    speed: Option<&Given<TravelSpeedKind>>,
+    waveform: Option<Waveform>,
+) -> Result<Computed<ArcEnergyKind>, Missing> {
+    let measured = by_energy(settings)
+        .or_else(|| by_power_and_time(settings))
+        .or_else(|| by_power_and_speed(settings, speed));
+    measured.map_or_else(|| by_averages(settings, speed, waveform), Ok)
+}
+
+fn by_energy(settings: &Settings) -> Option<Computed<ArcEnergyKind>> {
+    let (energy, length) = (settings.run_energy.as_ref()?, settings.run_length.as_ref()?);
+    let span = trade::arc_energy_span_from_energy(&energy.span, &length.span).ok()?;
+    let given = of_product(span, &[energy.into(), length.into()]);
+    Some(Computed { given, formula: trade::ARC_ENERGY_FROM_ENERGY })
+}
+
+fn by_power_and_time(settings: &Settings) -> Option<Computed<ArcEnergyKind>> {
+    let power = settings.arc_power.as_ref()?;
+    let (time, length) = (settings.arc_time.as_ref()?, settings.run_length.as_ref()?);
+    let span =
+        trade::arc_energy_span_from_power_and_time(&power.span, &time.span, &length.span).ok()?;
+    let given = of_product(span, &[power.into(), time.into(), length.into()]);
+    Some(Computed { given, formula: trade::ARC_ENERGY_FROM_POWER_AND_TIME })
+}
+
+fn by_power_and_speed(
+    settings: &Settings,
+    speed: Option<&Given<TravelSpeedKind>>,
+) -> Option<Computed<ArcEnergyKind>> {
+    let (power, speed) = (settings.arc_power.as_ref()?, speed?);
+    let span = trade::arc_energy_span_from_power(&power.span, &speed.span).ok()?;
+    let given = of_product(span, &[power.into(), speed.into()]);
+    Some(Computed { given, formula: trade::ARC_ENERGY_FROM_POWER })
+}
+
+fn by_averages(
+    settings: &Settings,
+    speed: Option<&Given<TravelSpeedKind>>,
+    waveform: Option<Waveform>,
+) -> Result<Computed<ArcEnergyKind>, Missing> {
+    volt_amperes(settings, waveform)?;
+    let (Some(voltage), Some(current)) = (&settings.voltage, &settings.current) else {
+        return Err(ODD);
+    };
+    let speed = speed.ok_or(NO_SPEED)?;
+    let span = trade::arc_energy_span(
+        &voltage.span,
+        &current.span,
+        &speed.span,
+        Waveform::NotControlled,
+    );
+    let span = span.map_err(|_| ODD)?;
+    let given = of_product(span, &[voltage.into(), current.into(), speed.into()]);
+    Ok(Computed { given, formula: trade::ARC_ENERGY_FROM_AVERAGES })
+}
+
+/// Heat input from arc energy. The factor has no uncertainty of its own: a code fixes it.
+pub(super) fn heat_input(
+    arc_energy: Result<&Computed<ArcEnergyKind>, &Missing>,
+    process: Option<Process>,
+) -> Result<Computed<HeatInputKind>, Missing> {
+    let arc_energy = arc_energy.map_err(|missing| *missing)?;
+    let process = process.ok_or(Missing("No process is stated, so no thermal efficiency is known"))?;
+    let (efficiency, _) = trade::thermal_efficiency(process)
+        .ok_or(Missing("EN 1011-1 lists no thermal efficiency for this process"))?;
+    let span = trade::heat_input_span(&arc_energy.given.span, efficiency).map_err(|_| ODD)?;
+    let given = of_product(span, &[(&arc_energy.given).into()]);
+    Ok(Computed { given, formula: trade::HEAT_INPUT })
+}

@@ -1,0 +1,145 @@
+//! Values that follow from a setup, joined with those it states. What can be computed is computed,
+//! not trusted: a stated figure is compared with it and never takes its place.
+
+mod compare;
+mod energy;
+mod uncertainty;
+
+pub use compare::Comparison;
+
+use crate::{
+    quantity::{
+        ArcEnergyKind, ElectricalStickOutKind, HeatInputKind, Kind, PowerKind, Span,
+        TravelSpeedKind,
+    },
+    trade::{
+        Formula, Process, TRAVEL_SPEED, Waveform, electrical_stick_out_span, travel_speed_span,
+    },
+};
+
+use super::{
+    Accuracy, Given, Origin, Settings, Setup, Variable,
+    record::{Procedure, Station},
+};
+use compare::compared;
+use uncertainty::{of_product, of_sum};
+
+/// A computed value and how it was computed.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Computed<K: Kind> {
+    /// The value: the worst corners of what is stated, with the combined uncertainty.
+    pub given: Given<K>,
+    /// The formula.
+    pub formula: Formula,
+}
+
+/// Why a value cannot be computed, as the start of a sentence.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Missing(pub &'static str);
+
+/// Values of one setup.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Readings {
+    /// Output of the power source, as far as somebody says.
+    pub waveform: Option<Waveform>,
+    /// Travel speed as stated, from run length and arc time, or both: then all values between.
+    pub travel_speed: Option<Given<TravelSpeedKind>>,
+    /// Electrical stick-out as stated, from visible stick-out and tip recess, or both.
+    pub stick_out: Option<Given<ElectricalStickOutKind>>,
+    /// Mean arc power: as measured, else volts times amps where the output is not controlled.
+    pub arc_power: Result<Given<PowerKind>, Missing>,
+    /// Arc energy by ISO/TR 18491; never the stated figure.
+    pub arc_energy: Result<Computed<ArcEnergyKind>, Missing>,
+    /// Heat input, arc energy times the process's thermal efficiency; never the stated figure.
+    pub heat_input: Result<Computed<HeatInputKind>, Missing>,
+    /// Values that are both stated and computed.
+    pub comparisons: Vec<Comparison>,
+}
+
+/// Which output the setup is welded with, where somebody says: the setup itself; else the station,
+/// where it has one output only; else the procedure, whose output the setup has to be.
+#[must_use]
+pub fn output_of(
+    setup: &Setup,
+    procedure: Option<&Procedure>,
+    station: Option<&Station>,
+) -> Option<Waveform> {
+    let only_one = station.and_then(|station| match station.waveforms[..] {
+        [only] => Some(only),
+        _ => None,
+    });
+    setup.settings.waveform.or(only_one).or_else(|| procedure.and_then(|p| p.waveform))
+}
+
+impl Readings {
+    /// The values of a setup welded with a process and, where known, an output: see [`output_of`].
+    /// While nobody says that the output is not waveform-controlled, volts times amps is no power.
+    #[must_use]
+    pub fn of(setup: &Setup, process: Option<Process>, waveform: Option<Waveform>) -> Self {
+        let settings = &setup.settings;
+        let speed = speed_of_run(settings);
+        let travel_speed = either(settings.travel_speed, speed.map(|speed| speed.given));
+        let stick_out = stick_out_of_gun(settings);
+        let volt_amperes = energy::volt_amperes(settings, waveform);
+        let arc_energy = energy::arc_energy(settings, travel_speed.as_ref(), waveform);
+        let heat_input = energy::heat_input(arc_energy.as_ref(), process);
+        let comparisons = [
+            compared(Variable::TravelSpeed, settings.travel_speed, speed.map(|s| s.given)),
+            compared(Variable::StickOut, settings.stick_out, stick_out),
+            compared(Variable::ArcPower, settings.arc_power, volt_amperes.ok()),
+            compared(Variable::ArcEnergy, settings.arc_energy, arc_energy.ok().map(|e| e.given)),
+            compared(Variable::HeatInput, settings.heat_input, heat_input.ok().map(|h| h.given)),
+        ];
+        Self {
+            waveform,
+            travel_speed,
+            stick_out: either(settings.stick_out, stick_out),
+            arc_power: settings.arc_power.map_or(volt_amperes, Ok),
+            arc_energy,
+            heat_input,
+            comparisons: comparisons.into_iter().flatten().collect(),
+        }
+    }
+}
+
+/// Travel speed from length and arc time of the run.
+fn speed_of_run(settings: &Settings) -> Option<Computed<TravelSpeedKind>> {
+    let (length, time) = (settings.run_length.as_ref()?, settings.arc_time.as_ref()?);
+    let span = travel_speed_span(&length.span, &time.span).ok()?;
+    let given = of_product(span, &[length.into(), time.into()]);
+    Some(Computed { given, formula: TRAVEL_SPEED })
+}
+
+/// Electrical stick-out from what is seen and where the tip sits.
+fn stick_out_of_gun(settings: &Settings) -> Option<Given<ElectricalStickOutKind>> {
+    let (visible, recess) = (settings.visible_stick_out.as_ref()?, settings.tip_recess.as_ref()?);
+    let span = electrical_stick_out_span(&visible.span, &recess.span).ok()?;
+    Some(of_sum(span, visible, recess))
+}
+
+/// The stated value or the computed one; both where both exist, with the worse uncertainty, so that
+/// a limit holds only if it holds whichever of the two is right.
+fn either<K: Kind>(stated: Option<Given<K>>, computed: Option<Given<K>>) -> Option<Given<K>> {
+    let (stated, computed) = match (stated, computed) {
+        (Some(stated), Some(computed)) => (stated, computed),
+        (stated, computed) => return stated.or(computed),
+    };
+    let low = stated.span.low().min(computed.span.low());
+    let high = stated.span.high().max(computed.span.high());
+    let span = Span::new(low, high).unwrap_or(stated.span);
+    let measured = [&stated, &computed].iter().any(|given| given.origin == Origin::Measured);
+    let origin = if measured { Origin::Measured } else { stated.origin };
+    Some(Given { span, origin, accuracy: worse(&stated, &computed) })
+}
+
+/// The larger uncertainty of two values; unknown where one is.
+fn worse<K: Kind>(a: &Given<K>, b: &Given<K>) -> Accuracy<K> {
+    let (Some(of_a), Some(of_b)) = (a.uncertainty(), b.uncertainty()) else {
+        return Accuracy::Unknown;
+    };
+    crate::quantity::Quantity::computed(of_a.max(of_b))
+        .map_or(Accuracy::Unknown, Accuracy::Absolute)
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,162 @@
+//! Which numeric variables a process has, who rules them, and which of them must be bounded.
+
+use super::{Ranges, Variable};
+use crate::{
+    quantity::AmountRange,
+    trade::{Process, coded},
+};
+
+coded! {
+    /// How far the person at the arc rules a variable.
+    pub enum Role: "role" {
+        /// It is dialled or brought about, and stays.
+        Settable = "settable",
+        /// It follows from what is set and held.
+        Resulting = "resulting",
+        /// A hand can only roughly hold it.
+        HandHeld = "hand-held",
+    }
+}
+
+/// The numeric variables of a weld, in the order answers list them.
+pub const NUMERIC: &[Variable] = &[
+    Variable::WireFeed,
+    Variable::Voltage,
+    Variable::Current,
+    Variable::TravelSpeed,
+    Variable::StickOut,
+    Variable::TravelAngle,
+    Variable::WorkAngle,
+    Variable::WeaveWidth,
+    Variable::GasFlow,
+    Variable::Preheat,
+    Variable::Interpass,
+    Variable::ArcPower,
+    Variable::ArcEnergy,
+    Variable::HeatInput,
+];
+
+/// Role of a variable in a process; `None` where the process does not have it, or where the
+/// variable is no number.
+///
+/// On processes with a fed electrode feed and volts are set and the current follows; where the
+/// electrode is not fed the current is set, and the volts follow from the arc length. A submerged
+/// arc travels on a carriage, so nothing of it is held by hand (common practice, no source).
+#[must_use]
+pub const fn role(process: Process, variable: Variable) -> Option<Role> {
+    let fed = process.has_wire_feed();
+    let carried = fed && !process.gas_shielded() && !process.is_constant_voltage_wire();
+    let held = if carried { Role::Settable } else { Role::HandHeld };
+    match variable {
+        Variable::WireFeed if fed => Some(Role::Settable),
+        Variable::StickOut if process.has_stick_out() => Some(held),
+        Variable::GasFlow if process.gas_shielded() => Some(Role::Settable),
+        Variable::WireFeed | Variable::StickOut | Variable::GasFlow => None,
+        Variable::Voltage => Some(if fed { Role::Settable } else { Role::Resulting }),
+        Variable::Current => Some(if fed { Role::Resulting } else { Role::Settable }),
+        Variable::TravelSpeed
+        | Variable::TravelAngle
+        | Variable::WorkAngle
+        | Variable::WeaveWidth => Some(held),
+        Variable::Preheat | Variable::Interpass => Some(Role::Settable),
+        Variable::ArcPower | Variable::ArcEnergy | Variable::HeatInput => Some(Role::Resulting),
+        _ => None,
+    }
+}
+
+/// What must be bounded before anything is allowed: one variable of each group.
+///
+/// AWS D1.1 wants amperage or wire feed, volts, travel speed and gas flow on every prequalified
+/// procedure (2015, clause 3.6; read in its commentary C-3.6), ISO 15609-1:2019 the stick-out of
+/// processes 13x. A limit on energy per length bounds travel speed as well (own choice).
+#[must_use]
+pub fn must_be_bounded(process: Process) -> Vec<&'static [Variable]> {
+    use Variable::{
+        ArcEnergy, Current, GasFlow, HeatInput, StickOut, TravelSpeed, Voltage, WireFeed,
+    };
+    const GROUPS: &[&[Variable]] = &[
+        &[Current, WireFeed],
+        &[Voltage],
+        &[TravelSpeed, ArcEnergy, HeatInput],
+        &[StickOut],
+        &[GasFlow],
+    ];
+    let has = |group: &&&[Variable]| role(process, group[0]).is_some();
+    GROUPS.iter().filter(has).copied().collect()
+}
+
+impl Ranges {
+    /// The range of a variable, without its kind in the type; `None` where it is not limited, or
+    /// where the variable is no number.
+    #[must_use]
+    pub fn amounts(&self, variable: Variable) -> Option<AmountRange> {
+        match variable {
+            Variable::Current => self.current.map(|range| range.amounts()),
+            Variable::Voltage => self.voltage.map(|range| range.amounts()),
+            Variable::WireFeed => self.wire_feed.map(|range| range.amounts()),
+            Variable::TravelSpeed => self.travel_speed.map(|range| range.amounts()),
+            Variable::StickOut => self.stick_out.map(|range| range.amounts()),
+            Variable::TravelAngle => self.travel_angle.map(|range| range.amounts()),
+            Variable::WorkAngle => self.work_angle.map(|range| range.amounts()),
+            Variable::WeaveWidth => self.weave_width.map(|range| range.amounts()),
+            Variable::Preheat => self.preheat.map(|range| range.amounts()),
+            Variable::Interpass => self.interpass.map(|range| range.amounts()),
+            Variable::GasFlow => self.gas_flow.map(|range| range.amounts()),
+            Variable::ArcEnergy => self.arc_energy.map(|range| range.amounts()),
+            Variable::HeatInput => self.heat_input.map(|range| range.amounts()),
+            Variable::ArcPower => self.arc_power.map(|range| range.amounts()),
+            _ => None,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::trade::Coded;
+
+    #[test]
+    fn a_covered_electrode_has_no_feed_no_stick_out_and_no_gas() {
+        let process = Process::ManualMetalArc;
+        for variable in [Variable::WireFeed, Variable::StickOut, Variable::GasFlow] {
+            assert_eq!(role(process, variable), None, "{variable}");
+        }
+        assert_eq!(role(process, Variable::Current), Some(Role::Settable));
+        let groups = must_be_bounded(process);
+        assert_eq!(groups.iter().map(|group| group[0]).collect::<Vec<_>>(), [
+            Variable::Current,
+            Variable::Voltage,
+            Variable::TravelSpeed
+        ]);
+    }
+
+    #[test]
+    fn on_a_constant_voltage_wire_the_current_follows() {
+        let process = Process::MagFluxCored;
+        assert_eq!(role(process, Variable::WireFeed), Some(Role::Settable));
+        assert_eq!(role(process, Variable::Voltage), Some(Role::Settable));
+        assert_eq!(role(process, Variable::Current), Some(Role::Resulting));
+        assert_eq!(role(process, Variable::StickOut), Some(Role::HandHeld));
+        assert_eq!(must_be_bounded(process).len(), 5);
+        assert_eq!(must_be_bounded(Process::SelfShieldedFluxCored).len(), 4);
+    }
+
+    #[test]
+    fn nothing_of_a_submerged_arc_is_held_by_hand() {
+        for variable in NUMERIC {
+            let role = role(Process::SubmergedSolidWire, *variable);
+            assert_ne!(role, Some(Role::HandHeld), "{variable}");
+        }
+    }
+
+    #[test]
+    fn every_process_has_a_role_for_every_variable_that_is_no_matter_of_shape() {
+        let shaped = [Variable::WireFeed, Variable::StickOut, Variable::GasFlow];
+        for (process, _) in Process::ALL {
+            for variable in NUMERIC.iter().filter(|variable| !shaped.contains(variable)) {
+                assert!(role(*process, *variable).is_some(), "{process} {variable}");
+            }
+        }
+        assert_eq!(role(Process::MagFluxCored, Variable::Position), None);
+    }
+}
