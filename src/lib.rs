@@ -1,3 +1,4 @@
 //! arcbounds keeps every welding arc inside what was qualified.
+pub mod check;
 pub mod quantity;
 pub mod trade;

@@ -59,7 +59,7 @@ const ROWS: &[Row] = &[
     },
     Row {
         code: "chromium-and-nickel",
-        applies: Scene::stainless_possible,
+        applies: |scene| scene.stainless_possible(),
         text: "Stainless filler or metal gives off hexavalent chromium (US limit 5 ug/m3 over 8 h) and \
                nickel: local extraction, and respirators where measurements ask for them. Heed this \
                unless filler and metal are known to be free of both.",
@@ -88,7 +88,7 @@ const ROWS: &[Row] = &[
     },
     Row {
         code: "gas-cylinders",
-        applies: Scene::gas_possible,
+        applies: |scene| scene.gas_possible(),
         text: "Chain cylinders upright, cap them when moved, close valves when idle. Argon and carbon \
                dioxide are heavier than air and collect in pits and vessels, where they suffocate \
                without warning; carbon dioxide in the arc also forms carbon monoxide.",
@@ -103,7 +103,7 @@ const ROWS: &[Row] = &[
     },
     Row {
         code: "hydrogen-cracking",
-        applies: Scene::hydrogen_matters,
+        applies: |scene| scene.hydrogen_matters(),
         text: "Hardenable steel cracks cold, hours or days later: dry consumables, a clean joint, the \
                preheat of the procedure all through the joint, and inspection after the waiting time \
                the code asks for.",

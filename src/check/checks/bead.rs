@@ -6,7 +6,7 @@ use crate::{
         choice_check::{Rule, Words, texts},
         registry::declare_check,
     },
-    trade::{BeadPattern, RunClass},
+    trade::AdvisedRange,
 };
 
 declare_check! {
@@ -51,10 +51,12 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
     } else {
         rule.one_of(stated, allowed)
     });
-    let is_root = case.setup.job.run_class == Some(RunClass::Root);
-    if is_root && stated.is_some() && !allowed.contains(&BeadPattern::Weave) {
-        let owner = Owner::Practice { source: "common practice, no source".to_owned() };
-        let rule = Rule { check: &CHECK, owner, force: Force::Advised, words: &PRACTICE };
-        findings.push(rule.one_of(stated, &[BeadPattern::Stringer]));
+    let Some(stated) = stated.filter(|pattern| !allowed.contains(pattern)) else { return };
+    for advice in case.practice {
+        if let AdvisedRange::BeadPattern(usual) = advice.range {
+            let owner = Owner::Practice { source: advice.source.to_owned() };
+            let rule = Rule { check: &CHECK, owner, force: Force::Advised, words: &PRACTICE };
+            findings.push(rule.one_of(Some(stated), &[usual]));
+        }
     }
 }

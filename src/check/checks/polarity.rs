@@ -78,7 +78,7 @@ fn by_designation(rule: &Rule<'_>, stated: Option<Polarity>, limit: PolarityRule
         }
         _ => {
             let possible: Vec<_> =
-                all().filter(|polarity| limit.admits(*polarity) != Agreement::DoesNotFit).collect();
+                all().filter(|polarity| limit.admits(*polarity) != Agreement::Differs).collect();
             rule.one_of(stated, &possible)
         }
     }
