@@ -63,12 +63,13 @@ impl<'a> Authority<'a> {
     #[must_use]
     pub fn owner(self) -> Owner {
         match self {
-            Self::Procedure { procedure, .. } => Owner::Procedure {
-                number: procedure.number.clone(),
-                revision: procedure.revision,
-            },
+            Self::Procedure { procedure, .. } => {
+                Owner::Procedure { number: procedure.number.clone(), revision: procedure.revision }
+            }
             Self::Data { consumable, edition, .. } => Owner::ConsumableData {
-                consumable: consumable.map(|consumable| consumable.code.clone()).unwrap_or_default(),
+                consumable: consumable
+                    .map(|consumable| consumable.code.clone())
+                    .unwrap_or_default(),
                 document: format!("{}, {}", edition.document, edition.edition),
             },
             Self::Station(station) => Owner::Station { station: station.code.clone() },

@@ -183,7 +183,9 @@ fn eye_and_face(scene: &Scene<'_>) -> Caution {
     };
     Caution {
         code: "eye-and-face",
-        text: format!("{text} Start too dark, then go lighter until the weld is seen, never below."),
+        text: format!(
+            "{text} Start too dark, then go lighter until the weld is seen, never below."
+        ),
         source: "29 CFR 1910.133(a)(5)",
     }
 }
@@ -214,7 +216,11 @@ fn darkest(process: Process, electrode: Option<Diameter>) -> Option<u8> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::{check::{BaseMetal, Given}, quantity::Span, trade::Coded};
+    use crate::{
+        check::{BaseMetal, Given},
+        quantity::Span,
+        trade::Coded,
+    };
 
     fn process(code: &str) -> Option<Process> {
         Process::from_code(code)

@@ -96,14 +96,18 @@ pub enum Owner {
 impl fmt::Display for Owner {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::Procedure { number, revision } => write!(f, "procedure {number} revision {revision}"),
+            Self::Procedure { number, revision } => {
+                write!(f, "procedure {number} revision {revision}")
+            }
             Self::ConsumableData { consumable, document } => {
                 write!(f, "data of consumable {consumable} ({document})")
             }
             Self::Consumable { consumable, designation: Some(designation) } => {
                 write!(f, "designation {designation} of consumable {consumable}")
             }
-            Self::Consumable { consumable, designation: None } => write!(f, "consumable {consumable}"),
+            Self::Consumable { consumable, designation: None } => {
+                write!(f, "consumable {consumable}")
+            }
             Self::Station { station } => write!(f, "station {station}"),
             Self::WorkOrder { number } => write!(f, "work order {number}"),
             Self::Practice { source } => f.write_str(source),

@@ -81,7 +81,8 @@ impl<K: Kind> Given<K> {
         match self.accuracy {
             Accuracy::Unknown => None,
             Accuracy::OfReading(share) => {
-                let reading = self.span.high().canonical().abs().max(self.span.low().canonical().abs());
+                let reading =
+                    self.span.high().canonical().abs().max(self.span.low().canonical().abs());
                 Some(share.ratio() * reading)
             }
             Accuracy::OfFullScale { share, full_scale } => {
@@ -108,7 +109,8 @@ impl<K: Kind> Given<K> {
     /// asks whether it could.
     fn holds_with(&self, range: &Range<K>, error: f64) -> bool {
         let floor = K::INFO.tolerance_floor;
-        let (low, high) = (self.span.low().canonical() - error, self.span.high().canonical() + error);
+        let (low, high) =
+            (self.span.low().canonical() - error, self.span.high().canonical() + error);
         range.min().is_none_or(|min| compare(low, min.canonical(), floor).is_ge())
             && range.max().is_none_or(|max| compare(high, max.canonical(), floor).is_le())
     }
@@ -150,10 +152,8 @@ mod tests {
     #[test]
     fn full_scale_accuracy_is_the_same_everywhere_on_the_scale() {
         let band = Range::at_most(amperes("286 A"));
-        let accuracy = Accuracy::OfFullScale {
-            share: "2.5 %".parse().unwrap(),
-            full_scale: amperes("400 A"),
-        };
+        let accuracy =
+            Accuracy::OfFullScale { share: "2.5 %".parse().unwrap(), full_scale: amperes("400 A") };
         assert_eq!(measured("276 A", accuracy).place(&band), Place::Inside);
         assert_eq!(measured("276.5 A", accuracy).place(&band), Place::EdgeInside);
     }

@@ -5,8 +5,9 @@ use std::cmp::Reverse;
 use time::Date;
 
 use super::{
-    ALL, Answer, Book, Candidate, Case, DecisionRule, FigureInputs, Figures, Finding, Force, HeldTo,
-    JobFacts, NearMiss, Outcome, ProcedureReference, ProcedureState, Readings, Setup, Verdict, cautions,
+    ALL, Answer, Book, Candidate, Case, DecisionRule, FigureInputs, Figures, Finding, Force,
+    HeldTo, JobFacts, NearMiss, Outcome, ProcedureReference, ProcedureState, Readings, Setup,
+    Verdict, cautions,
     checks::{nothing_covers, nothing_released},
     data_selection::matching_data,
     output_of,
@@ -71,7 +72,8 @@ impl<'a> Scene<'a> {
     /// which the check of the dates then refuses.
     fn named(&self, named: &ProcedureReference) -> Answer {
         let all = self.book.procedures.revisions(&named.number);
-        let wanted = |procedure: &&Procedure| named.revision.is_none_or(|r| r == procedure.revision);
+        let wanted =
+            |procedure: &&Procedure| named.revision.is_none_or(|r| r == procedure.revision);
         let released: Vec<_> = all.iter().map(AsRef::as_ref).filter(wanted).collect();
         let mut tried: Vec<_> =
             released.iter().copied().filter(|procedure| procedure.in_force_on(self.day)).collect();

@@ -10,6 +10,8 @@ mod choice_check;
 mod data_selection;
 mod figures;
 mod finding;
+#[cfg(test)]
+pub(crate) mod fixture;
 mod given;
 mod judge;
 mod procedures;
@@ -36,11 +38,9 @@ pub use given::{Accuracy, Given, Origin, Place};
 pub use judge::judge;
 pub use procedures::{JobFacts, Procedures};
 pub use ranges::{Ranges, Variable};
-pub use references::unknown_references;
 pub use readings::{Comparison, Computed, Missing, Readings, output_of};
+pub use references::unknown_references;
 pub use registry::Check;
-pub use setup::{
-    BaseMetal, CodeEdition, Filler, Job, ProcedureReference, Settings, Setup,
-};
+pub use setup::{BaseMetal, CodeEdition, Filler, Job, ProcedureReference, Settings, Setup};
 pub use shape::{NUMERIC, Role, must_be_bounded, role};
 pub use verdict::{DecisionRule, Verdict};

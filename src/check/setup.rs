@@ -3,9 +3,9 @@
 use crate::{
     quantity::{
         ArcEnergyKind, CurrentKind, Diameter, DurationKind, ElectricalStickOutKind, EnergyKind,
-        GasFlowKind, HeatInputKind, Leg, Mass, PowerKind, RunLengthKind, TemperatureKind, Thickness,
-        TipRecessKind, TravelAngleKind, TravelSpeedKind, VisibleStickOutKind, VoltageKind,
-        WeaveWidthKind, WireFeedKind, WorkAngleKind,
+        GasFlowKind, HeatInputKind, Leg, Mass, PowerKind, RunLengthKind, TemperatureKind,
+        Thickness, TipRecessKind, TravelAngleKind, TravelSpeedKind, VisibleStickOutKind,
+        VoltageKind, WeaveWidthKind, WireFeedKind, WorkAngleKind,
     },
     trade::{
         BeadPattern, Gas, JointKind, MetalGroup, Polarity, PositionClaim, Process, Progression,

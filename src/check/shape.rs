@@ -123,11 +123,10 @@ mod tests {
         }
         assert_eq!(role(process, Variable::Current), Some(Role::Settable));
         let groups = must_be_bounded(process);
-        assert_eq!(groups.iter().map(|group| group[0]).collect::<Vec<_>>(), [
-            Variable::Current,
-            Variable::Voltage,
-            Variable::TravelSpeed
-        ]);
+        assert_eq!(
+            groups.iter().map(|group| group[0]).collect::<Vec<_>>(),
+            [Variable::Current, Variable::Voltage, Variable::TravelSpeed]
+        );
     }
 
     #[test]

@@ -34,9 +34,8 @@ impl Verdict {
     /// is shown to meet nothing is ever allowed.
     #[must_use]
     pub fn of(findings: &[Finding], rule: DecisionRule) -> Self {
-        let anything_required_is_met = findings
-            .iter()
-            .any(|f| f.force == Force::Required && shows_inside(f.outcome));
+        let anything_required_is_met =
+            findings.iter().any(|f| f.force == Force::Required && shows_inside(f.outcome));
         let floor = if anything_required_is_met { Self::Allowed } else { Self::Undetermined };
         findings.iter().map(|finding| Self::of_one(finding, rule)).fold(floor, Self::max)
     }

@@ -33,7 +33,10 @@ pub use deposition::{
     DEPOSITION_RATE, HANDBOOK_MELT_RATE, MELT_RATE, STUB_LOSS, TypicalEfficiency, deposition_rate,
     efficiency_with_stub, handbook_melt_rate, melt_rate, typical_deposition_efficiencies,
 };
-pub use designation::Designation;
+pub use designation::{
+    Agreement, Designation, DesignationError, FillerKind, GasFit, GasRequirement, PolarityRule,
+    VerticalRule,
+};
 pub use filter_shade::{ShadeAnswer, ShadeBasis, minimum_shade};
 pub use formula::{Confidence, Formula};
 pub use gas::{Gas, GasComponent, GasError, GasGroup, GasMixture};

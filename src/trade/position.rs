@@ -201,12 +201,6 @@ impl PositionClaim {
         self.set.iter().collect()
     }
 
-    /// Whether this position can be meant.
-    #[must_use]
-    pub const fn may_be(&self, position: Position) -> bool {
-        self.set.contains(position)
-    }
-
     /// The position, where only one can be meant.
     #[must_use]
     pub fn only(&self) -> Option<Position> {

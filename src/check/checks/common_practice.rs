@@ -29,7 +29,8 @@ declare_check! {
     "common-practice", Procedure => check, TEXTS
 }
 
-const CONSEQUENCE: &str = "Few weld like this; expect to look for the reason when the bead is not good.";
+const CONSEQUENCE: &str =
+    "Few weld like this; expect to look for the reason when the bead is not good.";
 const REMEDY: &str = "Unless there is a reason, keep to one of the usual values for";
 
 const TEXTS: &[&str] = &[CONSEQUENCE, REMEDY];
@@ -38,10 +39,15 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let settings = &case.setup.settings;
     let readings = case.readings;
     let mut add = |finding: Option<Finding>| findings.extend(finding);
-    add(compared(case, Variable::TravelAngle, settings.travel_angle.as_ref(), |range| match range {
-        AdvisedRange::TravelAngle(range) => Some(*range),
-        _ => None,
-    }));
+    add(compared(
+        case,
+        Variable::TravelAngle,
+        settings.travel_angle.as_ref(),
+        |range| match range {
+            AdvisedRange::TravelAngle(range) => Some(*range),
+            _ => None,
+        },
+    ));
     add(compared(case, Variable::WorkAngle, settings.work_angle.as_ref(), |range| match range {
         AdvisedRange::WorkAngle(range) => Some(*range),
         _ => None,
@@ -80,7 +86,8 @@ fn compared<K: Kind>(
         .filter_map(|advice| Some((pick(&advice.range)?, advice.source)))
         .collect();
     usual.dedup();
-    let best = usual.iter().map(|(range, _)| given.place(range)).min_by_key(|place| rank(*place))?;
+    let best =
+        usual.iter().map(|(range, _)| given.place(range)).min_by_key(|place| rank(*place))?;
     Some(finding(given, variable, Outcome::from(best), &usual))
 }
 

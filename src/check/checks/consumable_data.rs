@@ -36,12 +36,7 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let rule = Rule { check: &CHECK, owner, force: Force::Required, words: &WORDS };
     if !case.procedure.calls_up_data {
         let reason = format!("{} does not call up the printed data.", rule.owner);
-        findings.push(rule.finding(
-            Outcome::NotApplicable,
-            Shown::Nothing,
-            Shown::Nothing,
-            reason,
-        ));
+        findings.push(rule.finding(Outcome::NotApplicable, Shown::Nothing, Shown::Nothing, reason));
         return;
     }
     let filler = &case.setup.filler;
@@ -64,7 +59,8 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
             rule.finding(Outcome::NotGiven, Shown::Nothing, Shown::Nothing, reason)
         }
         None => {
-            let reason = "No edition holds a condition for this diameter, gas, polarity and position.";
+            let reason =
+                "No edition holds a condition for this diameter, gas, polarity and position.";
             rule.finding(Outcome::NoLimit, Shown::Nothing, Shown::Nothing, reason)
         }
     });

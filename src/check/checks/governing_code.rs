@@ -42,9 +42,11 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let codes = &case.procedure.codes;
     let owner = case.procedure_owner();
     let rule = Rule { check: &CHECK, owner, force: Force::Required, words: &PROCEDURE };
-    findings.push(rule.judged(case.code(), Shown::words(codes), !codes.is_empty(), |code| {
-        codes.contains(code)
-    }));
+    findings.push(
+        rule.judged(case.code(), Shown::words(codes), !codes.is_empty(), |code| {
+            codes.contains(code)
+        }),
+    );
     if let (Some(stated), Some(order)) = (&case.setup.job.code, case.work_order) {
         let owner = case.work_order_owner(order);
         let rule = Rule { check: &CHECK, owner, force: Force::Required, words: &WORK_ORDER };

@@ -56,7 +56,8 @@ pub fn nothing_covers(facts: &JobFacts<'_>) -> Vec<Finding> {
         return vec![rule().finding(Outcome::Outside, Shown::Nothing, Shown::Nothing, reason)];
     }
     let open = |variable: Variable| {
-        let reason = format!("No released procedure covers what is stated, and {variable} is missing.");
+        let reason =
+            format!("No released procedure covers what is stated, and {variable} is missing.");
         let finding = rule().finding(Outcome::NotGiven, Shown::Nothing, Shown::Nothing, reason);
         Finding { variable, ..finding }
     };

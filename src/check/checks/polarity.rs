@@ -6,10 +6,7 @@ use crate::{
         choice_check::{Rule, Words, texts},
         registry::declare_check,
     },
-    trade::{
-        Coded, Polarity,
-        designation::{Agreement, PolarityRule},
-    },
+    trade::{Agreement, Coded, Polarity, PolarityRule},
 };
 
 declare_check! {

@@ -62,7 +62,9 @@ pub(super) fn against(
     let text = claim.text();
     let reason = match outcome {
         Outcome::NoLimit => format!("{} lists no position.", rule.owner),
-        Outcome::Outside => format!("\"{text}\" means one of {given}; {} allows {allowed}.", rule.owner),
+        Outcome::Outside => {
+            format!("\"{text}\" means one of {given}; {} allows {allowed}.", rule.owner)
+        }
         Outcome::Inside => {
             format!("\"{text}\" means one of {given}; {} allows them all.", rule.owner)
         }

@@ -74,7 +74,8 @@ pub fn nothing_released(
             rule.finding(Outcome::Outside, given, Shown::word(day), reason)
         }
         (Some(state), None) => {
-            let reason = format!("Procedure {number} has no released revision; its newest is {state}.");
+            let reason =
+                format!("Procedure {number} has no released revision; its newest is {state}.");
             rule.finding(Outcome::Outside, given, Shown::word(day), reason)
         }
     }

@@ -1,8 +1,7 @@
 //! `readings-disagree`: what is stated against what follows from other stated values.
 
 use crate::check::{
-    Case, Comparison, Finding, Force, Outcome, Owner,
-    range_check::in_words,
+    Case, Comparison, Finding, Force, Outcome, Owner, range_check::in_words,
     registry::declare_check,
 };
 
@@ -40,7 +39,8 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
 fn finding(comparison: &Comparison) -> Finding {
     let Comparison { variable, stated, computed, difference, tolerance, outcome, .. } = comparison;
     let name = in_words(*variable);
-    let apart = format!("{name} is stated as {stated} and follows as {computed}, {difference} apart");
+    let apart =
+        format!("{name} is stated as {stated} and follows as {computed}, {difference} apart");
     let (reason, remedy) = match outcome {
         Outcome::Outside => (
             format!("{apart}; {tolerance} is what the instruments, or rounding, can explain."),

@@ -43,7 +43,12 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
         (Some(code), Some(station)) => {
             let reason = format!("Station {code} is on record.");
             let given = Shown::word(code);
-            rule(case.station_owner(station)).finding(Outcome::Inside, given, Shown::Nothing, reason)
+            rule(case.station_owner(station)).finding(
+                Outcome::Inside,
+                given,
+                Shown::Nothing,
+                reason,
+            )
         }
         (Some(code), None) => {
             let reason = format!("This organisation has no station {code}.");

@@ -38,11 +38,13 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let allowed = Shown::word("signed declaration");
     findings.push(match signed_by {
         Some(person) => {
-            let reason = format!("The qualification is declared, not judged here; {person} signed it.");
+            let reason =
+                format!("The qualification is declared, not judged here; {person} signed it.");
             rule.finding(Outcome::Inside, Shown::word("signed"), allowed, reason)
         }
         None => {
-            let reason = "The qualification is declared, not judged here, and nobody has signed it.";
+            let reason =
+                "The qualification is declared, not judged here, and nobody has signed it.";
             rule.finding(Outcome::NotGiven, Shown::word("unsigned"), allowed, reason)
         }
     });

@@ -48,15 +48,12 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
     findings.extend(all.map(|thickness| against(&rule, thickness, range)));
 }
 
-fn against(
-    rule: &Rule<'_>,
-    thickness: Option<Thickness>,
-    range: &Range<ThicknessKind>,
-) -> Finding {
+fn against(rule: &Rule<'_>, thickness: Option<Thickness>, range: &Range<ThicknessKind>) -> Finding {
     let allowed = Shown::Range(range.amounts());
     let owner = &rule.owner;
     let Some(thickness) = thickness else {
-        let reason = format!("The setup does not say how thick every part is; {owner} sets {allowed}.");
+        let reason =
+            format!("The setup does not say how thick every part is; {owner} sets {allowed}.");
         return rule.finding(Outcome::NotGiven, Shown::Nothing, allowed, reason);
     };
     let given = Shown::Amount(thickness.amount());

@@ -43,6 +43,7 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let procedure = rule(case.procedure_owner(), &PROCEDURE);
     findings.push(procedure.one_of(stated, case.procedure.waveform.as_slice()));
     if let Some(station) = case.station.filter(|station| !station.waveforms.is_empty()) {
-        findings.push(rule(case.station_owner(station), &STATION).one_of(stated, &station.waveforms));
+        findings
+            .push(rule(case.station_owner(station), &STATION).one_of(stated, &station.waveforms));
     }
 }

@@ -32,7 +32,8 @@ fn estimated(consumable: &Consumable, diameter: Diameter) -> Found<LinearMassKin
     match core(consumable.kind) {
         Core::Solid => {
             let steel = density(steel_density())?;
-            let note = "mass per length of the wire: estimated, solid steel of 7.85 g/cm3".to_owned();
+            let note =
+                "mass per length of the wire: estimated, solid steel of 7.85 g/cm3".to_owned();
             Ok(Estimate::with(of(steel, steel)?, vec![note]))
         }
         Core::Filled { fill, grams } => {
@@ -58,7 +59,10 @@ enum Core {
     Solid,
     /// Share of the core in the mass, and its density in g/cm³ as packed: lowest and highest typical
     /// values, from memory.
-    Filled { fill: (f64, f64), grams: (f64, f64) },
+    Filled {
+        fill: (f64, f64),
+        grams: (f64, f64),
+    },
     Unknown,
     None,
 }
@@ -83,7 +87,8 @@ pub(super) fn steel(consumable: Option<&Consumable>) -> Result<Density, String> 
     if known {
         steel_density().map_err(|error| error.to_string())
     } else {
-        Err("The filler is not known to be unalloyed steel, so its density is not known.".to_owned())
+        Err("The filler is not known to be unalloyed steel, so its density is not known."
+            .to_owned())
     }
 }
 
@@ -100,6 +105,7 @@ pub(super) fn efficiency(inputs: &FigureInputs<'_>) -> Found<ShareKind> {
     let high = typical.iter().map(|one| one.efficiency.high()).reduce(Share::max).ok_or(unknown)?;
     let mut sources: Vec<_> = typical.iter().map(|one| one.source).collect();
     sources.dedup();
-    let note = format!("deposition efficiency: typical of process {process} ({})", sources.join("; "));
+    let note =
+        format!("deposition efficiency: typical of process {process} ({})", sources.join("; "));
     Ok(Estimate::with(between(Ok(low), Ok(high))?, vec![note]))
 }

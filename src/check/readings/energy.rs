@@ -91,12 +91,8 @@ fn by_averages(
         return Err(ODD);
     };
     let speed = speed.ok_or(NO_SPEED)?;
-    let span = trade::arc_energy_span(
-        &voltage.span,
-        &current.span,
-        &speed.span,
-        Waveform::NotControlled,
-    );
+    let span =
+        trade::arc_energy_span(&voltage.span, &current.span, &speed.span, Waveform::NotControlled);
     let span = span.map_err(|_| ODD)?;
     let given = of_product(span, &[voltage.into(), current.into(), speed.into()]);
     Ok(Computed { given, formula: trade::ARC_ENERGY_FROM_AVERAGES })
@@ -108,7 +104,8 @@ pub(super) fn heat_input(
     process: Option<Process>,
 ) -> Result<Computed<HeatInputKind>, Missing> {
     let arc_energy = arc_energy.map_err(|missing| *missing)?;
-    let process = process.ok_or(Missing("No process is stated, so no thermal efficiency is known"))?;
+    let process =
+        process.ok_or(Missing("No process is stated, so no thermal efficiency is known"))?;
     let (efficiency, _) = trade::thermal_efficiency(process)
         .ok_or(Missing("EN 1011-1 lists no thermal efficiency for this process"))?;
     let span = trade::heat_input_span(&arc_energy.given.span, efficiency).map_err(|_| ODD)?;

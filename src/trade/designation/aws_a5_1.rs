@@ -18,43 +18,50 @@ type At = Option<(i64, i64)>;
 const MINUS_30: At = Some((-20, -30));
 const MINUS_20: At = Some((0, -20));
 
-/// Class digits, strength class in ksi, yield in ksi, impact, polarities.
-type Class = (&'static str, i64, Option<i64>, At, &'static [Polarity]);
+/// A strength in ksi and, in the SI form, in MPa.
+type Printed = (i64, i64);
+const LOW: Printed = (60, 430);
+const HIGH: Printed = (70, 490);
+const LOW_YIELD: Option<Printed> = Some((48, 330));
+const HIGH_YIELD: Option<Printed> = Some((58, 400));
 
-/// The class table of A5.1/A5.1M as a one-page guide prints it.
+/// Class digits, tensile strength, yield strength, impact, polarities.
+type Class = (&'static str, Printed, Option<Printed>, At, &'static [Polarity]);
+
+/// The class table of A5.1/A5.1M as one-page guides print it.
 const CLASSES: &[Class] = &[
-    ("10", 60, Some(48), MINUS_30, DCEP),
-    ("11", 60, Some(48), MINUS_30, AC_DCEP),
-    ("12", 60, Some(48), None, AC_DCEN),
-    ("13", 60, Some(48), None, ANY),
-    ("19", 60, Some(48), MINUS_20, ANY),
-    ("20", 60, Some(48), None, ANY),
-    ("22", 60, None, None, AC_DCEN),
-    ("27", 60, Some(48), MINUS_30, ANY),
-    ("14", 70, Some(58), None, ANY),
-    ("15", 70, Some(58), MINUS_30, DCEP),
-    ("16", 70, Some(58), MINUS_30, AC_DCEP),
-    ("18", 70, Some(58), MINUS_30, AC_DCEP),
-    ("24", 70, Some(58), None, ANY),
-    ("27", 70, Some(58), MINUS_30, ANY),
-    ("28", 70, Some(58), MINUS_20, AC_DCEP),
-    ("48", 70, Some(58), MINUS_30, AC_DCEP),
+    ("10", LOW, LOW_YIELD, MINUS_30, DCEP),
+    ("11", LOW, LOW_YIELD, MINUS_30, AC_DCEP),
+    ("12", LOW, LOW_YIELD, None, AC_DCEN),
+    ("13", LOW, LOW_YIELD, None, ANY),
+    ("19", LOW, LOW_YIELD, MINUS_20, ANY),
+    ("20", LOW, LOW_YIELD, None, ANY),
+    ("22", LOW, None, None, AC_DCEN),
+    ("27", LOW, LOW_YIELD, MINUS_30, ANY),
+    ("14", HIGH, HIGH_YIELD, None, ANY),
+    ("15", HIGH, HIGH_YIELD, MINUS_30, DCEP),
+    ("16", HIGH, HIGH_YIELD, MINUS_30, AC_DCEP),
+    ("18", HIGH, HIGH_YIELD, MINUS_30, AC_DCEP),
+    ("24", HIGH, HIGH_YIELD, None, ANY),
+    ("27", HIGH, HIGH_YIELD, MINUS_30, ANY),
+    ("28", HIGH, HIGH_YIELD, MINUS_20, AC_DCEP),
+    ("48", HIGH, HIGH_YIELD, MINUS_30, AC_DCEP),
 ];
 
-const STRENGTHS: &[(&str, (System, i64))] = &[
-    ("60", (System::Us, 60)),
-    ("70", (System::Us, 70)),
-    ("43", (System::Si, 60)),
-    ("49", (System::Si, 70)),
+const STRENGTHS: &[(&str, (System, Printed))] = &[
+    ("60", (System::Us, LOW)),
+    ("70", (System::Us, HIGH)),
+    ("43", (System::Si, LOW)),
+    ("49", (System::Si, HIGH)),
 ];
 
 /// `E` strength, position and covering digits, `M`, `-1`, `H`, `R`.
 pub(super) fn parse(cursor: &mut Cursor<'_>) -> Result<Facts, DesignationError> {
     cursor.need_word("E", "E for electrode")?;
     cursor.skip_blanks();
-    let (system, ksi) = cursor.need(STRENGTHS, "the strength of A5.1")?;
+    let (system, tensile) = cursor.need(STRENGTHS, "the strength of A5.1")?;
     let known: Vec<_> =
-        CLASSES.iter().filter(|class| class.1 == ksi).map(|class| (class.0, class)).collect();
+        CLASSES.iter().filter(|class| class.1 == tensile).map(|class| (class.0, class)).collect();
     let class = cursor.need(&known, "the position and covering digits of this strength")?;
     let military = class.0 == "18" && cursor.take("M");
     let improved = !military && matches!(class.0, "16" | "18" | "24") && cursor.take("-1");
@@ -76,19 +83,13 @@ pub(super) fn parse(cursor: &mut Cursor<'_>) -> Result<Facts, DesignationError> 
 
 fn facts(
     system: System,
-    &(digits, ksi, yield_ksi, at, polarities): &Class,
+    &(digits, tensile, yield_strength, at, polarities): &Class,
     hydrogen: Option<crate::quantity::HydrogenContent>,
 ) -> Facts {
-    let strength = match system {
-        System::Us => Strength {
-            tensile: system.at_least(ksi),
-            yield_strength: yield_ksi.and_then(|ksi| system.at_least(ksi)),
-        },
-        System::Si => Strength {
-            tensile: system.at_least(if ksi == 60 { 430 } else { 490 }),
-            yield_strength: None,
-        },
-    };
+    let at_least =
+        |(ksi, mpa): Printed| system.at_least(if system == System::Us { ksi } else { mpa });
+    let strength =
+        Strength { tensile: at_least(tensile), yield_strength: yield_strength.and_then(at_least) };
     Facts {
         kind: FillerKind::CoveredElectrode,
         strength,
@@ -99,7 +100,7 @@ fn facts(
         hydrogen,
         single_pass_only: Some(digits == "22"),
         processes: &[Process::ManualMetalArc],
-        notes: notes(system, digits, ksi),
+        notes: notes(digits),
     }
 }
 
@@ -113,15 +114,9 @@ fn usability(digits: &str) -> Usability {
     }
 }
 
-fn notes(system: System, digits: &str, ksi: i64) -> Vec<&'static str> {
-    [
-        (system == System::Si, "strength in MPa is from memory"),
-        (digits == "20", "horizontal fillets: AC or DCEN"),
-        (digits == "27" && ksi == 60, "horizontal fillets: AC or DCEN"),
-    ]
-    .into_iter()
-    .filter_map(|(holds, note)| holds.then_some(note))
-    .collect()
+fn notes(digits: &str) -> Vec<&'static str> {
+    let iron_oxide = matches!(digits, "20" | "27");
+    iron_oxide.then_some("horizontal fillets: AC or DCEN").into_iter().collect()
 }
 
 /// E7018M: 67 J (50 ft·lbf) at -30 °C (-20 °F), yield 53 to 72 ksi, DCEP; 70 ksi is nominal.
@@ -144,5 +139,98 @@ fn make_improved(facts: &mut Facts, system: System, digits: &str) {
     facts.impact = system.impact(27, at);
     if digits != "16" || system == System::Si {
         facts.notes.push("impact temperature of -1 is from memory");
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::trade::designation::tests::{notes, read, refused};
+
+    const OPEN: &str = "PA PB PC PD PE PF PG PH PJ PK H-L045 J-L045 not stated";
+
+    /// AWS A5.1/A5.1M class table as a one-page guide prints it.
+    #[test]
+    fn every_class_has_its_row() {
+        let flat = "PA PB none";
+        let down = "PA PB PC PD PE PG PJ J-L045 down";
+        let (low, high) = ("60 ksi up; 48 ksi up", "70 ksi up; 58 ksi up");
+        let (cold, cool) = ("27 J at -20 °F", "27 J at 0 °F");
+        for (text, strength, impact, positions, polarity, passes) in [
+            ("E6010", low, cold, OPEN, "DCEP", "multiple"),
+            ("E6011", low, cold, OPEN, "AC DCEP", "multiple"),
+            ("E6012", low, "no impact", OPEN, "AC DCEN", "multiple"),
+            ("E6013", low, "no impact", OPEN, "AC DCEP DCEN", "multiple"),
+            ("E6019", low, cool, OPEN, "AC DCEP DCEN", "multiple"),
+            ("E6020", low, "no impact", flat, "AC DCEP DCEN", "multiple"),
+            ("E6022", "60 ksi up; -", "no impact", flat, "AC DCEN", "single"),
+            ("E6027", low, cold, flat, "AC DCEP DCEN", "multiple"),
+            ("E7014", high, "no impact", OPEN, "AC DCEP DCEN", "multiple"),
+            ("E7015", high, cold, OPEN, "DCEP", "multiple"),
+            ("E7016", high, cold, OPEN, "AC DCEP", "multiple"),
+            ("E7018", high, cold, OPEN, "AC DCEP", "multiple"),
+            ("E7018M", "-; 53 ksi to 72 ksi", "67 J at -20 °F", OPEN, "DCEP", "multiple"),
+            ("E7024", high, "no impact", flat, "AC DCEP DCEN", "multiple"),
+            ("E7027", high, cold, flat, "AC DCEP DCEN", "multiple"),
+            ("E7028", high, cool, flat, "AC DCEP", "multiple"),
+            ("E7048", high, cold, down, "AC DCEP", "multiple"),
+        ] {
+            let expected = format!(
+                "covered electrode; {strength}; {impact}; {positions}; no gas; {polarity}; -; \
+                 {passes}; 111"
+            );
+            assert_eq!(read(text), expected, "{text}");
+        }
+    }
+
+    /// Same guide: -50 °F for E7016-1; of E7018-1 and E7024-1 from memory. H: mL per 100 g.
+    #[test]
+    fn suffixes_are_decoded() {
+        for text in ["E7018-1 H4R", "E7018-1H4R", "E7018-1-H4 R", "e7018-1 h4r"] {
+            assert_eq!(
+                read(text),
+                format!(
+                    "covered electrode; 70 ksi up; 58 ksi up; 27 J at -50 °F; {OPEN}; no gas; AC \
+                     DCEP; 4 mL/100g; multiple; 111"
+                ),
+                "{text}"
+            );
+        }
+        assert!(read("E7016-1").contains("27 J at -50 °F"));
+        assert!(read("E7024-1").contains("27 J at 0 °F"));
+        assert!(notes("E7016-1").is_empty());
+        assert!(notes("E7018-1").iter().any(|note| note.contains("from memory")));
+        assert!(notes("E7018 R").iter().any(|note| note.contains("moisture")));
+    }
+
+    /// A second guide prints the MPa column beside ksi: 430/330 and 490/400.
+    #[test]
+    fn the_si_form_keeps_its_own_figures() {
+        assert_eq!(
+            read("E4918"),
+            format!(
+                "covered electrode; 490 MPa up; 400 MPa up; 27 J at -30 °C; {OPEN}; no gas; AC DCEP; -; \
+                 multiple; 111"
+            )
+        );
+        assert!(read("E4310").starts_with("covered electrode; 430 MPa up; 330 MPa up;"));
+    }
+
+    #[test]
+    fn iron_oxide_coverings_name_the_current_for_fillets() {
+        for text in ["E6020", "E6027", "E7027"] {
+            assert_eq!(notes(text), ["horizontal fillets: AC or DCEN"], "{text}");
+        }
+        assert!(notes("E7024").is_empty());
+    }
+
+    #[test]
+    fn refusals_say_where() {
+        refused("E7026", 3, "26", "position and covering digits");
+        refused("E6018", 3, "18", "position and covering digits");
+        refused("E7010", 3, "10", "position and covering digits");
+        refused("E9018", 1, "9018", "strength of A5.1");
+        refused("E6013-1", 5, "-1", "the end");
+        refused("E7018 H6", 6, "H6", "H4");
+        refused("E70188", 5, "8", "the end");
     }
 }

@@ -126,3 +126,66 @@ fn strength(system: System) -> Strength {
         System::Si => Strength { tensile: system.at_least(480), yield_strength: None },
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::trade::designation::tests::{notes, read, refused};
+
+    /// ASME SFA-5.18:2007 = AWS A5.18/A5.18M:2005, Table 1, for the classes; 58 ksi yield and
+    /// impact temperatures from memory, -6M as AWS D1.1:2020, Annex M, repeats it.
+    #[test]
+    fn classes_are_decoded() {
+        let solid = "solid wire; 70 ksi up; 58 ksi up";
+        let rest = "-; -; -; -; multiple; 135 141 15";
+        for (text, expected) in [
+            ("ER70S-6", format!("{solid}; 27 J at -20 °F; {rest}")),
+            ("ER70S-3", format!("{solid}; 27 J at 0 °F; {rest}")),
+            ("ER70S-2", format!("{solid}; 27 J at -20 °F; {rest}")),
+            ("ER70S-4", format!("{solid}; no impact; {rest}")),
+            ("ER70S-7", format!("{solid}; 27 J at -20 °F; {rest}")),
+            ("ER70S-G", format!("{solid}; impact as agreed; {rest}")),
+            ("ER48S-6", format!("solid wire; 480 MPa up; -; 27 J at -30 °C; {rest}")),
+            (
+                "E70C-6M H4",
+                "metal-cored wire; 70 ksi up; 58 ksi up; 27 J at -20 °F; -; 75-80 Ar; -; \
+                 4 mL/100g; multiple; 138"
+                    .to_owned(),
+            ),
+            (
+                "E70C-3C",
+                "metal-cored wire; 70 ksi up; 58 ksi up; 27 J at 0 °F; -; CO2; -; -; multiple; 138"
+                    .to_owned(),
+            ),
+            (
+                "E70C-GS",
+                "metal-cored wire; 70 ksi up; 58 ksi up; no impact; -; -; -; -; single; 138"
+                    .to_owned(),
+            ),
+        ] {
+            assert_eq!(read(text), expected, "{text}");
+        }
+    }
+
+    #[test]
+    fn values_from_memory_are_marked() {
+        for text in ["ER70S-6", "ER70S-3", "E70C-3M", "E70C-GS"] {
+            assert!(notes(text).contains(&super::FROM_MEMORY), "{text}");
+        }
+        assert!(!notes("E70C-6M").contains(&super::FROM_MEMORY));
+    }
+
+    #[test]
+    fn a_nuclear_suffix_changes_nothing_that_is_stated() {
+        assert_eq!(read("ER70S-6N"), read("ER70S-6"));
+    }
+
+    #[test]
+    fn refusals_say_where() {
+        refused("ER70S-5", 6, "5", "class of a solid wire");
+        refused("ER70C-6M", 4, "C-6M", "S for a solid wire");
+        refused("E70S-6", 3, "S-6", "C for a composite wire");
+        refused("E70C-6", 6, "end of text", "gas letter");
+        refused("ER70S6", 5, "6", "hyphen");
+        refused("ER70S-6M", 7, "M", "the end");
+    }
+}

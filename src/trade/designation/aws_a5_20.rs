@@ -238,3 +238,129 @@ fn notes(fields: &Fields) -> Vec<&'static str> {
     .filter_map(|(holds, note)| holds.then_some(note))
     .collect()
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::trade::designation::tests::{notes, read, refused};
+
+    /// A5.20/A5.20M:2005 usability table as a vocational textbook prints it (positions, gas,
+    /// polarity, passes); strength and impact as AWS D1.1:2020, Annex M, repeats them. J, and the
+    /// missing impact test of T-11 and GS, are from memory.
+    #[test]
+    fn classes_are_decoded() {
+        let up = "PA PB PC PD PE PF PH H-L045 up";
+        let down = "PA PB PC PD PE PG PJ J-L045 down";
+        let us = "70 ksi to 95 ksi; 58 ksi up";
+        let flux = "flux-cored wire";
+        let own = "self-shielded flux-cored wire";
+        for (text, expected) in [
+            ("E71T-1C", format!("{flux}; {us}; 27 J at 0 °F; {up}; CO2; DCEP; -; multiple; 136")),
+            (
+                "E71T-1M",
+                format!("{flux}; {us}; 27 J at 0 °F; {up}; 75-80 Ar; DCEP; -; multiple; 136"),
+            ),
+            (
+                "E71T-12M-J H8",
+                format!(
+                    "{flux}; 70 ksi to 90 ksi; 58 ksi up; 27 J at -40 °F; {up}; 75-80 Ar; DCEP; \
+                     8 mL/100g; multiple; 136"
+                ),
+            ),
+            (
+                "E70T-1C",
+                format!("{flux}; {us}; 27 J at 0 °F; PA PB PC none; CO2; DCEP; -; multiple; 136"),
+            ),
+            (
+                "E71T-8",
+                format!("{own}; {us}; 27 J at -20 °F; {up}; no gas; DCEN; -; multiple; 114"),
+            ),
+            ("E71T-11", format!("{own}; {us}; no impact; {down}; no gas; DCEN; -; multiple; 114")),
+            (
+                "E70T-4",
+                format!("{own}; {us}; no impact; PA PB PC none; no gas; DCEP; -; multiple; 114"),
+            ),
+            (
+                "E71T-9C H8",
+                format!("{flux}; {us}; 27 J at -20 °F; {up}; CO2; DCEP; 8 mL/100g; multiple; 136"),
+            ),
+            (
+                "E71T-GS",
+                "tubular wire; 70 ksi up; -; no impact; PA PB PC PD PE PF PG PH PJ PK H-L045 \
+                 J-L045 not stated; -; -; -; single; 114 136"
+                    .to_owned(),
+            ),
+        ] {
+            assert_eq!(read(text), expected, "{text}");
+        }
+    }
+
+    /// The remaining rows of the same table: polarity, gas, passes, impact.
+    #[test]
+    fn every_usability_code_has_its_row() {
+        for (text, expected) in [
+            ("E71T-2C", "no impact; up; CO2; DCEP; single"),
+            ("E70T-3", "no impact; none; no gas; DCEP; single"),
+            ("E70T-5C", "27 J at -20 °F; none; CO2; DCEP; multiple"),
+            ("E71T-5M", "27 J at -20 °F; up; 75-80 Ar; DCEP DCEN; multiple"),
+            ("E70T-6", "27 J at -20 °F; none; no gas; DCEP; multiple"),
+            ("E70T-7", "no impact; none; no gas; DCEN; multiple"),
+            ("E71T-7", "no impact; up; no gas; DCEN; multiple"),
+            ("E70T-8", "27 J at -20 °F; none; no gas; DCEN; multiple"),
+            ("E71T-9M", "27 J at -20 °F; up; 75-80 Ar; DCEP; multiple"),
+            ("E70T-10", "no impact; none; no gas; DCEN; single"),
+            ("E70T-11", "no impact; none; no gas; DCEN; multiple"),
+            ("E71T-12C", "27 J at -20 °F; up; CO2; DCEP; multiple"),
+            ("E61T-13", "no impact; down; no gas; DCEN; single"),
+            ("E71T-14", "no impact; down; no gas; DCEN; single"),
+            ("E70T-G", "impact as agreed; none; -; -; multiple"),
+        ] {
+            let line = read(text);
+            let fields: Vec<_> = line.split("; ").collect();
+            let direction = fields[4].split(' ').next_back().unwrap();
+            let direction = if fields[4].ends_with("not stated") { "open" } else { direction };
+            let got = [fields[3], direction, fields[5], fields[6], fields[8]].join("; ");
+            assert_eq!(got, expected, "{text}");
+        }
+    }
+
+    /// From memory: MPa strength and °C of the SI form.
+    #[test]
+    fn the_si_form_keeps_its_own_figures() {
+        assert_eq!(
+            read("E490T-1C"),
+            "flux-cored wire; 490 MPa up; -; 27 J at -20 °C; PA PB PC none; CO2; DCEP; -; \
+             multiple; 136"
+        );
+        assert!(notes("E490T-1C").iter().any(|note| note.contains("from memory")));
+    }
+
+    #[test]
+    fn values_from_memory_are_marked() {
+        for text in ["E71T-11", "E71T-GS", "E71T-12M-J H8", "E71T-1", "E61T-13", "E71T-9C-D H8"] {
+            assert!(notes(text).iter().any(|note| note.contains("from memory")), "{text}");
+        }
+        assert!(notes("E71T-1C").is_empty());
+    }
+
+    #[test]
+    fn suffixes_may_stand_apart_or_together() {
+        for text in ["E71T-12MJ H8", "E71T-12M-JH8", "E71T-12M J-H8", "e71t-12m-j h8"] {
+            assert_eq!(read(text), read("E71T-12M-J H8"), "{text}");
+        }
+        assert!(read("E71T-1C H16").contains("16 mL/100g"));
+    }
+
+    #[test]
+    fn refusals_say_where() {
+        refused("E71T-8C", 6, "C", "no gas letter");
+        refused("E72T-1C", 2, "2T-1C", "position digit");
+        refused("E71T-15C", 6, "5C", "J, D or Q");
+        refused("E71T-0", 5, "0", "usability code");
+        refused("E71T-", 5, "end of text", "usability code");
+        refused("E71T-4", 2, "1T-4", "0, the only position digit");
+        refused("E70T-13", 2, "0T-13", "1, the only position digit");
+        refused("E61T-1C", 1, "61T-1C", "7 or 49");
+        refused("E71T-1C H5", 8, "H5", "H4");
+        refused("E71T-1CX", 7, "X", "the end");
+    }
+}

@@ -163,3 +163,23 @@ impl System {
 pub(super) fn hydrogen(limit: i64) -> Option<HydrogenContent> {
     Quantity::entered(Decimal::from(limit), "mL/100g").ok()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::trade::Polarity::{Ac, Dcen, Dcep};
+
+    #[test]
+    fn what_is_not_stated_of_the_current_stays_unknown() {
+        use Agreement::{Agrees, Differs, Unknown};
+        for (rule, expected) in [
+            (PolarityRule::Stated(&[Dcep]), [Differs, Agrees, Differs]),
+            (PolarityRule::Stated(&[Ac, Dcep]), [Agrees, Agrees, Differs]),
+            (PolarityRule::AcOrDc, [Agrees, Unknown, Unknown]),
+            (PolarityRule::DcOnly, [Differs, Unknown, Unknown]),
+            (PolarityRule::NotStated, [Unknown, Unknown, Unknown]),
+        ] {
+            assert_eq!([Ac, Dcep, Dcen].map(|polarity| rule.admits(polarity)), expected);
+        }
+    }
+}

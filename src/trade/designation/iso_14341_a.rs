@@ -67,8 +67,55 @@ fn deposit(cursor: &mut Cursor<'_>, facts: &mut Facts) -> Result<(), Designation
         }
         _ => &[Process::MagSolidWire],
     };
-    if facts.gas == GasRequirement::AnyM2WithoutHelium {
-        facts.notes.push("M as any M2 gas without helium is from memory");
-    }
+    facts.notes.extend(iso::gas_note(facts.gas));
     Ok(())
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::trade::designation::tests::{notes, read, refused};
+
+    /// ISO 14341-A symbols as a one-page guide prints them; `G 46 5 M G3Si1` is its example. Gas
+    /// letter M and wire 3Ni1 from memory.
+    #[test]
+    fn designations_are_decoded() {
+        for (text, expected) in [
+            (
+                "G 46 5 M G3Si1",
+                "530 MPa to 680 MPa; 460 MPa up; 47 J at -50 °C; -; M2 without He; -; -; \
+                 multiple; 135",
+            ),
+            (
+                "G 42 4 M21 3Si1",
+                "500 MPa to 640 MPa; 420 MPa up; 47 J at -40 °C; -; M21; -; -; multiple; 135",
+            ),
+            (
+                "G 42 2 C1 3Si1",
+                "500 MPa to 640 MPa; 420 MPa up; 47 J at -20 °C; -; C1; -; -; multiple; 135",
+            ),
+            ("G 3Si1", "-; -; -; -; -; -; -; -; 131 135"),
+            ("G3Si1", "-; -; -; -; -; -; -; -; 131 135"),
+            (
+                "G 50 6 M21 3Ni1",
+                "560 MPa to 720 MPa; 500 MPa up; 47 J at -60 °C; -; M21; -; -; multiple; 135",
+            ),
+        ] {
+            assert_eq!(read(text), format!("solid wire; {expected}"), "{text}");
+        }
+    }
+
+    #[test]
+    fn an_inert_gas_makes_it_mig() {
+        assert!(read("G 42 Z I1 Z").ends_with("; 131"));
+        assert!(notes("G 42 4 M 3Si1").iter().any(|note| note.contains("from memory")));
+    }
+
+    #[test]
+    fn refusals_say_where() {
+        refused("G 42 4 M21 9Si9", 11, "9Si9", "wire symbol");
+        refused("G 42 4 NO 3Si1", 7, "NO", "a shielding gas");
+        refused("G 42 1 M21 3Si1", 5, "1", "impact symbol");
+        refused("G 42 4 M21 3Si1 H5", 16, "H5", "the end");
+        refused("G 42 4 M21", 10, "end of text", "wire symbol");
+    }
 }

@@ -73,9 +73,7 @@ pub(super) fn parse(cursor: &mut Cursor<'_>) -> Result<Facts, DesignationError> 
     notes.extend(usability.map(|_| iso::POSITIONS_FROM_MEMORY));
     let hydrogen = iso::hydrogen(cursor);
     cursor.end("a position digit, H5, H10, H15, or the end of the designation")?;
-    if gas == GasRequirement::AnyM2WithoutHelium {
-        notes.push("M as any M2 gas without helium is from memory");
-    }
+    notes.extend(iso::gas_note(gas));
     let (kind, processes) = use_of(core, gas);
     Ok(Facts {
         kind,
@@ -142,5 +140,130 @@ fn use_of(core: Core, gas: GasRequirement) -> (FillerKind, &'static [Process]) {
             (FillerKind::TubularWire, &[Process::MigFluxCored, Process::MigMetalCored])
         }
         Core::Other => (FillerKind::TubularWire, &[Process::MagFluxCored, Process::MagMetalCored]),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::trade::designation::tests::{notes, read, refused};
+
+    const ALL: &str = "PA PB PC PD PE PF PG PH PJ PK H-L045 J-L045 either";
+    const FLUX: &str = "flux-cored wire";
+
+    /// Strength, impact, core, position and hydrogen symbols of ISO 17632-A as a one-page guide
+    /// prints them; `T 46 3 1Ni B M 1 H5` is the guide's own example. ISO 6947 symbols of the
+    /// position digits, gas letters of older editions and 1.5Ni are from memory.
+    #[test]
+    fn designations_are_decoded() {
+        for (text, expected) in [
+            (
+                "T 46 4 P M21 1 H5",
+                format!(
+                    "{FLUX}; 530 MPa to 680 MPa; 460 MPa up; 47 J at -40 °C; {ALL}; M21; -; \
+                     5 mL/100g; multiple; 136"
+                ),
+            ),
+            (
+                "T 46 3 1Ni B M 1 H5",
+                format!(
+                    "{FLUX}; 530 MPa to 680 MPa; 460 MPa up; 47 J at -30 °C; {ALL}; M2 without \
+                     He; -; 5 mL/100g; multiple; 136"
+                ),
+            ),
+            (
+                "T 42 2 R C1 3 H10",
+                format!(
+                    "{FLUX}; 500 MPa to 640 MPa; 420 MPa up; 47 J at -20 °C; PA PB none; C1; -; \
+                     10 mL/100g; multiple; 136"
+                ),
+            ),
+            (
+                "T 46 4 M M21 3 H5",
+                "metal-cored wire; 530 MPa to 680 MPa; 460 MPa up; 47 J at -40 °C; PA PB none; \
+                 M21; -; 5 mL/100g; multiple; 138"
+                    .to_owned(),
+            ),
+            (
+                "T 42 Z W NO 3 H10",
+                "self-shielded flux-cored wire; 500 MPa to 640 MPa; 420 MPa up; no impact; PA PB \
+                 none; no gas; -; 10 mL/100g; multiple; 114"
+                    .to_owned(),
+            ),
+            (
+                "T 50 6 1.5Ni P M21 2 H5",
+                format!(
+                    "{FLUX}; 560 MPa to 720 MPa; 500 MPa up; 47 J at -60 °C; PA PB PC PD PE PF \
+                     PH H-L045 up; M21; -; 5 mL/100g; multiple; 136"
+                ),
+            ),
+        ] {
+            assert_eq!(read(text), expected, "{text}");
+        }
+    }
+
+    /// Same guide: the strength table and the impact symbols.
+    #[test]
+    fn strength_and_impact_symbols_are_those_of_the_table() {
+        for (symbol, expected) in [
+            ("35", "440 MPa to 570 MPa; 355 MPa up"),
+            ("38", "470 MPa to 600 MPa; 380 MPa up"),
+            ("42", "500 MPa to 640 MPa; 420 MPa up"),
+            ("46", "530 MPa to 680 MPa; 460 MPa up"),
+            ("50", "560 MPa to 720 MPa; 500 MPa up"),
+        ] {
+            assert!(read(&format!("T {symbol} 2 P M21")).contains(expected), "{symbol}");
+        }
+        for (symbol, celsius) in [
+            ("A", "20"),
+            ("0", "0"),
+            ("2", "-20"),
+            ("3", "-30"),
+            ("4", "-40"),
+            ("5", "-50"),
+            ("6", "-60"),
+            ("7", "-70"),
+            ("8", "-80"),
+            ("9", "-90"),
+            ("10", "-100"),
+        ] {
+            let line = read(&format!("T 46 {symbol} P M21"));
+            assert!(line.contains(&format!("47 J at {celsius} °C")), "{line}");
+        }
+    }
+
+    /// `Z` and `M` have several meanings by place.
+    #[test]
+    fn repeated_letters_are_read_by_place() {
+        assert!(read("T 46 Z Z M M21 1").starts_with("metal-cored wire"));
+        assert!(read("T 46 Z Z M21 1").starts_with("tubular wire"));
+        assert!(read("T 46 Z Z M 1").contains("M2 without He"));
+        assert!(read("T 46 Z Z Z Z 1").contains("tubular wire"));
+        assert!(read("T 46 4 P M").contains("; -; M2 without He; -; -; multiple"));
+        assert!(read("T 46 4 M I1 1").ends_with("133"));
+    }
+
+    /// From memory.
+    #[test]
+    fn a_single_run_class_says_so() {
+        let line = read("T 4T Z R C1 3 H10");
+        assert!(line.contains("520 MPa up; 420 MPa up; no impact"), "{line}");
+        assert!(line.contains("; single; "), "{line}");
+        assert!(notes("T 4T Z R C1 3 H10").iter().any(|note| note.contains("single-run")));
+        assert!(notes("T 46 4 P M21").is_empty());
+        for text in ["T 46 4 P M", "T 46 4 P C", "T 46 4 W N", "T 46 4 W NO"] {
+            assert!(notes(text).iter().any(|note| note.contains("from memory")), "{text}");
+        }
+    }
+
+    #[test]
+    fn refusals_say_where() {
+        refused("T 44 4 P M21 1 H5", 2, "44", "strength symbol");
+        refused("T 46 1 P M21 1 H5", 5, "1", "impact symbol");
+        refused("T 46 4 X M21 1 H5", 7, "X", "core symbol");
+        refused("T 46 4 P 1 H5", 9, "1", "gas symbol");
+        refused("T 46 4 P NO 1 H5", 9, "NO", "a shielding gas");
+        refused("T 46 4 P M21 6", 13, "6", "position digit");
+        refused("T 46 4 P M21 1 H4", 15, "H4", "H5");
+        refused("T 46", 4, "end of text", "impact symbol");
     }
 }

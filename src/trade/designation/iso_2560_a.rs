@@ -70,3 +70,70 @@ fn current_and_position(
     let position = cursor.need(iso::POSITIONS, "the position digit behind the current digit")?;
     Ok(Some((current, position)))
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::trade::designation::tests::{notes, read, refused};
+
+    const ALL: &str = "PA PB PC PD PE PF PG PH PJ PK H-L045 J-L045 either";
+    const UP: &str = "PA PB PC PD PE PF PH H-L045 up";
+
+    /// ISO 2560-A symbols as one-page guides print them, which also print the first two
+    /// designations as examples; ISO 6947 symbols of the position digits from memory.
+    #[test]
+    fn designations_are_decoded() {
+        for (text, expected) in [
+            (
+                "E 46 3 1Ni B 5 4 H5",
+                "530 MPa to 680 MPa; 460 MPa up; 47 J at -30 °C; PA none; no gas; AC or DC; \
+                 5 mL/100g"
+                    .to_owned(),
+            ),
+            (
+                "E 42 2 B 4 2 H10",
+                format!(
+                    "500 MPa to 640 MPa; 420 MPa up; 47 J at -20 °C; {UP}; no gas; DC; 10 mL/100g"
+                ),
+            ),
+            (
+                "E 42 4 B 3 2 H5",
+                format!(
+                    "500 MPa to 640 MPa; 420 MPa up; 47 J at -40 °C; {UP}; no gas; AC or DC; \
+                     5 mL/100g"
+                ),
+            ),
+            (
+                "E 38 0 RC 1 1",
+                format!("470 MPa to 600 MPa; 380 MPa up; 47 J at 0 °C; {ALL}; no gas; AC or DC; -"),
+            ),
+            (
+                "E 42 0 RR 1 2",
+                format!("500 MPa to 640 MPa; 420 MPa up; 47 J at 0 °C; {UP}; no gas; AC or DC; -"),
+            ),
+        ] {
+            assert_eq!(read(text), format!("covered electrode; {expected}; multiple; 111"));
+        }
+    }
+
+    #[test]
+    fn digits_left_out_leave_current_and_position_open() {
+        let line = read("E 42 A A");
+        assert!(line.contains("47 J at 20 °C; -; no gas; -; -"), "{line}");
+        assert!(notes("E 42 A A").is_empty());
+        assert!(notes("E 38 0 RC 1 1").iter().any(|note| note.contains("from memory")));
+    }
+
+    #[test]
+    fn position_five_is_down_and_flat() {
+        assert!(read("E 42 4 B 3 5").contains("PA PB PG down"));
+    }
+
+    #[test]
+    fn refusals_say_where() {
+        refused("E 46 3 1Ni X 5 4 H5", 11, "X", "covering symbol");
+        refused("E 46 1 B 5 4 H5", 5, "1", "impact symbol");
+        refused("E 42 4 B 3 H5", 11, "H5", "position digit");
+        refused("E 42 4 B 9 2", 9, "9", "digits for current");
+        refused("E 42 4 B 3 2 H4", 13, "H4", "H5");
+    }
+}

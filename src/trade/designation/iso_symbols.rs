@@ -64,8 +64,8 @@ pub(super) fn impact(cursor: &mut Cursor<'_>) -> Result<Impact, DesignationError
     Ok(celsius.map_or(Impact::NotRequired, |celsius| System::Si.impact(47, (0, celsius))))
 }
 
-/// The gas symbol: a sub-group of ISO 14175, `NO` for none; of older editions (from memory) `M`,
-/// `C` and `N`.
+/// The gas symbol: a sub-group of ISO 14175. From memory: `NO` for none, and of older editions
+/// `M`, `C` and `N`.
 pub(super) fn gas(cursor: &mut Cursor<'_>) -> Result<GasRequirement, DesignationError> {
     cursor.skip_blanks();
     let mut symbols: Vec<_> =
@@ -79,6 +79,18 @@ pub(super) fn gas(cursor: &mut Cursor<'_>) -> Result<GasRequirement, Designation
     cursor
         .symbol(&symbols)
         .ok_or_else(|| cursor.wrong("the gas symbol (a group of ISO 14175 as M21, NO, M, C, N)"))
+}
+
+/// What is from memory of a gas that [`gas`] read.
+pub(super) const fn gas_note(gas: GasRequirement) -> Option<&'static str> {
+    match gas {
+        GasRequirement::AnyM2WithoutHelium => {
+            Some("gas letter M as any M2 gas without helium is from memory")
+        }
+        GasRequirement::Co2 => Some("gas letter C as CO2 is from memory"),
+        GasRequirement::SelfShielded => Some("gas letters N and NO as no gas are from memory"),
+        _ => None,
+    }
 }
 
 /// Digits for the welding position: 1 all; 2 all but vertical down; 3 flat butt, flat and

@@ -81,3 +81,20 @@ const EVERY: &[Position] = &[Pa, Pb, Pc, Pd, Pe, Pf, Pg, Ph, Pj, Pk, HL045, JL04
 pub(super) const ALL: Usability = usable(EVERY, VerticalRule::Either);
 /// All; the direction is not stated.
 pub(super) const ALL_DIRECTION_OPEN: Usability = usable(EVERY, VerticalRule::NotStated);
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn an_open_direction_makes_vertical_positions_unknown() {
+        assert_eq!(ALL_DIRECTION_OPEN.admits(Pa), Agreement::Agrees);
+        assert_eq!(ALL_DIRECTION_OPEN.admits(Pf), Agreement::Unknown);
+        assert_eq!(ALL_DIRECTION_OPEN.admits(Pk), Agreement::Unknown);
+        assert_eq!(ALL_UP.admits(Pf), Agreement::Agrees);
+        assert_eq!(ALL_UP.admits(Pg), Agreement::Differs);
+        assert_eq!(ALL_DOWN.admits(Pf), Agreement::Differs);
+        assert_eq!(ALL.admits(Pg), Agreement::Agrees);
+        assert_eq!(FLAT_AND_HORIZONTAL.admits(Pf), Agreement::Differs);
+    }
+}

@@ -192,7 +192,7 @@ mod tests {
 
     /// `75Ar 25CO2` as a mixture.
     fn mix(text: &str) -> GasMixture {
-        let parts: Vec<_> = text.split(' ').map(|part| {
+        let parts = text.split(' ').map(|part| {
             let split = part.find(|c: char| c.is_ascii_alphabetic()).unwrap();
             let share: Decimal = part[..split].parse().unwrap();
             (GasComponent::from_code(&part[split..]).unwrap(), share)

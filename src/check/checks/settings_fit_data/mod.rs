@@ -79,32 +79,35 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
 /// Findings on current and volts, or why nothing can be compared.
 fn plausible(case: &Case<'_>) -> Result<Vec<Finding>, &'static str> {
     if !case.procedure.process.is_constant_voltage_wire() {
-        return Err("Only on a constant-voltage wire process does the current follow from the feed.");
+        return Err(
+            "Only on a constant-voltage wire process does the current follow from the feed.",
+        );
     }
     let (_, condition) = case.data.ok_or("No printed data matches the setup.")?;
     let settings = &case.setup.settings;
     let feed = settings.wire_feed.as_ref().ok_or("No wire feed is stated to start from.")?;
-    let within = |curve: Curve| {
-        curve.between(feed.span.low().canonical(), feed.span.high().canonical())
-    };
+    let within =
+        |curve: Curve| curve.between(feed.span.low().canonical(), feed.span.high().canonical());
     let outside = "The printed points do not reach this wire feed.";
     let currents = within(curve(&condition.points, |p| p.current)).ok_or(outside)?;
     let volts = within(curve(&condition.points, |p| p.voltage)).ok_or(outside)?;
-    let on_current = settings.current.as_ref().and_then(|given| {
-        compared::<CurrentKind>(case, given, currents, CURRENT_BAND, &CURRENT)
-    });
-    let on_volts = settings.voltage.as_ref().and_then(|given| {
-        compared::<VoltageKind>(case, given, volts, VOLTAGE_BAND, &VOLTAGE)
-    });
+    let on_current = settings
+        .current
+        .as_ref()
+        .and_then(|given| compared::<CurrentKind>(case, given, currents, CURRENT_BAND, &CURRENT));
+    let on_volts = settings
+        .voltage
+        .as_ref()
+        .and_then(|given| compared::<VoltageKind>(case, given, volts, VOLTAGE_BAND, &VOLTAGE));
     let found: Vec<_> = on_current.into_iter().chain(on_volts).collect();
     if found.is_empty() { Err("Neither current nor volts are stated.") } else { Ok(found) }
 }
 
 /// One printed quantity over the wire feed.
 fn curve<K: Kind>(points: &[OperatingPoint], pick: fn(&OperatingPoint) -> Quantity<K>) -> Curve {
-    let on_feed = points.iter().filter_map(|point| {
-        Some((point.wire_feed?.canonical(), pick(point).canonical()))
-    });
+    let on_feed = points
+        .iter()
+        .filter_map(|point| Some((point.wire_feed?.canonical(), pick(point).canonical())));
     Curve::new(on_feed.collect())
 }
 
