@@ -5,13 +5,15 @@ use std::cmp::Reverse;
 use time::Date;
 
 use super::{
-    ALL, Answer, Book, Candidate, Case, DecisionRule, Figures, Finding, Force, HeldTo, JobFacts,
-    NearMiss, Outcome, ProcedureReference, ProcedureState, Readings, Setup, Verdict, cautions,
+    ALL, Answer, Book, Candidate, Case, DecisionRule, FigureInputs, Figures, Finding, Force,
+    HeldTo, JobFacts, NearMiss, Outcome, ProcedureReference, ProcedureState, Readings, Setup,
+    Verdict, cautions,
     checks::{nothing_covers, nothing_released},
     data_selection::matching_data,
+    output_of,
     record::{Condition, Consumable, DataEdition, Procedure, RunLimits, Station, WorkOrder},
 };
-use crate::trade::{Process, RunClass};
+use crate::trade::{Advice, Process, RunClass, TechniqueCase, advice, designation::FillerKind};
 
 /// Near misses shown at most.
 const MOST_NEAR_MISSES: usize = 10;
@@ -70,7 +72,8 @@ impl<'a> Scene<'a> {
     /// which the check of the dates then refuses.
     fn named(&self, named: &ProcedureReference) -> Answer {
         let all = self.book.procedures.revisions(&named.number);
-        let wanted = |procedure: &&Procedure| named.revision.is_none_or(|r| r == procedure.revision);
+        let wanted =
+            |procedure: &&Procedure| named.revision.is_none_or(|r| r == procedure.revision);
         let released: Vec<_> = all.iter().map(AsRef::as_ref).filter(wanted).collect();
         let mut tried: Vec<_> =
             released.iter().copied().filter(|procedure| procedure.in_force_on(self.day)).collect();
@@ -188,8 +191,58 @@ impl<'a> Scene<'a> {
         findings
     }
 
+    fn readings(&self, procedure: Option<&Procedure>) -> Readings {
+        let process = self.setup.process.or(procedure.map(|known| known.process));
+        let output = output_of(self.setup, procedure, self.station);
+        Readings::of(self.setup, process, output)
+    }
+
+    fn figures(&self, procedure: Option<&Procedure>) -> Figures {
+        Figures::of(&FigureInputs {
+            setup: self.setup,
+            readings: &self.readings(procedure),
+            process: self.setup.process.or(procedure.map(|known| known.process)),
+            consumable: self.consumable,
+        })
+    }
+
+    /// Practice of the trade for the setup welded by this process.
+    fn practice(&self, process: Process) -> Vec<Advice> {
+        advice(&TechniqueCase {
+            process,
+            slag: leaves_slag(process, self.consumable),
+            position: self.setup.job.narrowed_position().and_then(|claim| claim.only()),
+            diameter: self.setup.filler.diameter,
+            run: self.setup.job.run_class,
+        })
+    }
+
     const fn rule(&self) -> DecisionRule {
         self.book.settings.decision_rule
+    }
+}
+
+/// Whether slag covers the bead: by the kind of filler, where it says so, else by the process.
+fn leaves_slag(process: Process, consumable: Option<&Consumable>) -> bool {
+    match consumable.map(|known| known.kind) {
+        Some(
+            FillerKind::FluxCoredWire | FillerKind::SelfShieldedWire | FillerKind::CoveredElectrode,
+        ) => true,
+        Some(FillerKind::MetalCoredWire) => false,
+        Some(FillerKind::SolidWire | FillerKind::TubularWire | FillerKind::Rod) | None => {
+            matches!(
+                process,
+                Process::ManualMetalArc
+                    | Process::SelfShieldedFluxCored
+                    | Process::MagFluxCored
+                    | Process::MigFluxCored
+                    | Process::SubmergedSolidWire
+                    | Process::SubmergedStrip
+                    | Process::SubmergedPowderAddition
+                    | Process::SubmergedCoredWire
+                    | Process::SubmergedCoredStrip
+            )
+        }
     }
 }
 

@@ -1,18 +1,24 @@
 //! A setup against an organisation's records: findings and one verdict. Pure.
 
+mod answer;
 mod authority;
 mod book;
 mod case;
+mod cautions;
 mod checks;
 mod choice_check;
+mod data_selection;
+mod figures;
 mod finding;
 #[cfg(test)]
 pub(crate) mod fixture;
 mod given;
+mod judge;
 mod procedures;
 mod range_check;
 mod ranges;
 mod readings;
+mod references;
 mod registry;
 mod setup;
 mod shape;
@@ -20,15 +26,20 @@ mod verdict;
 
 pub mod record;
 
+pub use answer::{Answer, Candidate, HeldTo, NearMiss};
 pub use authority::Authority;
 pub use book::{Book, BookSettings, ProcedureState};
 pub use case::{Case, Limit};
+pub use cautions::Caution;
 pub use checks::ALL;
+pub use figures::{AbsentFigure, Figure, FigureInputs, FigureValue, Figures};
 pub use finding::{Finding, Force, Outcome, Owner, Shown};
 pub use given::{Accuracy, Given, Origin, Place};
+pub use judge::judge;
 pub use procedures::{JobFacts, Procedures};
 pub use ranges::{Ranges, Variable};
 pub use readings::{Comparison, Computed, Missing, Readings, output_of};
+pub use references::unknown_references;
 pub use registry::Check;
 pub use setup::{BaseMetal, CodeEdition, Filler, Job, ProcedureReference, Settings, Setup};
 pub use shape::{NUMERIC, Role, must_be_bounded, role};

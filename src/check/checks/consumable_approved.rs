@@ -61,3 +61,39 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
         }
     });
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::{
+        check::{Outcome, Outcome::*, fixture::Scene},
+        trade::Process,
+    };
+
+    fn outcomes(change: impl FnOnce(&mut Scene)) -> Vec<Outcome> {
+        Scene::allowed().with(change).outcomes("consumable-approved")
+    }
+
+    #[test]
+    fn every_outcome() {
+        assert_eq!(outcomes(|_| ()), [Inside]);
+        let other = || vec!["FCW-2".to_owned()];
+        assert_eq!(outcomes(|s| s.procedure.consumables = other()), [Outside]);
+        assert_eq!(outcomes(|s| s.setup.filler.consumable = None), [NotGiven]);
+        assert_eq!(outcomes(|s| s.consumable = None), [NotGiven]);
+        assert_eq!(outcomes(|s| s.procedure.consumables.clear()), [NoLimit]);
+    }
+
+    #[test]
+    fn a_weld_without_filler_takes_none() {
+        let autogenous = |s: &mut Scene| {
+            s.procedure.process = Process::TigAutogenous;
+            s.procedure.consumables.clear();
+        };
+        assert_eq!(outcomes(autogenous), [Outside]);
+        let without = outcomes(|s| {
+            autogenous(s);
+            s.setup.filler.consumable = None;
+        });
+        assert_eq!(without, [NotApplicable]);
+    }
+}

@@ -57,3 +57,19 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
         }
     });
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::check::{Outcome, Outcome::*, fixture::Scene};
+
+    fn outcomes(change: impl FnOnce(&mut Scene)) -> Vec<Outcome> {
+        Scene::allowed().with(change).outcomes("station")
+    }
+
+    #[test]
+    fn a_station_nobody_knows_decides_nothing() {
+        assert_eq!(outcomes(|_| ()), [Inside]);
+        assert_eq!(outcomes(|s| s.station = None), [NotGiven]);
+        assert_eq!(outcomes(|s| s.setup.station = None), [NotApplicable]);
+    }
+}

@@ -49,3 +49,17 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
         }
     });
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::check::{Outcome, Verdict, fixture::Scene, record::Support};
+
+    #[test]
+    fn an_unsigned_declaration_allows_nothing() {
+        let signed = Scene::allowed();
+        assert_eq!(signed.outcomes("support"), [Outcome::Inside]);
+        let unsigned = signed.with(|s| s.procedure.support = Support::Declared { signed_by: None });
+        assert_eq!(unsigned.outcomes("support"), [Outcome::NotGiven]);
+        assert_eq!(unsigned.verdict(), Verdict::Undetermined);
+    }
+}

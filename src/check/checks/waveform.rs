@@ -47,3 +47,26 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
             .push(rule(case.station_owner(station), &STATION).one_of(stated, &station.waveforms));
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::{
+        check::{Outcome, Outcome::*, fixture::Scene},
+        trade::Waveform,
+    };
+
+    fn outcomes(change: impl FnOnce(&mut Scene)) -> Vec<Outcome> {
+        Scene::allowed().with(change).outcomes("waveform")
+    }
+
+    #[test]
+    fn every_outcome() {
+        assert_eq!(outcomes(|_| ()), [Inside, Inside]);
+        let controlled = Some(Waveform::Controlled);
+        assert_eq!(outcomes(|s| s.setup.settings.waveform = controlled), [Outside, Outside]);
+        assert_eq!(outcomes(|s| s.procedure.waveform = controlled), [Outside, Inside]);
+        assert_eq!(outcomes(|s| s.setup.settings.waveform = None), [NotGiven, NotGiven]);
+        assert_eq!(outcomes(|s| s.procedure.waveform = None), [NoLimit, Inside]);
+        assert_eq!(outcomes(|s| s.station.as_mut().unwrap().waveforms.clear()), [Inside]);
+    }
+}

@@ -3,7 +3,7 @@
 use crate::{
     check::Ranges,
     quantity::{Current, DepositionRate, Diameter, LinearMass, Mass, Share, Voltage, WireFeed},
-    trade::{Designation, FillerKind, GasGroup, Polarity, Position},
+    trade::{Designation, GasGroup, Polarity, Position, designation::FillerKind},
 };
 
 /// One operating point of a data sheet.

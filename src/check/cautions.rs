@@ -1,0 +1,289 @@
+//! Safety cautions that go with every answer that can lead to an arc.
+
+use super::{Setup, record::Consumable};
+use crate::{
+    quantity::{Current, Diameter},
+    trade::{MetalGroup, Process, ShadeBasis, designation::Standard, minimum_shade},
+};
+
+/// One caution. Limits in the texts are those of the place named in the source; others differ.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Caution {
+    /// Stable kebab-case code.
+    pub code: &'static str,
+    /// What to heed.
+    pub text: String,
+    /// Where it is printed, or that it has no source.
+    pub source: &'static str,
+}
+
+/// What decides which cautions apply.
+struct Scene<'a> {
+    setup: &'a Setup,
+    process: Option<Process>,
+    consumable: Option<&'a Consumable>,
+}
+
+/// One caution of the table.
+struct Row {
+    code: &'static str,
+    applies: fn(&Scene<'_>) -> bool,
+    text: &'static str,
+    source: &'static str,
+}
+
+/// The cautions that apply to a setup. What is not known excludes no caution.
+#[must_use]
+pub fn applying(
+    setup: &Setup,
+    process: Option<Process>,
+    consumable: Option<&Consumable>,
+) -> Vec<Caution> {
+    let scene = Scene { setup, process, consumable };
+    let rows = ROWS.iter().filter(|row| (row.applies)(&scene)).map(|row| Caution {
+        code: row.code,
+        text: row.text.to_owned(),
+        source: row.source,
+    });
+    std::iter::once(eye_and_face(&scene)).chain(rows).collect()
+}
+
+const ROWS: &[Row] = &[
+    Row {
+        code: "fume",
+        applies: |_| true,
+        text: "Keep the head out of the plume and extract it at the arc. Fume of steel fillers holds \
+               manganese (US ceiling 5 mg/m3 as Mn). Mechanical ventilation is needed below 10,000 ft3 \
+               (284 m3) per welder, under a ceiling below 16 ft (5 m), or where air cannot move freely.",
+        source: "29 CFR 1910.1000, Table Z-1; 29 CFR 1910.252(c)(2); plume: common practice, no source",
+    },
+    Row {
+        code: "chromium-and-nickel",
+        applies: |scene| scene.stainless_possible(),
+        text: "Stainless filler or metal gives off hexavalent chromium (US limit 5 ug/m3 over 8 h) and \
+               nickel: local extraction, and respirators where measurements ask for them. Heed this \
+               unless filler and metal are known to be free of both.",
+        source: "29 CFR 1910.1026; 29 CFR 1910.252(c); nickel: from memory",
+    },
+    Row {
+        code: "electric-shock",
+        applies: |_| true,
+        text: "Dry gloves, dry ground, whole cables; never change an electrode or touch the wire with \
+               bare or wet hands. Damp, hot or cramped places raise the danger.",
+        source: "29 CFR 1910.254 (read in a state edition); cramped places: common practice, no source",
+    },
+    Row {
+        code: "burns-and-radiation",
+        applies: |_| true,
+        text: "The arc burns bare skin within minutes, spatter and hot metal at once: flame-resistant \
+               clothing, gloves, boots, safety glasses under the helmet, screens for those nearby.",
+        source: "common practice, no source",
+    },
+    Row {
+        code: "fire-watch",
+        applies: |_| true,
+        text: "Clear or cover what burns within 35 ft (11 m); else a fire watch with an extinguisher \
+               stays at least half an hour after the last arc. Many sites ask for an hour and a permit.",
+        source: "29 CFR 1910.252(a)(2)(iii); one hour: from memory of NFPA 51B",
+    },
+    Row {
+        code: "gas-cylinders",
+        applies: |scene| scene.gas_possible(),
+        text: "Chain cylinders upright, cap them when moved, close valves when idle. Argon and carbon \
+               dioxide are heavier than air and collect in pits and vessels, where they suffocate \
+               without warning; carbon dioxide in the arc also forms carbon monoxide.",
+        source: "29 CFR 1910.253(b)(2) and (b)(4); asphyxiation: common practice, no source",
+    },
+    Row {
+        code: "confined-space",
+        applies: |_| true,
+        text: "In a tank, vessel or box: test the air before and during work (oxygen 19.5 to 23.5 %), \
+               ventilate, post an attendant, take gas hoses and guns out during breaks.",
+        source: "29 CFR 1910.146 (from memory)",
+    },
+    Row {
+        code: "hydrogen-cracking",
+        applies: |scene| scene.hydrogen_matters(),
+        text: "Hardenable steel cracks cold, hours or days later: dry consumables, a clean joint, the \
+               preheat of the procedure all through the joint, and inspection after the waiting time \
+               the code asks for.",
+        source: "EN 1011-2:2001 (from memory)",
+    },
+    Row {
+        code: "judgement",
+        applies: |_| true,
+        text: "These figures support, and do not replace, the governing code, local rules and a \
+               qualified person's judgement. If in doubt, stop.",
+        source: "this service",
+    },
+];
+
+impl Scene<'_> {
+    fn stainless_possible(&self) -> bool {
+        let designations = self.consumable.map_or(&[][..], |known| &known.designations);
+        let unalloyed = !designations.is_empty()
+            && designations.iter().all(|designation| is_unalloyed(designation.standard()));
+        let stainless = self.any_metal(&["7", "8", "10"]);
+        !unalloyed || stainless
+    }
+
+    fn gas_possible(&self) -> bool {
+        self.process.is_none_or(Process::gas_shielded)
+            || self.setup.filler.gas.is_some_and(|gas| gas.group().is_some())
+    }
+
+    /// Everything but parts that are all known to be austenitic steel or no steel (ISO/TR 15608:
+    /// groups 8 and 21 up).
+    fn hydrogen_matters(&self) -> bool {
+        const HARDENABLE: &[&str] = &["1", "2", "3", "4", "5", "6", "7", "9", "10", "11"];
+        let parts = &self.setup.job.base_metals;
+        parts.is_empty()
+            || parts.iter().any(|part| part.group.is_none())
+            || self.any_metal(HARDENABLE)
+    }
+
+    fn any_metal(&self, groups: &[&str]) -> bool {
+        let groups: Vec<MetalGroup> = groups.iter().filter_map(|text| text.parse().ok()).collect();
+        let stated = self.setup.job.base_metals.iter().filter_map(|part| part.group);
+        stated.into_iter().any(|stated| groups.iter().any(|group| group.includes(stated)))
+    }
+}
+
+/// Whether a standard is for unalloyed steel, whose fillers hold no chromium or nickel to speak of.
+pub(super) const fn is_unalloyed(standard: Standard) -> bool {
+    match standard {
+        Standard::AwsA51
+        | Standard::AwsA518
+        | Standard::AwsA520
+        | Standard::Iso2560A
+        | Standard::Iso14341A
+        | Standard::Iso17632A => true,
+    }
+}
+
+/// Currents at which the rows of 29 CFR 1910.133(a)(5) end: the darkest row of every process ends
+/// at one of them.
+const ROW_ENDS: &[&str] = &["60 A", "160 A", "250 A", "500 A", "550 A", "800 A"];
+
+fn eye_and_face(scene: &Scene<'_>) -> Caution {
+    let current = scene.setup.settings.current.map(|given| given.span.high());
+    let electrode = scene.setup.filler.diameter;
+    let text = match (scene.process, current) {
+        (None, _) => "The process is not known, so no filter shade can be named; no arc without a \
+                      filter made for welding."
+            .to_owned(),
+        (Some(process), Some(current)) => shade_for(process, electrode, current),
+        (Some(process), None) => match darkest(process, electrode) {
+            Some(shade) => format!(
+                "The current is not known: at least filter shade {shade}, the darkest row of the \
+                 process."
+            ),
+            None => NOT_IN_TABLE.to_owned(),
+        },
+    };
+    Caution {
+        code: "eye-and-face",
+        text: format!(
+            "{text} Start too dark, then go lighter until the weld is seen, never below."
+        ),
+        source: "29 CFR 1910.133(a)(5)",
+    }
+}
+
+const NOT_IN_TABLE: &str = "The table has no row for this process: eye protection for stray light and \
+                            slag, and a welding filter wherever the arc can be seen.";
+
+fn shade_for(process: Process, electrode: Option<Diameter>, current: Current) -> String {
+    let answer = minimum_shade(process, electrode, current);
+    match (answer.shade, answer.basis) {
+        (Some(shade), ShadeBasis::Current | ShadeBasis::SizeAndCurrent) => {
+            format!("At least filter shade {shade} at {current}.")
+        }
+        (Some(shade), basis) => format!("At least filter shade {shade} at {current} ({basis})."),
+        (None, ShadeBasis::AboveTable) => {
+            let shade = darkest(process, electrode).map_or(String::new(), |s| s.to_string());
+            format!("{current} lies above the table: darker than its last shade {shade}.")
+        }
+        (None, _) => NOT_IN_TABLE.to_owned(),
+    }
+}
+
+fn darkest(process: Process, electrode: Option<Diameter>) -> Option<u8> {
+    let ends = ROW_ENDS.iter().filter_map(|text| text.parse().ok());
+    ends.filter_map(|current| minimum_shade(process, electrode, current).shade).max()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{
+        check::{BaseMetal, Given},
+        quantity::Span,
+        trade::Coded,
+    };
+
+    fn process(code: &str) -> Option<Process> {
+        Process::from_code(code)
+    }
+
+    fn codes(setup: &Setup, code: &str) -> Vec<&'static str> {
+        applying(setup, process(code), None).iter().map(|caution| caution.code).collect()
+    }
+
+    fn shade(code: &str, current: Option<&str>) -> String {
+        let mut setup = Setup::default();
+        setup.settings.current = current.map(|text| Given::set(Span::one(text.parse().unwrap())));
+        applying(&setup, process(code), None).swap_remove(0).text
+    }
+
+    /// 29 CFR 1910.133(a)(5): flux-cored arc welding, 160 to 250 A: 10; below 60 A: 7.
+    #[test]
+    fn the_shade_follows_process_and_current() {
+        assert!(shade("136", Some("240 A")).starts_with("At least filter shade 10 at 240 A."));
+        assert!(shade("136", Some("59 A")).starts_with("At least filter shade 7 at 59 A."));
+    }
+
+    /// 29 CFR 1910.133(a)(5): darkest rows 11 for covered electrodes, 10 for gas metal, flux-cored
+    /// and gas tungsten arcs, 11 for plasma.
+    #[test]
+    fn an_unknown_current_asks_for_the_darkest_row_and_says_so() {
+        for (code, expected) in [("111", 11), ("135", 10), ("114", 10), ("141", 10), ("15", 11)] {
+            let text = shade(code, None);
+            assert!(text.contains("The current is not known"), "{text}");
+            assert!(text.contains(&format!("filter shade {expected},")), "{code}: {text}");
+        }
+    }
+
+    #[test]
+    fn outside_the_table_no_shade_is_made_up() {
+        assert!(shade("121", Some("600 A")).starts_with("The table has no row"));
+        assert!(shade("121", None).starts_with("The table has no row"));
+        assert!(shade("136", Some("600 A")).contains("lies above the table"));
+    }
+
+    #[test]
+    fn nothing_known_means_every_caution() {
+        let all = applying(&Setup::default(), None, None);
+        assert_eq!(all.len(), ROWS.len() + 1);
+        assert!(all.iter().all(|caution| !caution.source.is_empty()));
+        assert_eq!(all.last().unwrap().code, "judgement");
+    }
+
+    #[test]
+    fn gas_is_a_matter_of_processes_with_gas() {
+        let setup = Setup::default();
+        assert!(codes(&setup, "136").contains(&"gas-cylinders"));
+        assert!(!codes(&setup, "114").contains(&"gas-cylinders"));
+    }
+
+    #[test]
+    fn hydrogen_is_no_matter_of_austenitic_steel_and_chromium_is() {
+        let mut setup = Setup::default();
+        let part = |text: &str| BaseMetal { group: text.parse().ok(), thickness: None };
+        setup.job.base_metals = vec![part("8.1"), part("8.1")];
+        assert!(!codes(&setup, "136").contains(&"hydrogen-cracking"));
+        assert!(codes(&setup, "136").contains(&"chromium-and-nickel"));
+        setup.job.base_metals = vec![part("1.2"), part("8.1")];
+        assert!(codes(&setup, "136").contains(&"hydrogen-cracking"));
+    }
+}

@@ -1,0 +1,144 @@
+//! Computed figures of an answer. A figure whose inputs are not known is absent, with the reason.
+
+mod heat;
+mod metal;
+mod usage;
+mod wire_mass;
+
+use super::{Readings, Setup, record::Consumable};
+use crate::{
+    quantity::{Amount, AmountRange, Kind, Quantity, QuantityError, Span},
+    trade::{Formula, Process},
+};
+
+/// A figure is one amount, or all amounts between two.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum FigureValue {
+    /// One amount.
+    One(Amount),
+    /// All between two, ends included.
+    Between(AmountRange),
+}
+
+/// One computed figure.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Figure {
+    /// Stable kebab-case name.
+    pub name: &'static str,
+    /// The value.
+    pub value: FigureValue,
+    /// How it is computed.
+    pub formula: Formula,
+    /// What was assumed beyond the setup: bases, estimated inputs and their sources.
+    pub assumptions: Vec<String>,
+}
+
+/// A figure that cannot be computed.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct AbsentFigure {
+    /// Name of the figure.
+    pub name: &'static str,
+    /// What is missing.
+    pub reason: String,
+}
+
+/// All figures of one answer.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Figures {
+    /// Those that could be computed.
+    pub computed: Vec<Figure>,
+    /// Those that could not.
+    pub absent: Vec<AbsentFigure>,
+}
+
+/// What figures are computed from.
+#[derive(Debug, Clone, Copy)]
+pub struct FigureInputs<'a> {
+    /// The setup.
+    pub setup: &'a Setup,
+    /// Its values, with what follows from them.
+    pub readings: &'a Readings,
+    /// Process of the setup, else of the procedure it is held to.
+    pub process: Option<Process>,
+    /// Consumable named by the setup, where the organisation has it.
+    pub consumable: Option<&'a Consumable>,
+}
+
+impl Figures {
+    /// Every figure of a setup, computed or absent.
+    #[must_use]
+    pub fn of(inputs: &FigureInputs<'_>) -> Self {
+        let mut figures = Self::default();
+        heat::add(inputs, &mut figures);
+        metal::add(inputs, &mut figures);
+        usage::add(inputs, &mut figures);
+        figures
+    }
+
+    /// The computed figure of this name.
+    #[must_use]
+    pub fn get(&self, name: &str) -> Option<&Figure> {
+        self.computed.iter().find(|figure| figure.name == name)
+    }
+
+    fn add<K: Kind>(&mut self, name: &'static str, formula: Formula, value: Found<K>) {
+        match value {
+            Ok(Estimate { span, assumptions }) => {
+                let value = FigureValue::of(&span);
+                self.computed.push(Figure { name, value, formula, assumptions });
+            }
+            Err(reason) => self.absent(name, reason),
+        }
+    }
+
+    fn absent(&mut self, name: &'static str, reason: String) {
+        self.absent.push(AbsentFigure { name, reason });
+    }
+}
+
+impl FigureValue {
+    fn of<K: Kind>(span: &Span<K>) -> Self {
+        match span.single() {
+            Some(value) => Self::One(value.amount()),
+            None => Self::Between(span.amounts()),
+        }
+    }
+}
+
+/// A value with what was assumed for it.
+#[derive(Debug, Clone)]
+struct Estimate<K: Kind> {
+    span: Span<K>,
+    assumptions: Vec<String>,
+}
+
+/// A value, or what is missing.
+type Found<K> = Result<Estimate<K>, String>;
+
+impl<K: Kind> Estimate<K> {
+    /// A value of the setup, nothing assumed.
+    const fn stated(span: Span<K>) -> Self {
+        Self { span, assumptions: Vec::new() }
+    }
+
+    fn with(span: Span<K>, assumptions: Vec<String>) -> Self {
+        Self { span, assumptions }
+    }
+}
+
+/// The span between two results of one formula.
+fn between<K: Kind>(
+    low: Result<Quantity<K>, QuantityError>,
+    high: Result<Quantity<K>, QuantityError>,
+) -> Result<Span<K>, String> {
+    let text = |error: QuantityError| error.to_string();
+    Span::new(low.map_err(text)?, high.map_err(text)?).map_err(|error| error.to_string())
+}
+
+/// A stated value, or that it is missing.
+fn stated<K: Kind>(span: Option<Span<K>>, missing: &str) -> Found<K> {
+    span.map(Estimate::stated).ok_or_else(|| missing.to_owned())
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,51 @@
+//! Arc time, wire and gas for the stated length of weld in one run.
+
+use super::{Estimate, FigureInputs, Figures, Found, between, metal, stated};
+use crate::{
+    quantity::{DurationKind, GasVolumeKind, Mass, MassKind},
+    trade::{Confidence, Formula, GAS_USED, RUN_TIME, gas_used, run_time},
+};
+
+/// Wire fed in an arc time.
+const WIRE_USED: Formula = Formula {
+    name: "wire-used",
+    equation: "M = MR * t / 3600; MR in kg/h, t in s, M in kg",
+    source: "definition of melt rate",
+    validity: "wire fed while the arc burns; ends left on spools are not counted",
+    confidence: Confidence::Derived,
+};
+
+/// Adds the three figures.
+pub(super) fn add(inputs: &FigureInputs<'_>, figures: &mut Figures) {
+    figures.add("arc-time", RUN_TIME, time(inputs));
+    figures.add("wire-used", WIRE_USED, wire(inputs));
+    figures.add("gas-used", GAS_USED, gas(inputs));
+}
+
+fn time(inputs: &FigureInputs<'_>) -> Found<DurationKind> {
+    let length = inputs.setup.job.weld_length.ok_or("The length of weld is not stated.")?;
+    let speed = inputs.readings.travel_speed.map(|given| given.span);
+    let speed = stated(speed, "The travel speed is neither stated nor computable.")?.span;
+    let span = between(run_time(length, speed.high()), run_time(length, speed.low()))?;
+    Ok(Estimate::with(span, vec!["the length is welded in one run".to_owned()]))
+}
+
+fn wire(inputs: &FigureInputs<'_>) -> Found<MassKind> {
+    let (time, rate) = (time(inputs)?, metal::melted(inputs)?);
+    let mass = |kg_per_h: f64, seconds: f64| Mass::computed(kg_per_h * seconds / 3_600.0);
+    let low = mass(rate.span.low().kg_per_h(), time.span.low().seconds());
+    let high = mass(rate.span.high().kg_per_h(), time.span.high().seconds());
+    Ok(Estimate::with(between(low, high)?, [time.assumptions, rate.assumptions].concat()))
+}
+
+fn gas(inputs: &FigureInputs<'_>) -> Found<GasVolumeKind> {
+    if inputs.process.is_some_and(|process| !process.gas_shielded()) {
+        return Err("The process uses no shielding gas.".to_owned());
+    }
+    let flow = inputs.setup.settings.gas_flow.map(|given| given.span);
+    let flow = stated(flow, "The gas flow is not stated.")?.span;
+    let time = time(inputs)?;
+    let low = gas_used(flow.low(), time.span.low());
+    let high = gas_used(flow.high(), time.span.high());
+    Ok(Estimate::with(between(low, high)?, time.assumptions))
+}

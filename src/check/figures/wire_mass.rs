@@ -1,0 +1,111 @@
+//! Mass per length and deposition efficiency of the filler: recorded where possible, else estimated
+//! and said so.
+
+use super::{Estimate, FigureInputs, Found, between};
+use crate::{
+    check::{cautions::is_unalloyed, record::Consumable},
+    quantity::{Density, Diameter, LinearMassKind, Share, ShareKind, Span},
+    trade::{
+        cylinder_mass, designation::FillerKind, steel_density, tubular_wire_density,
+        typical_deposition_efficiencies,
+    },
+};
+
+/// Mass per length of the filler at its diameter.
+pub(super) fn linear_mass(inputs: &FigureInputs<'_>) -> Found<LinearMassKind> {
+    let consumable = inputs.consumable.ok_or("The consumable is not known.")?;
+    let diameter = inputs.setup.filler.diameter.ok_or("The diameter is not stated.")?;
+    if let Some((_, mass)) = consumable.linear_masses.iter().find(|(size, _)| *size == diameter) {
+        let note = "mass per length of the wire: measured".to_owned();
+        return Ok(Estimate::with(Span::one(*mass), vec![note]));
+    }
+    estimated(consumable, diameter)
+}
+
+/// From diameter and density, for unalloyed steel.
+fn estimated(consumable: &Consumable, diameter: Diameter) -> Found<LinearMassKind> {
+    steel(Some(consumable))?;
+    let density = |result: Result<Density, _>| result.map_err(|e| format!("{e}"));
+    let of = |low: Density, high: Density| {
+        between(cylinder_mass(diameter, low), cylinder_mass(diameter, high))
+    };
+    match core(consumable.kind) {
+        Core::Solid => {
+            let steel = density(steel_density())?;
+            let note =
+                "mass per length of the wire: estimated, solid steel of 7.85 g/cm3".to_owned();
+            Ok(Estimate::with(of(steel, steel)?, vec![note]))
+        }
+        Core::Filled { fill, grams } => {
+            let sheath = density(steel_density())?;
+            let mean = |share: f64, core: f64| {
+                let (share, core) = (Share::computed(share), Density::computed(core));
+                density(share.and_then(|share| tubular_wire_density(share, sheath, core?)))
+            };
+            let span = of(mean(fill.1, grams.0)?, mean(fill.0, grams.1)?)?;
+            let note = format!(
+                "mass per length of the wire: estimated, steel sheath of 7.85 g/cm3, core {} to {} of \
+                 the mass at {} to {} g/cm3 (typical values, from memory)",
+                fill.0, fill.1, grams.0, grams.1
+            );
+            Ok(Estimate::with(span, vec![note]))
+        }
+        Core::Unknown => Err("The core of the wire is not known and nobody weighed it.".to_owned()),
+        Core::None => Err("The filler is fed by hand, not by wire feed speed.".to_owned()),
+    }
+}
+
+enum Core {
+    Solid,
+    /// Share of the core in the mass, and its density in g/cm³ as packed: lowest and highest typical
+    /// values, from memory.
+    Filled {
+        fill: (f64, f64),
+        grams: (f64, f64),
+    },
+    Unknown,
+    None,
+}
+
+const fn core(kind: FillerKind) -> Core {
+    match kind {
+        FillerKind::SolidWire => Core::Solid,
+        FillerKind::FluxCoredWire => Core::Filled { fill: (0.12, 0.25), grams: (2.5, 3.5) },
+        FillerKind::SelfShieldedWire => Core::Filled { fill: (0.15, 0.25), grams: (2.5, 3.5) },
+        FillerKind::MetalCoredWire => Core::Filled { fill: (0.15, 0.30), grams: (4.0, 5.0) },
+        FillerKind::TubularWire => Core::Unknown,
+        FillerKind::CoveredElectrode | FillerKind::Rod => Core::None,
+    }
+}
+
+/// Density of the weld metal: known for the standards of unalloyed steel only.
+pub(super) fn steel(consumable: Option<&Consumable>) -> Result<Density, String> {
+    let known = consumable.is_some_and(|consumable| {
+        !consumable.designations.is_empty()
+            && consumable.designations.iter().all(|one| is_unalloyed(one.standard()))
+    });
+    if known {
+        steel_density().map_err(|error| error.to_string())
+    } else {
+        Err("The filler is not known to be unalloyed steel, so its density is not known."
+            .to_owned())
+    }
+}
+
+/// Deposition efficiency: as the maker prints it, else the span of typical values of the process.
+pub(super) fn efficiency(inputs: &FigureInputs<'_>) -> Found<ShareKind> {
+    if let Some(printed) = inputs.consumable.and_then(|consumable| consumable.efficiency) {
+        let note = "deposition efficiency: as its maker prints".to_owned();
+        return Ok(Estimate::with(Span::one(printed), vec![note]));
+    }
+    let unknown = "No deposition efficiency is recorded, and none is typical of the process.";
+    let process = inputs.process.ok_or("The process is not known.")?;
+    let typical = typical_deposition_efficiencies(process).map_err(|error| error.to_string())?;
+    let low = typical.iter().map(|one| one.efficiency.low()).reduce(Share::min).ok_or(unknown)?;
+    let high = typical.iter().map(|one| one.efficiency.high()).reduce(Share::max).ok_or(unknown)?;
+    let mut sources: Vec<_> = typical.iter().map(|one| one.source).collect();
+    sources.dedup();
+    let note =
+        format!("deposition efficiency: typical of process {process} ({})", sources.join("; "));
+    Ok(Estimate::with(between(Ok(low), Ok(high))?, vec![note]))
+}
