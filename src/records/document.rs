@@ -3,7 +3,8 @@
 use sqlx::PgConnection;
 
 use crate::{
-    http::problem::FieldError,
+    database::TenantTx,
+    http::problem::{FieldError, Problem},
     wire::{FromWire, ToWire},
 };
 
@@ -38,6 +39,15 @@ pub trait RecordDocument: FromWire + ToWire + Clone + Send + Sync + 'static {
     /// Codes of other records the document names: pointer, kind and code.
     fn references(&self) -> Vec<(String, Kind, String)> {
         Vec::new()
+    }
+
+    /// What else a withdrawal means for this kind of record.
+    fn withdrawn(
+        tx: &mut TenantTx,
+        code: &str,
+    ) -> impl Future<Output = Result<(), Problem>> + Send {
+        let _ = (tx, code);
+        async { Ok(()) }
     }
 
     /// Writes the projections that belong to this document, in the transaction that writes it.

@@ -42,6 +42,7 @@ pub async fn withdraw<D: RecordDocument>(
     }
     let revision = (head.revision, head.edit);
     let version = store::move_head(tx.connection(), D::KIND, code, revision, withdrawn).await?;
+    D::withdrawn(tx, code).await?;
     tx.note(Change {
         action: "withdrawn",
         kind: D::KIND.column,

@@ -1,0 +1,299 @@
+//! The answer of a check as sent.
+
+use serde::Serialize;
+use utoipa::ToSchema;
+use uuid::Uuid;
+
+use super::pointers::pointer;
+use crate::{
+    check::{
+        AbsentFigure, Answer, Candidate, Caution, Figure, FigureValue, Finding, HeldTo, NearMiss,
+        Outcome, Owner,
+    },
+    trade::Coded,
+    wire::{AmountOut, RangeOut, ShownOut, Units},
+};
+
+/// Who set a limit.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct OwnerOut {
+    /// Kind of owner.
+    #[schema(example = "procedure")]
+    pub kind: &'static str,
+    /// The owner in words.
+    #[schema(example = "procedure WPS-014 revision 2")]
+    pub name: String,
+}
+
+/// What one check says about one limit.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct FindingOut {
+    /// Code of the check; the catalogue explains it.
+    #[schema(example = "current")]
+    pub check: &'static str,
+    /// Place of the variable in the setup, as JSON Pointer.
+    #[schema(example = "/settings/current")]
+    pub pointer: &'static str,
+    /// `inside`, `edge-inside`, `edge-outside`, `outside`, `not-given`, `no-limit` or
+    /// `not-applicable`.
+    #[schema(example = "outside")]
+    pub outcome: &'static str,
+    /// `required` or `advised`.
+    #[schema(example = "required")]
+    pub force: &'static str,
+    /// What the setup says.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub given: Option<ShownOut>,
+    /// What is allowed.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub allowed: Option<ShownOut>,
+    /// Who set the limit.
+    pub owner: OwnerOut,
+    /// Why this outcome, in one sentence, with values as typed.
+    pub reason: String,
+    /// What to change it to.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub remedy: Option<String>,
+    /// What may happen otherwise.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub consequence: Option<&'static str>,
+    /// The value was measured with an accuracy nobody knows.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    pub accuracy_unknown: bool,
+}
+
+/// What the findings were held to.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct HeldToOut {
+    /// Number of the procedure.
+    #[schema(example = "WPS-014")]
+    pub procedure: String,
+    /// Its revision.
+    pub revision: u32,
+    /// Run classes of the limits used.
+    pub run_classes: Vec<&'static str>,
+}
+
+/// A computed figure.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct FigureOut {
+    /// Name of the figure.
+    #[schema(example = "arc-energy")]
+    pub name: &'static str,
+    /// The value: one amount or a range.
+    pub value: ShownOut,
+    /// Name of the formula.
+    pub formula: &'static str,
+    /// The equation.
+    pub equation: &'static str,
+    /// Where it is printed.
+    pub source: &'static str,
+    /// Where it holds.
+    pub validity: &'static str,
+    /// How well source and constants were confirmed.
+    pub confidence: &'static str,
+    /// What was assumed beyond the setup.
+    pub assumptions: Vec<String>,
+}
+
+/// A figure that cannot be computed.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct AbsentFigureOut {
+    /// Name of the figure.
+    pub name: &'static str,
+    /// What is missing.
+    pub reason: String,
+}
+
+/// A caution that applies.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct CautionOut {
+    /// Code of the caution.
+    #[schema(example = "eye-and-face")]
+    pub code: &'static str,
+    /// What to heed.
+    pub text: String,
+    /// Where it is printed.
+    pub source: &'static str,
+}
+
+/// Another procedure revision the setup was held to.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct CandidateOut {
+    /// Which one.
+    #[serde(flatten)]
+    pub held_to: HeldToOut,
+    /// Its verdict.
+    pub verdict: &'static str,
+    /// Required limits that are not met.
+    pub breaches: usize,
+    /// Required limits that are missing or not given.
+    pub unknowns: usize,
+}
+
+/// A procedure revision that nearly covers the job.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct NearMissOut {
+    /// Number of the procedure.
+    pub procedure: String,
+    /// Its revision.
+    pub revision: u32,
+    /// Checks that fail.
+    pub checks: Vec<&'static str>,
+}
+
+/// The records an answer rests on.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct RulebookOut {
+    /// Version of the rulebook.
+    pub version: i64,
+    /// Time since the version was last confirmed, in seconds.
+    pub age: AmountOut,
+    /// Age past which nothing is allowed.
+    pub stale_after: AmountOut,
+}
+
+/// The answer to "may I weld like this?".
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct CheckAnswer {
+    /// `allowed`, `allowed-with-advice`, `undetermined` or `not-allowed`.
+    #[schema(example = "not-allowed")]
+    pub verdict: &'static str,
+    /// Id of the kept evidence, where the caller asked to keep it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub check_id: Option<Uuid>,
+    /// What the findings were held to; left out where no procedure was found.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub held_to: Option<HeldToOut>,
+    /// Findings of one procedure revision and one set of run limits. A summary leaves out those that
+    /// need nothing.
+    pub findings: Vec<FindingOut>,
+    /// Computed figures.
+    pub figures: Vec<FigureOut>,
+    /// Figures that cannot be computed, and why.
+    pub absent_figures: Vec<AbsentFigureOut>,
+    /// Cautions that apply.
+    pub cautions: Vec<CautionOut>,
+    /// Other procedure revisions tried, best first.
+    pub candidates: Vec<CandidateOut>,
+    /// Procedures that nearly cover the job; at most ten.
+    pub near_misses: Vec<NearMissOut>,
+    /// Records the answer rests on.
+    pub rulebook: RulebookOut,
+}
+
+/// How much of an answer is sent.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Detail {
+    /// Only findings that need something, no near misses.
+    Summary,
+    /// Everything.
+    Full,
+}
+
+impl CheckAnswer {
+    /// The answer in the caller's units.
+    #[must_use]
+    pub fn new(answer: &Answer, rulebook: RulebookOut, units: Units, detail: Detail) -> Self {
+        let full = detail == Detail::Full;
+        let needs_something =
+            |finding: &&Finding| full || !is_fine(finding.outcome) || finding.accuracy_unknown;
+        Self {
+            verdict: answer.verdict.code(),
+            check_id: None,
+            held_to: answer.held_to.as_ref().map(held_to),
+            findings: answer.findings.iter().filter(needs_something).map(|f| finding(f, units)).collect(),
+            figures: answer.figures.computed.iter().filter_map(|f| figure(f, units)).collect(),
+            absent_figures: if full { answer.figures.absent.iter().map(absent).collect() } else { Vec::new() },
+            cautions: answer.cautions.iter().map(caution).collect(),
+            candidates: answer.candidates.iter().map(candidate).collect(),
+            near_misses: answer.near_misses.iter().map(near_miss).collect(),
+            rulebook,
+        }
+    }
+}
+
+const fn is_fine(outcome: Outcome) -> bool {
+    matches!(outcome, Outcome::Inside | Outcome::NotApplicable)
+}
+
+/// The owner of a limit as sent.
+#[must_use]
+pub fn owner(owner: &Owner) -> OwnerOut {
+    let kind = match owner {
+        Owner::Procedure { .. } => "procedure",
+        Owner::ConsumableData { .. } => "consumable-data",
+        Owner::Consumable { .. } => "consumable",
+        Owner::Station { .. } => "station",
+        Owner::WorkOrder { .. } => "work-order",
+        Owner::Practice { .. } => "practice",
+        Owner::Service => "service",
+    };
+    OwnerOut { kind, name: owner.to_string() }
+}
+
+fn finding(finding: &Finding, units: Units) -> FindingOut {
+    FindingOut {
+        check: finding.check,
+        pointer: pointer(finding.variable),
+        outcome: finding.outcome.code(),
+        force: finding.force.code(),
+        given: ShownOut::new(&finding.given, units),
+        allowed: ShownOut::new(&finding.allowed, units),
+        owner: owner(&finding.owner),
+        reason: finding.reason.clone(),
+        remedy: finding.remedy.clone(),
+        consequence: finding.consequence,
+        accuracy_unknown: finding.accuracy_unknown,
+    }
+}
+
+fn held_to(held: &HeldTo) -> HeldToOut {
+    HeldToOut {
+        procedure: held.procedure.clone(),
+        revision: held.revision,
+        run_classes: held.run_classes.iter().map(|class| class.code()).collect(),
+    }
+}
+
+fn figure(figure: &Figure, units: Units) -> Option<FigureOut> {
+    let value = match &figure.value {
+        FigureValue::One(amount) => ShownOut::Amount(AmountOut::new(*amount, units)),
+        FigureValue::Between(range) => ShownOut::Range(RangeOut::new(range, units)?),
+    };
+    Some(FigureOut {
+        name: figure.name,
+        value,
+        formula: figure.formula.name,
+        equation: figure.formula.equation,
+        source: figure.formula.source,
+        validity: figure.formula.validity,
+        confidence: figure.formula.confidence.code(),
+        assumptions: figure.assumptions.clone(),
+    })
+}
+
+fn absent(figure: &AbsentFigure) -> AbsentFigureOut {
+    AbsentFigureOut { name: figure.name, reason: figure.reason.clone() }
+}
+
+fn caution(caution: &Caution) -> CautionOut {
+    CautionOut { code: caution.code, text: caution.text.clone(), source: caution.source }
+}
+
+fn candidate(candidate: &Candidate) -> CandidateOut {
+    CandidateOut {
+        held_to: held_to(&candidate.held_to),
+        verdict: candidate.verdict.code(),
+        breaches: candidate.breaches,
+        unknowns: candidate.unknowns,
+    }
+}
+
+fn near_miss(miss: &NearMiss) -> NearMissOut {
+    NearMissOut {
+        procedure: miss.procedure.clone(),
+        revision: miss.revision,
+        checks: miss.checks.clone(),
+    }
+}

@@ -1,0 +1,27 @@
+//! Checks: may this setup be welded? Why not, and what to change.
+
+mod answer_out;
+mod catalogue;
+mod create;
+mod pointers;
+mod question;
+mod read;
+mod setup_in;
+mod store;
+
+pub use answer_out::{CheckAnswer, OwnerOut, RulebookOut, owner};
+pub use pointers::pointer;
+pub use question::{Question, QuestionQuery};
+pub use setup_in::SetupIn;
+
+use utoipa_axum::{router::OpenApiRouter, routes};
+
+use crate::http::AppState;
+
+/// Routes of this feature.
+pub fn router() -> OpenApiRouter<AppState> {
+    OpenApiRouter::new()
+        .routes(routes!(create::check_setup))
+        .routes(routes!(catalogue::list_checks))
+        .routes(routes!(read::read_check))
+}

@@ -1,0 +1,154 @@
+//! What checks and windows share: reading the setup, resolving what it names, the rulebook's age.
+
+use axum::http::HeaderMap;
+use serde::Deserialize;
+use serde_json::Value;
+use time::{Date, OffsetDateTime};
+use utoipa::IntoParams;
+
+use super::{SetupIn, answer_out::RulebookOut, pointers::pointer};
+use crate::{
+    access::{Caller, Role},
+    check::{Setup, unknown_references},
+    http::{
+        AppState,
+        problem::{FieldError, Problem, UNAVAILABLE},
+        retry::RULEBOOK_VERSION,
+    },
+    quantity::{Duration, UnitSystem},
+    rulebook::Rulebook,
+    trade::Coded,
+    wire::{self, AmountOut, Errors, Units},
+};
+
+/// Longest wait for a rulebook version the caller asks for.
+const PATIENCE: std::time::Duration = std::time::Duration::from_secs(1);
+
+/// How a question is to be answered.
+#[derive(Debug, Default, Clone, Deserialize, IntoParams)]
+#[serde(deny_unknown_fields)]
+#[into_params(parameter_in = Query)]
+pub struct QuestionQuery {
+    /// `metric` or `us`; the organisation's choice where left out.
+    pub units: Option<String>,
+    /// `summary` or `full`; a summary for stations, everything for others where left out.
+    pub detail: Option<String>,
+}
+
+impl QuestionQuery {
+    /// Units of the answer.
+    ///
+    /// # Errors
+    /// A name that is no system of units.
+    pub fn units(&self, rulebook: &Rulebook) -> Result<Units, Problem> {
+        match self.units.as_deref() {
+            None => Ok(Some(rulebook.settings.units)),
+            Some(name) => UnitSystem::from_code(name)
+                .map(Some)
+                .ok_or_else(|| Problem::parameter("?units", "units are \"metric\" or \"us\"")),
+        }
+    }
+}
+
+/// A question that was read and resolved.
+#[derive(Debug)]
+pub struct Question {
+    /// The setup.
+    pub setup: Setup,
+    /// As it was sent, for the evidence.
+    pub sent: SetupIn,
+    /// Day it is judged for.
+    pub day: Date,
+    /// Rulebook it is held to.
+    pub rulebook: std::sync::Arc<Rulebook>,
+}
+
+impl Question {
+    /// Reads a setup and resolves what it names, from memory.
+    ///
+    /// # Errors
+    /// Field errors, records that do not exist, a rulebook version that does not arrive in time.
+    pub async fn read(
+        state: &AppState,
+        caller: &Caller,
+        headers: &HeaderMap,
+        body: &Value,
+    ) -> Result<Self, Problem> {
+        let rulebook = rulebook(state, caller, headers).await?;
+        let sent: SetupIn = wire::read(body)?;
+        let today = OffsetDateTime::now_utc().date();
+        let day = sent.day.unwrap_or(today);
+        let named = sent.station.as_ref().map(ToString::to_string);
+        let code = station_of(caller, named)?;
+        let station = code.as_ref().and_then(|code| rulebook.book.stations.get(code));
+        let mut errors = Errors::default();
+        let setup = sent.setup((code.clone(), station.map(AsRef::as_ref)), day, &mut errors);
+        errors.finish()?;
+        let setup = setup.ok_or_else(|| Problem::internal("a setup was read without value or error"))?;
+        refuse_unknown(&rulebook, &setup)?;
+        Ok(Self { setup, sent, day, rulebook })
+    }
+
+    /// Version and age of the rulebook, and whether it is too old to allow anything.
+    #[must_use]
+    pub fn standing(&self, state: &AppState) -> (RulebookOut, bool) {
+        let (age, limit) = (state.rulebooks.age(&self.rulebook), self.rulebook.settings.stale_after);
+        let seconds = |seconds: f64| match Duration::computed(seconds) {
+            Ok(duration) => AmountOut::new(duration.amount(), None),
+            Err(_) => AmountOut { value: 0.into(), unit: "s" },
+        };
+        let out = RulebookOut {
+            version: self.rulebook.version,
+            age: seconds((age.as_seconds_f64() * 10.0).round() / 10.0),
+            stale_after: AmountOut::new(limit.amount(), None),
+        };
+        (out, age.as_seconds_f64() > limit.seconds())
+    }
+}
+
+/// The caller's rulebook, at the version asked for.
+async fn rulebook(
+    state: &AppState,
+    caller: &Caller,
+    headers: &HeaderMap,
+) -> Result<std::sync::Arc<Rulebook>, Problem> {
+    let Some(asked) = headers.get(&RULEBOOK_VERSION) else {
+        return Ok(std::sync::Arc::clone(&caller.rulebook));
+    };
+    let version = asked.to_str().ok().and_then(|text| text.parse().ok());
+    let version: i64 = version
+        .ok_or_else(|| Problem::parameter("Rulebook-Version", "expected a whole number as a write gave it"))?;
+    state.rulebooks.at_least(caller.holder.organisation, version, PATIENCE).await.ok_or_else(|| {
+        let detail = format!("Rulebook version {version} has not arrived yet.");
+        Problem::new(&UNAVAILABLE, detail).retry_after(1)
+    })
+}
+
+/// A kiosk's key speaks for its own station only.
+fn station_of(caller: &Caller, named: Option<String>) -> Result<Option<String>, Problem> {
+    match (&caller.holder.station, named) {
+        (Some(own), Some(named)) if *own != named => Err(Problem::field(
+            "/station",
+            format!("this key is bound to station \"{own}\"; leave the field out or name that one"),
+        )),
+        (Some(own), _) => Ok(Some(own.clone())),
+        (None, named) => Ok(named),
+    }
+}
+
+fn refuse_unknown(rulebook: &Rulebook, setup: &Setup) -> Result<(), Problem> {
+    let errors: Vec<_> = unknown_references(&rulebook.book, setup)
+        .into_iter()
+        .map(|(variable, name)| FieldError {
+            pointer: pointer(variable).to_owned(),
+            detail: format!("there is no {} \"{name}\" in force", variable.code()),
+        })
+        .collect();
+    if errors.is_empty() { Ok(()) } else { Err(Problem::fields(errors)) }
+}
+
+/// Whether the caller is a kiosk, which gets a summary by default.
+#[must_use]
+pub fn is_kiosk(caller: &Caller) -> bool {
+    caller.holder.roles == [Role::Station]
+}

@@ -1,0 +1,263 @@
+//! A proposed setup as sent, and its one conversion to what the check reads.
+
+use time::Date;
+
+use crate::{
+    check::{
+        Accuracy, BaseMetal, Filler, Given, Job, Origin, ProcedureReference, Settings, Setup,
+        record::Station,
+    },
+    quantity::{
+        ArcEnergyKind, CurrentKind, Diameter, DurationKind, ElectricalStickOutKind, EnergyKind,
+        GasFlowKind, HeatInputKind, Kind, Leg, Mass, PowerKind, RunLength, RunLengthKind,
+        TemperatureKind, Thickness, TipRecessKind, TravelAngleKind, TravelSpeedKind,
+        VisibleStickOutKind, VoltageKind, WeaveWidthKind, WireFeedKind, WorkAngleKind,
+    },
+    trade::{
+        BeadPattern, Gas, JointKind, MetalGroup, Polarity, PositionClaim, Process, Progression,
+        RunClass, Waveform,
+    },
+    wire::{Code, CodeEditionDocument, Errors, Place, Stated, wire_object},
+};
+
+wire_object! {
+    /// One part of the joint.
+    pub struct BaseMetalIn {
+        /// Group or sub-group of ISO/TR 15608, such as `1.2`.
+        pub group: Option<MetalGroup>,
+        /// Thickness at the joint.
+        pub thickness: Option<Thickness>,
+    }
+}
+
+wire_object! {
+    /// What is to be welded.
+    pub struct JobIn {
+        /// Governing code; the work order's where left out.
+        pub code: Option<CodeEditionDocument>,
+        /// Butt or fillet.
+        pub joint: Option<JointKind>,
+        /// Position: ISO 6947 (`PF`), US test position (`3G`, `3F`) or US letter (`F`, `H`, `V`, `O`).
+        pub position: Option<String>,
+        /// Direction of a vertical run.
+        pub progression: Option<Progression>,
+        /// The parts joined.
+        pub base_metals: Vec<BaseMetalIn>,
+        /// Which run of the joint.
+        pub run_class: Option<RunClass>,
+        /// Fillet leg asked for.
+        pub leg: Option<Leg>,
+        /// Length of weld to be made, for arc time, wire and gas.
+        pub weld_length: Option<RunLength>,
+    }
+}
+
+wire_object! {
+    /// Wire or electrode, gas and polarity.
+    pub struct FillerIn {
+        /// Code of the consumable.
+        pub consumable: Option<Code>,
+        /// Nominal diameter.
+        pub diameter: Option<Diameter>,
+        /// Mass of the full spool.
+        pub spool: Option<Mass>,
+        /// Shielding gas: group, mixture, or `none`.
+        pub gas: Option<Gas>,
+        /// Polarity.
+        pub polarity: Option<Polarity>,
+    }
+}
+
+wire_object! {
+    /// What is dialled, what follows, and what the hand holds.
+    pub struct SettingsIn {
+        /// Output of the power source.
+        pub waveform: Option<Waveform>,
+        /// Stringer or weave.
+        pub bead: Option<BeadPattern>,
+        /// Welding current.
+        pub current: Option<Stated<CurrentKind>>,
+        /// Arc voltage, as near the arc as it is read.
+        pub voltage: Option<Stated<VoltageKind>>,
+        /// Wire feed speed.
+        pub wire_feed: Option<Stated<WireFeedKind>>,
+        /// Travel speed along the joint; or give run length and arc time.
+        pub travel_speed: Option<Stated<TravelSpeedKind>>,
+        /// Length of the run.
+        pub run_length: Option<Stated<RunLengthKind>>,
+        /// Arc time of the run.
+        pub arc_time: Option<Stated<DurationKind>>,
+        /// Mean instantaneous arc power, for waveform-controlled output.
+        pub arc_power: Option<Stated<PowerKind>>,
+        /// Electrical energy of the run, for waveform-controlled output.
+        pub run_energy: Option<Stated<EnergyKind>>,
+        /// Electrical stick-out: contact tip to work, recess of the tip counted.
+        pub electrical_stick_out: Option<Stated<ElectricalStickOutKind>>,
+        /// Visible stick-out: nozzle to work.
+        pub visible_stick_out: Option<Stated<VisibleStickOutKind>>,
+        /// Recess of the contact tip in the nozzle; negative where it protrudes.
+        pub tip_recess: Option<Stated<TipRecessKind>>,
+        /// Travel angle; drag is positive, push is negative.
+        pub travel_angle: Option<Stated<TravelAngleKind>>,
+        /// Work angle.
+        pub work_angle: Option<Stated<WorkAngleKind>>,
+        /// Weave width.
+        pub weave_width: Option<Stated<WeaveWidthKind>>,
+        /// Preheat temperature.
+        pub preheat: Option<Stated<TemperatureKind>>,
+        /// Interpass temperature.
+        pub interpass: Option<Stated<TemperatureKind>>,
+        /// Shielding gas flow.
+        pub gas_flow: Option<Stated<GasFlowKind>>,
+        /// Arc energy as you state it; compared with what the settings imply.
+        pub arc_energy: Option<Stated<ArcEnergyKind>>,
+        /// Heat input as you state it; compared with what the settings imply.
+        pub heat_input: Option<Stated<HeatInputKind>>,
+    }
+}
+
+wire_object! {
+    /// A proposed setup. Every part may be left out: what is missing is named in the answer, and
+    /// nothing is allowed on missing data.
+    pub struct SetupIn {
+        /// Number of the procedure to hold it to; all that cover the job where left out.
+        pub procedure: Option<Code>,
+        /// Revision of that procedure; those in force where left out.
+        pub revision: Option<u32>,
+        /// Number of the work order.
+        pub work_order: Option<Code>,
+        /// Code of the station; a kiosk's own where left out.
+        pub station: Option<Code>,
+        /// Process: ISO 4063 number, or AWS letters that mean one process only.
+        pub process: Option<Process>,
+        /// What is to be welded.
+        pub job: Option<JobIn>,
+        /// Wire, gas and polarity.
+        pub filler: Option<FillerIn>,
+        /// Settings.
+        pub settings: Option<SettingsIn>,
+        /// Day the setup is for; today where left out.
+        pub day: Option<Date>,
+        /// Whether to keep setup and answer as evidence.
+        pub keep: Option<bool>,
+    }
+}
+
+/// Instruments a stated value may name, on a day.
+#[derive(Debug, Clone, Copy)]
+struct Instruments<'a> {
+    station: Option<&'a Station>,
+    day: Date,
+}
+
+impl Instruments<'_> {
+    /// The value with the accuracy of the instrument it names. An instrument that is unknown or out of
+    /// calibration leaves the accuracy unknown.
+    fn given<K: Kind>(&self, stated: Option<&Stated<K>>) -> Option<Given<K>> {
+        let stated = stated?;
+        let mut given = stated.given;
+        if given.origin == Origin::Measured
+            && given.accuracy == Accuracy::Unknown
+            && let (Some(instrument), Some(station)) = (&stated.instrument, self.station)
+        {
+            given.accuracy = station.accuracy(instrument, self.day);
+        }
+        Some(given)
+    }
+}
+
+impl SetupIn {
+    /// The setup as the check reads it, at the station of this code. Positions are read here, since
+    /// `2F` needs the joint.
+    pub fn setup(
+        &self,
+        (code, station): (Option<String>, Option<&Station>),
+        day: Date,
+        errors: &mut Errors,
+    ) -> Option<Setup> {
+        let job = match &self.job {
+            Some(job) => job.job(Place::Member(&Place::Root, "job"), errors)?,
+            None => Job::default(),
+        };
+        let text = |code: &Option<Code>| code.as_ref().map(ToString::to_string);
+        let procedure = text(&self.procedure)
+            .map(|number| ProcedureReference { number, revision: self.revision });
+        if procedure.is_none() && self.revision.is_some() {
+            let at = Place::Member(&Place::Root, "revision");
+            return errors.note(at, "a revision needs the procedure it is of");
+        }
+        let instruments = Instruments { station, day };
+        Some(Setup {
+            procedure,
+            work_order: text(&self.work_order),
+            station: code,
+            process: self.process,
+            job,
+            filler: self.filler.as_ref().map(FillerIn::filler).unwrap_or_default(),
+            settings: self.settings.as_ref().map(|s| s.settings(instruments)).unwrap_or_default(),
+        })
+    }
+}
+
+impl JobIn {
+    fn job(&self, at: Place<'_>, errors: &mut Errors) -> Option<Job> {
+        let position = match &self.position {
+            Some(text) => match PositionClaim::parse(text, self.joint) {
+                Ok(claim) => Some(claim),
+                Err(error) => return errors.note(Place::Member(&at, "position"), error.to_string()),
+            },
+            None => None,
+        };
+        let metal = |metal: &BaseMetalIn| BaseMetal { group: metal.group, thickness: metal.thickness };
+        Some(Job {
+            code: self.code.as_ref().map(CodeEditionDocument::compile),
+            joint: self.joint,
+            position,
+            progression: self.progression,
+            base_metals: self.base_metals.iter().map(metal).collect(),
+            run_class: self.run_class,
+            leg: self.leg,
+            weld_length: self.weld_length,
+        })
+    }
+}
+
+impl FillerIn {
+    fn filler(&self) -> Filler {
+        Filler {
+            consumable: self.consumable.as_ref().map(ToString::to_string),
+            diameter: self.diameter,
+            spool: self.spool,
+            gas: self.gas.clone(),
+            polarity: self.polarity,
+        }
+    }
+}
+
+impl SettingsIn {
+    fn settings(&self, instruments: Instruments<'_>) -> Settings {
+        Settings {
+            waveform: self.waveform,
+            bead: self.bead,
+            current: instruments.given(self.current.as_ref()),
+            voltage: instruments.given(self.voltage.as_ref()),
+            wire_feed: instruments.given(self.wire_feed.as_ref()),
+            travel_speed: instruments.given(self.travel_speed.as_ref()),
+            run_length: instruments.given(self.run_length.as_ref()),
+            arc_time: instruments.given(self.arc_time.as_ref()),
+            arc_power: instruments.given(self.arc_power.as_ref()),
+            run_energy: instruments.given(self.run_energy.as_ref()),
+            stick_out: instruments.given(self.electrical_stick_out.as_ref()),
+            visible_stick_out: instruments.given(self.visible_stick_out.as_ref()),
+            tip_recess: instruments.given(self.tip_recess.as_ref()),
+            travel_angle: instruments.given(self.travel_angle.as_ref()),
+            work_angle: instruments.given(self.work_angle.as_ref()),
+            weave_width: instruments.given(self.weave_width.as_ref()),
+            preheat: instruments.given(self.preheat.as_ref()),
+            interpass: instruments.given(self.interpass.as_ref()),
+            gas_flow: instruments.given(self.gas_flow.as_ref()),
+            arc_energy: instruments.given(self.arc_energy.as_ref()),
+            heat_input: instruments.given(self.heat_input.as_ref()),
+        }
+    }
+}

@@ -1,0 +1,122 @@
+//! Choices of the organisation.
+
+use axum::{Json, extract::State, http::StatusCode, response::Response};
+use serde::Serialize;
+use serde_json::{Value, json};
+use sqlx::PgConnection;
+use utoipa::ToSchema;
+use uuid::Uuid;
+
+use crate::{
+    access::{AdministerKeys, AnyRole, Permitted},
+    check::DecisionRule,
+    database::{Change, TenantTx, document_hash},
+    http::{
+        AppState, JsonBody, Retry, Writing,
+        problem::Problem,
+        responses::{AskProblems, ListProblems},
+        retry::Begun,
+    },
+    quantity::{Duration, UnitSystem},
+    wire::{self, ToWire, wire_object},
+};
+
+wire_object! {
+    /// Choices of the organisation.
+    pub struct OrganisationSettings {
+        /// Units of answers where the caller asks for none.
+        pub units: UnitSystem,
+        /// How measurement uncertainty enters the verdict.
+        pub decision_rule: DecisionRule,
+        /// Age of the records in memory past which nothing is allowed.
+        pub stale_after: Duration,
+    }
+}
+
+impl Default for OrganisationSettings {
+    /// Metric, simple acceptance, fifteen minutes.
+    fn default() -> Self {
+        let minutes = rust_decimal::Decimal::from(15);
+        #[expect(clippy::unwrap_used, reason = "15 min is a duration; a test makes this value")]
+        let stale_after = Duration::entered(minutes, "min").unwrap();
+        Self { units: UnitSystem::Metric, decision_rule: DecisionRule::Simple, stale_after }
+    }
+}
+
+/// The organisation as it stands.
+#[derive(Debug, Serialize, ToSchema)]
+pub struct OrganisationOut {
+    /// Id of the organisation.
+    pub organisation: Uuid,
+    /// Name.
+    pub name: String,
+    /// Choices.
+    #[schema(value_type = OrganisationSettings)]
+    pub settings: Value,
+}
+
+/// Reads the organisation's name and settings.
+#[utoipa::path(
+    get, path = "/v1/organisation", tag = "organisation",
+    summary = "Read the organisation",
+    responses((status = 200, description = "The organisation", body = OrganisationOut), ListProblems),
+)]
+pub(super) async fn read_organisation(
+    permitted: Permitted<AnyRole>,
+    State(state): State<AppState>,
+) -> Result<Json<OrganisationOut>, Problem> {
+    let mut tx = TenantTx::begin(&state.pool, permitted.caller.actor()).await?;
+    Ok(Json(find(tx.connection()).await?))
+}
+
+/// Changes the organisation's settings; all of them are sent.
+#[utoipa::path(
+    put, path = "/v1/organisation", tag = "organisation",
+    summary = "Change the settings",
+    request_body = OrganisationSettings,
+    responses((status = 200, description = "Changed", body = OrganisationOut), AskProblems),
+)]
+pub(super) async fn change_organisation(
+    permitted: Permitted<AdministerKeys>,
+    State(state): State<AppState>,
+    JsonBody(body): JsonBody,
+) -> Result<Response, Problem> {
+    let settings: OrganisationSettings = wire::read(&body)?;
+    let document = settings.to_wire();
+    let begun = Writing::begin(&state, &permitted.caller, "PUT /v1/organisation", &Retry::NONE, &body);
+    let mut writing = match begun.await? {
+        Begun::Fresh(writing) => writing,
+        Begun::Replay(response) => return Ok(response),
+    };
+    let tx = writing.tx();
+    sqlx::query("update organisation set settings = $1").bind(&document).execute(tx.connection()).await?;
+    tx.note(Change {
+        action: "changed",
+        kind: "organisation",
+        subject: "settings".to_owned(),
+        revision: None,
+        document_hash: Some(document_hash(&document)),
+        changes_rules: true,
+    });
+    let answer = json!(find(tx.connection()).await?);
+    writing.finish(&state, StatusCode::OK, &[], answer).await
+}
+
+async fn find(db: &mut PgConnection) -> Result<OrganisationOut, Problem> {
+    let (organisation, name, settings) =
+        sqlx::query_as("select organisation_id, name, settings from organisation").fetch_one(db).await?;
+    Ok(OrganisationOut { organisation, name, settings })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_first_settings_can_be_read_back() {
+        let first = OrganisationSettings::default();
+        let again: OrganisationSettings = wire::read(&first.to_wire()).unwrap();
+        assert_eq!(again.stale_after, "900 s".parse().unwrap());
+        assert_eq!(again.decision_rule, DecisionRule::Simple);
+    }
+}

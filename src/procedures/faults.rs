@@ -1,0 +1,40 @@
+//! What can be wrong across the fields of a procedure.
+
+use super::ProcedureDocument;
+use crate::http::problem::FieldError;
+
+/// Every fault, with the place of the second of two things that do not agree.
+pub(super) fn of(document: &ProcedureDocument) -> Vec<FieldError> {
+    let mut faults = Vec::new();
+    if document.runs.is_empty() {
+        faults.push(fault("/runs", "state the limits of at least one run class"));
+    }
+    let mut seen = Vec::new();
+    for (index, run) in document.runs.iter().enumerate() {
+        if run.classes.is_empty() {
+            faults.push(fault(&format!("/runs/{index}/classes"), "name at least one run class"));
+        }
+        for class in &run.classes {
+            if seen.contains(class) {
+                let at = format!("/runs/{index}/classes");
+                faults.push(fault(&at, &format!("run class {class} has its limits already")));
+            }
+            seen.push(*class);
+        }
+    }
+    if let Some(gas) = &document.gas {
+        if gas.groups.is_empty() && gas.mixture.is_none() {
+            faults.push(fault("/gas", "name gas groups, a mixture or both"));
+        }
+        let outside = gas.mixture.as_ref().map(crate::trade::GasMixture::iso_14175);
+        if let Some(group) = outside.filter(|g| !gas.groups.is_empty() && !gas.groups.contains(g)) {
+            let detail = format!("the mixture is {group}, which is not among the groups");
+            faults.push(fault("/gas/mixture", &detail));
+        }
+    }
+    faults
+}
+
+fn fault(pointer: &str, detail: &str) -> FieldError {
+    FieldError { pointer: pointer.to_owned(), detail: detail.to_owned() }
+}

@@ -1,0 +1,182 @@
+//! The life of a procedure revision: draft, in review, released, superseded or withdrawn.
+//!
+//! Every step is an event that is only appended; the standing is what the events add up to. The record's
+//! head row is locked first, so that two steps at once take turns and the second one sees the first.
+
+pub(super) mod release;
+pub(super) mod send_back;
+pub(super) mod sign;
+pub(super) mod submit;
+
+use axum::{http::StatusCode, response::Response};
+use serde_json::{Value, json};
+use time::Date;
+use uuid::Uuid;
+
+use super::{
+    KIND,
+    store::{self, NewEvent, StandingRow},
+};
+use crate::{
+    access::Caller,
+    check::ProcedureState,
+    database::{Change, TenantTx},
+    http::{
+        AppState, IfMatch, Retry, Writing,
+        problem::{CONFLICT, Problem},
+        retry::Begun,
+    },
+    records::{self, RecordBody, etag},
+    trade::Coded,
+};
+
+/// One step, as its endpoint describes it.
+#[derive(Debug, Clone, Copy)]
+struct Step<'a> {
+    /// Last part of the path, and the retry route.
+    path: &'static str,
+    /// Name of the event.
+    event: &'static str,
+    /// States it starts from.
+    from: &'static [ProcedureState],
+    /// State it leads to; the same where `None`.
+    to: Option<ProcedureState>,
+    /// Whether it takes a person who wrote no part of the revision.
+    second_person: bool,
+    /// Why.
+    reason: Option<&'a str>,
+    /// First day in force.
+    effective_from: Option<Date>,
+}
+
+/// Takes a step with the newest revision of a procedure. `also` does what the step means for others.
+async fn take(
+    state: &AppState,
+    caller: &Caller,
+    (if_match, retry): (&IfMatch, &Retry),
+    code: &str,
+    body: &Value,
+    step: Step<'_>,
+    previous_until: Option<Date>,
+) -> Result<Response, Problem> {
+    let person = caller.person()?;
+    let route = format!("POST /v1/procedures/{code}/{}", step.path);
+    let mut writing = match Writing::begin(state, caller, &route, retry, body).await? {
+        Begun::Fresh(writing) => writing,
+        Begun::Replay(response) => return Ok(response),
+    };
+    let tx = writing.tx();
+    let head = records::lock(tx.connection(), KIND, code).await?;
+    let head = head.ok_or_else(|| Problem::not_found(KIND.name, code))?;
+    if_match.holds(head.version)?;
+    may_start(&step, &head.state)?;
+    if step.second_person {
+        is_second_person(tx, code, head.revision, person).await?;
+    }
+    let standings = store::standings(tx.connection(), code).await?;
+    let Some(standing) = standings.iter().find(|standing| standing.revision == head.revision) else {
+        return Err(Problem::internal(format!("{code} has no standing")));
+    };
+    let next = step.to.map_or(head.state.as_str(), Coded::code);
+    write(tx, code, standing, person, &step, next).await?;
+    if step.to == Some(ProcedureState::Released) {
+        release::supersede(tx, code, &standings, head.revision, person, previous_until).await?;
+    }
+    let revision = (head.revision, head.edit);
+    let version = records::move_head(tx.connection(), KIND, code, revision, next).await?;
+    let stored = records::find(tx.connection(), KIND, code).await?;
+    tx.note(Change {
+        action: step.event,
+        kind: KIND.column,
+        subject: code.to_owned(),
+        revision: Some(head.revision),
+        document_hash: stored.as_ref().map(|stored| stored.document_hash.clone()),
+        changes_rules: true,
+    });
+    let answer = json!(stored.map(RecordBody::from));
+    writing.finish(state, StatusCode::OK, &[("etag", etag(version))], answer).await
+}
+
+fn may_start(step: &Step<'_>, state: &str) -> Result<(), Problem> {
+    if step.from.iter().any(|from| from.code() == state) {
+        return Ok(());
+    }
+    let from: Vec<_> = step.from.iter().map(|state| state.code()).collect();
+    Err(Problem::new(
+        &CONFLICT,
+        format!("The newest revision is {state}; it has to be {}.", from.join(" or ")),
+    ))
+}
+
+/// Nobody approves their own work, with whichever key.
+async fn is_second_person(
+    tx: &mut TenantTx,
+    code: &str,
+    revision: i32,
+    person: Uuid,
+) -> Result<(), Problem> {
+    let authors = store::authors(tx.connection(), code, revision).await?;
+    if authors.iter().any(|author| author.is_none_or(|author| author == person)) {
+        return Err(Problem::new(
+            &CONFLICT,
+            "Whoever wrote a part of the revision cannot approve it; a second person has to.",
+        ));
+    }
+    Ok(())
+}
+
+async fn write(
+    tx: &mut TenantTx,
+    code: &str,
+    standing: &StandingRow,
+    person: Uuid,
+    step: &Step<'_>,
+    next: &str,
+) -> Result<(), Problem> {
+    let actor = tx.actor();
+    let signs = step.event == sign::EVENT;
+    let event = NewEvent {
+        code,
+        revision: standing.revision,
+        sequence: standing.events + 1,
+        event: step.event,
+        person,
+        key: actor.key.unwrap_or_default(),
+        reason: step.reason,
+        effective_from: step.effective_from.or(standing.effective_from),
+        effective_until: standing.effective_until,
+        state: next,
+        signed_by: if signs { Some(person) } else { standing.signed_by },
+    };
+    store::write_event(tx.connection(), actor.organisation, event).await?;
+    Ok(())
+}
+
+/// Withdraws every revision that is not superseded or withdrawn.
+pub(super) async fn withdraw_all(tx: &mut TenantTx, code: &str) -> Result<(), Problem> {
+    let actor = tx.actor();
+    let person = actor.person.ok_or_else(|| {
+        Problem::new(&crate::http::problem::WRONG_ROLE, "This needs a key that stands for a person.")
+    })?;
+    let withdrawn = ProcedureState::Withdrawn.code();
+    for standing in store::standings(tx.connection(), code).await? {
+        if standing.state == withdrawn {
+            continue;
+        }
+        let event = NewEvent {
+            code,
+            revision: standing.revision,
+            sequence: standing.events + 1,
+            event: withdrawn,
+            person,
+            key: actor.key.unwrap_or_default(),
+            reason: None,
+            effective_from: standing.effective_from,
+            effective_until: standing.effective_until,
+            state: withdrawn,
+            signed_by: standing.signed_by,
+        };
+        store::write_event(tx.connection(), actor.organisation, event).await?;
+    }
+    Ok(())
+}

@@ -1,0 +1,107 @@
+//! `POST /v1/procedures/{code}/release`
+
+use axum::{extract::State, response::Response};
+use time::Date;
+use uuid::Uuid;
+
+use super::{Step, take};
+use crate::{
+    access::{Approve, Permitted},
+    check::ProcedureState,
+    database::TenantTx,
+    http::{AppState, CodePath, IfMatch, JsonBody, Retry, problem::Problem, responses::ChangeProblems},
+    procedures::{
+        ProcedureDocument,
+        store::{self, NewEvent, StandingRow},
+    },
+    records::RecordAnswer,
+    trade::Coded,
+    wire::{self, wire_object},
+};
+
+wire_object! {
+    /// From when a revision is in force, and how long the one before it stays.
+    pub struct ReleaseIn {
+        /// First day in force; at once where left out.
+        pub effective_from: Option<Date>,
+        /// Last day of the revision before, so that jobs under way finish on it; it ends at once where
+        /// left out.
+        pub previous_until: Option<Date>,
+        /// Why, for those who read the history.
+        pub reason: Option<String>,
+    }
+}
+
+/// Releases a reviewed revision to the floor. Whoever wrote a part of it cannot release it. The released
+/// revision before it is superseded, at once or on a planned day.
+#[utoipa::path(
+    post, path = "/v1/procedures/{code}/release", tag = "procedures",
+    summary = "Release a revision",
+    request_body = ReleaseIn,
+    params(
+        ("code" = String, Path, description = "Number of the procedure"),
+        ("If-Match" = String, Header, description = "ETag of the version you read"),
+        ("Idempotency-Key" = Option<String>, Header, description = "For a safe retry"),
+    ),
+    responses(
+        (status = 200, description = "Released", body = RecordAnswer<ProcedureDocument>),
+        ChangeProblems,
+    ),
+)]
+pub(in crate::procedures) async fn release_procedure(
+    permitted: Permitted<Approve>,
+    State(state): State<AppState>,
+    if_match: IfMatch,
+    retry: Retry,
+    CodePath(code): CodePath,
+    JsonBody(body): JsonBody,
+) -> Result<Response, Problem> {
+    let sent: ReleaseIn = wire::read(&body)?;
+    if let (Some(from), Some(until)) = (sent.effective_from, sent.previous_until)
+        && until.next_day().is_some_and(|next| next < from)
+    {
+        let detail = "this leaves days on which no revision is in force; end it the day before or later";
+        return Err(Problem::field("/previous_until", detail));
+    }
+    let step = Step {
+        path: "release",
+        event: "released",
+        from: &[ProcedureState::InReview],
+        to: Some(ProcedureState::Released),
+        second_person: true,
+        reason: sent.reason.as_deref(),
+        effective_from: sent.effective_from,
+    };
+    let until = sent.previous_until.or_else(|| sent.effective_from.and_then(Date::previous_day));
+    take(&state, &permitted.caller, (&if_match, &retry), &code, &body, step, until).await
+}
+
+/// Supersedes the revisions that were released before this one, with a planned last day or at once.
+pub(super) async fn supersede(
+    tx: &mut TenantTx,
+    code: &str,
+    standings: &[StandingRow],
+    released: i32,
+    person: Uuid,
+    until: Option<Date>,
+) -> Result<(), Problem> {
+    let actor = tx.actor();
+    let was_released = ProcedureState::Released.code();
+    for before in standings.iter().filter(|s| s.revision != released && s.state == was_released) {
+        let event = NewEvent {
+            code,
+            revision: before.revision,
+            sequence: before.events + 1,
+            event: ProcedureState::Superseded.code(),
+            person,
+            key: actor.key.unwrap_or_default(),
+            reason: None,
+            effective_from: before.effective_from,
+            effective_until: until,
+            state: ProcedureState::Superseded.code(),
+            signed_by: before.signed_by,
+        };
+        store::write_event(tx.connection(), actor.organisation, event).await?;
+    }
+    Ok(())
+}

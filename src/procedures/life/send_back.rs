@@ -1,0 +1,57 @@
+//! `POST /v1/procedures/{code}/return`
+
+use axum::{extract::State, response::Response};
+
+use super::{Step, take};
+use crate::{
+    access::{Approve, Permitted},
+    check::ProcedureState,
+    http::{AppState, CodePath, IfMatch, JsonBody, Retry, problem::Problem, responses::ChangeProblems},
+    procedures::ProcedureDocument,
+    records::RecordAnswer,
+    wire::{self, wire_object},
+};
+
+wire_object! {
+    /// Why a revision is returned to its author.
+    pub struct ReturnIn {
+        /// What has to change.
+        pub reason: String,
+    }
+}
+
+/// Returns a revision under review to its author.
+#[utoipa::path(
+    post, path = "/v1/procedures/{code}/return", tag = "procedures",
+    summary = "Return a revision to its author",
+    request_body = ReturnIn,
+    params(
+        ("code" = String, Path, description = "Number of the procedure"),
+        ("If-Match" = String, Header, description = "ETag of the version you read"),
+        ("Idempotency-Key" = Option<String>, Header, description = "For a safe retry"),
+    ),
+    responses(
+        (status = 200, description = "A draft again", body = RecordAnswer<ProcedureDocument>),
+        ChangeProblems,
+    ),
+)]
+pub(in crate::procedures) async fn return_procedure(
+    permitted: Permitted<Approve>,
+    State(state): State<AppState>,
+    if_match: IfMatch,
+    retry: Retry,
+    CodePath(code): CodePath,
+    JsonBody(body): JsonBody,
+) -> Result<Response, Problem> {
+    let sent: ReturnIn = wire::read(&body)?;
+    let step = Step {
+        path: "return",
+        event: "returned",
+        from: &[ProcedureState::InReview],
+        to: Some(ProcedureState::Draft),
+        second_person: false,
+        reason: Some(&sent.reason),
+        effective_from: None,
+    };
+    take(&state, &permitted.caller, (&if_match, &retry), &code, &body, step, None).await
+}

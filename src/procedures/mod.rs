@@ -1,0 +1,129 @@
+//! Procedures: welding procedure specifications, their revisions and their life.
+
+mod document;
+mod faults;
+mod history;
+mod life;
+mod limits;
+mod store;
+
+pub use document::{ProcedureDocument, Standing, SupportKind};
+
+use serde::Deserialize;
+use serde_json::{Map, Value, json};
+use sqlx::PgConnection;
+use utoipa::IntoParams;
+use utoipa_axum::{router::OpenApiRouter, routes};
+use uuid::Uuid;
+
+use crate::{
+    access::{Approve, WriteData},
+    consumables,
+    database::TenantTx,
+    http::{
+        AppState,
+        problem::{FieldError, Problem},
+    },
+    records::{Column, Kind, RecordDocument, record_endpoints},
+};
+
+/// The kind of record.
+pub const KIND: Kind = Kind { column: "procedure", name: "procedure", path: "procedures" };
+
+const COLUMNS: &[Column] = &[
+    ("title", "/title"),
+    ("process", "/process"),
+    ("joints", "/joints"),
+    ("positions", "/positions"),
+    ("base metals", "/base_metals"),
+    ("thickness", "/thickness"),
+    ("consumables", "/consumables"),
+];
+
+/// Which procedures to list.
+#[derive(Debug, Deserialize, IntoParams)]
+#[into_params(parameter_in = Query)]
+struct ProcedureFilter {
+    /// Only this process, by its ISO 4063 number.
+    process: Option<String>,
+    /// Only those that cover this ISO 6947 position.
+    position: Option<String>,
+    /// Only those that cover this joint.
+    joint: Option<String>,
+    /// Only those that name this consumable.
+    consumable: Option<String>,
+    /// Only those written for this code, such as `AWS D1.1`.
+    code: Option<String>,
+}
+
+impl ProcedureFilter {
+    fn contained(self) -> Result<Value, Problem> {
+        let mut wanted = Map::new();
+        wanted.extend(self.process.map(|number| ("process".to_owned(), json!(number))));
+        wanted.extend(self.position.map(|position| ("positions".to_owned(), json!([position]))));
+        wanted.extend(self.joint.map(|joint| ("joints".to_owned(), json!([joint]))));
+        wanted.extend(self.consumable.map(|code| ("consumables".to_owned(), json!([code]))));
+        wanted.extend(self.code.map(|name| ("codes".to_owned(), json!([{ "name": name }]))));
+        Ok(Value::Object(wanted))
+    }
+}
+
+impl RecordDocument for ProcedureDocument {
+    const KIND: Kind = KIND;
+    const FIRST_STATE: &'static str = "draft";
+    const CODE_POINTER: &'static str = "/number";
+
+    fn code(&self) -> &str {
+        self.number.as_str()
+    }
+
+    fn faults(&self) -> Vec<FieldError> {
+        faults::of(self)
+    }
+
+    fn references(&self) -> Vec<(String, Kind, String)> {
+        let named = self.consumables.iter().enumerate();
+        named
+            .map(|(index, code)| {
+                (format!("/consumables/{index}"), consumables::KIND, code.to_string())
+            })
+            .collect()
+    }
+
+    async fn withdrawn(tx: &mut TenantTx, code: &str) -> Result<(), Problem> {
+        life::withdraw_all(tx, code).await
+    }
+
+    async fn project(
+        &self,
+        db: &mut PgConnection,
+        organisation: Uuid,
+        revision: i32,
+    ) -> sqlx::Result<()> {
+        store::open_standing(db, organisation, self.number.as_str(), revision).await?;
+        store::write_limits(db, organisation, self, revision).await
+    }
+}
+
+record_endpoints! {
+    tag: "procedures",
+    one: "procedure",
+    many: "procedures",
+    document: ProcedureDocument,
+    filter: ProcedureFilter,
+    columns: COLUMNS,
+    write: WriteData,
+    retire: Approve,
+    paths: "/v1/procedures", "/v1/procedures/{code}", "/v1/procedures/{code}/withdrawal",
+    operations: list_procedures, create_procedure, read_procedure, revise_procedure, withdraw_procedure,
+}
+
+/// Routes of this feature.
+pub fn router() -> OpenApiRouter<AppState> {
+    record_routes()
+        .routes(routes!(history::read_procedure_history))
+        .routes(routes!(life::submit::submit_procedure))
+        .routes(routes!(life::send_back::return_procedure))
+        .routes(routes!(life::release::release_procedure))
+        .routes(routes!(life::sign::sign_procedure_support))
+}
