@@ -24,6 +24,9 @@ mod setup;
 mod shape;
 mod verdict;
 
+#[cfg(test)]
+mod tests;
+
 pub mod record;
 
 pub use answer::{Answer, Candidate, HeldTo, NearMiss};
