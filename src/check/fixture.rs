@@ -37,6 +37,9 @@ pub(crate) fn quantity<K: Kind>(text: &str) -> Quantity<K> {
     text.parse().unwrap_or_else(|error| panic!("{text}: {error}"))
 }
 
+/// One change of a scene.
+pub(crate) type Change = fn(&mut Scene);
+
 /// A value that is set.
 pub(crate) fn set<K: Kind>(text: &str) -> Given<K> {
     Given::set(Span::one(quantity(text)))
@@ -105,9 +108,9 @@ impl Scene {
             settings: BookSettings { decision_rule: self.rule, ..BookSettings::default() },
             procedures: Procedures::new([Arc::new(self.procedure.clone())]),
             states: HashMap::new(),
-            consumables: by_code(&self.consumable, |record| &record.code),
-            stations: by_code(&self.station, |record| &record.code),
-            work_orders: by_code(&self.work_order, |record| &record.number),
+            consumables: by_code(self.consumable.as_ref(), |record| &record.code),
+            stations: by_code(self.station.as_ref(), |record| &record.code),
+            work_orders: by_code(self.work_order.as_ref(), |record| &record.number),
         }
     }
 
@@ -145,7 +148,9 @@ impl Scene {
     pub(crate) fn findings(&self) -> Vec<Finding> {
         self.in_case(|case| {
             let mut findings = Vec::new();
-            ALL.iter().for_each(|check| (check.run)(case, &mut findings));
+            for check in ALL {
+                (check.run)(case, &mut findings);
+            }
             findings
         })
     }
@@ -162,9 +167,9 @@ impl Scene {
     }
 }
 
-fn by_code<T: Clone>(record: &Option<T>, code: fn(&T) -> &String) -> HashMap<String, Arc<T>> {
+fn by_code<T: Clone>(record: Option<&T>, code: fn(&T) -> &String) -> HashMap<String, Arc<T>> {
     let pair = |record: &T| (code(record).clone(), Arc::new(record.clone()));
-    record.iter().map(pair).collect()
+    record.into_iter().map(pair).collect()
 }
 
 fn mixture() -> GasMixture {

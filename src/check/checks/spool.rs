@@ -61,12 +61,8 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
 
 /// The spool stated, else all sizes the consumable is bought on.
 fn spool_of(case: &Case<'_>) -> Option<Given<MassKind>> {
-    let span = match case.setup.filler.spool {
-        Some(spool) => Span::one(spool),
-        None => {
-            let sizes = || case.consumable.into_iter().flat_map(|c| c.spools.iter().copied());
-            Span::new(sizes().reduce(Mass::min)?, sizes().reduce(Mass::max)?).ok()?
-        }
-    };
+    let sizes = || case.consumable.into_iter().flat_map(|c| c.spools.iter().copied());
+    let on_record = || Span::new(sizes().reduce(Mass::min)?, sizes().reduce(Mass::max)?).ok();
+    let span = case.setup.filler.spool.map(Span::one).or_else(on_record)?;
     Some(Given { origin: Origin::Nominal, ..Given::set(span) })
 }

@@ -2,7 +2,7 @@
 
 use crate::check::{
     Accuracy, Finding, Force, Given, Origin, Outcome, Owner, Shown, Variable, Verdict,
-    fixture::{Scene, interval, measured, set},
+    fixture::{Change, Scene, interval, measured, set},
 };
 
 fn one(scene: &Scene, check: &str, variable: Variable) -> Finding {
@@ -80,7 +80,7 @@ fn causes_come_in_order_and_nothing_is_refused() {
 
 #[test]
 fn without_points_around_the_feed_nothing_is_extrapolated() {
-    let table: &[(fn(&mut Scene), &str)] = &[
+    let table: &[(Change, &str)] = &[
         (|s| s.setup.settings.wire_feed = Some(set("10.1 m/min")), "do not reach"),
         (|s| s.setup.settings.wire_feed = Some(set("5.9 m/min")), "do not reach"),
         (|s| s.setup.settings.wire_feed = None, "No wire feed"),

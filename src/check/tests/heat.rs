@@ -3,7 +3,7 @@
 use crate::{
     check::{
         Finding, Force, Outcome, Shown, Variable, Verdict,
-        fixture::{Scene, measured, range, set},
+        fixture::{Change, Scene, measured, range, set},
     },
     trade::{Process, Waveform},
 };
@@ -75,7 +75,7 @@ fn a_computed_value_on_its_limit_is_inside_in_every_unit() {
 
 #[test]
 fn whatever_is_missing_makes_the_energy_not_given_and_says_what() {
-    let table: &[(fn(&mut Scene), &str)] = &[
+    let table: &[(Change, &str)] = &[
         (|s| s.setup.settings.voltage = None, "No arc voltage"),
         (|s| s.setup.settings.current = None, "No welding current"),
         (|s| s.setup.settings.travel_speed = None, "No travel speed"),

@@ -3,7 +3,7 @@
 use super::probe::PROBES;
 use crate::check::{
     Force, Outcome, Verdict,
-    fixture::{Scene, quantity, range},
+    fixture::{Change, Scene, quantity, range},
 };
 
 #[test]
@@ -27,7 +27,7 @@ fn a_limit_moved_past_the_value_flips_every_numeric_check() {
 }
 
 /// A check, a change of one limit, and the force of what then is not met.
-type Mutation = (&'static str, fn(&mut Scene), Force);
+type Mutation = (&'static str, Change, Force);
 
 /// Limits that are not one range of the procedure. The complete job is 26 V, 220 A, 350 mm/min,
 /// 0.9806 kJ/mm, a spool of 15 kg (own arithmetic).

@@ -2,7 +2,10 @@
 
 use super::probe::PROBES;
 use crate::{
-    check::{Force, Outcome, Verdict, fixture::Scene},
+    check::{
+        Force, Outcome, Verdict,
+        fixture::{Change, Scene},
+    },
     trade::{BeadPattern, Process, RunClass},
 };
 
@@ -86,9 +89,6 @@ fn a_limit_left_out_leaves_no_finding_of_its_owner() {
         assert!(probe.of_procedure(&scene).is_empty(), "{}", probe.check);
     }
 }
-
-/// One change of the complete job.
-type Change = fn(&mut Scene);
 
 #[test]
 fn what_the_process_or_the_run_does_not_have_is_not_applicable() {

@@ -49,7 +49,11 @@ fn verdict(readings: &Readings, rule: DecisionRule, with_sources: bool) -> Verdi
 }
 
 fn share() -> impl Strategy<Value = Option<f64>> {
-    prop_oneof![4 => (0.0..0.2_f64).prop_map(Some), 1 => Just(None)]
+    prop_oneof![
+        4 => (0.0..0.01_f64).prop_map(Some),
+        2 => (0.0..0.2_f64).prop_map(Some),
+        1 => Just(None)
+    ]
 }
 
 /// A worse one: larger, or unknown.
@@ -58,7 +62,7 @@ fn worsened(share: Option<f64>, by: f64, unknown: bool) -> Option<f64> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(400))]
+    #![proptest_config(ProptestConfig::with_cases(600))]
 
     #[test]
     fn a_worse_instrument_never_gives_a_better_verdict(
@@ -103,6 +107,25 @@ proptest! {
             _ => 2,
         };
         prop_assert!(rank(outcome(error + more)) >= rank(outcome(error)));
+    }
+
+    /// Every instrument is good but one, which gets worse.
+    #[test]
+    fn one_bad_instrument_among_good_ones_is_noticed(
+        factors in proptest::array::uniform9(0.98..1.02_f64),
+        which in 0..9_usize,
+        from in 0.0..0.03_f64,
+        by in 0.0..0.1_f64,
+        unknown in any::<bool>(),
+    ) {
+        let mut better = Readings { factors, shares: [Some(0.001); 9] };
+        better.shares[which] = Some(from);
+        let mut worse = better.clone();
+        worse.shares[which] = worsened(Some(from), by, unknown);
+        for rule in [DecisionRule::Simple, DecisionRule::Guarded] {
+            let (of_better, of_worse) = (verdict(&better, rule, true), verdict(&worse, rule, true));
+            prop_assert!(of_worse >= of_better, "{rule}: {of_better} became {of_worse}");
+        }
     }
 
     #[test]

@@ -2,7 +2,7 @@
 
 use crate::check::{
     Finding, Force, Outcome, Shown, Variable,
-    fixture::{Scene, measured, quantity, set},
+    fixture::{Change, Scene, measured, quantity, set},
     record::Station,
 };
 
@@ -68,10 +68,10 @@ fn a_current_not_stated_is_not_given_against_every_rating() {
 
 #[test]
 fn what_the_record_does_not_say_is_not_judged_and_said_so() {
-    let no_station: fn(&mut Scene) = |s| {
+    let no_station: Change = |s| {
         (s.station, s.setup.station) = (None, None);
     };
-    let bare: fn(&mut Scene) = |s| {
+    let bare: Change = |s| {
         let station = s.station.as_mut().unwrap();
         (station.rated, station.diameters) = (Vec::new(), Vec::new());
         (station.gun, station.heaviest_spool) = (None, None);
@@ -138,7 +138,7 @@ fn a_spool_not_stated_is_taken_from_the_sizes_on_record() {
 
 #[test]
 fn a_station_without_a_full_duty_point_gives_no_advice_on_pauses() {
-    let scene = at(|station| drop(station.rated.pop()));
+    let scene = at(|station| station.rated.truncate(1));
     let advised = outcomes(&scene, "station-output");
     assert!(!advised.contains(&(Variable::Current, Force::Advised, Outcome::Inside)));
     assert_eq!(advised.len(), 3);
