@@ -156,7 +156,8 @@ fn a_stated_and_a_computed_value_are_both_kept() {
     let unknown = Settings { travel_speed: Some(measured("330 mm/min", "")), ..run() };
     assert!(readings(unknown, PLAIN).travel_speed.unwrap().accuracy_unknown());
     let time_unknown = Settings { arc_time: Some(measured("60 s", "")), ..run() };
-    let settings = Settings { travel_speed: Some(set("330 mm/min")), ..time_unknown };
+    let settings =
+        Settings { travel_speed: Some(measured("330 mm/min", "5 mm/min")), ..time_unknown };
     assert!(readings(settings, PLAIN).travel_speed.unwrap().accuracy_unknown());
 }
 
