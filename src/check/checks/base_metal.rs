@@ -36,9 +36,12 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let parts = &case.setup.job.base_metals;
     let no_parts = parts.is_empty().then_some(None);
     for group in parts.iter().map(|part| part.group).chain(no_parts) {
-        findings.push(rule.judged(group, Shown::words(groups), !groups.is_empty(), |group| {
-            case.procedure.covers_metal(*group)
-        }));
+        findings.push(rule.judged(
+            group.as_ref(),
+            Shown::words(groups),
+            !groups.is_empty(),
+            |group| case.procedure.covers_metal(*group),
+        ));
     }
 }
 

@@ -39,15 +39,12 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let named = &case.procedure.consumables;
     let allowed = Shown::words(named);
     if case.procedure.process == Process::TigAutogenous && named.is_empty() {
-        findings.push(match &case.setup.filler.consumable {
-            Some(filler) => {
-                let reason = format!("{} welds without filler.", rule.owner);
-                rule.finding(Outcome::Outside, Shown::word(filler), Shown::Nothing, reason)
-            }
-            None => {
-                let reason = "The process has no filler.";
-                rule.finding(Outcome::NotApplicable, Shown::Nothing, Shown::Nothing, reason)
-            }
+        findings.push(if let Some(filler) = &case.setup.filler.consumable {
+            let reason = format!("{} welds without filler.", rule.owner);
+            rule.finding(Outcome::Outside, Shown::word(filler), Shown::Nothing, reason)
+        } else {
+            let reason = "The process has no filler.";
+            rule.finding(Outcome::NotApplicable, Shown::Nothing, Shown::Nothing, reason)
         });
         return;
     }

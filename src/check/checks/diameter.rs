@@ -59,7 +59,7 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
     }
     findings.push(against(&procedure, stated, sizes));
     if let Some(consumable) = case.consumable {
-        let maker = rule(case.maker_owner(consumable), &CONSUMABLE);
+        let maker = rule(consumable.maker_owner(), &CONSUMABLE);
         findings.push(against(&maker, stated, &consumable.diameters));
     }
 }

@@ -1,7 +1,7 @@
 //! `governing-code`: code and edition of the job against those of the procedure.
 
 use crate::check::{
-    Case, Finding, Force, Shown,
+    Authority, Case, Finding, Force, Shown,
     choice_check::{Rule, Words, texts},
     registry::declare_check,
 };
@@ -48,10 +48,10 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
         }),
     );
     if let (Some(stated), Some(order)) = (&case.setup.job.code, case.work_order) {
-        let owner = case.work_order_owner(order);
+        let owner = Authority::WorkOrder(order).owner();
         let rule = Rule { check: &CHECK, owner, force: Force::Required, words: &WORK_ORDER };
         let allowed = Shown::word(&order.code);
-        findings.push(rule.judged(Some(stated), allowed, true, |code| **code == order.code));
+        findings.push(rule.judged(Some(stated), allowed, true, |code| *code == order.code));
     }
 }
 

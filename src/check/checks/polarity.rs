@@ -59,7 +59,7 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
         findings.push(by_designation(&rule, stated, designation.polarity_rule()));
     }
     if let Some(consumable) = case.consumable.filter(|known| !known.polarities.is_empty()) {
-        let maker = rule(case.maker_owner(consumable), &MAKER);
+        let maker = rule(consumable.maker_owner(), &MAKER);
         findings.push(maker.one_of(stated, &consumable.polarities));
     }
 }

@@ -84,8 +84,8 @@ mod tests {
         Scene::allowed().with(change).outcomes("position")
     }
 
-    fn claim(text: &str) -> Option<PositionClaim> {
-        Some(PositionClaim::parse(text, Some(JointKind::Butt)).unwrap())
+    fn claim(text: &str) -> PositionClaim {
+        PositionClaim::parse(text, Some(JointKind::Butt)).unwrap()
     }
 
     #[test]
@@ -101,7 +101,7 @@ mod tests {
     fn a_text_with_two_meanings_is_inside_only_when_both_are_covered() {
         let with = |positions: &[Position], progression| {
             outcomes(|s| {
-                s.setup.job.position = claim("3G");
+                s.setup.job.position = Some(claim("3G"));
                 s.setup.job.progression = progression;
                 s.procedure.positions = positions.to_vec();
             })

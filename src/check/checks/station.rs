@@ -1,7 +1,7 @@
 //! `station`: whether the station named is one the organisation has.
 
 use crate::check::{
-    Case, Finding, Force, Outcome, Owner, Shown,
+    Authority, Case, Finding, Force, Outcome, Owner, Shown,
     choice_check::{Rule, Words, texts},
     registry::declare_check,
 };
@@ -43,7 +43,7 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
         (Some(code), Some(station)) => {
             let reason = format!("Station {code} is on record.");
             let given = Shown::word(code);
-            rule(case.station_owner(station)).finding(
+            rule(Authority::Station(station).owner()).finding(
                 Outcome::Inside,
                 given,
                 Shown::Nothing,

@@ -1,7 +1,7 @@
 //! `waveform`: output of the power source against the procedure and the station.
 
 use crate::check::{
-    Case, Finding, Force,
+    Authority, Case, Finding, Force,
     choice_check::{Rule, Words, texts},
     registry::declare_check,
 };
@@ -43,8 +43,9 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let procedure = rule(case.procedure_owner(), &PROCEDURE);
     findings.push(procedure.one_of(stated, case.procedure.waveform.as_slice()));
     if let Some(station) = case.station.filter(|station| !station.waveforms.is_empty()) {
-        findings
-            .push(rule(case.station_owner(station), &STATION).one_of(stated, &station.waveforms));
+        findings.push(
+            rule(Authority::Station(station).owner(), &STATION).one_of(stated, &station.waveforms),
+        );
     }
 }
 

@@ -1,7 +1,7 @@
 //! `work-order-acceptance`: whether the customer has accepted the procedure for the job.
 
 use crate::check::{
-    Case, Finding, Force, Outcome, Owner, Shown,
+    Authority, Case, Finding, Force, Outcome, Owner, Shown,
     choice_check::{Rule, Words, texts},
     registry::declare_check,
 };
@@ -46,7 +46,7 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
         });
         return;
     };
-    let rule = rule(case.work_order_owner(order));
+    let rule = rule(Authority::WorkOrder(order).owner());
     let accepted = &order.accepted_procedures;
     findings.push(if accepted.is_empty() {
         let reason = format!("Work order {} accepts every released procedure.", order.number);

@@ -78,7 +78,9 @@ impl<'a> Scene<'a> {
             day: self.day,
         };
         let mut findings = Vec::new();
-        ALL.iter().for_each(|check| (check.run)(&case, &mut findings));
+        for check in ALL {
+            (check.run)(&case, &mut findings);
+        }
         findings
     }
 

@@ -266,14 +266,14 @@ fn a_superseded_revision_named_by_number_is_refused() {
 
 #[test]
 fn candidates_come_by_verdict_breaches_and_number() {
-    let mut worse = revision("WPS-A", 1);
-    worse.runs[0].ranges.current = Some(range("100 A", "150 A"));
-    let mut worst = worse.clone();
-    worst.number = "WPS-0".to_owned();
-    worst.runs[0].ranges.voltage = Some(range("20 V", "22 V"));
+    let mut one_breach = revision("WPS-A", 1);
+    one_breach.runs[0].ranges.current = Some(range("100 A", "150 A"));
+    let mut two_breaches = one_breach.clone();
+    two_breaches.number = "WPS-0".to_owned();
+    two_breaches.runs[0].ranges.voltage = Some(range("20 V", "22 V"));
     let mut open = revision("WPS-B", 1);
     open.waveform = None;
-    let all = vec![worst, worse, open, revision("WPS-D", 1), revision("WPS-C", 1)];
+    let all = vec![two_breaches, one_breach, open, revision("WPS-D", 1), revision("WPS-C", 1)];
     let answer = among(all, unnamed);
     assert_eq!(answer.held_to.unwrap().procedure, "WPS-C");
     let others: Vec<_> =
