@@ -124,22 +124,4 @@ impl<'a> Case<'a> {
             designation: Some(designation.text().to_owned()),
         }
     }
-
-    /// The owner of what the consumable's maker says.
-    #[must_use]
-    pub fn maker_owner(&self, consumable: &Consumable) -> Owner {
-        Owner::Consumable { consumable: consumable.code.clone(), designation: None }
-    }
-
-    /// The owner of what the customer requires.
-    #[must_use]
-    pub fn work_order_owner(&self, order: &WorkOrder) -> Owner {
-        Authority::WorkOrder(order).owner()
-    }
-
-    /// The owner of what a station can do.
-    #[must_use]
-    pub fn station_owner(&self, station: &Station) -> Owner {
-        Authority::Station(station).owner()
-    }
 }

@@ -42,20 +42,22 @@ impl Rule<'_> {
     where
         T: PartialEq + fmt::Display + Copy,
     {
-        self.judged(given, Shown::words(allowed), !allowed.is_empty(), |v| allowed.contains(v))
+        self.judged(given.as_ref(), Shown::words(allowed), !allowed.is_empty(), |value| {
+            allowed.contains(value)
+        })
     }
 
     /// The finding of a stated value against a limit shown in words. `known` says whether the owner
     /// sets a limit at all.
     pub fn judged<T: fmt::Display>(
         &self,
-        given: Option<T>,
+        given: Option<&T>,
         allowed: Shown,
         known: bool,
         holds: impl Fn(&T) -> bool,
     ) -> Finding {
-        let shown = given.as_ref().map_or(Shown::Nothing, Shown::word);
-        let outcome = match &given {
+        let shown = given.map_or(Shown::Nothing, Shown::word);
+        let outcome = match given {
             _ if !known => Outcome::NoLimit,
             None => Outcome::NotGiven,
             Some(value) if holds(value) => Outcome::Inside,

@@ -6,8 +6,8 @@ use time::{Date, macros::date};
 
 use super::{
     ALL, Accuracy, BaseMetal, Book, BookSettings, Case, CodeEdition, DecisionRule, Filler, Finding,
-    Given, Job, Origin, ProcedureReference, Procedures, Ranges, Readings, Settings, Setup, Verdict,
-    output_of,
+    Given, Job, Origin, Outcome, ProcedureReference, Procedures, Ranges, Readings, Settings, Setup,
+    Verdict, output_of,
     record::{
         Condition, Consumable, DataEdition, GasRule, GunRating, OperatingPoint, Procedure,
         RatedPoint, RunLimits, Station, Support, WorkOrder, WorkOrderWeld,
@@ -160,6 +160,11 @@ impl Scene {
         let mut findings = self.findings();
         findings.retain(|finding| finding.check == code);
         findings
+    }
+
+    /// Outcomes of one check, in the order it reports them.
+    pub(crate) fn outcomes(&self, code: &str) -> Vec<Outcome> {
+        self.of(code).iter().map(|finding| finding.outcome).collect()
     }
 
     pub(crate) fn verdict(&self) -> Verdict {

@@ -36,8 +36,42 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let parts = &case.setup.job.base_metals;
     let no_parts = parts.is_empty().then_some(None);
     for group in parts.iter().map(|part| part.group).chain(no_parts) {
-        findings.push(rule.judged(group, Shown::words(groups), !groups.is_empty(), |group| {
-            case.procedure.covers_metal(*group)
-        }));
+        findings.push(rule.judged(
+            group.as_ref(),
+            Shown::words(groups),
+            !groups.is_empty(),
+            |group| case.procedure.covers_metal(*group),
+        ));
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::check::{Outcome, Outcome::*, fixture::Scene};
+
+    fn outcomes(change: impl FnOnce(&mut Scene)) -> Vec<Outcome> {
+        Scene::allowed().with(change).outcomes("base-metal")
+    }
+
+    #[test]
+    fn every_part_has_every_outcome() {
+        assert_eq!(outcomes(|_| ()), [Inside, Inside]);
+        let moved = outcomes(|s| s.procedure.base_metals = vec!["2".parse().unwrap()]);
+        assert_eq!(moved, [Outside, Outside]);
+        let mixed = outcomes(|s| s.setup.job.base_metals[1].group = "8.1".parse().ok());
+        assert_eq!(mixed, [Inside, Outside]);
+        let open = outcomes(|s| s.setup.job.base_metals[1].group = None);
+        assert_eq!(open, [Inside, NotGiven]);
+        assert_eq!(outcomes(|s| s.setup.job.base_metals.clear()), [NotGiven]);
+        assert_eq!(outcomes(|s| s.procedure.base_metals.clear()), [NoLimit, NoLimit]);
+    }
+
+    #[test]
+    fn a_sub_group_does_not_cover_its_group() {
+        let outcomes = outcomes(|s| {
+            s.procedure.base_metals = vec!["1.2".parse().unwrap()];
+            s.setup.job.base_metals[0].group = "1".parse().ok();
+        });
+        assert_eq!(outcomes, [Outside, Inside]);
     }
 }

@@ -60,3 +60,43 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::{
+        check::{Force, Outcome, Outcome::*, fixture::Scene},
+        trade::{BeadPattern, RunClass},
+    };
+
+    fn outcomes(change: impl FnOnce(&mut Scene)) -> Vec<Outcome> {
+        Scene::allowed().with(change).outcomes("bead")
+    }
+
+    #[test]
+    fn the_procedure_says_how_the_arc_is_led() {
+        assert_eq!(outcomes(|_| ()), [Inside]);
+        let stringer = || vec![BeadPattern::Stringer];
+        assert_eq!(outcomes(|s| s.procedure.runs[0].beads = stringer()), [Outside]);
+        assert_eq!(outcomes(|s| s.setup.settings.bead = None), [NotGiven]);
+        assert_eq!(outcomes(|s| s.procedure.runs[0].beads.clear()), [NotApplicable]);
+    }
+
+    fn root(bead: BeadPattern, allowed: &[BeadPattern]) -> Scene {
+        Scene::allowed().with(|s| {
+            s.setup.job.run_class = Some(RunClass::Root);
+            s.setup.settings.bead = Some(bead);
+            s.procedure.runs[0].classes = vec![RunClass::Root];
+            s.procedure.runs[0].beads = allowed.to_vec();
+        })
+    }
+
+    /// A stringer on the root: common practice, no source.
+    #[test]
+    fn a_woven_root_is_advised_against_unless_the_procedure_allows_it() {
+        use BeadPattern::{Stringer, Weave};
+        assert_eq!(root(Weave, &[]).outcomes("bead"), [NotApplicable, Outside]);
+        assert_eq!(root(Stringer, &[]).outcomes("bead"), [NotApplicable, Inside]);
+        assert_eq!(root(Weave, &[Weave]).outcomes("bead"), [Inside]);
+        assert_eq!(root(Weave, &[]).of("bead")[1].force, Force::Advised);
+    }
+}

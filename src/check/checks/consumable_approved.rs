@@ -39,15 +39,12 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let named = &case.procedure.consumables;
     let allowed = Shown::words(named);
     if case.procedure.process == Process::TigAutogenous && named.is_empty() {
-        findings.push(match &case.setup.filler.consumable {
-            Some(filler) => {
-                let reason = format!("{} welds without filler.", rule.owner);
-                rule.finding(Outcome::Outside, Shown::word(filler), Shown::Nothing, reason)
-            }
-            None => {
-                let reason = "The process has no filler.";
-                rule.finding(Outcome::NotApplicable, Shown::Nothing, Shown::Nothing, reason)
-            }
+        findings.push(if let Some(filler) = &case.setup.filler.consumable {
+            let reason = format!("{} welds without filler.", rule.owner);
+            rule.finding(Outcome::Outside, Shown::word(filler), Shown::Nothing, reason)
+        } else {
+            let reason = "The process has no filler.";
+            rule.finding(Outcome::NotApplicable, Shown::Nothing, Shown::Nothing, reason)
         });
         return;
     }
@@ -60,4 +57,40 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
             rule.judged(stated.as_ref(), allowed, !named.is_empty(), |code| named.contains(code))
         }
     });
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::{
+        check::{Outcome, Outcome::*, fixture::Scene},
+        trade::Process,
+    };
+
+    fn outcomes(change: impl FnOnce(&mut Scene)) -> Vec<Outcome> {
+        Scene::allowed().with(change).outcomes("consumable-approved")
+    }
+
+    #[test]
+    fn every_outcome() {
+        assert_eq!(outcomes(|_| ()), [Inside]);
+        let other = || vec!["FCW-2".to_owned()];
+        assert_eq!(outcomes(|s| s.procedure.consumables = other()), [Outside]);
+        assert_eq!(outcomes(|s| s.setup.filler.consumable = None), [NotGiven]);
+        assert_eq!(outcomes(|s| s.consumable = None), [NotGiven]);
+        assert_eq!(outcomes(|s| s.procedure.consumables.clear()), [NoLimit]);
+    }
+
+    #[test]
+    fn a_weld_without_filler_takes_none() {
+        let autogenous = |s: &mut Scene| {
+            s.procedure.process = Process::TigAutogenous;
+            s.procedure.consumables.clear();
+        };
+        assert_eq!(outcomes(autogenous), [Outside]);
+        let without = outcomes(|s| {
+            autogenous(s);
+            s.setup.filler.consumable = None;
+        });
+        assert_eq!(without, [NotApplicable]);
+    }
 }

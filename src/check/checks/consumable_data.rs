@@ -65,3 +65,25 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
         }
     });
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::check::{Outcome, Outcome::*, fixture::Scene};
+
+    fn outcomes(change: impl FnOnce(&mut Scene)) -> Vec<Outcome> {
+        let called_up = Scene::allowed().with(|s| s.procedure.calls_up_data = true);
+        called_up.with(change).outcomes("consumable-data")
+    }
+
+    #[test]
+    fn data_that_is_called_up_must_exist_for_the_setup() {
+        assert_eq!(outcomes(|_| ()), [Inside]);
+        assert_eq!(outcomes(|s| s.consumable.as_mut().unwrap().data.clear()), [NoLimit]);
+        let unknown = outcomes(|s| {
+            s.consumable.as_mut().unwrap().data.clear();
+            s.setup.filler.polarity = None;
+        });
+        assert_eq!(unknown, [NotGiven]);
+        assert_eq!(outcomes(|s| s.procedure.calls_up_data = false), [NotApplicable]);
+    }
+}

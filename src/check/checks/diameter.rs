@@ -59,7 +59,7 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
     }
     findings.push(against(&procedure, stated, sizes));
     if let Some(consumable) = case.consumable {
-        let maker = rule(case.maker_owner(consumable), &CONSUMABLE);
+        let maker = rule(consumable.maker_owner(), &CONSUMABLE);
         findings.push(against(&maker, stated, &consumable.diameters));
     }
 }
@@ -69,4 +69,48 @@ fn against(rule: &Rule<'_>, stated: Option<Diameter>, allowed: &[Diameter]) -> F
     let mut finding = rule.one_of(stated, allowed);
     finding.given = stated.map_or(Shown::Nothing, |diameter| Shown::Amount(diameter.amount()));
     finding
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::{
+        check::{
+            Outcome,
+            Outcome::*,
+            fixture::{Scene, quantity},
+        },
+        trade::Process,
+    };
+
+    fn outcomes(change: impl FnOnce(&mut Scene)) -> Vec<Outcome> {
+        Scene::allowed().with(change).outcomes("diameter")
+    }
+
+    #[test]
+    fn every_outcome() {
+        assert_eq!(outcomes(|_| ()), [Inside, Inside]);
+        assert_eq!(outcomes(|s| s.procedure.diameters = vec![quantity("1 mm")]), [Outside, Inside]);
+        let bought =
+            |s: &mut Scene| s.consumable.as_mut().unwrap().diameters = vec![quantity("1 mm")];
+        assert_eq!(outcomes(bought), [Inside, Outside]);
+        assert_eq!(outcomes(|s| s.setup.filler.diameter = None), [NotGiven, NotGiven]);
+        assert_eq!(outcomes(|s| s.procedure.diameters.clear()), [NoLimit, Inside]);
+        assert_eq!(outcomes(|s| s.consumable = None), [Inside]);
+    }
+
+    /// 0.045 in is 1.143 mm (exact).
+    #[test]
+    fn two_nominal_sizes_of_one_class_are_two() {
+        let inch = outcomes(|s| s.setup.filler.diameter = Some(quantity("0.045 in")));
+        assert_eq!(inch, [Outside, Outside]);
+    }
+
+    #[test]
+    fn a_weld_without_filler_has_no_size() {
+        let autogenous = outcomes(|s| {
+            s.procedure.process = Process::TigAutogenous;
+            s.procedure.diameters.clear();
+        });
+        assert_eq!(autogenous, [NotApplicable]);
+    }
 }

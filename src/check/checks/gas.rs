@@ -175,3 +175,83 @@ pub(super) fn shown(gas: Option<Gas>) -> Shown {
         Some(Gas::Mixture(mixture)) => Shown::word(mixture.designation()),
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{
+        check::{Outcome::*, fixture::Scene},
+        trade::Process,
+    };
+
+    fn outcomes(change: impl FnOnce(&mut Scene)) -> Vec<Outcome> {
+        Scene::allowed().with(change).outcomes("gas")
+    }
+
+    fn mixture(text: &str) -> GasMixture {
+        GasMixture::parse(text).unwrap()
+    }
+
+    #[test]
+    fn the_group_has_every_outcome() {
+        assert_eq!(outcomes(|_| ()), [Inside]);
+        let lean = Some(Gas::Mixture(mixture("ArC-15")));
+        assert_eq!(outcomes(|s| s.setup.filler.gas = lean), [Outside]);
+        let group = |group| Some(Gas::Group(group));
+        assert_eq!(outcomes(|s| s.setup.filler.gas = group(GasGroup::M21)), [Inside]);
+        assert_eq!(outcomes(|s| s.setup.filler.gas = group(GasGroup::C1)), [Outside]);
+        assert_eq!(outcomes(|s| s.setup.filler.gas = None), [NotGiven]);
+        assert_eq!(outcomes(|s| s.setup.filler.gas = Some(Gas::None)), [Outside]);
+        assert_eq!(outcomes(|s| s.procedure.gas = None), [NoLimit]);
+        let empty = GasRule { groups: Vec::new(), mixture: None };
+        assert_eq!(outcomes(|s| s.procedure.gas = Some(empty)), [NoLimit]);
+    }
+
+    fn against(stated: Gas, fixed: &str) -> Vec<Outcome> {
+        let rule = GasRule { groups: Vec::new(), mixture: Some(mixture(fixed)) };
+        outcomes(|s| {
+            s.procedure.gas = Some(rule);
+            s.setup.filler.gas = Some(stated);
+        })
+    }
+
+    /// Tolerances of ISO 14175:2008, from memory: 20 % by 2 %, 2 % by 0.5 %.
+    #[test]
+    fn a_fixed_mixture_wants_its_composition() {
+        let stated = |text: &str| Gas::Mixture(mixture(text));
+        assert_eq!(against(stated("ArC-20"), "ArC-20"), [Inside, Inside]);
+        assert_eq!(against(stated("ArC-18"), "ArC-20"), [Inside, EdgeInside]);
+        assert_eq!(against(stated("ArC-22"), "ArC-20"), [Inside, EdgeInside]);
+        assert_eq!(against(stated("ArC-17.9"), "ArC-20"), [Inside, Outside]);
+        assert_eq!(against(stated("ArO-2.5"), "ArO-2"), [Inside, EdgeInside]);
+        assert_eq!(against(stated("ArO-2.6"), "ArO-2"), [Inside, Outside]);
+        assert_eq!(against(stated("ArC-10"), "ArC-20"), [Outside]);
+        assert_eq!(against(Gas::Group(GasGroup::M21), "ArC-20"), [Inside, NotGiven]);
+        assert_eq!(against(Gas::Group(GasGroup::M20), "ArC-20"), [Outside]);
+    }
+
+    #[test]
+    fn group_z_proves_nothing() {
+        let with = |groups: Vec<GasGroup>| {
+            outcomes(|s| {
+                s.procedure.gas = Some(GasRule { groups, mixture: None });
+                s.setup.filler.gas = Some(Gas::Group(GasGroup::Z));
+            })
+        };
+        assert_eq!(with(vec![GasGroup::Z]), [NoLimit]);
+        assert_eq!(with(vec![GasGroup::M21]), [Outside]);
+    }
+
+    #[test]
+    fn a_process_without_gas_takes_none() {
+        let with = |gas| {
+            outcomes(|s| {
+                s.procedure.process = Process::SelfShieldedFluxCored;
+                s.setup.filler.gas = gas;
+            })
+        };
+        assert_eq!(with(None), [NotApplicable]);
+        assert_eq!(with(Some(Gas::None)), [NotApplicable]);
+        assert_eq!(with(Some(Gas::Group(GasGroup::C1))), [Outside]);
+    }
+}

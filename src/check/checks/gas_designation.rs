@@ -59,7 +59,7 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let gas = case.setup.filler.gas;
     findings.extend(by_designation(case, consumable, gas));
     if !consumable.gases.is_empty() {
-        let rule = rule(case.maker_owner(consumable), Force::Required, &MAKER);
+        let rule = rule(consumable.maker_owner(), Force::Required, &MAKER);
         let mut finding = match gas {
             Some(Gas::None) => {
                 let reason = format!("No gas is used; {} needs one.", rule.owner);
@@ -140,5 +140,82 @@ fn needs(requirement: GasRequirement) -> String {
         GasRequirement::Group(group) => group.to_string(),
         GasRequirement::AnyM2WithoutHelium => "a gas of group M2 without helium".to_owned(),
         GasRequirement::NotStated => "a gas it does not state".to_owned(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{
+        check::{Outcome::*, fixture::Scene},
+        trade::{GasGroup, GasMixture},
+    };
+
+    fn findings(designation: &str, gases: &[GasGroup], gas: Option<Gas>) -> Vec<Finding> {
+        let changed = Scene::allowed().with(|s| {
+            let wire = s.consumable.as_mut().unwrap();
+            wire.designations =
+                designation.split('/').map(|text| Designation::parse(text).unwrap()).collect();
+            wire.gases = gases.to_vec();
+            s.setup.filler.gas = gas;
+        });
+        changed.of("gas-designation")
+    }
+
+    fn outcomes(designation: &str, gas: Option<Gas>) -> Vec<(Force, Outcome)> {
+        findings(designation, &[], gas).iter().map(|f| (f.force, f.outcome)).collect()
+    }
+
+    fn mixture(text: &str) -> Gas {
+        Gas::Mixture(GasMixture::parse(text).unwrap())
+    }
+
+    /// AWS A5.20: letter M is 75 to 80 % argon, balance CO2; 18 % CO2 is M21 but outside it.
+    #[test]
+    fn the_test_mixture_is_narrower_than_its_group() {
+        use Force::{Advised, Required};
+        assert_eq!(outcomes("E71T-1M", Some(mixture("ArC-20"))), [(Required, Inside)]);
+        assert_eq!(outcomes("E71T-1M", Some(mixture("ArC-18"))), [(Advised, Outside)]);
+        assert_eq!(outcomes("E71T-1M", Some(Gas::Group(GasGroup::M21))), [(Advised, NotGiven)]);
+        assert_eq!(outcomes("E71T-1M", Some(Gas::Group(GasGroup::C1))), [(Required, Outside)]);
+        assert_eq!(outcomes("E71T-1M", None), [(Required, NotGiven)]);
+        assert_eq!(outcomes("E71T-1M", Some(Gas::None)), [(Required, Outside)]);
+    }
+
+    #[test]
+    fn the_maker_may_allow_the_group() {
+        let confirmed = findings("E71T-1M", &[GasGroup::M21], Some(mixture("ArC-18")));
+        let outcomes: Vec<_> = confirmed.iter().map(|f| f.outcome).collect();
+        assert_eq!(outcomes, [Inside, Inside]);
+        let refused = findings("E71T-1M", &[GasGroup::C1], Some(mixture("ArC-20")));
+        assert_eq!(refused[1].outcome, Outside);
+        let open = findings("E71T-1M", &[GasGroup::C1], None);
+        assert_eq!(open[1].outcome, NotGiven);
+        let none = findings("E71T-1M", &[GasGroup::C1], Some(Gas::None));
+        assert_eq!(none[1].outcome, Outside);
+    }
+
+    #[test]
+    fn gas_over_a_self_shielded_wire_is_refused() {
+        use Force::Required;
+        let with_gas = findings("E71T-11", &[], Some(Gas::Group(GasGroup::C1)));
+        assert_eq!((with_gas[0].force, with_gas[0].outcome), (Required, Outside));
+        assert!(matches!(&with_gas[0].owner, Owner::Consumable { designation: Some(_), .. }));
+        assert_eq!(outcomes("E71T-11", Some(Gas::None)), [(Required, Inside)]);
+        assert_eq!(outcomes("E71T-11", None), [(Required, NotApplicable)]);
+    }
+
+    #[test]
+    fn of_two_classifications_the_fitting_one_counts() {
+        use Force::Required;
+        let c1 = Some(Gas::Group(GasGroup::C1));
+        assert_eq!(outcomes("E71T-1C/E71T-1M", c1), [(Required, Inside)]);
+        assert_eq!(outcomes("E71T-1C/E71T-1M", Some(mixture("ArC-25"))), [(Required, Inside)]);
+    }
+
+    /// AWS A5.18: ER70S-6 states no gas.
+    #[test]
+    fn a_designation_without_gas_is_silent() {
+        assert_eq!(outcomes("ER70S-6", Some(mixture("ArC-20"))), []);
     }
 }

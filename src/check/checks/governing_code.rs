@@ -1,7 +1,7 @@
 //! `governing-code`: code and edition of the job against those of the procedure.
 
 use crate::check::{
-    Case, Finding, Force, Shown,
+    Authority, Case, Finding, Force, Shown,
     choice_check::{Rule, Words, texts},
     registry::declare_check,
 };
@@ -48,9 +48,40 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
         }),
     );
     if let (Some(stated), Some(order)) = (&case.setup.job.code, case.work_order) {
-        let owner = case.work_order_owner(order);
+        let owner = Authority::WorkOrder(order).owner();
         let rule = Rule { check: &CHECK, owner, force: Force::Required, words: &WORK_ORDER };
         let allowed = Shown::word(&order.code);
-        findings.push(rule.judged(Some(stated), allowed, true, |code| **code == order.code));
+        findings.push(rule.judged(Some(stated), allowed, true, |code| *code == order.code));
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::check::{CodeEdition, Outcome, Outcome::*, fixture::Scene};
+
+    fn outcomes(change: impl FnOnce(&mut Scene)) -> Vec<Outcome> {
+        Scene::allowed().with(change).outcomes("governing-code")
+    }
+
+    fn other_edition() -> CodeEdition {
+        CodeEdition { edition: "2004".to_owned(), ..crate::check::fixture::code_edition() }
+    }
+
+    #[test]
+    fn code_and_edition_are_those_of_procedure_and_order() {
+        assert_eq!(outcomes(|_| ()), [Inside, Inside]);
+        assert_eq!(outcomes(|s| s.setup.job.code = Some(other_edition())), [Outside, Outside]);
+        assert_eq!(outcomes(|s| s.procedure.codes = vec![other_edition()]), [Outside, Inside]);
+        assert_eq!(outcomes(|s| s.procedure.codes.clear()), [NoLimit, Inside]);
+    }
+
+    #[test]
+    fn the_work_order_states_the_code_where_the_setup_does_not() {
+        assert_eq!(outcomes(|s| s.setup.job.code = None), [Inside]);
+        let unknown = outcomes(|s| {
+            s.setup.job.code = None;
+            s.work_order = None;
+        });
+        assert_eq!(unknown, [NotGiven]);
     }
 }

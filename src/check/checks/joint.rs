@@ -35,3 +35,23 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let rule = Rule { check: &CHECK, owner, force: Force::Required, words: &WORDS };
     findings.push(rule.one_of(case.setup.job.joint, &case.procedure.joints));
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::{
+        check::{Outcome, Outcome::*, fixture::Scene},
+        trade::JointKind,
+    };
+
+    fn outcomes(change: impl FnOnce(&mut Scene)) -> Vec<Outcome> {
+        Scene::allowed().with(change).outcomes("joint")
+    }
+
+    #[test]
+    fn every_outcome() {
+        assert_eq!(outcomes(|_| ()), [Inside]);
+        assert_eq!(outcomes(|s| s.procedure.joints = vec![JointKind::Butt]), [Outside]);
+        assert_eq!(outcomes(|s| s.setup.job.joint = None), [NotGiven]);
+        assert_eq!(outcomes(|s| s.procedure.joints.clear()), [NoLimit]);
+    }
+}

@@ -63,3 +63,35 @@ pub fn nothing_covers(facts: &JobFacts<'_>) -> Vec<Finding> {
     };
     missing.into_iter().map(|fact| open(fact.variable())).collect()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::check::{Outcome::*, fixture::Scene};
+
+    #[test]
+    fn a_case_has_its_procedure_named_or_found() {
+        let named = Scene::allowed();
+        assert_eq!(named.outcomes("no-procedure-covers"), [NotApplicable]);
+        let found = named.with(|s| s.setup.procedure = None);
+        assert_eq!(found.outcomes("no-procedure-covers"), [Inside]);
+    }
+
+    #[test]
+    fn without_any_the_missing_facts_are_named() {
+        let scene = Scene::allowed();
+        let job = &scene.setup.job;
+        let full = JobFacts {
+            code: job.code.as_ref(),
+            process: scene.setup.process,
+            joint: job.joint,
+            position: job.position.as_ref(),
+            base_metals: &job.base_metals,
+        };
+        let refused = nothing_covers(&full);
+        assert_eq!(refused.iter().map(|f| f.outcome).collect::<Vec<_>>(), [Outside]);
+        let open = nothing_covers(&JobFacts { code: None, joint: None, ..full });
+        let named: Vec<_> = open.iter().map(|f| (f.variable, f.outcome)).collect();
+        assert_eq!(named, [(Variable::GoverningCode, NotGiven), (Variable::Joint, NotGiven)]);
+    }
+}

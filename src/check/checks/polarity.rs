@@ -59,7 +59,7 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
         findings.push(by_designation(&rule, stated, designation.polarity_rule()));
     }
     if let Some(consumable) = case.consumable.filter(|known| !known.polarities.is_empty()) {
-        let maker = rule(case.maker_owner(consumable), &MAKER);
+        let maker = rule(consumable.maker_owner(), &MAKER);
         findings.push(maker.one_of(stated, &consumable.polarities));
     }
 }
@@ -78,5 +78,47 @@ fn by_designation(rule: &Rule<'_>, stated: Option<Polarity>, limit: PolarityRule
                 all().filter(|polarity| limit.admits(*polarity) != Agreement::Differs).collect();
             rule.one_of(stated, &possible)
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{
+        check::{Outcome::*, fixture::Scene},
+        trade::Designation,
+    };
+
+    fn outcomes(change: impl FnOnce(&mut Scene)) -> Vec<Outcome> {
+        Scene::allowed().with(change).outcomes("polarity")
+    }
+
+    #[test]
+    fn procedure_designation_and_maker_all_count() {
+        assert_eq!(outcomes(|_| ()), [Inside, Inside, Inside]);
+        let negative = Some(Polarity::Dcen);
+        assert_eq!(outcomes(|s| s.setup.filler.polarity = negative), [Outside, Outside, Outside]);
+        let moved = outcomes(|s| s.procedure.polarities = vec![Polarity::Dcen]);
+        assert_eq!(moved, [Outside, Inside, Inside]);
+        let unknown = outcomes(|s| s.setup.filler.polarity = None);
+        assert_eq!(unknown, [NotGiven, NotGiven, NotGiven]);
+        assert_eq!(outcomes(|s| s.procedure.polarities.clear()), [NoLimit, Inside, Inside]);
+        assert_eq!(outcomes(|s| s.consumable = None), [Inside]);
+    }
+
+    /// AWS A5.20: T-11 is classified on DCEN, T-1 on DCEP; ISO 17632-A states no polarity.
+    #[test]
+    fn the_wrong_pole_for_the_designation_is_refused() {
+        let with = |text: &str| {
+            let designation = Designation::parse(text).unwrap();
+            outcomes(|s| {
+                let wire = s.consumable.as_mut().unwrap();
+                wire.polarities.clear();
+                wire.designations = vec![designation];
+            })
+        };
+        assert_eq!(with("E71T-11"), [Inside, Outside]);
+        assert_eq!(with("E71T-1M"), [Inside, Inside]);
+        assert_eq!(with("T 46 4 P M21 1 H5"), [Inside, NotApplicable]);
     }
 }

@@ -72,3 +72,45 @@ pub(super) fn against(
     };
     rule.finding(outcome, given, allowed, reason)
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::{
+        check::{Outcome, Outcome::*, fixture::Scene},
+        trade::{JointKind, Position, PositionClaim, Progression},
+    };
+
+    fn outcomes(change: impl FnOnce(&mut Scene)) -> Vec<Outcome> {
+        Scene::allowed().with(change).outcomes("position")
+    }
+
+    fn claim(text: &str) -> PositionClaim {
+        PositionClaim::parse(text, Some(JointKind::Butt)).unwrap()
+    }
+
+    #[test]
+    fn one_position_has_every_outcome() {
+        assert_eq!(outcomes(|_| ()), [Inside]);
+        assert_eq!(outcomes(|s| s.procedure.positions = vec![Position::Pa]), [Outside]);
+        assert_eq!(outcomes(|s| s.setup.job.position = None), [NotGiven]);
+        assert_eq!(outcomes(|s| s.procedure.positions.clear()), [NoLimit]);
+    }
+
+    /// 3G is PF or PG (ISO 6947:2011 against AWS test positions).
+    #[test]
+    fn a_text_with_two_meanings_is_inside_only_when_both_are_covered() {
+        let with = |positions: &[Position], progression| {
+            outcomes(|s| {
+                s.setup.job.position = Some(claim("3G"));
+                s.setup.job.progression = progression;
+                s.procedure.positions = positions.to_vec();
+            })
+        };
+        assert_eq!(with(&[Position::Pf, Position::Pg], None), [Inside]);
+        assert_eq!(with(&[Position::Pf], None), [NotGiven]);
+        assert_eq!(with(&[Position::Pa], None), [Outside]);
+        assert_eq!(with(&[Position::Pf], Some(Progression::Up)), [Inside]);
+        assert_eq!(with(&[Position::Pf], Some(Progression::Down)), [Outside]);
+        assert_eq!(with(&[], None), [NoLimit]);
+    }
+}

@@ -40,3 +40,35 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
         findings.push(position::against(&rule, claim.as_ref(), usable.positions));
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::{
+        check::{Outcome, Outcome::*, fixture::Scene},
+        trade::{Designation, PositionClaim},
+    };
+
+    fn outcomes(designation: &str, position: Option<&str>) -> Vec<Outcome> {
+        let changed = Scene::allowed().with(|s| {
+            let designation = Designation::parse(designation).unwrap();
+            s.consumable.as_mut().unwrap().designations = vec![designation];
+            s.setup.job.position = position.map(|text| PositionClaim::parse(text, None).unwrap());
+        });
+        changed.outcomes("position-designation")
+    }
+
+    /// AWS A5.20: the digit 0 of E70T-1 is flat and horizontal, the 1 of E71T-1 all positions.
+    #[test]
+    fn a_flat_wire_stays_flat() {
+        assert_eq!(outcomes("E70T-1C", Some("PB")), [Inside]);
+        assert_eq!(outcomes("E70T-1C", Some("PF")), [Outside]);
+        assert_eq!(outcomes("E71T-1C", Some("PF")), [Inside]);
+        assert_eq!(outcomes("E70T-1C", None), [NotGiven]);
+    }
+
+    #[test]
+    fn without_designation_there_is_nothing_to_hold_against() {
+        let bare = Scene::allowed().with(|s| s.consumable = None);
+        assert_eq!(bare.outcomes("position-designation"), []);
+    }
+}

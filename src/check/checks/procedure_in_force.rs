@@ -90,3 +90,53 @@ fn span(procedure: &Procedure) -> Shown {
     let (from, until) = (text(procedure.effective_from), text(procedure.effective_until));
     Shown::word(format!("{from} to {until}"))
 }
+
+#[cfg(test)]
+mod tests {
+    use time::macros::date;
+
+    use super::*;
+    use crate::check::fixture::Scene;
+
+    fn on(day: Date) -> Finding {
+        let mut scene = Scene::allowed();
+        scene.day = day;
+        scene.procedure.effective_until = Some(date!(2025 - 12 - 31));
+        scene.of("procedure-in-force").remove(0)
+    }
+
+    #[test]
+    fn both_days_are_in_force_and_the_days_beside_them_are_not() {
+        let table = [
+            (date!(2024 - 12 - 31), Outcome::Outside, "takes effect on 2025-01-01"),
+            (date!(2025 - 01 - 01), Outcome::Inside, "in force"),
+            (date!(2025 - 12 - 31), Outcome::Inside, "in force"),
+            (date!(2026 - 01 - 01), Outcome::Outside, "ended on 2025-12-31"),
+        ];
+        for (day, outcome, words) in table {
+            let finding = on(day);
+            assert_eq!(finding.outcome, outcome, "{day}");
+            assert!(finding.reason.contains(words), "{}", finding.reason);
+        }
+    }
+
+    #[test]
+    fn what_is_not_released_is_refused_and_what_does_not_exist_is_unknown() {
+        let named = |revision| ProcedureReference { number: "WPS-9".to_owned(), revision };
+        let day = date!(2025 - 06 - 01);
+        for state in [
+            ProcedureState::Draft,
+            ProcedureState::InReview,
+            ProcedureState::Superseded,
+            ProcedureState::Withdrawn,
+        ] {
+            let finding = nothing_released(&named(None), Some(state), day);
+            assert_eq!(finding.outcome, Outcome::Outside);
+            assert!(finding.reason.contains(&state.to_string()), "{}", finding.reason);
+        }
+        let old = nothing_released(&named(Some(1)), Some(ProcedureState::Released), day);
+        assert_eq!(old.outcome, Outcome::Outside);
+        let unknown = nothing_released(&named(None), None, day);
+        assert_eq!(unknown.outcome, Outcome::NotGiven);
+    }
+}

@@ -49,3 +49,35 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
         findings.push(rule.one_of(process, designation.processes()));
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::{
+        check::{Outcome::*, fixture::Scene},
+        trade::Process,
+    };
+
+    fn outcomes(change: impl FnOnce(&mut Scene)) -> Vec<crate::check::Outcome> {
+        Scene::allowed().with(change).outcomes("process")
+    }
+
+    #[test]
+    fn the_process_is_that_of_procedure_and_filler() {
+        assert_eq!(outcomes(|_| ()), [Inside, Inside]);
+        assert_eq!(outcomes(|s| s.setup.process = None), [NotGiven, NotGiven]);
+        let solid = Some(Process::MagSolidWire);
+        assert_eq!(outcomes(|s| s.setup.process = solid), [Outside, Outside]);
+    }
+
+    #[test]
+    fn moving_the_limit_past_the_value_flips_the_outcome() {
+        let outcomes = outcomes(|s| s.procedure.process = Process::MagMetalCored);
+        assert_eq!(outcomes, [Outside, Inside]);
+    }
+
+    #[test]
+    fn a_filler_without_designation_sets_no_process() {
+        let outcomes = outcomes(|s| s.consumable.as_mut().unwrap().designations.clear());
+        assert_eq!(outcomes, [Inside]);
+    }
+}

@@ -126,3 +126,66 @@ fn directions(claim: &PositionClaim) -> Vec<Progression> {
 fn is_always_vertical(claim: &PositionClaim) -> bool {
     claim.positions().iter().all(|position| position.progression().is_some())
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::{
+        check::{Outcome, Outcome::*, fixture::Scene},
+        trade::{Designation, Position, PositionClaim, Progression},
+    };
+
+    fn outcomes(
+        position: Option<&str>,
+        progression: Option<Progression>,
+        covered: &[Position],
+    ) -> Vec<Outcome> {
+        let changed = Scene::allowed().with(|s| {
+            s.setup.job.position = position.map(|text| PositionClaim::parse(text, None).unwrap());
+            s.setup.job.progression = progression;
+            s.procedure.positions = covered.to_vec();
+            s.consumable.as_mut().unwrap().designations.clear();
+        });
+        changed.outcomes("progression")
+    }
+
+    #[test]
+    fn a_vertical_run_goes_as_the_procedure_says() {
+        use Position::{Pa, Pf, Pg};
+        assert_eq!(outcomes(Some("PF"), None, &[Pf]), [Inside]);
+        assert_eq!(outcomes(Some("PG"), None, &[Pf]), [Outside]);
+        assert_eq!(outcomes(Some("3G"), Some(Progression::Up), &[Pf]), [Inside]);
+        assert_eq!(outcomes(Some("3G"), Some(Progression::Down), &[Pf]), [Outside]);
+        assert_eq!(outcomes(Some("3G"), None, &[Pf]), [NotGiven]);
+        assert_eq!(outcomes(Some("PF"), None, &[Pa]), [NoLimit]);
+        assert_eq!(outcomes(Some("PF"), None, &[Pa, Pg]), [Outside]);
+    }
+
+    #[test]
+    fn position_and_direction_must_not_contradict_each_other() {
+        let down = Some(Progression::Down);
+        assert_eq!(outcomes(Some("PF"), down, &[Position::Pf, Position::Pg]), [Outside]);
+    }
+
+    #[test]
+    fn without_a_vertical_run_there_is_no_direction() {
+        assert_eq!(outcomes(Some("PB"), None, &[Position::Pb]), [NotApplicable]);
+        assert_eq!(outcomes(None, Some(Progression::Up), &[Position::Pb]), [NotApplicable]);
+        assert_eq!(outcomes(None, None, &[Position::Pb]), []);
+    }
+
+    /// AWS A5.20: the vertical position of E71T-1 is welded up.
+    #[test]
+    fn the_designation_may_fix_the_direction() {
+        let with = |position: &str| {
+            let changed = Scene::allowed().with(|s| {
+                s.setup.job.position = Some(PositionClaim::parse(position, None).unwrap());
+                s.procedure.positions = vec![Position::Pf, Position::Pg];
+                let wire = Designation::parse("E71T-1M").unwrap();
+                s.consumable.as_mut().unwrap().designations = vec![wire];
+            });
+            changed.outcomes("progression")
+        };
+        assert_eq!(with("PF"), [Inside, Inside]);
+        assert_eq!(with("PG"), [Inside, Outside]);
+    }
+}

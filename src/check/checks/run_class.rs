@@ -42,3 +42,23 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
     classes.dedup();
     findings.push(rule.one_of(case.setup.job.run_class, &classes));
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::{
+        check::{Outcome, Outcome::*, fixture::Scene},
+        trade::RunClass,
+    };
+
+    fn outcomes(change: impl FnOnce(&mut Scene)) -> Vec<Outcome> {
+        Scene::allowed().with(change).outcomes("run-class")
+    }
+
+    #[test]
+    fn every_outcome() {
+        assert_eq!(outcomes(|_| ()), [Inside]);
+        assert_eq!(outcomes(|s| s.procedure.runs[0].classes = vec![RunClass::Root]), [Outside]);
+        assert_eq!(outcomes(|s| s.setup.job.run_class = None), [NotGiven]);
+        assert_eq!(outcomes(|s| s.procedure.runs[0].classes.clear()), [NoLimit]);
+    }
+}

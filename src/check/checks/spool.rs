@@ -2,7 +2,7 @@
 
 use crate::{
     check::{
-        Case, Finding, Force, Given, Limit, Origin, Variable,
+        Authority, Case, Finding, Force, Given, Limit, Origin, Variable,
         range_check::{Stated, Words, against, not_applicable},
         registry::declare_check,
     },
@@ -50,7 +50,7 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
         return;
     };
     let range = Range::at_most(heaviest);
-    let limit = Limit { range, owner: case.station_owner(station), force: Force::Required };
+    let limit = Limit { range, owner: Authority::Station(station).owner(), force: Force::Required };
     let given = spool_of(case);
     let stated = given.as_ref().map_or(
         Stated::Missing("Neither the setup nor the consumable says how heavy the spool is"),

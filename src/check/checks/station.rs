@@ -1,7 +1,7 @@
 //! `station`: whether the station named is one the organisation has.
 
 use crate::check::{
-    Case, Finding, Force, Outcome, Owner, Shown,
+    Authority, Case, Finding, Force, Outcome, Owner, Shown,
     choice_check::{Rule, Words, texts},
     registry::declare_check,
 };
@@ -43,7 +43,7 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
         (Some(code), Some(station)) => {
             let reason = format!("Station {code} is on record.");
             let given = Shown::word(code);
-            rule(case.station_owner(station)).finding(
+            rule(Authority::Station(station).owner()).finding(
                 Outcome::Inside,
                 given,
                 Shown::Nothing,
@@ -56,4 +56,20 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
             rule(Owner::Service).finding(Outcome::NotGiven, given, Shown::Nothing, reason)
         }
     });
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::check::{Outcome, Outcome::*, fixture::Scene};
+
+    fn outcomes(change: impl FnOnce(&mut Scene)) -> Vec<Outcome> {
+        Scene::allowed().with(change).outcomes("station")
+    }
+
+    #[test]
+    fn a_station_nobody_knows_decides_nothing() {
+        assert_eq!(outcomes(|_| ()), [Inside]);
+        assert_eq!(outcomes(|s| s.station = None), [NotGiven]);
+        assert_eq!(outcomes(|s| s.setup.station = None), [NotApplicable]);
+    }
 }

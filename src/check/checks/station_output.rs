@@ -2,7 +2,7 @@
 
 use crate::{
     check::{
-        Case, Finding, Force, Limit, Variable,
+        Authority, Case, Finding, Force, Limit, Variable,
         range_check::{Stated, Words, against, not_applicable},
         record::Station,
         registry::declare_check,
@@ -83,7 +83,7 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
         findings.push(not_applicable(&CHECK, "No station on record is named."));
         return;
     };
-    let owner = case.station_owner(station);
+    let owner = Authority::Station(station).owner();
     let before = findings.len();
     let settings = &case.setup.settings;
     for (highest, force, words) in current_limits(station) {

@@ -36,16 +36,25 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let rule = Rule { check: &CHECK, owner, force: Force::Required, words: &WORDS };
     let Support::Declared { signed_by } = &case.procedure.support;
     let allowed = Shown::word("signed declaration");
-    findings.push(match signed_by {
-        Some(person) => {
-            let reason =
-                format!("The qualification is declared, not judged here; {person} signed it.");
-            rule.finding(Outcome::Inside, Shown::word("signed"), allowed, reason)
-        }
-        None => {
-            let reason =
-                "The qualification is declared, not judged here, and nobody has signed it.";
-            rule.finding(Outcome::NotGiven, Shown::word("unsigned"), allowed, reason)
-        }
+    findings.push(if let Some(person) = signed_by {
+        let reason = format!("The qualification is declared, not judged here; {person} signed it.");
+        rule.finding(Outcome::Inside, Shown::word("signed"), allowed, reason)
+    } else {
+        let reason = "The qualification is declared, not judged here, and nobody has signed it.";
+        rule.finding(Outcome::NotGiven, Shown::word("unsigned"), allowed, reason)
     });
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::check::{Outcome, Verdict, fixture::Scene, record::Support};
+
+    #[test]
+    fn an_unsigned_declaration_allows_nothing() {
+        let signed = Scene::allowed();
+        assert_eq!(signed.outcomes("support"), [Outcome::Inside]);
+        let unsigned = signed.with(|s| s.procedure.support = Support::Declared { signed_by: None });
+        assert_eq!(unsigned.outcomes("support"), [Outcome::NotGiven]);
+        assert_eq!(unsigned.verdict(), Verdict::Undetermined);
+    }
 }

@@ -65,3 +65,33 @@ fn against(rule: &Rule<'_>, thickness: Option<Thickness>, range: &Range<Thicknes
         rule.finding(Outcome::Outside, given, allowed, reason)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::check::{
+        Outcome,
+        Outcome::*,
+        fixture::{Scene, quantity},
+    };
+
+    fn outcomes(change: impl FnOnce(&mut Scene)) -> Vec<Outcome> {
+        Scene::allowed().with(change).outcomes("thickness")
+    }
+
+    /// The procedure covers 6 to 24 mm; 24 mm is 0.944 881 9 in (own arithmetic).
+    #[test]
+    fn every_part_has_every_outcome() {
+        let second = |text: &'static str| {
+            outcomes(|s| s.setup.job.base_metals[1].thickness = Some(quantity(text)))
+        };
+        assert_eq!(second("24 mm"), [Inside, Inside]);
+        assert_eq!(second("24.01 mm"), [Inside, Outside]);
+        assert_eq!(second("0.945 in"), [Inside, Outside]);
+        assert_eq!(second("6 mm"), [Inside, Inside]);
+        assert_eq!(second("5.99 mm"), [Inside, Outside]);
+        let open = outcomes(|s| s.setup.job.base_metals[0].thickness = None);
+        assert_eq!(open, [NotGiven, Inside]);
+        assert_eq!(outcomes(|s| s.setup.job.base_metals.clear()), [NotGiven]);
+        assert_eq!(outcomes(|s| s.procedure.thickness = None), [NoLimit]);
+    }
+}

@@ -1,7 +1,7 @@
 //! `waveform`: output of the power source against the procedure and the station.
 
 use crate::check::{
-    Case, Finding, Force,
+    Authority, Case, Finding, Force,
     choice_check::{Rule, Words, texts},
     registry::declare_check,
 };
@@ -43,7 +43,31 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let procedure = rule(case.procedure_owner(), &PROCEDURE);
     findings.push(procedure.one_of(stated, case.procedure.waveform.as_slice()));
     if let Some(station) = case.station.filter(|station| !station.waveforms.is_empty()) {
-        findings
-            .push(rule(case.station_owner(station), &STATION).one_of(stated, &station.waveforms));
+        findings.push(
+            rule(Authority::Station(station).owner(), &STATION).one_of(stated, &station.waveforms),
+        );
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::{
+        check::{Outcome, Outcome::*, fixture::Scene},
+        trade::Waveform,
+    };
+
+    fn outcomes(change: impl FnOnce(&mut Scene)) -> Vec<Outcome> {
+        Scene::allowed().with(change).outcomes("waveform")
+    }
+
+    #[test]
+    fn every_outcome() {
+        assert_eq!(outcomes(|_| ()), [Inside, Inside]);
+        let controlled = Some(Waveform::Controlled);
+        assert_eq!(outcomes(|s| s.setup.settings.waveform = controlled), [Outside, Outside]);
+        assert_eq!(outcomes(|s| s.procedure.waveform = controlled), [Outside, Inside]);
+        assert_eq!(outcomes(|s| s.setup.settings.waveform = None), [NotGiven, NotGiven]);
+        assert_eq!(outcomes(|s| s.procedure.waveform = None), [NoLimit, Inside]);
+        assert_eq!(outcomes(|s| s.station.as_mut().unwrap().waveforms.clear()), [Inside]);
     }
 }

@@ -1,7 +1,7 @@
 //! `work-order-acceptance`: whether the customer has accepted the procedure for the job.
 
 use crate::check::{
-    Case, Finding, Force, Outcome, Owner, Shown,
+    Authority, Case, Finding, Force, Outcome, Owner, Shown,
     choice_check::{Rule, Words, texts},
     registry::declare_check,
 };
@@ -46,7 +46,7 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
         });
         return;
     };
-    let rule = rule(case.work_order_owner(order));
+    let rule = rule(Authority::WorkOrder(order).owner());
     let accepted = &order.accepted_procedures;
     findings.push(if accepted.is_empty() {
         let reason = format!("Work order {} accepts every released procedure.", order.number);
@@ -58,4 +58,32 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
 
 const fn rule(owner: Owner) -> Rule<'static> {
     Rule { check: &CHECK, owner, force: Force::Required, words: &WORDS }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::check::{Outcome, Outcome::*, fixture::Scene};
+
+    fn outcomes(change: impl FnOnce(&mut Scene)) -> Vec<Outcome> {
+        Scene::allowed().with(change).outcomes("work-order-acceptance")
+    }
+
+    #[test]
+    fn a_list_accepts_what_it_names_and_no_list_accepts_all() {
+        assert_eq!(outcomes(|_| ()), [Inside]);
+        let accept = |number: &str| vec![number.to_owned()];
+        let order = |s: &mut Scene, list| s.work_order.as_mut().unwrap().accepted_procedures = list;
+        assert_eq!(outcomes(|s| order(s, accept("WPS-2"))), [Outside]);
+        assert_eq!(outcomes(|s| order(s, Vec::new())), [Inside]);
+    }
+
+    #[test]
+    fn an_unknown_order_decides_nothing_and_none_is_no_matter() {
+        assert_eq!(outcomes(|s| s.work_order = None), [NotGiven]);
+        let without = outcomes(|s| {
+            s.work_order = None;
+            s.setup.work_order = None;
+        });
+        assert_eq!(without, [NotApplicable]);
+    }
 }
