@@ -2,3 +2,4 @@
 pub mod check;
 pub mod quantity;
 pub mod trade;
+pub mod window;

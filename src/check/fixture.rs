@@ -7,7 +7,9 @@ use time::{Date, macros::date};
 use super::{
     ALL, Accuracy, BaseMetal, Book, BookSettings, Case, CodeEdition, DecisionRule, Filler, Finding,
     Given, Job, Origin, Outcome, ProcedureReference, Procedures, Ranges, Readings, Settings, Setup,
-    Verdict, output_of,
+    Verdict,
+    data_selection::matching_data,
+    output_of,
     record::{
         Condition, Consumable, DataEdition, GasRule, GunRating, OperatingPoint, Procedure,
         RatedPoint, RunLimits, Station, Support, WorkOrder, WorkOrderWeld,
@@ -128,7 +130,6 @@ impl Scene {
             diameter: setup.filler.diameter,
             run: setup.job.run_class,
         });
-        let data = self.consumable.as_ref().and_then(|consumable| consumable.data.last());
         look(&Case {
             setup,
             readings: &readings,
@@ -136,7 +137,7 @@ impl Scene {
             procedure,
             run: &procedure.runs[0],
             consumable: self.consumable.as_ref(),
-            data: data.and_then(|edition| Some((edition, edition.conditions.first()?))),
+            data: self.consumable.as_ref().and_then(|known| matching_data(known, setup)),
             station,
             work_order: self.work_order.as_ref(),
             practice: &practice,

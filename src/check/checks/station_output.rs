@@ -7,7 +7,7 @@ use crate::{
         record::Station,
         registry::declare_check,
     },
-    quantity::{Current, Range, Voltage},
+    quantity::{Current, Range},
 };
 
 declare_check! {
@@ -90,7 +90,7 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
         let limit = Limit { range: Range::at_most(highest), owner: owner.clone(), force };
         findings.push(against(&CHECK, &settings.current.as_ref().into(), &limit, words));
     }
-    if let Some((highest, volts)) = rated_volts(station).zip(settings.voltage.as_ref()) {
+    if let Some((highest, volts)) = station.rated_voltage().zip(settings.voltage.as_ref()) {
         let limit = Limit { range: Range::at_most(highest), owner, force: Force::Advised };
         findings.push(against(&CHECK, &Stated::Known(volts), &limit, &LOAD));
     }
@@ -102,20 +102,11 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
 
 /// Limits on the current, the hardest first.
 fn current_limits(station: &Station) -> impl Iterator<Item = (Current, Force, &'static Words)> {
-    let always = |duty: f64| duty >= 1.0;
-    let rated = station.rated.iter().map(|point| point.current).reduce(Current::max);
-    let full = station.rated.iter().filter(|point| always(point.duty.ratio()));
-    let continuous = full.map(|point| point.current).reduce(Current::max);
-    let gun = station.gun.map(|gun| gun.current);
     [
-        rated.map(|highest| (highest, Force::Required, &SOURCE)),
-        gun.map(|highest| (highest, Force::Required, &GUN)),
-        continuous.map(|highest| (highest, Force::Advised, &CONTINUOUS)),
+        station.rated_current().map(|highest| (highest, Force::Required, &SOURCE)),
+        station.gun.map(|gun| (gun.current, Force::Required, &GUN)),
+        station.continuous_current().map(|highest| (highest, Force::Advised, &CONTINUOUS)),
     ]
     .into_iter()
     .flatten()
-}
-
-fn rated_volts(station: &Station) -> Option<Voltage> {
-    station.rated.iter().filter_map(|point| point.voltage).reduce(Voltage::max)
 }
