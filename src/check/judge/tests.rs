@@ -259,6 +259,20 @@ fn overlapping_revisions_are_all_tried_and_the_best_comes_first() {
 }
 
 #[test]
+fn a_revision_that_is_not_in_force_yet_is_shown_and_refused() {
+    let mut later = revision("WPS-1", 2);
+    later.effective_from = Some(date!(2025 - 07 - 01));
+    let second = |s: &mut Records| s.setup.procedure.as_mut().unwrap().revision = Some(2);
+    let answer = among(vec![revision("WPS-1", 1), later.clone()], second);
+    assert_eq!(answer.verdict, Verdict::NotAllowed);
+    assert_eq!(answer.held_to.as_ref().unwrap().revision, 2);
+    assert_eq!(outcome(&answer, "procedure-in-force"), Outcome::Outside);
+    // It is no candidate for a job that names none.
+    let found = among(vec![later], unnamed);
+    assert!(found.held_to.is_none());
+}
+
+#[test]
 fn a_named_revision_is_the_only_one_tried() {
     let mut narrow = revision("WPS-1", 2);
     narrow.runs[0].ranges.current = Some(range("200 A", "210 A"));
