@@ -11,7 +11,7 @@ use crate::trade::{Coded, JointKind, MetalGroup, Position, PositionClaim, Proces
 /// Facts of a job that decide which procedures cover it. A fact that is not stated excludes
 /// nothing.
 #[derive(Debug, Clone, Copy)]
-pub struct JobFacts<'a> {
+pub(super) struct JobFacts<'a> {
     /// Code and edition that govern the work.
     pub code: Option<&'a CodeEdition>,
     /// Welding process.
@@ -150,12 +150,13 @@ impl Procedures {
             JobFacts { joint: None, ..*facts },
             JobFacts { position: None, ..*facts },
         ];
-        let found = relaxed.iter().flat_map(|facts| self.at(facts)).collect();
-        let one_missing = |procedure| match facts.uncovered_by(procedure).as_slice() {
-            [fact] => Some((procedure, *fact)),
+        let only_one = |procedure: &Procedure| match facts.uncovered_by(procedure)[..] {
+            [fact] => Some(fact),
             _ => None,
         };
-        sorted(found).into_iter().filter_map(one_missing).collect()
+        let mut found: Vec<_> = relaxed.iter().flat_map(|facts| self.at(facts)).collect();
+        found.retain(|procedure| only_one(procedure).is_some());
+        sorted(found).into_iter().filter_map(|p| Some((p, only_one(p)?))).collect()
     }
 
     /// Revisions under the index keys of the job; code and metal are not looked at.
@@ -188,8 +189,7 @@ fn all_of<T: Coded>() -> Vec<T> {
 
 /// Each revision once, by number and revision.
 fn sorted(mut procedures: Vec<&Procedure>) -> Vec<&Procedure> {
-    let order = |p: &&Procedure| (p.number.clone(), p.revision);
-    procedures.sort_by_cached_key(order);
+    procedures.sort_by(|a, b| (&a.number, a.revision).cmp(&(&b.number, b.revision)));
     procedures.dedup_by(|a, b| a.number == b.number && a.revision == b.revision);
     procedures
 }

@@ -23,10 +23,12 @@ declare_check! {
 }
 
 const WORDS: Words = Words {
-    consequence: "Another group may harden and crack, or come out too weak, with this filler and heat.",
-    change: "Use a procedure for this metal; this one covers groups",
-    state: "State the ISO/TR 15608 group of every part.",
-    record: "Record the base-metal groups the procedure covers.",
+    consequence: Some(
+        "Another group may harden and crack, or come out too weak, with this filler and heat.",
+    ),
+    change: Some("Use a procedure for this metal; this one covers groups"),
+    state: Some("State the ISO/TR 15608 group of every part."),
+    record: Some("Record the base-metal groups the procedure covers."),
 };
 
 fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {

@@ -34,24 +34,30 @@ declare_check! {
 }
 
 const DESIGNATION: Words = Words {
-    consequence: "The filler was classified with another protection: pores, and strength or toughness not as marked.",
-    change: "Match gas and filler; this designation needs",
-    state: "State the gas, so that it can be held against the filler's designation.",
-    record: "Record a designation that says the gas.",
+    consequence: Some(
+        "The filler was classified with another protection: pores, and strength or toughness not as marked.",
+    ),
+    change: Some("Match gas and filler; this designation needs"),
+    state: Some("State the gas, so that it can be held against the filler's designation."),
+    ..Words::NONE
 };
 
 const TEST_MIXTURE: Words = Words {
-    consequence: "More argon than in the classification test leaves more alloy in the weld: stronger, less ductile.",
-    change: "Connect the test mixture, or have the maker confirm this one;",
-    state: "State the composition, so that it can be held against the test mixture.",
-    record: "Record the gases the maker confirms.",
+    consequence: Some(
+        "More argon than in the classification test leaves more alloy in the weld: stronger, less ductile.",
+    ),
+    change: Some("Connect the test mixture, or have the maker confirm this one;"),
+    state: Some("State the composition, so that it can be held against the test mixture."),
+    ..Words::NONE
 };
 
 const MAKER: Words = Words {
-    consequence: "The maker does not stand behind this gas: spatter, unsteady transfer, pores.",
-    change: "Connect a gas the maker allows:",
-    state: "State the gas, so that it can be held against what the maker allows.",
-    record: "Record the gas groups the maker allows.",
+    consequence: Some(
+        "The maker does not stand behind this gas: spatter, unsteady transfer, pores.",
+    ),
+    change: Some("Connect a gas the maker allows:"),
+    state: Some("State the gas, so that it can be held against what the maker allows."),
+    ..Words::NONE
 };
 
 fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {

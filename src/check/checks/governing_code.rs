@@ -25,17 +25,20 @@ declare_check! {
 }
 
 const PROCEDURE: Words = Words {
-    consequence: "A procedure for another code or edition need not satisfy this one: the work may be refused.",
-    change: "Use a procedure written for the code of the job, or have this one reviewed for it; it is written for",
-    state: "State the code and edition that govern the job.",
-    record: "Record the codes and editions the procedure is written for.",
+    consequence: Some(
+        "A procedure for another code or edition need not satisfy this one: the work may be refused.",
+    ),
+    change: Some(
+        "Use a procedure written for the code of the job, or have this one reviewed for it; it is written for",
+    ),
+    state: Some("State the code and edition that govern the job."),
+    record: Some("Record the codes and editions the procedure is written for."),
 };
 
 const WORK_ORDER: Words = Words {
-    consequence: "The customer ordered the work under another code.",
-    change: "Work under the code of the order,",
-    state: "Name the code of the work order.",
-    record: "Record the governing code of the work order.",
+    consequence: Some("The customer ordered the work under another code."),
+    change: Some("Work under the code of the order,"),
+    ..Words::NONE
 };
 
 fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {

@@ -21,12 +21,8 @@ declare_check! {
     "station", Station => check, texts!(WORDS)
 }
 
-const WORDS: Words = Words {
-    consequence: "Nobody knows what this source, feeder and gun can do.",
-    change: "Weld at a station on record",
-    state: "Name a station that this organisation has.",
-    record: "Record the station and its ratings.",
-};
+const WORDS: Words =
+    Words { state: Some("Name a station that this organisation has."), ..Words::NONE };
 
 fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let rule = |owner| Rule { check: &CHECK, owner, force: Force::Required, words: &WORDS };

@@ -24,10 +24,10 @@ declare_check! {
 }
 
 const WORDS: Words = Words {
-    consequence: "The rolls slip or crush the wire: the feed stutters and the arc with it.",
-    change: "Fit other rolls and record them, or use a wire of",
-    state: "State the wire diameter the feeder has to take.",
-    record: "Record which diameters the feeder takes.",
+    consequence: Some("The rolls slip or crush the wire: the feed stutters and the arc with it."),
+    change: Some("Fit other rolls and record them, or use a wire of"),
+    state: Some("State the wire diameter the feeder has to take."),
+    ..Words::NONE
 };
 
 fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {

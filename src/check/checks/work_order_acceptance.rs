@@ -24,10 +24,12 @@ declare_check! {
 }
 
 const WORDS: Words = Words {
-    consequence: "The customer may refuse a weld made to a procedure that was never accepted.",
-    change: "Submit the procedure to the customer, or use one of",
-    state: "Name a work order that this organisation has.",
-    record: "Record which procedures the customer accepts.",
+    consequence: Some(
+        "The customer may refuse a weld made to a procedure that was never accepted.",
+    ),
+    change: Some("Submit the procedure to the customer, or use one of"),
+    state: Some("Name a work order that this organisation has."),
+    ..Words::NONE
 };
 
 fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {

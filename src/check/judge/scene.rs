@@ -1,5 +1,7 @@
 //! The setup with the records it names, held to one procedure revision.
 
+use std::{collections::HashMap, sync::Arc};
+
 use time::Date;
 
 use super::Judged;
@@ -28,16 +30,15 @@ pub(super) struct Scene<'a> {
 
 impl<'a> Scene<'a> {
     pub(super) fn of(book: &'a Book, setup: &'a Setup, day: Date) -> Self {
-        let named = |code: &Option<String>| code.clone().unwrap_or_default();
-        let consumable = book.consumables.get(&named(&setup.filler.consumable)).map(AsRef::as_ref);
+        let consumable = found(&book.consumables, setup.filler.consumable.as_ref());
         Self {
             book,
             setup,
             day,
             consumable,
             data: consumable.and_then(|known| matching_data(known, setup)),
-            station: book.stations.get(&named(&setup.station)).map(AsRef::as_ref),
-            work_order: book.work_orders.get(&named(&setup.work_order)).map(AsRef::as_ref),
+            station: found(&book.stations, setup.station.as_ref()),
+            work_order: found(&book.work_orders, setup.work_order.as_ref()),
             no_limits: RunLimits::default(),
         }
     }
@@ -113,6 +114,11 @@ impl<'a> Scene<'a> {
     pub(super) const fn rule(&self) -> DecisionRule {
         self.book.settings.decision_rule
     }
+}
+
+/// The record of this name, where one is named and the organisation has it.
+fn found<'a, T>(records: &'a HashMap<String, Arc<T>>, name: Option<&String>) -> Option<&'a T> {
+    records.get(name?).map(AsRef::as_ref)
 }
 
 /// Whether slag covers the bead: by the kind of filler, where it says so, else by the process.

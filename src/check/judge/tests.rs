@@ -69,93 +69,122 @@ fn without_a_named_procedure_the_covering_one_is_found() {
 /// A change of a setup, as a plain function so that tables can hold it.
 type Change = fn(&mut Records);
 
+const MISSING: &[(Variable, Change)] = &[
+    (Variable::Process, |s| s.setup.process = None),
+    (Variable::Joint, |s| s.setup.job.joint = None),
+    (Variable::Position, |s| s.setup.job.position = None),
+    (Variable::BaseMetal, |s| s.setup.job.base_metals[0].group = None),
+    (Variable::BaseMetal, |s| s.setup.job.base_metals.clear()),
+    (Variable::Thickness, |s| s.setup.job.base_metals[1].thickness = None),
+    (Variable::RunClass, |s| s.setup.job.run_class = None),
+    (Variable::Bead, |s| s.setup.settings.bead = None),
+    (Variable::Consumable, |s| s.setup.filler.consumable = None),
+    (Variable::Diameter, |s| s.setup.filler.diameter = None),
+    (Variable::Gas, |s| s.setup.filler.gas = None),
+    (Variable::Polarity, |s| s.setup.filler.polarity = None),
+    (Variable::Waveform, |s| s.setup.settings.waveform = None),
+    (Variable::Current, |s| s.setup.settings.current = None),
+    (Variable::Voltage, |s| s.setup.settings.voltage = None),
+    (Variable::WireFeed, |s| s.setup.settings.wire_feed = None),
+    (Variable::TravelSpeed, |s| s.setup.settings.travel_speed = None),
+    (Variable::StickOut, |s| s.setup.settings.stick_out = None),
+    (Variable::Preheat, |s| s.setup.settings.preheat = None),
+    (Variable::Interpass, |s| s.setup.settings.interpass = None),
+    (Variable::GasFlow, |s| s.setup.settings.gas_flow = None),
+    (Variable::GoverningCode, |s| {
+        s.setup.job.code = None;
+        s.setup.work_order = None;
+    }),
+    (Variable::Station, |s| s.setup.station = Some("S-9".to_owned())),
+    (Variable::Consumable, |s| s.setup.filler.consumable = Some("FCW-9".to_owned())),
+    (Variable::WorkOrder, |s| s.setup.work_order = Some("J-9".to_owned())),
+];
+
 #[test]
 fn every_missing_field_is_undetermined_and_named() {
-    let table: &[(Variable, Change)] = &[
-        (Variable::Process, |s| s.setup.process = None),
-        (Variable::Joint, |s| s.setup.job.joint = None),
-        (Variable::Position, |s| s.setup.job.position = None),
-        (Variable::BaseMetal, |s| s.setup.job.base_metals[0].group = None),
-        (Variable::BaseMetal, |s| s.setup.job.base_metals.clear()),
-        (Variable::Thickness, |s| s.setup.job.base_metals[1].thickness = None),
-        (Variable::RunClass, |s| s.setup.job.run_class = None),
-        (Variable::Bead, |s| s.setup.settings.bead = None),
-        (Variable::Consumable, |s| s.setup.filler.consumable = None),
-        (Variable::Diameter, |s| s.setup.filler.diameter = None),
-        (Variable::Gas, |s| s.setup.filler.gas = None),
-        (Variable::Polarity, |s| s.setup.filler.polarity = None),
-        (Variable::Waveform, |s| s.setup.settings.waveform = None),
-        (Variable::Current, |s| s.setup.settings.current = None),
-        (Variable::Voltage, |s| s.setup.settings.voltage = None),
-        (Variable::WireFeed, |s| s.setup.settings.wire_feed = None),
-        (Variable::TravelSpeed, |s| s.setup.settings.travel_speed = None),
-        (Variable::StickOut, |s| s.setup.settings.stick_out = None),
-        (Variable::Preheat, |s| s.setup.settings.preheat = None),
-        (Variable::Interpass, |s| s.setup.settings.interpass = None),
-        (Variable::GasFlow, |s| s.setup.settings.gas_flow = None),
-        (Variable::GoverningCode, |s| {
-            s.setup.job.code = None;
-            s.setup.work_order = None;
-        }),
-        (Variable::Station, |s| s.setup.station = Some("S-9".to_owned())),
-        (Variable::Consumable, |s| s.setup.filler.consumable = Some("FCW-9".to_owned())),
-        (Variable::WorkOrder, |s| s.setup.work_order = Some("J-9".to_owned())),
-    ];
-    for (index, (variable, change)) in table.iter().enumerate() {
+    for (index, (variable, change)) in MISSING.iter().enumerate() {
         let answer = answer(change);
         assert_eq!(answer.verdict, Verdict::Undetermined, "{index} {variable}");
         assert!(not_given(&answer).contains(variable), "{index} {variable}");
     }
 }
 
+const CHANGED: &[(&str, Change)] = &[
+    ("process", |s| s.setup.process = Some(Process::MagSolidWire)),
+    ("joint", |s| s.setup.job.joint = Some(JointKind::Butt)),
+    ("position", |s| s.setup.job.position = PositionClaim::parse("PE", None).ok()),
+    ("base-metal", |s| s.setup.job.base_metals[0].group = "8.1".parse().ok()),
+    ("thickness", |s| s.setup.job.base_metals[0].thickness = Some(quantity("25 mm"))),
+    ("run-class", |s| s.setup.job.run_class = Some(RunClass::Root)),
+    ("diameter", |s| s.setup.filler.diameter = Some(quantity("1 mm"))),
+    ("gas", |s| s.setup.filler.gas = Some(Gas::Group(GasGroup::C1))),
+    ("gas-designation", |s| s.setup.filler.gas = Some(Gas::Group(GasGroup::C1))),
+    ("polarity", |s| s.setup.filler.polarity = Some(Polarity::Dcen)),
+    ("waveform", |s| s.setup.settings.waveform = Some(Waveform::Controlled)),
+    ("governing-code", |s| s.procedure.codes[0].edition = "2004".to_owned()),
+    ("current", |s| s.setup.settings.current = Some(set("241 A"))),
+    ("bead", |s| s.procedure.runs[0].beads = vec![BeadPattern::Stringer]),
+    ("procedure-in-force", |s| s.day = date!(2024 - 12 - 31)),
+];
+
 #[test]
 fn one_changed_field_flips_the_answer_and_its_check_says_so() {
-    let table: &[(&str, Change)] = &[
-        ("process", |s| s.setup.process = Some(Process::MagSolidWire)),
-        ("joint", |s| s.setup.job.joint = Some(JointKind::Butt)),
-        ("position", |s| s.setup.job.position = PositionClaim::parse("PE", None).ok()),
-        ("base-metal", |s| s.setup.job.base_metals[0].group = "8.1".parse().ok()),
-        ("thickness", |s| s.setup.job.base_metals[0].thickness = Some(quantity("25 mm"))),
-        ("run-class", |s| s.setup.job.run_class = Some(RunClass::Root)),
-        ("diameter", |s| s.setup.filler.diameter = Some(quantity("1 mm"))),
-        ("gas", |s| s.setup.filler.gas = Some(Gas::Group(GasGroup::C1))),
-        ("gas-designation", |s| s.setup.filler.gas = Some(Gas::Group(GasGroup::C1))),
-        ("polarity", |s| s.setup.filler.polarity = Some(Polarity::Dcen)),
-        ("waveform", |s| s.setup.settings.waveform = Some(Waveform::Controlled)),
-        ("governing-code", |s| s.procedure.codes[0].edition = "2004".to_owned()),
-        ("current", |s| s.setup.settings.current = Some(set("241 A"))),
-        ("bead", |s| s.procedure.runs[0].beads = vec![BeadPattern::Stringer]),
-        ("procedure-in-force", |s| s.day = date!(2024 - 12 - 31)),
-    ];
-    for (check, change) in table {
+    for (check, change) in CHANGED {
         let answer = answer(change);
         assert_eq!(answer.verdict, Verdict::NotAllowed, "{check}");
         assert_eq!(outcome(&answer, check), Outcome::Outside, "{check}");
     }
 }
 
+const UNSAID: &[(&str, Change)] = &[
+    ("joint", |s| s.procedure.joints.clear()),
+    ("position", |s| s.procedure.positions.clear()),
+    ("base-metal", |s| s.procedure.base_metals.clear()),
+    ("thickness", |s| s.procedure.thickness = None),
+    ("consumable-approved", |s| s.procedure.consumables.clear()),
+    ("diameter", |s| s.procedure.diameters.clear()),
+    ("gas", |s| s.procedure.gas = None),
+    ("polarity", |s| s.procedure.polarities.clear()),
+    ("waveform", |s| s.procedure.waveform = None),
+    ("governing-code", |s| s.procedure.codes.clear()),
+    ("run-class", |s| s.procedure.runs.clear()),
+];
+
 #[test]
 fn a_procedure_with_one_fact_missing_allows_nothing() {
-    let table: &[(&str, Change)] = &[
-        ("joint", |s| s.procedure.joints.clear()),
-        ("position", |s| s.procedure.positions.clear()),
-        ("base-metal", |s| s.procedure.base_metals.clear()),
-        ("thickness", |s| s.procedure.thickness = None),
-        ("consumable-approved", |s| s.procedure.consumables.clear()),
-        ("diameter", |s| s.procedure.diameters.clear()),
-        ("gas", |s| s.procedure.gas = None),
-        ("polarity", |s| s.procedure.polarities.clear()),
-        ("waveform", |s| s.procedure.waveform = None),
-        ("governing-code", |s| s.procedure.codes.clear()),
-        ("run-class", |s| s.procedure.runs.clear()),
-    ];
-    for (check, change) in table {
+    for (check, change) in UNSAID {
         let answer = answer(change);
         assert_eq!(answer.verdict, Verdict::Undetermined, "{check}");
         assert_eq!(outcome(&answer, check), Outcome::NoLimit, "{check}");
     }
     let unsigned = answer(|s| s.procedure.support = Support::Declared { signed_by: None });
     assert_eq!(unsigned.verdict, Verdict::Undetermined);
+}
+
+#[test]
+fn whatever_facts_a_procedure_lacks_it_allows_nothing() {
+    for mask in 1_u32..1 << UNSAID.len() {
+        let lacking = UNSAID.iter().enumerate().filter(|(bit, _)| mask & 1 << bit != 0);
+        let answer = answer(|s| lacking.for_each(|(_, (_, change))| change(s)));
+        assert_eq!(answer.verdict, Verdict::Undetermined, "{mask:b}");
+    }
+}
+
+#[test]
+fn every_text_of_a_finding_is_one_of_its_check_and_none_is_left_out() {
+    let missing = MISSING.iter().map(|(_, change)| change);
+    let changed = CHANGED.iter().chain(UNSAID).map(|(_, change)| change);
+    for change in missing.chain(changed) {
+        for finding in answer(change).findings {
+            let check = crate::check::ALL.iter().find(|check| check.code == finding.check).unwrap();
+            let met = matches!(finding.outcome, Outcome::Inside | Outcome::NotApplicable);
+            assert_eq!(finding.remedy.is_none(), met, "{finding:?}");
+            let known = |text: &str| check.texts.iter().any(|own| text.starts_with(own));
+            assert!(finding.remedy.as_deref().is_none_or(known), "{finding:?}");
+            assert!(finding.consequence.is_none_or(known), "{finding:?}");
+            assert!(finding.reason.ends_with('.'), "{}", finding.reason);
+        }
+    }
 }
 
 #[test]
@@ -227,6 +256,20 @@ fn overlapping_revisions_are_all_tried_and_the_best_comes_first() {
     assert_eq!(after.verdict, Verdict::NotAllowed);
     assert_eq!(after.held_to.unwrap().revision, 2);
     assert!(after.candidates.is_empty());
+}
+
+#[test]
+fn a_revision_that_is_not_in_force_yet_is_shown_and_refused() {
+    let mut later = revision("WPS-1", 2);
+    later.effective_from = Some(date!(2025 - 07 - 01));
+    let second = |s: &mut Records| s.setup.procedure.as_mut().unwrap().revision = Some(2);
+    let answer = among(vec![revision("WPS-1", 1), later.clone()], second);
+    assert_eq!(answer.verdict, Verdict::NotAllowed);
+    assert_eq!(answer.held_to.as_ref().unwrap().revision, 2);
+    assert_eq!(outcome(&answer, "procedure-in-force"), Outcome::Outside);
+    // It is no candidate for a job that names none.
+    let found = among(vec![later], unnamed);
+    assert!(found.held_to.is_none());
 }
 
 #[test]

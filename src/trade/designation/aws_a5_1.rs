@@ -76,7 +76,7 @@ pub(super) fn parse(cursor: &mut Cursor<'_>) -> Result<Facts, DesignationError> 
         make_improved(&mut facts, system, class.0);
     }
     if dry {
-        facts.notes.push("R: covering picks up little moisture; limit 0.3 or 0.4 % by edition");
+        facts.notes.push("R: covering moisture after exposure at most 0.3 %; 0.4 % in later editions is from memory");
     }
     Ok(facts)
 }

@@ -31,6 +31,9 @@ enum Toughness {
 }
 use Toughness::{AsAgreed, At, NotRequired, NotRequiredFromMemory};
 
+const COOL: Toughness = At(0, -20);
+const COLD: Toughness = At(-20, -30);
+
 /// What one usability code stands for.
 #[derive(Debug, Clone, Copy)]
 struct Usage {
@@ -68,18 +71,18 @@ const USAGES: &[(&str, Usage)] = {
     use Shielding::{Gas, Open, Own};
     const NONE: PolarityRule = PolarityRule::NotStated;
     &[
-        ("1", usage(Gas, DCEP, false, UP, At(0, -20))),
+        ("1", usage(Gas, DCEP, false, UP, COOL)),
         ("2", usage(Gas, DCEP, true, UP, NotRequiredFromMemory)),
         ("3", usage(Own, DCEP, true, FLAT_ONLY, NotRequiredFromMemory)),
         ("4", usage(Own, DCEP, false, FLAT_ONLY, NotRequired)),
-        ("5", usage(Gas, DCEP, false, UP, At(-20, -30))),
-        ("6", usage(Own, DCEP, false, FLAT_ONLY, At(-20, -30))),
+        ("5", usage(Gas, DCEP, false, UP, COLD)),
+        ("6", usage(Own, DCEP, false, FLAT_ONLY, COLD)),
         ("7", usage(Own, DCEN, false, UP, NotRequired)),
-        ("8", usage(Own, DCEN, false, UP, At(-20, -30))),
-        ("9", usage(Gas, DCEP, false, UP, At(-20, -30))),
+        ("8", usage(Own, DCEN, false, UP, COLD)),
+        ("9", usage(Gas, DCEP, false, UP, COLD)),
         ("10", usage(Own, DCEN, true, FLAT_ONLY, NotRequiredFromMemory)),
         ("11", usage(Own, DCEN, false, DOWN, NotRequiredFromMemory)),
-        ("12", usage(Gas, DCEP, false, UP, At(-20, -30))),
+        ("12", usage(Gas, DCEP, false, UP, COLD)),
         ("13", usage(Own, DCEN, true, DOWN_ONLY, NotRequiredFromMemory)),
         ("14", usage(Own, DCEN, true, DOWN_ONLY, NotRequiredFromMemory)),
         ("G", usage(Open, NONE, false, OPEN, AsAgreed)),
@@ -331,6 +334,8 @@ mod tests {
             "flux-cored wire; 490 MPa up; -; 27 J at -20 °C; PA PB PC none; CO2; DCEP; -; \
              multiple; 136"
         );
+        assert!(read("E491T-8").contains("; 27 J at -30 °C; "));
+        assert!(read("E431T-13").contains("; 430 MPa up; -; no impact; "));
         assert!(notes("E490T-1C").iter().any(|note| note.contains("from memory")));
     }
 

@@ -1,6 +1,7 @@
 //! Positions that a class covers.
 
-use crate::trade::{Position, coded};
+use crate::trade::Position::{self, HL045, JL045, Pa, Pb, Pc, Pd, Pe, Pf, Pg, Ph, Pj, Pk};
+use crate::trade::coded;
 
 coded! {
     /// Whether something agrees with what is stated.
@@ -45,7 +46,7 @@ impl Usability {
     /// Whether a position is covered.
     #[must_use]
     pub fn admits(&self, position: Position) -> Agreement {
-        let vertical = position.progression().is_some() || position == Position::Pk;
+        let vertical = position.progression().is_some() || position == Pk;
         match self.progression {
             _ if !self.positions.contains(&position) => Agreement::Differs,
             VerticalRule::NotStated if vertical => Agreement::Unknown,
@@ -53,8 +54,6 @@ impl Usability {
         }
     }
 }
-
-use Position::{HL045, JL045, Pa, Pb, Pc, Pd, Pe, Pf, Pg, Ph, Pj, Pk};
 
 const fn usable(positions: &'static [Position], progression: VerticalRule) -> Usability {
     Usability { positions, progression }
