@@ -4,11 +4,13 @@ use time::Date;
 
 use super::{
     Authority, Book, CodeEdition, DecisionRule, Force, Owner, Ranges, Readings, Setup, Variable,
+    range_check::in_words,
     record::{Condition, Consumable, DataEdition, Procedure, RunLimits, Station, WorkOrder},
+    shape::role,
 };
 use crate::{
     quantity::{Kind, Range},
-    trade::{Advice, Designation, PositionClaim},
+    trade::{Advice, BeadPattern, Designation, PositionClaim, RunClass},
 };
 
 /// One setup held to one procedure revision and one run class.
@@ -91,6 +93,25 @@ impl<'a> Case<'a> {
         self.authorities().filter_map(limit).collect()
     }
 
+    /// Why a numeric variable does not exist in this case; `None` where it does. The process may not
+    /// have it, a stringer has no weave width, and no run comes before a root or a single run.
+    #[must_use]
+    pub fn lacks(&self, variable: Variable) -> Option<String> {
+        let process = self.procedure.process;
+        if role(process, variable).is_none() {
+            return Some(format!("Process {process} has no {}.", in_words(variable)));
+        }
+        match (variable, self.setup.settings.bead, self.setup.job.run_class) {
+            (Variable::WeaveWidth, Some(BeadPattern::Stringer), _) => {
+                Some("A stringer has no weave width.".to_owned())
+            }
+            (Variable::Interpass, _, Some(class @ (RunClass::Root | RunClass::Single))) => {
+                Some(format!("No run comes before a {class} run."))
+            }
+            _ => None,
+        }
+    }
+
     /// Whether a permission bounds the variable: the procedure, or data it calls up. What a station
     /// can do or a customer adds is no permission to weld like that.
     #[must_use]
@@ -123,23 +144,5 @@ impl<'a> Case<'a> {
             consumable: self.consumable.map(|c| c.code.clone()).unwrap_or_default(),
             designation: Some(designation.text().to_owned()),
         }
-    }
-
-    /// The owner of what the consumable's maker says.
-    #[must_use]
-    pub fn maker_owner(&self, consumable: &Consumable) -> Owner {
-        Owner::Consumable { consumable: consumable.code.clone(), designation: None }
-    }
-
-    /// The owner of what the customer requires.
-    #[must_use]
-    pub fn work_order_owner(&self, order: &WorkOrder) -> Owner {
-        Authority::WorkOrder(order).owner()
-    }
-
-    /// The owner of what a station can do.
-    #[must_use]
-    pub fn station_owner(&self, station: &Station) -> Owner {
-        Authority::Station(station).owner()
     }
 }

@@ -70,7 +70,8 @@ const ROWS: &[Row] = &[
         applies: |_| true,
         text: "Dry gloves, dry ground, whole cables; never change an electrode or touch the wire with \
                bare or wet hands. Damp, hot or cramped places raise the danger.",
-        source: "29 CFR 1910.254 (read in a state edition); cramped places: common practice, no source",
+        source: "WAC 296-155-405 (dry gloves, cables); damp and cramped places: common practice, no \
+                 source",
     },
     Row {
         code: "burns-and-radiation",
@@ -82,7 +83,7 @@ const ROWS: &[Row] = &[
     Row {
         code: "fire-watch",
         applies: |_| true,
-        text: "Clear or cover what burns within 35 ft (11 m); else a fire watch with an extinguisher \
+        text: "Clear or cover what burns within 35 ft (10.7 m); else a fire watch with an extinguisher \
                stays at least half an hour after the last arc. Many sites ask for an hour and a permit.",
         source: "29 CFR 1910.252(a)(2)(iii); one hour: from memory of NFPA 51B",
     },
@@ -92,7 +93,8 @@ const ROWS: &[Row] = &[
         text: "Chain cylinders upright, cap them when moved, close valves when idle. Argon and carbon \
                dioxide are heavier than air and collect in pits and vessels, where they suffocate \
                without warning; carbon dioxide in the arc also forms carbon monoxide.",
-        source: "29 CFR 1910.253(b)(2) and (b)(4); asphyxiation: common practice, no source",
+        source: "29 CFR 1910.253(b); chaining and caps from memory; asphyxiation: common practice, no \
+                 source",
     },
     Row {
         code: "confined-space",

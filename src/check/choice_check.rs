@@ -4,23 +4,59 @@ use std::fmt;
 
 use super::{Check, Finding, Force, Outcome, Owner, Shown};
 
-/// Words of one check of a choice. Each check has its own; none is shared.
+/// Words of one check of a choice, as far as it can have to print them. Each check has its own; none
+/// is shared.
 pub struct Words {
     /// What may happen outside the limit.
-    pub consequence: &'static str,
+    pub consequence: Option<&'static str>,
     /// How to get inside, completed by what is allowed: "Weld by process".
-    pub change: &'static str,
+    pub change: Option<&'static str>,
     /// What to state when nothing is given.
-    pub state: &'static str,
+    pub state: Option<&'static str>,
     /// What to record when the owner sets no limit.
-    pub record: &'static str,
+    pub record: Option<&'static str>,
+}
+
+impl Words {
+    /// None at all, for those that a check cannot have to print.
+    pub const NONE: Self = Self { consequence: None, change: None, state: None, record: None };
+
+    const fn all(&self) -> [Option<&'static str>; 4] {
+        [self.consequence, self.change, self.state, self.record]
+    }
+}
+
+/// How many texts some words have.
+pub const fn count(words: &[&Words]) -> usize {
+    let (mut texts, mut at) = (0, 0);
+    while at < 4 * words.len() {
+        texts += words[at / 4].all()[at % 4].is_some() as usize;
+        at += 1;
+    }
+    texts
+}
+
+/// Their texts; `N` is what [`count`] says.
+pub const fn collect<const N: usize>(words: &[&Words]) -> [&'static str; N] {
+    let mut texts = [""; N];
+    let (mut filled, mut at) = (0, 0);
+    while at < 4 * words.len() {
+        if let Some(text) = words[at / 4].all()[at % 4] {
+            texts[filled] = text;
+            filled += 1;
+        }
+        at += 1;
+    }
+    texts
 }
 
 /// All texts of the words named, for the registry.
 macro_rules! texts {
-    ($($words:ident),+) => {
-        &[$($words.consequence, $words.change, $words.state, $words.record),+]
-    };
+    ($($words:ident),+) => {{
+        const TEXTS: [&str; $crate::check::choice_check::count(&[$(&$words),+])] =
+            $crate::check::choice_check::collect(&[$(&$words),+]);
+        &TEXTS
+    }};
 }
 pub(crate) use texts;
 
@@ -42,20 +78,22 @@ impl Rule<'_> {
     where
         T: PartialEq + fmt::Display + Copy,
     {
-        self.judged(given, Shown::words(allowed), !allowed.is_empty(), |v| allowed.contains(v))
+        self.judged(given.as_ref(), Shown::words(allowed), !allowed.is_empty(), |value| {
+            allowed.contains(value)
+        })
     }
 
     /// The finding of a stated value against a limit shown in words. `known` says whether the owner
     /// sets a limit at all.
     pub fn judged<T: fmt::Display>(
         &self,
-        given: Option<T>,
+        given: Option<&T>,
         allowed: Shown,
         known: bool,
         holds: impl Fn(&T) -> bool,
     ) -> Finding {
-        let shown = given.as_ref().map_or(Shown::Nothing, Shown::word);
-        let outcome = match &given {
+        let shown = given.map_or(Shown::Nothing, Shown::word);
+        let outcome = match given {
             _ if !known => Outcome::NoLimit,
             None => Outcome::NotGiven,
             Some(value) if holds(value) => Outcome::Inside,
@@ -77,10 +115,10 @@ impl Rule<'_> {
         let words = self.words;
         let (remedy, consequence) = match outcome {
             Outcome::Inside | Outcome::NotApplicable => (None, None),
-            Outcome::NotGiven => (Some(words.state.to_owned()), None),
-            Outcome::NoLimit => (Some(words.record.to_owned()), None),
+            Outcome::NotGiven => (words.state.map(str::to_owned), None),
+            Outcome::NoLimit => (words.record.map(str::to_owned), None),
             Outcome::EdgeInside | Outcome::EdgeOutside | Outcome::Outside => {
-                (Some(self.change(&allowed)), Some(words.consequence))
+                (words.change.map(|change| completed(change, &allowed)), words.consequence)
             }
         };
         Finding {
@@ -98,20 +136,21 @@ impl Rule<'_> {
         }
     }
 
-    fn change(&self, allowed: &Shown) -> String {
-        match allowed {
-            Shown::Nothing => format!("{}.", self.words.change),
-            allowed => format!("{} {allowed}.", self.words.change),
-        }
-    }
-
     fn reason(&self, outcome: Outcome, given: &Shown, allowed: &Shown) -> String {
         let owner = &self.owner;
         match outcome {
             Outcome::Inside => format!("{given} is among what {owner} allows: {allowed}."),
             Outcome::NotGiven => format!("The setup does not say; {owner} allows {allowed}."),
-            Outcome::NoLimit => format!("{owner} sets no limit where one is needed."),
+            Outcome::NoLimit => format!("A limit is needed here, and none is set by {owner}."),
             _ => format!("{given} is not among what {owner} allows: {allowed}."),
         }
+    }
+}
+
+/// A remedy with what is allowed behind it.
+fn completed(change: &str, allowed: &Shown) -> String {
+    match allowed {
+        Shown::Nothing => format!("{change}."),
+        allowed => format!("{change} {allowed}."),
     }
 }

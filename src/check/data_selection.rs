@@ -44,3 +44,75 @@ fn position_matches(condition: &Condition, setup: &Setup) -> bool {
             claim.positions().iter().all(|position| condition.positions.contains(position))
         })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{
+        check::fixture::{Scene, quantity},
+        trade::{GasGroup, Polarity, Position, PositionClaim},
+    };
+
+    /// Edition of the data the scene selects, after a change.
+    fn selected(change: impl FnOnce(&mut Scene)) -> Option<String> {
+        let scene = Scene::allowed().with(change);
+        let (edition, _) = matching_data(scene.consumable.as_ref()?, &scene.setup)?;
+        Some(edition.edition.clone())
+    }
+
+    fn conditions(scene: &mut Scene) -> &mut Vec<Condition> {
+        &mut scene.consumable.as_mut().unwrap().data[0].conditions
+    }
+
+    #[test]
+    fn all_four_facts_must_match() {
+        let here = Some("2024".to_owned());
+        assert_eq!(selected(|_| ()), here);
+        assert_eq!(selected(|s| s.setup.filler.diameter = Some(quantity("0.045 in"))), None);
+        assert_eq!(selected(|s| s.setup.filler.diameter = None), None);
+        assert_eq!(selected(|s| s.setup.filler.gas = Some(Gas::Group(GasGroup::M21))), here);
+        assert_eq!(selected(|s| s.setup.filler.gas = Some(Gas::Group(GasGroup::C1))), None);
+        assert_eq!(selected(|s| s.setup.filler.gas = None), None);
+        assert_eq!(selected(|s| s.setup.filler.polarity = Some(Polarity::Dcen)), None);
+        assert_eq!(selected(|s| conditions(s)[0].positions = vec![Position::Pb]), here);
+        assert_eq!(selected(|s| conditions(s)[0].positions = vec![Position::Pa]), None);
+    }
+
+    #[test]
+    fn every_position_that_may_be_meant_must_be_covered() {
+        let with = |positions: &[Position]| {
+            selected(|s| {
+                s.setup.job.position = Some(PositionClaim::parse("3G", None).unwrap());
+                conditions(s)[0].positions = positions.to_vec();
+            })
+        };
+        assert_eq!(with(&[Position::Pf]), None);
+        assert_eq!(with(&[Position::Pf, Position::Pg]), Some("2024".to_owned()));
+    }
+
+    #[test]
+    fn the_newest_edition_with_a_match_counts() {
+        let newer = |scene: &mut Scene, diameter: &str| {
+            let data = &mut scene.consumable.as_mut().unwrap().data;
+            let mut edition = data[0].clone();
+            edition.edition = "2025".to_owned();
+            edition.conditions[0].diameter = quantity(diameter);
+            data.push(edition);
+        };
+        assert_eq!(selected(|s| newer(s, "1.2 mm")), Some("2025".to_owned()));
+        assert_eq!(selected(|s| newer(s, "1.6 mm")), Some("2024".to_owned()));
+    }
+
+    #[test]
+    fn data_without_gas_is_for_setups_without_gas() {
+        let with = |gas| {
+            selected(|s| {
+                conditions(s)[0].gas = None;
+                s.setup.filler.gas = gas;
+            })
+        };
+        assert_eq!(with(None), Some("2024".to_owned()));
+        assert_eq!(with(Some(Gas::None)), Some("2024".to_owned()));
+        assert_eq!(with(Some(Gas::Group(GasGroup::C1))), None);
+    }
+}

@@ -7,7 +7,9 @@ use time::{Date, macros::date};
 use super::{
     ALL, Accuracy, BaseMetal, Book, BookSettings, Case, CodeEdition, DecisionRule, Filler, Finding,
     Given, Job, Origin, Outcome, ProcedureReference, Procedures, Ranges, Readings, Settings, Setup,
-    Verdict, output_of,
+    Verdict,
+    data_selection::matching_data,
+    output_of,
     record::{
         Condition, Consumable, DataEdition, GasRule, GunRating, OperatingPoint, Procedure,
         RatedPoint, RunLimits, Station, Support, WorkOrder, WorkOrderWeld,
@@ -36,6 +38,9 @@ pub(crate) struct Scene {
 pub(crate) fn quantity<K: Kind>(text: &str) -> Quantity<K> {
     text.parse().unwrap_or_else(|error| panic!("{text}: {error}"))
 }
+
+/// One change of a scene.
+pub(crate) type Change = fn(&mut Scene);
 
 /// A value that is set.
 pub(crate) fn set<K: Kind>(text: &str) -> Given<K> {
@@ -105,9 +110,9 @@ impl Scene {
             settings: BookSettings { decision_rule: self.rule, ..BookSettings::default() },
             procedures: Procedures::new([Arc::new(self.procedure.clone())]),
             states: HashMap::new(),
-            consumables: by_code(&self.consumable, |record| &record.code),
-            stations: by_code(&self.station, |record| &record.code),
-            work_orders: by_code(&self.work_order, |record| &record.number),
+            consumables: by_code(self.consumable.as_ref(), |record| &record.code),
+            stations: by_code(self.station.as_ref(), |record| &record.code),
+            work_orders: by_code(self.work_order.as_ref(), |record| &record.number),
         }
     }
 
@@ -125,7 +130,6 @@ impl Scene {
             diameter: setup.filler.diameter,
             run: setup.job.run_class,
         });
-        let data = self.consumable.as_ref().and_then(|consumable| consumable.data.last());
         look(&Case {
             setup,
             readings: &readings,
@@ -133,7 +137,7 @@ impl Scene {
             procedure,
             run: &procedure.runs[0],
             consumable: self.consumable.as_ref(),
-            data: data.and_then(|edition| Some((edition, edition.conditions.first()?))),
+            data: self.consumable.as_ref().and_then(|known| matching_data(known, setup)),
             station,
             work_order: self.work_order.as_ref(),
             practice: &practice,
@@ -145,7 +149,9 @@ impl Scene {
     pub(crate) fn findings(&self) -> Vec<Finding> {
         self.in_case(|case| {
             let mut findings = Vec::new();
-            ALL.iter().for_each(|check| (check.run)(case, &mut findings));
+            for check in ALL {
+                (check.run)(case, &mut findings);
+            }
             findings
         })
     }
@@ -167,9 +173,9 @@ impl Scene {
     }
 }
 
-fn by_code<T: Clone>(record: &Option<T>, code: fn(&T) -> &String) -> HashMap<String, Arc<T>> {
+fn by_code<T: Clone>(record: Option<&T>, code: fn(&T) -> &String) -> HashMap<String, Arc<T>> {
     let pair = |record: &T| (code(record).clone(), Arc::new(record.clone()));
-    record.iter().map(pair).collect()
+    record.into_iter().map(pair).collect()
 }
 
 fn mixture() -> GasMixture {

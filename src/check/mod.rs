@@ -24,6 +24,9 @@ mod setup;
 mod shape;
 mod verdict;
 
+#[cfg(test)]
+mod tests;
+
 pub mod record;
 
 pub use answer::{Answer, Candidate, HeldTo, NearMiss};
@@ -36,7 +39,7 @@ pub use figures::{AbsentFigure, Figure, FigureInputs, FigureValue, Figures};
 pub use finding::{Finding, Force, Outcome, Owner, Shown};
 pub use given::{Accuracy, Given, Origin, Place};
 pub use judge::judge;
-pub use procedures::{JobFacts, Procedures};
+pub use procedures::Procedures;
 pub use ranges::{Ranges, Variable};
 pub use readings::{Comparison, Computed, Missing, Readings, output_of};
 pub use references::unknown_references;
@@ -44,3 +47,5 @@ pub use registry::Check;
 pub use setup::{BaseMetal, CodeEdition, Filler, Job, ProcedureReference, Settings, Setup};
 pub use shape::{NUMERIC, Role, must_be_bounded, role};
 pub use verdict::{DecisionRule, Verdict};
+
+use procedures::JobFacts;

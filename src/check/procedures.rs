@@ -11,7 +11,7 @@ use crate::trade::{Coded, JointKind, MetalGroup, Position, PositionClaim, Proces
 /// Facts of a job that decide which procedures cover it. A fact that is not stated excludes
 /// nothing.
 #[derive(Debug, Clone, Copy)]
-pub struct JobFacts<'a> {
+pub(super) struct JobFacts<'a> {
     /// Code and edition that govern the work.
     pub code: Option<&'a CodeEdition>,
     /// Welding process.
@@ -150,12 +150,13 @@ impl Procedures {
             JobFacts { joint: None, ..*facts },
             JobFacts { position: None, ..*facts },
         ];
-        let found = relaxed.iter().flat_map(|facts| self.at(facts)).collect();
-        let one_missing = |procedure| match facts.uncovered_by(procedure).as_slice() {
-            [fact] => Some((procedure, *fact)),
+        let only_one = |procedure: &Procedure| match facts.uncovered_by(procedure)[..] {
+            [fact] => Some(fact),
             _ => None,
         };
-        sorted(found).into_iter().filter_map(one_missing).collect()
+        let mut found: Vec<_> = relaxed.iter().flat_map(|facts| self.at(facts)).collect();
+        found.retain(|procedure| only_one(procedure).is_some());
+        sorted(found).into_iter().filter_map(|p| Some((p, only_one(p)?))).collect()
     }
 
     /// Revisions under the index keys of the job; code and metal are not looked at.
@@ -188,8 +189,80 @@ fn all_of<T: Coded>() -> Vec<T> {
 
 /// Each revision once, by number and revision.
 fn sorted(mut procedures: Vec<&Procedure>) -> Vec<&Procedure> {
-    let order = |p: &&Procedure| (p.number.clone(), p.revision);
-    procedures.sort_by_cached_key(order);
+    procedures.sort_by(|a, b| (&a.number, a.revision).cmp(&(&b.number, b.revision)));
     procedures.dedup_by(|a, b| a.number == b.number && a.revision == b.revision);
     procedures
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::check::fixture::Scene;
+
+    /// One procedure for every process and joint of a few, in two positions each.
+    fn many() -> Procedures {
+        let model = Scene::allowed().procedure;
+        let mut all = Vec::new();
+        for (process, _) in Process::ALL.iter().take(6) {
+            for (joint, _) in JointKind::ALL {
+                for positions in [[Position::Pa, Position::Pb], [Position::Pb, Position::Pf]] {
+                    let number = format!("WPS-{process}-{joint}-{}", positions[0]);
+                    all.push(Procedure {
+                        number,
+                        process: *process,
+                        joints: vec![*joint],
+                        positions: positions.to_vec(),
+                        ..model.clone()
+                    });
+                }
+            }
+        }
+        Procedures::new(all.into_iter().map(Arc::new))
+    }
+
+    fn numbers<'a>(found: impl IntoIterator<Item = &'a Procedure>) -> Vec<&'a str> {
+        found.into_iter().map(|procedure| procedure.number.as_str()).collect()
+    }
+
+    /// The index must find what reading every procedure finds, for stated and unstated facts alike.
+    #[test]
+    fn the_index_finds_what_a_full_reading_finds() {
+        let procedures = many();
+        let metals = Scene::allowed().setup.job.base_metals;
+        let claims: Vec<_> = ["PA", "PB", "PF", "PE", "3G"]
+            .iter()
+            .map(|text| Some(PositionClaim::parse(text, None).unwrap()))
+            .chain([None])
+            .collect();
+        let processes = Process::ALL.iter().take(7).map(|(p, _)| Some(*p)).chain([None]);
+        for process in processes {
+            for joint in [Some(JointKind::Butt), Some(JointKind::Fillet), None] {
+                for claim in &claims {
+                    let facts = JobFacts {
+                        code: None,
+                        process,
+                        joint,
+                        position: claim.as_ref(),
+                        base_metals: &metals,
+                    };
+                    let misses = |count| move |p: &&Procedure| facts.uncovered_by(p).len() == count;
+                    let all = || procedures.all().map(AsRef::as_ref);
+                    let covering = numbers(procedures.covering(&facts));
+                    assert_eq!(covering, numbers(all().filter(misses(0))), "{facts:?}");
+                    let near = procedures.nearly_covering(&facts).into_iter().map(|(p, _)| p);
+                    assert_eq!(numbers(near), numbers(all().filter(misses(1))), "{facts:?}");
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn revisions_of_one_number_come_oldest_first() {
+        let model = Scene::allowed().procedure;
+        let revision = |revision| Arc::new(Procedure { revision, ..model.clone() });
+        let procedures = Procedures::new([revision(3), revision(1)]);
+        let found: Vec<_> = procedures.revisions("WPS-1").iter().map(|p| p.revision).collect();
+        assert_eq!(found, [1, 3]);
+        assert!(procedures.revisions("WPS-2").is_empty());
+    }
 }

@@ -7,7 +7,6 @@ use crate::{
 
 use super::{
     Case, Check, Finding, Force, Given, Limit, Outcome, Owner, Place, Ranges, Shown, Variable,
-    shape::role,
 };
 
 /// Words of one numeric variable in its check. None is shared with another check.
@@ -48,8 +47,8 @@ impl<'a, K: Kind> From<Option<&'a Given<K>>> for Stated<'a, K> {
     }
 }
 
-/// One finding for every recorded limit of the variable; one that it does not exist where the
-/// procedure's process does not have it.
+/// One finding for every recorded limit of the variable; one that says why, where the case does not
+/// have the variable.
 pub fn against_limits<'a, K: Kind>(
     case: &Case<'_>,
     check: &Check,
@@ -58,9 +57,7 @@ pub fn against_limits<'a, K: Kind>(
     words: &Words,
     findings: &mut Vec<Finding>,
 ) {
-    let process = case.procedure.process;
-    if role(process, words.variable).is_none() {
-        let reason = format!("Process {process} has no {}.", in_words(words.variable));
+    if let Some(reason) = case.lacks(words.variable) {
         findings.push(not_applicable(check, reason));
         return;
     }

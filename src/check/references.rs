@@ -25,3 +25,29 @@ pub fn unknown_references(book: &Book, setup: &Setup) -> Vec<(Variable, String)>
     let unknown = named.into_iter().filter(|(_, _, known)| !known);
     unknown.filter_map(|(variable, name, _)| Some((variable, name?.clone()))).collect()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::check::{ProcedureReference, fixture::Scene};
+
+    #[test]
+    fn every_unknown_record_is_named_once() {
+        let scene = Scene::allowed();
+        let (book, mut setup) = (scene.book(), scene.setup);
+        assert_eq!(unknown_references(&book, &setup), []);
+        setup.procedure = Some(ProcedureReference { number: "WPS-9".to_owned(), revision: None });
+        setup.station = Some("S-9".to_owned());
+        setup.filler.consumable = Some("FCW-9".to_owned());
+        setup.work_order = Some("J-9".to_owned());
+        let expected = [
+            (Variable::Procedure, "WPS-9"),
+            (Variable::WorkOrder, "J-9"),
+            (Variable::Station, "S-9"),
+            (Variable::Consumable, "FCW-9"),
+        ];
+        let unknown = unknown_references(&book, &setup);
+        assert_eq!(unknown, expected.map(|(variable, name)| (variable, name.to_owned())));
+        assert_eq!(unknown_references(&book, &Setup::default()), []);
+    }
+}

@@ -51,7 +51,6 @@ pub const fn role(process: Process, variable: Variable) -> Option<Role> {
         Variable::WireFeed if fed => Some(Role::Settable),
         Variable::StickOut if process.has_stick_out() => Some(held),
         Variable::GasFlow if process.gas_shielded() => Some(Role::Settable),
-        Variable::WireFeed | Variable::StickOut | Variable::GasFlow => None,
         Variable::Voltage => Some(if fed { Role::Settable } else { Role::Resulting }),
         Variable::Current => Some(if fed { Role::Resulting } else { Role::Settable }),
         Variable::TravelSpeed

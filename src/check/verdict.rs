@@ -119,6 +119,22 @@ mod tests {
         assert_eq!(Verdict::of(&[], DecisionRule::Simple), Verdict::Undetermined);
     }
 
+    /// One required limit, met at the edge or by an instrument nobody knows: neither may fare better
+    /// than the other by being the only one.
+    #[test]
+    fn a_single_limit_met_at_the_edge_is_met_as_far_as_the_rule_goes() {
+        let edge = finding(Force::Required, Outcome::EdgeInside);
+        let mut unknown = finding(Force::Required, Outcome::Inside);
+        unknown.accuracy_unknown = true;
+        for (rule, verdict) in [
+            (DecisionRule::Simple, Verdict::AllowedWithAdvice),
+            (DecisionRule::Guarded, Verdict::Undetermined),
+        ] {
+            assert_eq!(Verdict::of(std::slice::from_ref(&edge), rule), verdict);
+            assert_eq!(Verdict::of(std::slice::from_ref(&unknown), rule), verdict);
+        }
+    }
+
     #[test]
     fn unknown_accuracy_is_never_as_good_as_none_needed() {
         let mut unknown = finding(Force::Required, Outcome::Inside);

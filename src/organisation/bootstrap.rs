@@ -3,7 +3,7 @@
 use sqlx::PgPool;
 use uuid::Uuid;
 
-use super::{OrganisationSettings, keys, people};
+use super::{OrganisationSettings, keys, people, store};
 use crate::{
     access::{Role, Secret},
     database::{Actor, Change, TenantTx},
@@ -29,18 +29,10 @@ pub async fn found(pool: &PgPool, name: &str, admin: &str) -> Result<FirstAdmin,
     let (organisation, person) = (Uuid::now_v7(), Uuid::now_v7());
     let secret = Secret::random()?;
     let mut tx = TenantTx::begin(pool, Actor { organisation, key: None, person: None }).await?;
-    sqlx::query("insert into organisation (organisation_id, name, settings) values ($1, $2, $3)")
-        .bind(organisation)
-        .bind(name)
-        .bind(OrganisationSettings::default().to_wire())
-        .execute(tx.connection())
-        .await?;
-    sqlx::query("insert into audit_head (organisation_id) values ($1)")
-        .bind(organisation)
-        .execute(tx.connection())
-        .await?;
-    let new = people::NewPerson { person_id: person, name, roles: &[Role::Admin] };
-    people::insert(&mut tx, people::NewPerson { name: admin, ..new }).await?;
+    let settings = OrganisationSettings::default().to_wire();
+    store::insert(tx.connection(), organisation, name, &settings).await?;
+    let new = people::NewPerson { person_id: person, name: admin, roles: &[Role::Admin] };
+    people::insert(&mut tx, new).await?;
     let key = keys::NewKey {
         key_id: Uuid::now_v7(),
         label: "first administrator",

@@ -4,6 +4,7 @@ mod bootstrap;
 mod keys;
 mod people;
 mod settings;
+mod store;
 
 pub use bootstrap::{FirstAdmin, found};
 pub use settings::OrganisationSettings;
@@ -16,9 +17,9 @@ use crate::http::AppState;
 pub fn router() -> OpenApiRouter<AppState> {
     OpenApiRouter::new()
         .routes(routes!(settings::read_organisation, settings::change_organisation))
-        .routes(routes!(people::list_people, people::create_person))
-        .routes(routes!(people::change_person))
-        .routes(routes!(keys::list_keys, keys::create_key))
-        .routes(routes!(keys::rotate_key))
-        .routes(routes!(keys::revoke_key))
+        .routes(routes!(people::list::list_people, people::create::create_person))
+        .routes(routes!(people::change::change_person))
+        .routes(routes!(keys::list::list_keys, keys::create::create_key))
+        .routes(routes!(keys::rotate::rotate_key))
+        .routes(routes!(keys::revoke::revoke_key))
 }

@@ -7,6 +7,7 @@ use sqlx::PgConnection;
 use utoipa::ToSchema;
 use uuid::Uuid;
 
+use super::store;
 use crate::{
     access::{AdministerKeys, AnyRole, Permitted},
     check::DecisionRule,
@@ -89,7 +90,7 @@ pub(super) async fn change_organisation(
         Begun::Replay(response) => return Ok(response),
     };
     let tx = writing.tx();
-    sqlx::query("update organisation set settings = $1").bind(&document).execute(tx.connection()).await?;
+    store::write_settings(tx.connection(), &document).await?;
     tx.note(Change {
         action: "changed",
         kind: "organisation",
@@ -103,8 +104,7 @@ pub(super) async fn change_organisation(
 }
 
 async fn find(db: &mut PgConnection) -> Result<OrganisationOut, Problem> {
-    let (organisation, name, settings) =
-        sqlx::query_as("select organisation_id, name, settings from organisation").fetch_one(db).await?;
+    let (organisation, name, settings) = store::find(db).await?;
     Ok(OrganisationOut { organisation, name, settings })
 }
 

@@ -9,7 +9,10 @@ use serde::{Deserialize, Serialize};
 use serde_json::Value;
 use utoipa::{IntoParams, ToSchema};
 
-use super::{RecordBody, RecordDocument, Stored, store::stored_columns};
+use super::{
+    RecordBody, RecordDocument, Stored,
+    store::{self, Wanted},
+};
 use crate::{
     access::Caller,
     database::TenantTx,
@@ -65,7 +68,8 @@ pub async fn list<D: RecordDocument>(
     }
     let after = page.cursor.as_deref().map(from_cursor).transpose()?;
     let mut tx = TenantTx::begin(&state.pool, caller.actor()).await?;
-    let mut rows = select::<D>(&mut tx, after.as_deref(), page.state.as_deref(), filter, limit + 1).await?;
+    let wanted = Wanted { after: after.as_deref(), state: page.state.as_deref(), filter, limit: limit + 1 };
+    let mut rows = store::page(tx.connection(), D::KIND, wanted).await?;
     let full = usize::try_from(limit).unwrap_or(usize::MAX);
     let next = (rows.len() > full).then(|| {
         rows.truncate(full);
@@ -85,31 +89,6 @@ pub async fn list<D: RecordDocument>(
         }
     }
     Ok(response)
-}
-
-async fn select<D: RecordDocument>(
-    tx: &mut TenantTx,
-    after: Option<&str>,
-    state: Option<&str>,
-    filter: &Value,
-    limit: i64,
-) -> sqlx::Result<Vec<Stored>> {
-    sqlx::query_as(concat!(
-        stored_columns!(),
-        "where r.kind = $1 and v.revision = r.revision and v.edit = r.edit
-           and ($2::text is null or r.code > $2)
-           and ($3::text is null or r.state = $3)
-           and v.document @> $4
-         order by r.code
-         limit $5"
-    ))
-    .bind(D::KIND.column)
-    .bind(after)
-    .bind(state)
-    .bind(filter)
-    .bind(limit)
-    .fetch_all(tx.connection())
-    .await
 }
 
 fn from_cursor(cursor: &str) -> Result<String, Problem> {

@@ -59,7 +59,6 @@ macro_rules! stored_columns {
           and (s.organisation_id, s.code, s.revision) = (v.organisation_id, v.code, v.revision) "
     };
 }
-pub(super) use stored_columns;
 
 /// Newest revision of a record.
 ///
@@ -94,6 +93,43 @@ pub async fn find_revision(
     .bind(code)
     .bind(revision)
     .fetch_optional(db)
+    .await
+}
+
+/// Which records a page holds.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Wanted<'a> {
+    /// Codes after this one.
+    pub after: Option<&'a str>,
+    /// In this state.
+    pub state: Option<&'a str>,
+    /// Whose document contains this one.
+    pub filter: &'a Value,
+    /// At most so many.
+    pub limit: i64,
+}
+
+/// One page of newest revisions, by code.
+pub(super) async fn page(
+    db: &mut PgConnection,
+    kind: Kind,
+    wanted: Wanted<'_>,
+) -> sqlx::Result<Vec<Stored>> {
+    sqlx::query_as(concat!(
+        stored_columns!(),
+        "where r.kind = $1 and v.revision = r.revision and v.edit = r.edit
+           and ($2::text is null or r.code > $2)
+           and ($3::text is null or r.state = $3)
+           and v.document @> $4
+         order by r.code
+         limit $5"
+    ))
+    .bind(kind.column)
+    .bind(wanted.after)
+    .bind(wanted.state)
+    .bind(wanted.filter)
+    .bind(wanted.limit)
+    .fetch_all(db)
     .await
 }
 

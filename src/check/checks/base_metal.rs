@@ -23,10 +23,12 @@ declare_check! {
 }
 
 const WORDS: Words = Words {
-    consequence: "Another group may harden and crack, or come out too weak, with this filler and heat.",
-    change: "Use a procedure for this metal; this one covers groups",
-    state: "State the ISO/TR 15608 group of every part.",
-    record: "Record the base-metal groups the procedure covers.",
+    consequence: Some(
+        "Another group may harden and crack, or come out too weak, with this filler and heat.",
+    ),
+    change: Some("Use a procedure for this metal; this one covers groups"),
+    state: Some("State the ISO/TR 15608 group of every part."),
+    record: Some("Record the base-metal groups the procedure covers."),
 };
 
 fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
@@ -36,9 +38,12 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let parts = &case.setup.job.base_metals;
     let no_parts = parts.is_empty().then_some(None);
     for group in parts.iter().map(|part| part.group).chain(no_parts) {
-        findings.push(rule.judged(group, Shown::words(groups), !groups.is_empty(), |group| {
-            case.procedure.covers_metal(*group)
-        }));
+        findings.push(rule.judged(
+            group.as_ref(),
+            Shown::words(groups),
+            !groups.is_empty(),
+            |group| case.procedure.covers_metal(*group),
+        ));
     }
 }
 

@@ -27,17 +27,18 @@ declare_check! {
 }
 
 const PROCEDURE: Words = Words {
-    consequence: "Weaving changes heat and fusion at the toes; the procedure was not written for it, or counts on it.",
-    change: "Lead the arc as the procedure says:",
-    state: "State whether the bead is a stringer or a weave.",
-    record: "Record how the bead may be led.",
+    consequence: Some(
+        "Weaving changes heat and fusion at the toes; the procedure was not written for it, or counts on it.",
+    ),
+    change: Some("Lead the arc as the procedure says:"),
+    state: Some("State whether the bead is a stringer or a weave."),
+    ..Words::NONE
 };
 
 const PRACTICE: Words = Words {
-    consequence: "A woven root bridges the gap: the edges of the root stay unfused.",
-    change: "Lay the root as a",
-    state: "Say how the root is led.",
-    record: "Record how the root is led.",
+    consequence: Some("A woven root bridges the gap: the edges of the root stay unfused."),
+    change: Some("Lay the root as a"),
+    ..Words::NONE
 };
 
 fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
@@ -46,7 +47,7 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let owner = case.procedure_owner();
     let rule = Rule { check: &CHECK, owner, force: Force::Required, words: &PROCEDURE };
     findings.push(if allowed.is_empty() {
-        let reason = format!("{} leaves the bead open for this run.", rule.owner);
+        let reason = format!("The bead is left open for this run by {}.", rule.owner);
         rule.finding(Outcome::NotApplicable, Shown::words(stated), Shown::Nothing, reason)
     } else {
         rule.one_of(stated, allowed)

@@ -5,7 +5,6 @@ use crate::{
         Case, Finding, Force, Given, Outcome, Owner, Place, Shown, Variable,
         range_check::{accuracy_remedy, in_words, shown},
         registry::declare_check,
-        shape::role,
     },
     quantity::{Kind, Range},
     trade::AdvisedRange,
@@ -70,8 +69,8 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
     }));
 }
 
-/// The finding on one variable; `None` where nothing is stated, nothing is advised, or the process
-/// does not have the variable.
+/// The finding on one variable; `None` where nothing is stated, nothing is advised, or the case does
+/// not have the variable.
 fn compared<K: Kind>(
     case: &Case<'_>,
     variable: Variable,
@@ -79,7 +78,9 @@ fn compared<K: Kind>(
     pick: fn(&AdvisedRange) -> Option<Range<K>>,
 ) -> Option<Finding> {
     let given = given?;
-    role(case.procedure.process, variable)?;
+    if case.lacks(variable).is_some() {
+        return None;
+    }
     let mut usual: Vec<(Range<K>, &'static str)> = case
         .practice
         .iter()

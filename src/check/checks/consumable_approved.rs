@@ -27,10 +27,10 @@ declare_check! {
 }
 
 const WORDS: Words = Words {
-    consequence: "Strength and toughness of the deposit were never tested with this filler.",
-    change: "Load one of the procedure's fillers:",
-    state: "State the filler by the code of its record.",
-    record: "Record which fillers the procedure allows.",
+    consequence: Some("Strength and toughness of the deposit were never tested with this filler."),
+    change: Some("Load one of the procedure's fillers:"),
+    state: Some("State the filler by the code of its record."),
+    record: Some("Record which fillers the procedure allows."),
 };
 
 fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
@@ -39,15 +39,12 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let named = &case.procedure.consumables;
     let allowed = Shown::words(named);
     if case.procedure.process == Process::TigAutogenous && named.is_empty() {
-        findings.push(match &case.setup.filler.consumable {
-            Some(filler) => {
-                let reason = format!("{} welds without filler.", rule.owner);
-                rule.finding(Outcome::Outside, Shown::word(filler), Shown::Nothing, reason)
-            }
-            None => {
-                let reason = "The process has no filler.";
-                rule.finding(Outcome::NotApplicable, Shown::Nothing, Shown::Nothing, reason)
-            }
+        findings.push(if let Some(filler) = &case.setup.filler.consumable {
+            let reason = format!("No filler is used by {}.", rule.owner);
+            rule.finding(Outcome::Outside, Shown::word(filler), Shown::Nothing, reason)
+        } else {
+            let reason = "The process has no filler.";
+            rule.finding(Outcome::NotApplicable, Shown::Nothing, Shown::Nothing, reason)
         });
         return;
     }

@@ -25,17 +25,18 @@ declare_check! {
 }
 
 const WORDS: Words = Words {
-    consequence: "The ranges the procedure counts on do not exist for this setup.",
-    change: "Set up one of the conditions the data is printed for",
-    state: "State consumable, diameter, gas, polarity and position, which select the printed data.",
-    record: "Record the printed data for this diameter, gas, polarity and position.",
+    state: Some(
+        "State consumable, diameter, gas, polarity and position, which select the printed data.",
+    ),
+    record: Some("Record the printed data for this diameter, gas, polarity and position."),
+    ..Words::NONE
 };
 
 fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let owner = case.procedure_owner();
     let rule = Rule { check: &CHECK, owner, force: Force::Required, words: &WORDS };
     if !case.procedure.calls_up_data {
-        let reason = format!("{} does not call up the printed data.", rule.owner);
+        let reason = format!("The printed data is not called up by {}.", rule.owner);
         findings.push(rule.finding(Outcome::NotApplicable, Shown::Nothing, Shown::Nothing, reason));
         return;
     }

@@ -29,17 +29,19 @@ declare_check! {
 }
 
 const PROCEDURE: Words = Words {
-    consequence: "Another size carries another current density: penetration and bead leave the test behind.",
-    change: "Change to a diameter the procedure allows:",
-    state: "State the nominal diameter of the wire or electrode.",
-    record: "Record the diameters the procedure allows.",
+    consequence: Some(
+        "Another size carries another current density: penetration and bead leave the test behind.",
+    ),
+    change: Some("Change to a diameter the procedure allows:"),
+    state: Some("State the nominal diameter of the wire or electrode."),
+    record: Some("Record the diameters the procedure allows."),
 };
 
 const CONSUMABLE: Words = Words {
-    consequence: "The wire loaded is not the one recorded, or its size is misread.",
-    change: "Read the size on the label again; this filler is recorded in",
-    state: "State the diameter, so that it can be held against the filler's sizes.",
-    record: "Record the diameters the filler is bought in.",
+    consequence: Some("The wire loaded is not the one recorded, or its size is misread."),
+    change: Some("Read the size on the label again; this filler is recorded in"),
+    state: Some("State the diameter, so that it can be held against the filler's sizes."),
+    record: Some("Record the diameters the filler is bought in."),
 };
 
 fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
@@ -59,7 +61,7 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
     }
     findings.push(against(&procedure, stated, sizes));
     if let Some(consumable) = case.consumable {
-        let maker = rule(case.maker_owner(consumable), &CONSUMABLE);
+        let maker = rule(consumable.maker_owner(), &CONSUMABLE);
         findings.push(against(&maker, stated, &consumable.diameters));
     }
 }

@@ -33,24 +33,29 @@ declare_check! {
 }
 
 const GROUP: Words = Words {
-    consequence: "Another group of gas changes transfer, penetration and what burns off: pores or a weak deposit.",
-    change: "Connect a gas of group",
-    state: "State the shielding gas, best as its composition.",
-    record: "Record the gas groups or the mixture the procedure allows.",
+    consequence: Some(
+        "Another group of gas changes transfer, penetration and what burns off: pores or a weak deposit.",
+    ),
+    change: Some("Connect a gas of group"),
+    state: Some("State the shielding gas, best as its composition."),
+    record: Some("Record the gas groups or the mixture the procedure allows."),
 };
 
 const MIXTURE: Words = Words {
-    consequence: "The procedure was tested with one mixture; with another its results are not proven.",
-    change: "Connect the mixture of the procedure,",
-    state: "State the composition of the gas, not only its group.",
-    record: "Record the mixture the procedure was tested with.",
+    consequence: Some(
+        "The procedure was tested with one mixture; with another its results are not proven.",
+    ),
+    change: Some("Connect the mixture of the procedure,"),
+    state: Some("State the composition of the gas, not only its group."),
+    ..Words::NONE
 };
 
 const NO_GAS: Words = Words {
-    consequence: "Gas over an arc that makes its own protection disturbs the slag and hides a wrong filler.",
-    change: "Shut off the shielding gas, or check that the right process is meant",
-    state: "State that no gas is used.",
-    record: "Record that the process uses no gas.",
+    consequence: Some(
+        "Gas over an arc that makes its own protection disturbs the slag and hides a wrong filler.",
+    ),
+    change: Some("Shut off the shielding gas, or check that the right process is meant"),
+    ..Words::NONE
 };
 
 fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
@@ -63,7 +68,7 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let group = rule(owner.clone(), &GROUP);
     let limits = case.procedure.gas.as_ref();
     let Some(limits) = limits.filter(|r| !r.groups.is_empty() || r.mixture.is_some()) else {
-        let reason = format!("{owner} says nothing about the gas of a gas-shielded process.");
+        let reason = format!("The process is gas-shielded, and no gas is set by {owner}.");
         findings.push(group.finding(Outcome::NoLimit, shown(gas), Shown::Nothing, reason));
         return;
     };
@@ -88,7 +93,7 @@ fn without_gas(owner: Owner, gas: Option<Gas>) -> Finding {
             rule.finding(Outcome::NotApplicable, shown(gas), allowed, reason)
         }
         Some(_) => {
-            let reason = format!("{} welds without shielding gas.", rule.owner);
+            let reason = format!("No shielding gas is used by {}.", rule.owner);
             rule.finding(Outcome::Outside, shown(gas), Shown::Nothing, reason)
         }
     }

@@ -34,24 +34,30 @@ declare_check! {
 }
 
 const DESIGNATION: Words = Words {
-    consequence: "The filler was classified with another protection: pores, and strength or toughness not as marked.",
-    change: "Match gas and filler; this designation needs",
-    state: "State the gas, so that it can be held against the filler's designation.",
-    record: "Record a designation that says the gas.",
+    consequence: Some(
+        "The filler was classified with another protection: pores, and strength or toughness not as marked.",
+    ),
+    change: Some("Match gas and filler; this designation needs"),
+    state: Some("State the gas, so that it can be held against the filler's designation."),
+    ..Words::NONE
 };
 
 const TEST_MIXTURE: Words = Words {
-    consequence: "More argon than in the classification test leaves more alloy in the weld: stronger, less ductile.",
-    change: "Connect the test mixture, or have the maker confirm this one;",
-    state: "State the composition, so that it can be held against the test mixture.",
-    record: "Record the gases the maker confirms.",
+    consequence: Some(
+        "More argon than in the classification test leaves more alloy in the weld: stronger, less ductile.",
+    ),
+    change: Some("Connect the test mixture, or have the maker confirm this one;"),
+    state: Some("State the composition, so that it can be held against the test mixture."),
+    ..Words::NONE
 };
 
 const MAKER: Words = Words {
-    consequence: "The maker does not stand behind this gas: spatter, unsteady transfer, pores.",
-    change: "Connect a gas the maker allows:",
-    state: "State the gas, so that it can be held against what the maker allows.",
-    record: "Record the gas groups the maker allows.",
+    consequence: Some(
+        "The maker does not stand behind this gas: spatter, unsteady transfer, pores.",
+    ),
+    change: Some("Connect a gas the maker allows:"),
+    state: Some("State the gas, so that it can be held against what the maker allows."),
+    ..Words::NONE
 };
 
 fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
@@ -59,7 +65,7 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let gas = case.setup.filler.gas;
     findings.extend(by_designation(case, consumable, gas));
     if !consumable.gases.is_empty() {
-        let rule = rule(case.maker_owner(consumable), Force::Required, &MAKER);
+        let rule = rule(consumable.maker_owner(), Force::Required, &MAKER);
         let mut finding = match gas {
             Some(Gas::None) => {
                 let reason = format!("No gas is used; {} needs one.", rule.owner);
@@ -166,16 +172,16 @@ mod tests {
         findings(designation, &[], gas).iter().map(|f| (f.force, f.outcome)).collect()
     }
 
-    fn mixture(text: &str) -> Option<Gas> {
-        Some(Gas::Mixture(GasMixture::parse(text).unwrap()))
+    fn mixture(text: &str) -> Gas {
+        Gas::Mixture(GasMixture::parse(text).unwrap())
     }
 
     /// AWS A5.20: letter M is 75 to 80 % argon, balance CO2; 18 % CO2 is M21 but outside it.
     #[test]
     fn the_test_mixture_is_narrower_than_its_group() {
         use Force::{Advised, Required};
-        assert_eq!(outcomes("E71T-1M", mixture("ArC-20")), [(Required, Inside)]);
-        assert_eq!(outcomes("E71T-1M", mixture("ArC-18")), [(Advised, Outside)]);
+        assert_eq!(outcomes("E71T-1M", Some(mixture("ArC-20"))), [(Required, Inside)]);
+        assert_eq!(outcomes("E71T-1M", Some(mixture("ArC-18"))), [(Advised, Outside)]);
         assert_eq!(outcomes("E71T-1M", Some(Gas::Group(GasGroup::M21))), [(Advised, NotGiven)]);
         assert_eq!(outcomes("E71T-1M", Some(Gas::Group(GasGroup::C1))), [(Required, Outside)]);
         assert_eq!(outcomes("E71T-1M", None), [(Required, NotGiven)]);
@@ -184,10 +190,10 @@ mod tests {
 
     #[test]
     fn the_maker_may_allow_the_group() {
-        let confirmed = findings("E71T-1M", &[GasGroup::M21], mixture("ArC-18"));
+        let confirmed = findings("E71T-1M", &[GasGroup::M21], Some(mixture("ArC-18")));
         let outcomes: Vec<_> = confirmed.iter().map(|f| f.outcome).collect();
         assert_eq!(outcomes, [Inside, Inside]);
-        let refused = findings("E71T-1M", &[GasGroup::C1], mixture("ArC-20"));
+        let refused = findings("E71T-1M", &[GasGroup::C1], Some(mixture("ArC-20")));
         assert_eq!(refused[1].outcome, Outside);
         let open = findings("E71T-1M", &[GasGroup::C1], None);
         assert_eq!(open[1].outcome, NotGiven);
@@ -210,12 +216,12 @@ mod tests {
         use Force::Required;
         let c1 = Some(Gas::Group(GasGroup::C1));
         assert_eq!(outcomes("E71T-1C/E71T-1M", c1), [(Required, Inside)]);
-        assert_eq!(outcomes("E71T-1C/E71T-1M", mixture("ArC-25")), [(Required, Inside)]);
+        assert_eq!(outcomes("E71T-1C/E71T-1M", Some(mixture("ArC-25"))), [(Required, Inside)]);
     }
 
     /// AWS A5.18: ER70S-6 states no gas.
     #[test]
     fn a_designation_without_gas_is_silent() {
-        assert_eq!(outcomes("ER70S-6", mixture("ArC-20")), []);
+        assert_eq!(outcomes("ER70S-6", Some(mixture("ArC-20"))), []);
     }
 }

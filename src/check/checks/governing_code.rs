@@ -1,7 +1,7 @@
 //! `governing-code`: code and edition of the job against those of the procedure.
 
 use crate::check::{
-    Case, Finding, Force, Shown,
+    Authority, Case, Finding, Force, Shown,
     choice_check::{Rule, Words, texts},
     registry::declare_check,
 };
@@ -25,17 +25,20 @@ declare_check! {
 }
 
 const PROCEDURE: Words = Words {
-    consequence: "A procedure for another code or edition need not satisfy this one: the work may be refused.",
-    change: "Use a procedure written for the code of the job, or have this one reviewed for it; it is written for",
-    state: "State the code and edition that govern the job.",
-    record: "Record the codes and editions the procedure is written for.",
+    consequence: Some(
+        "A procedure for another code or edition need not satisfy this one: the work may be refused.",
+    ),
+    change: Some(
+        "Use a procedure written for the code of the job, or have this one reviewed for it; it is written for",
+    ),
+    state: Some("State the code and edition that govern the job."),
+    record: Some("Record the codes and editions the procedure is written for."),
 };
 
 const WORK_ORDER: Words = Words {
-    consequence: "The customer ordered the work under another code.",
-    change: "Work under the code of the order,",
-    state: "Name the code of the work order.",
-    record: "Record the governing code of the work order.",
+    consequence: Some("The customer ordered the work under another code."),
+    change: Some("Work under the code of the order,"),
+    ..Words::NONE
 };
 
 fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
@@ -48,10 +51,10 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
         }),
     );
     if let (Some(stated), Some(order)) = (&case.setup.job.code, case.work_order) {
-        let owner = case.work_order_owner(order);
+        let owner = Authority::WorkOrder(order).owner();
         let rule = Rule { check: &CHECK, owner, force: Force::Required, words: &WORK_ORDER };
         let allowed = Shown::word(&order.code);
-        findings.push(rule.judged(Some(stated), allowed, true, |code| **code == order.code));
+        findings.push(rule.judged(Some(stated), allowed, true, |code| *code == order.code));
     }
 }
 

@@ -1,12 +1,9 @@
 //! `interpass`: interpass temperature against every recorded limit.
 
-use crate::{
-    check::{
-        Case, Finding, Variable,
-        range_check::{Words, against_limits, not_applicable},
-        registry::declare_check,
-    },
-    trade::RunClass,
+use crate::check::{
+    Case, Finding, Variable,
+    range_check::{Words, against_limits},
+    registry::declare_check,
 };
 
 declare_check! {
@@ -38,10 +35,6 @@ const WORDS: Words = Words {
 };
 
 fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
-    if let Some(class @ (RunClass::Root | RunClass::Single)) = case.setup.job.run_class {
-        findings.push(not_applicable(&CHECK, format!("No run comes before a {class} run.")));
-        return;
-    }
     let stated = case.setup.settings.interpass.as_ref();
     against_limits(case, &CHECK, stated, |ranges| ranges.interpass, &WORDS, findings);
 }

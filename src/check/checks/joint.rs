@@ -24,10 +24,10 @@ declare_check! {
 }
 
 const WORDS: Words = Words {
-    consequence: "Penetration and fusion were proven on another kind of weld.",
-    change: "Use a procedure for this kind of weld; this one covers",
-    state: "State whether the weld is a butt or a fillet weld.",
-    record: "Record the kinds of weld the procedure covers.",
+    consequence: Some("Penetration and fusion were proven on another kind of weld."),
+    change: Some("Use a procedure for this kind of weld; this one covers"),
+    state: Some("State whether the weld is a butt or a fillet weld."),
+    record: Some("Record the kinds of weld the procedure covers."),
 };
 
 fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {

@@ -30,11 +30,12 @@ declare_check! {
     "no-limit", Procedure => check, texts!(WORDS)
 }
 
+const ADD: &str = "Add to the procedure a limit on";
+
 const WORDS: Words = Words {
-    consequence: "A setup could be anything in this variable and still look permitted.",
-    change: "Weld to a procedure that limits",
-    state: "Name a procedure whose limits are complete.",
-    record: "Add to the procedure a limit on",
+    consequence: Some("A setup could be anything in this variable and still look permitted."),
+    record: Some(ADD),
+    ..Words::NONE
 };
 
 fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
@@ -51,8 +52,8 @@ fn finding(case: &Case<'_>, group: &[Variable]) -> Finding {
     let rule = Rule { check: &CHECK, owner, force: Force::Required, words: &WORDS };
     Finding {
         variable: group[0],
-        remedy: Some(format!("{} {names}.", WORDS.record)),
-        consequence: Some(WORDS.consequence),
+        remedy: Some(format!("{ADD} {names}.")),
+        consequence: WORDS.consequence,
         ..rule.finding(Outcome::NoLimit, Shown::Nothing, Shown::Nothing, reason)
     }
 }

@@ -24,10 +24,12 @@ declare_check! {
 }
 
 const WORDS: Words = Words {
-    consequence: "Without a procedure nothing bounds the weld, and no code accepts it.",
-    change: "Change the job to what a released procedure covers, or have a procedure written for it",
-    state: "State what is missing, or name the procedure.",
-    record: "Release a procedure for this job.",
+    consequence: Some("Without a procedure nothing bounds the weld, and no code accepts it."),
+    change: Some(
+        "Change the job to what a released procedure covers, or have a procedure written for it",
+    ),
+    state: Some("State what is missing, or name the procedure."),
+    ..Words::NONE
 };
 
 const fn rule() -> Rule<'static> {
@@ -41,7 +43,7 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
         let reason = "The setup names its procedure.";
         rule().finding(Outcome::NotApplicable, given, Shown::Nothing, reason)
     } else {
-        let reason = format!("{owner} covers the job as far as it is stated.");
+        let reason = format!("The job, as far as it is stated, is covered by {owner}.");
         rule().finding(Outcome::Inside, given, Shown::Nothing, reason)
     });
 }

@@ -29,24 +29,30 @@ declare_check! {
 }
 
 const PROCEDURE: Words = Words {
-    consequence: "The heat goes to the wrong end of the arc: penetration is not the one tested.",
-    change: "Connect the leads for",
-    state: "State the polarity: DCEP, DCEN or AC.",
-    record: "Record the polarities the procedure allows.",
+    consequence: Some(
+        "The heat goes to the wrong end of the arc: penetration is not the one tested.",
+    ),
+    change: Some("Connect the leads for"),
+    state: Some("State the polarity: DCEP, DCEN or AC."),
+    record: Some("Record the polarities the procedure allows."),
 };
 
 const DESIGNATION: Words = Words {
-    consequence: "The filler is not classified on this polarity: spatter, pores, lack of fusion.",
-    change: "Change over the leads to what the filler is classified on:",
-    state: "State the polarity, so that it can be held against the filler's designation.",
-    record: "Record a designation that says the polarity.",
+    consequence: Some(
+        "The filler is not classified on this polarity: spatter, pores, lack of fusion.",
+    ),
+    change: Some("Change over the leads to what the filler is classified on:"),
+    state: Some("State the polarity, so that it can be held against the filler's designation."),
+    ..Words::NONE
 };
 
 const MAKER: Words = Words {
-    consequence: "The maker does not offer the filler for this polarity: the arc is unstable.",
-    change: "Follow the maker's polarity:",
-    state: "State the polarity, so that it can be held against what the maker allows.",
-    record: "Record the polarities the maker allows.",
+    consequence: Some(
+        "The maker does not offer the filler for this polarity: the arc is unstable.",
+    ),
+    change: Some("Follow the maker's polarity:"),
+    state: Some("State the polarity, so that it can be held against what the maker allows."),
+    ..Words::NONE
 };
 
 fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
@@ -59,7 +65,7 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
         findings.push(by_designation(&rule, stated, designation.polarity_rule()));
     }
     if let Some(consumable) = case.consumable.filter(|known| !known.polarities.is_empty()) {
-        let maker = rule(case.maker_owner(consumable), &MAKER);
+        let maker = rule(consumable.maker_owner(), &MAKER);
         findings.push(maker.one_of(stated, &consumable.polarities));
     }
 }

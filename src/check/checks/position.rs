@@ -28,10 +28,12 @@ declare_check! {
 }
 
 const WORDS: Words = Words {
-    consequence: "The puddle runs or sags in a position nobody has tested: cold laps, slag in the weld.",
-    change: "Turn the work, or use a procedure for this position; this one covers",
-    state: "State the position by its ISO 6947 symbol, or add joint and progression.",
-    record: "Record the ISO 6947 positions the procedure covers.",
+    consequence: Some(
+        "The puddle runs or sags in a position nobody has tested: cold laps, slag in the weld.",
+    ),
+    change: Some("Turn the work, or use a procedure for this position; this one covers"),
+    state: Some("State the position by its ISO 6947 symbol, or add joint and progression."),
+    record: Some("Record the ISO 6947 positions the procedure covers."),
 };
 
 fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
@@ -61,7 +63,7 @@ pub(super) fn against(
     let (given, allowed) = (Shown::words(&meant), Shown::words(allowed));
     let text = claim.text();
     let reason = match outcome {
-        Outcome::NoLimit => format!("{} lists no position.", rule.owner),
+        Outcome::NoLimit => format!("No position is listed by {}.", rule.owner),
         Outcome::Outside => {
             format!("\"{text}\" means one of {given}; {} allows {allowed}.", rule.owner)
         }
@@ -84,8 +86,8 @@ mod tests {
         Scene::allowed().with(change).outcomes("position")
     }
 
-    fn claim(text: &str) -> Option<PositionClaim> {
-        Some(PositionClaim::parse(text, Some(JointKind::Butt)).unwrap())
+    fn claim(text: &str) -> PositionClaim {
+        PositionClaim::parse(text, Some(JointKind::Butt)).unwrap()
     }
 
     #[test]
@@ -101,7 +103,7 @@ mod tests {
     fn a_text_with_two_meanings_is_inside_only_when_both_are_covered() {
         let with = |positions: &[Position], progression| {
             outcomes(|s| {
-                s.setup.job.position = claim("3G");
+                s.setup.job.position = Some(claim("3G"));
                 s.setup.job.progression = progression;
                 s.procedure.positions = positions.to_vec();
             })

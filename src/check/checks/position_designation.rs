@@ -25,10 +25,12 @@ declare_check! {
 }
 
 const WORDS: Words = Words {
-    consequence: "The slag of this filler cannot hold the puddle here: it drips out of the joint.",
-    change: "Take a filler usable in this position; this one is for",
-    state: "State one position, so that it can be held against the filler's designation.",
-    record: "Record a designation that says the positions of use.",
+    consequence: Some(
+        "The slag of this filler cannot hold the puddle here: it drips out of the joint.",
+    ),
+    change: Some("Take a filler usable in this position; this one is for"),
+    state: Some("State one position, so that it can be held against the filler's designation."),
+    ..Words::NONE
 };
 
 fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {

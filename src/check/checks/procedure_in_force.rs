@@ -28,10 +28,10 @@ declare_check! {
 }
 
 const WORDS: Words = Words {
-    consequence: "The weld would be made to limits that nobody has released for this day.",
-    change: "Weld to a revision that is in force on",
-    state: "Name a procedure that this organisation has.",
-    record: "Release a revision of the procedure.",
+    consequence: Some("The weld would be made to limits that nobody has released for this day."),
+    change: Some("Weld to a revision that is in force on"),
+    state: Some("Name a procedure that this organisation has."),
+    ..Words::NONE
 };
 
 fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {

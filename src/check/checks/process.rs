@@ -25,17 +25,21 @@ declare_check! {
 }
 
 const PROCEDURE: Words = Words {
-    consequence: "The test welds say nothing about this process: fusion and strength are unproven.",
-    change: "Weld by process",
-    state: "State the welding process by its ISO 4063 number.",
-    record: "Record the welding process in the procedure.",
+    consequence: Some(
+        "The test welds say nothing about this process: fusion and strength are unproven.",
+    ),
+    change: Some("Weld by process"),
+    state: Some("State the welding process by its ISO 4063 number."),
+    ..Words::NONE
 };
 
 const DESIGNATION: Words = Words {
-    consequence: "A filler made for another process runs badly and misses its designed deposit.",
-    change: "Use a filler for this process, or with this filler weld by",
-    state: "State the process, so that it can be held against the filler's designation.",
-    record: "Record a designation that says which process the filler is for.",
+    consequence: Some(
+        "A filler made for another process runs badly and misses its designed deposit.",
+    ),
+    change: Some("Use a filler for this process, or with this filler weld by"),
+    state: Some("State the process, so that it can be held against the filler's designation."),
+    ..Words::NONE
 };
 
 fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {

@@ -28,24 +28,31 @@ declare_check! {
 }
 
 const PROCEDURE: Words = Words {
-    consequence: "Welding the other way changes fusion and heat: lack of fusion going down, too much heat going up.",
-    change: "Weld in the tested direction:",
-    state: "State whether the vertical run goes up or down.",
-    record: "Record whether the procedure's vertical positions go up or down.",
+    consequence: Some(
+        "Welding the other way changes fusion and heat: lack of fusion going down, too much heat going up.",
+    ),
+    change: Some("Weld in the tested direction:"),
+    state: Some("State whether the vertical run goes up or down."),
+    record: Some("Record whether the procedure's vertical positions go up or down."),
 };
 
 const DESIGNATION: Words = Words {
-    consequence: "The filler's slag is not made for this direction: it runs ahead of the arc or falls behind.",
-    change: "With this filler weld",
-    state: "State the direction of the vertical run, so that it can be held against the filler.",
-    record: "Record a designation that says the direction of vertical runs.",
+    consequence: Some(
+        "The filler's slag is not made for this direction: it runs ahead of the arc or falls behind.",
+    ),
+    change: Some("With this filler weld"),
+    state: Some(
+        "State the direction of the vertical run, so that it can be held against the filler.",
+    ),
+    ..Words::NONE
 };
 
 const CONTRADICTION: Words = Words {
-    consequence: "Position and direction cannot both be right, so one sheet on the floor is wrong.",
-    change: "Correct the position or the progression; this position goes",
-    state: "State position and progression so that they agree.",
-    record: "Correct position and progression.",
+    consequence: Some(
+        "Position and direction cannot both be right, so one sheet on the floor is wrong.",
+    ),
+    change: Some("Correct the position or the progression; this position goes"),
+    ..Words::NONE
 };
 
 fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {

@@ -27,10 +27,12 @@ declare_check! {
 }
 
 const WORDS: Words = Words {
-    consequence: "No limits exist for this run: a fill setting burns through a root, a root setting lacks fusion later.",
-    change: "Use a procedure with limits for this run; this one has them for",
-    state: "State which run of the joint is meant: root, hot, fill, cap or single.",
-    record: "Record limits for the runs of the joint.",
+    consequence: Some(
+        "No limits exist for this run: a fill setting burns through a root, a root setting lacks fusion later.",
+    ),
+    change: Some("Use a procedure with limits for this run; this one has them for"),
+    state: Some("State which run of the joint is meant: root, hot, fill, cap or single."),
+    record: Some("Record limits for the runs of the joint."),
 };
 
 fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {

@@ -2,7 +2,7 @@
 
 use crate::{
     check::{
-        Case, Finding, Force, Given, Limit, Origin, Variable,
+        Authority, Case, Finding, Force, Given, Limit, Origin, Variable,
         range_check::{Stated, Words, against, not_applicable},
         registry::declare_check,
     },
@@ -50,7 +50,7 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
         return;
     };
     let range = Range::at_most(heaviest);
-    let limit = Limit { range, owner: case.station_owner(station), force: Force::Required };
+    let limit = Limit { range, owner: Authority::Station(station).owner(), force: Force::Required };
     let given = spool_of(case);
     let stated = given.as_ref().map_or(
         Stated::Missing("Neither the setup nor the consumable says how heavy the spool is"),
@@ -61,12 +61,8 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
 
 /// The spool stated, else all sizes the consumable is bought on.
 fn spool_of(case: &Case<'_>) -> Option<Given<MassKind>> {
-    let span = match case.setup.filler.spool {
-        Some(spool) => Span::one(spool),
-        None => {
-            let sizes = || case.consumable.into_iter().flat_map(|c| c.spools.iter().copied());
-            Span::new(sizes().reduce(Mass::min)?, sizes().reduce(Mass::max)?).ok()?
-        }
-    };
+    let sizes = || case.consumable.into_iter().flat_map(|c| c.spools.iter().copied());
+    let on_record = || Span::new(sizes().reduce(Mass::min)?, sizes().reduce(Mass::max)?).ok();
+    let span = case.setup.filler.spool.map(Span::one).or_else(on_record)?;
     Some(Given { origin: Origin::Nominal, ..Given::set(span) })
 }

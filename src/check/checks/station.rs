@@ -1,7 +1,7 @@
 //! `station`: whether the station named is one the organisation has.
 
 use crate::check::{
-    Case, Finding, Force, Outcome, Owner, Shown,
+    Authority, Case, Finding, Force, Outcome, Owner, Shown,
     choice_check::{Rule, Words, texts},
     registry::declare_check,
 };
@@ -21,12 +21,8 @@ declare_check! {
     "station", Station => check, texts!(WORDS)
 }
 
-const WORDS: Words = Words {
-    consequence: "Nobody knows what this source, feeder and gun can do.",
-    change: "Weld at a station on record",
-    state: "Name a station that this organisation has.",
-    record: "Record the station and its ratings.",
-};
+const WORDS: Words =
+    Words { state: Some("Name a station that this organisation has."), ..Words::NONE };
 
 fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let rule = |owner| Rule { check: &CHECK, owner, force: Force::Required, words: &WORDS };
@@ -43,7 +39,7 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
         (Some(code), Some(station)) => {
             let reason = format!("Station {code} is on record.");
             let given = Shown::word(code);
-            rule(case.station_owner(station)).finding(
+            rule(Authority::Station(station).owner()).finding(
                 Outcome::Inside,
                 given,
                 Shown::Nothing,

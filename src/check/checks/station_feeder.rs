@@ -1,7 +1,7 @@
 //! `station-feeder`: wire diameter against the rolls of the station's feeder.
 
 use crate::check::{
-    Case, Finding, Force,
+    Authority, Case, Finding, Force,
     choice_check::{Rule, Words, texts},
     range_check::not_applicable,
     registry::declare_check,
@@ -24,10 +24,10 @@ declare_check! {
 }
 
 const WORDS: Words = Words {
-    consequence: "The rolls slip or crush the wire: the feed stutters and the arc with it.",
-    change: "Fit other rolls and record them, or use a wire of",
-    state: "State the wire diameter the feeder has to take.",
-    record: "Record which diameters the feeder takes.",
+    consequence: Some("The rolls slip or crush the wire: the feed stutters and the arc with it."),
+    change: Some("Fit other rolls and record them, or use a wire of"),
+    state: Some("State the wire diameter the feeder has to take."),
+    ..Words::NONE
 };
 
 fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
@@ -45,7 +45,7 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
         findings.push(not_applicable(&CHECK, reason));
         return;
     }
-    let owner = case.station_owner(station);
+    let owner = Authority::Station(station).owner();
     let rule = Rule { check: &CHECK, owner, force: Force::Required, words: &WORDS };
     findings.push(rule.one_of(case.setup.filler.diameter, &station.diameters));
 }

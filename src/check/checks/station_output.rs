@@ -2,12 +2,12 @@
 
 use crate::{
     check::{
-        Case, Finding, Force, Limit, Variable,
+        Authority, Case, Finding, Force, Limit, Variable,
         range_check::{Stated, Words, against, not_applicable},
         record::Station,
         registry::declare_check,
     },
-    quantity::{Current, Range, Voltage},
+    quantity::{Current, Range},
 };
 
 declare_check! {
@@ -83,14 +83,14 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
         findings.push(not_applicable(&CHECK, "No station on record is named."));
         return;
     };
-    let owner = case.station_owner(station);
+    let owner = Authority::Station(station).owner();
     let before = findings.len();
     let settings = &case.setup.settings;
     for (highest, force, words) in current_limits(station) {
         let limit = Limit { range: Range::at_most(highest), owner: owner.clone(), force };
         findings.push(against(&CHECK, &settings.current.as_ref().into(), &limit, words));
     }
-    if let Some((highest, volts)) = rated_volts(station).zip(settings.voltage.as_ref()) {
+    if let Some((highest, volts)) = station.rated_voltage().zip(settings.voltage.as_ref()) {
         let limit = Limit { range: Range::at_most(highest), owner, force: Force::Advised };
         findings.push(against(&CHECK, &Stated::Known(volts), &limit, &LOAD));
     }
@@ -102,20 +102,11 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
 
 /// Limits on the current, the hardest first.
 fn current_limits(station: &Station) -> impl Iterator<Item = (Current, Force, &'static Words)> {
-    let always = |duty: f64| duty >= 1.0;
-    let rated = station.rated.iter().map(|point| point.current).reduce(Current::max);
-    let full = station.rated.iter().filter(|point| always(point.duty.ratio()));
-    let continuous = full.map(|point| point.current).reduce(Current::max);
-    let gun = station.gun.map(|gun| gun.current);
     [
-        rated.map(|highest| (highest, Force::Required, &SOURCE)),
-        gun.map(|highest| (highest, Force::Required, &GUN)),
-        continuous.map(|highest| (highest, Force::Advised, &CONTINUOUS)),
+        station.rated_current().map(|highest| (highest, Force::Required, &SOURCE)),
+        station.gun.map(|gun| (gun.current, Force::Required, &GUN)),
+        station.continuous_current().map(|highest| (highest, Force::Advised, &CONTINUOUS)),
     ]
     .into_iter()
     .flatten()
-}
-
-fn rated_volts(station: &Station) -> Option<Voltage> {
-    station.rated.iter().filter_map(|point| point.voltage).reduce(Voltage::max)
 }

@@ -25,10 +25,8 @@ declare_check! {
 }
 
 const WORDS: Words = Words {
-    consequence: "Nobody answers for the tests behind these limits.",
-    change: "Have the declaration signed",
-    state: "Have a person with the right sign the declaration of qualification.",
-    record: "Record what the procedure is qualified by.",
+    state: Some("Have a person with the right sign the declaration of qualification."),
+    ..Words::NONE
 };
 
 fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
@@ -36,17 +34,12 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let rule = Rule { check: &CHECK, owner, force: Force::Required, words: &WORDS };
     let Support::Declared { signed_by } = &case.procedure.support;
     let allowed = Shown::word("signed declaration");
-    findings.push(match signed_by {
-        Some(person) => {
-            let reason =
-                format!("The qualification is declared, not judged here; {person} signed it.");
-            rule.finding(Outcome::Inside, Shown::word("signed"), allowed, reason)
-        }
-        None => {
-            let reason =
-                "The qualification is declared, not judged here, and nobody has signed it.";
-            rule.finding(Outcome::NotGiven, Shown::word("unsigned"), allowed, reason)
-        }
+    findings.push(if let Some(person) = signed_by {
+        let reason = format!("The qualification is declared, not judged here; {person} signed it.");
+        rule.finding(Outcome::Inside, Shown::word("signed"), allowed, reason)
+    } else {
+        let reason = "The qualification is declared, not judged here, and nobody has signed it.";
+        rule.finding(Outcome::NotGiven, Shown::word("unsigned"), allowed, reason)
     });
 }
 

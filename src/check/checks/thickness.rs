@@ -28,17 +28,19 @@ declare_check! {
 }
 
 const WORDS: Words = Words {
-    consequence: "Cooling and restraint differ from the test: cracks in thick parts, burn-through in thin ones.",
-    change: "Use a procedure for this thickness; this one covers",
-    state: "State the thickness of every part at the joint.",
-    record: "Record the thickness range the procedure covers.",
+    consequence: Some(
+        "Cooling and restraint differ from the test: cracks in thick parts, burn-through in thin ones.",
+    ),
+    change: Some("Use a procedure for this thickness; this one covers"),
+    state: Some("State the thickness of every part at the joint."),
+    record: Some("Record the thickness range the procedure covers."),
 };
 
 fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let owner = case.procedure_owner();
     let rule = Rule { check: &CHECK, owner, force: Force::Required, words: &WORDS };
     let Some(range) = &case.procedure.thickness else {
-        let reason = format!("{} says no thickness.", rule.owner);
+        let reason = format!("No thickness is set by {}.", rule.owner);
         findings.push(rule.finding(Outcome::NoLimit, Shown::Nothing, Shown::Nothing, reason));
         return;
     };

@@ -1,7 +1,7 @@
 //! `waveform`: output of the power source against the procedure and the station.
 
 use crate::check::{
-    Case, Finding, Force,
+    Authority, Case, Finding, Force,
     choice_check::{Rule, Words, texts},
     registry::declare_check,
 };
@@ -24,17 +24,21 @@ declare_check! {
 }
 
 const PROCEDURE: Words = Words {
-    consequence: "Transfer and heat differ between the two kinds of output, even at the same meter readings.",
-    change: "Switch the source to the output of the procedure:",
-    state: "State whether the output is waveform-controlled.",
-    record: "Record with which output the procedure was qualified.",
+    consequence: Some(
+        "Transfer and heat differ between the two kinds of output, even at the same meter readings.",
+    ),
+    change: Some("Switch the source to the output of the procedure:"),
+    state: Some("State whether the output is waveform-controlled."),
+    record: Some("Record with which output the procedure was qualified."),
 };
 
 const STATION: Words = Words {
-    consequence: "The source cannot give this output, so the sheet is meant for another station.",
-    change: "Move to a station with this output; this one gives",
-    state: "State the output, so that it can be held against the station.",
-    record: "Record the outputs of the station.",
+    consequence: Some(
+        "The source cannot give this output, so the sheet is meant for another station.",
+    ),
+    change: Some("Move to a station with this output; this one gives"),
+    state: Some("State the output, so that it can be held against the station."),
+    ..Words::NONE
 };
 
 fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
@@ -43,8 +47,9 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let procedure = rule(case.procedure_owner(), &PROCEDURE);
     findings.push(procedure.one_of(stated, case.procedure.waveform.as_slice()));
     if let Some(station) = case.station.filter(|station| !station.waveforms.is_empty()) {
-        findings
-            .push(rule(case.station_owner(station), &STATION).one_of(stated, &station.waveforms));
+        findings.push(
+            rule(Authority::Station(station).owner(), &STATION).one_of(stated, &station.waveforms),
+        );
     }
 }
 

@@ -1,12 +1,9 @@
 //! `weave-width`: weave width against every recorded limit.
 
-use crate::{
-    check::{
-        Case, Finding, Variable,
-        range_check::{Words, against_limits, not_applicable},
-        registry::declare_check,
-    },
-    trade::BeadPattern,
+use crate::check::{
+    Case, Finding, Variable,
+    range_check::{Words, against_limits},
+    registry::declare_check,
 };
 
 declare_check! {
@@ -37,10 +34,6 @@ const WORDS: Words = Words {
 };
 
 fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
-    if case.setup.settings.bead == Some(BeadPattern::Stringer) {
-        findings.push(not_applicable(&CHECK, "A stringer has no weave width."));
-        return;
-    }
     let stated = case.setup.settings.weave_width.as_ref();
     against_limits(case, &CHECK, stated, |ranges| ranges.weave_width, &WORDS, findings);
 }

@@ -1,7 +1,7 @@
 //! `work-order-acceptance`: whether the customer has accepted the procedure for the job.
 
 use crate::check::{
-    Case, Finding, Force, Outcome, Owner, Shown,
+    Authority, Case, Finding, Force, Outcome, Owner, Shown,
     choice_check::{Rule, Words, texts},
     registry::declare_check,
 };
@@ -24,10 +24,12 @@ declare_check! {
 }
 
 const WORDS: Words = Words {
-    consequence: "The customer may refuse a weld made to a procedure that was never accepted.",
-    change: "Submit the procedure to the customer, or use one of",
-    state: "Name a work order that this organisation has.",
-    record: "Record which procedures the customer accepts.",
+    consequence: Some(
+        "The customer may refuse a weld made to a procedure that was never accepted.",
+    ),
+    change: Some("Submit the procedure to the customer, or use one of"),
+    state: Some("Name a work order that this organisation has."),
+    ..Words::NONE
 };
 
 fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
@@ -46,7 +48,7 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
         });
         return;
     };
-    let rule = rule(case.work_order_owner(order));
+    let rule = rule(Authority::WorkOrder(order).owner());
     let accepted = &order.accepted_procedures;
     findings.push(if accepted.is_empty() {
         let reason = format!("Work order {} accepts every released procedure.", order.number);

@@ -72,6 +72,10 @@ impl Figures {
         heat::add(inputs, &mut figures);
         metal::add(inputs, &mut figures);
         usage::add(inputs, &mut figures);
+        if let (None, Some(process)) = (inputs.setup.process, inputs.process) {
+            let note = format!("process {process}: that of the procedure, the setup states none");
+            figures.computed.iter_mut().for_each(|one| one.assumptions.push(note.clone()));
+        }
         figures
     }
 

@@ -97,3 +97,25 @@ impl Station {
         }
     }
 }
+
+impl Station {
+    /// Highest current on the rating plate.
+    #[must_use]
+    pub fn rated_current(&self) -> Option<Current> {
+        self.rated.iter().map(|point| point.current).reduce(Current::max)
+    }
+
+    /// Highest current that the source carries all the time, at a duty cycle of 100 %.
+    #[must_use]
+    pub fn continuous_current(&self) -> Option<Current> {
+        let always = Share::computed(1.0).ok()?;
+        let points = self.rated.iter().filter(|point| point.duty.at_least(always));
+        points.map(|point| point.current).reduce(Current::max)
+    }
+
+    /// Highest rated load voltage.
+    #[must_use]
+    pub fn rated_voltage(&self) -> Option<Voltage> {
+        self.rated.iter().filter_map(|point| point.voltage).reduce(Voltage::max)
+    }
+}

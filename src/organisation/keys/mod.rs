@@ -1,22 +1,12 @@
 //! Keys: made, rotated and revoked. Shown once; only their hash is kept.
 
-mod create;
-mod list;
-mod revoke;
-mod rotate;
+pub(super) mod create;
+pub(super) mod list;
+pub(super) mod revoke;
+pub(super) mod rotate;
 mod store;
 
-pub(super) use create::create_key;
-pub(super) use list::list_keys;
-pub(super) use revoke::revoke_key;
-pub(super) use rotate::rotate_key;
 pub(super) use store::{NewKey, insert};
-
-// The generated descriptions of the routes, which `routes!` looks for beside the handlers.
-pub(super) use create::__path_create_key;
-pub(super) use list::__path_list_keys;
-pub(super) use revoke::__path_revoke_key;
-pub(super) use rotate::__path_rotate_key;
 
 use serde::Serialize;
 use time::OffsetDateTime;

@@ -1,19 +1,11 @@
 //! People: who writes, approves and signs. A person is not a key.
 
-mod change;
-mod create;
-mod list;
+pub(super) mod change;
+pub(super) mod create;
+pub(super) mod list;
 mod store;
 
-pub(super) use change::change_person;
-pub(super) use create::create_person;
-pub(super) use list::list_people;
 pub(super) use store::{NewPerson, insert};
-
-// The generated descriptions of the routes, which `routes!` looks for beside the handlers.
-pub(super) use change::__path_change_person;
-pub(super) use create::__path_create_person;
-pub(super) use list::__path_list_people;
 
 use serde::Serialize;
 use utoipa::ToSchema;

@@ -1,18 +1,20 @@
 //! Writing requests: one transaction, one retry key, one answer.
 
+mod store;
+
 use axum::{
     Json,
     extract::FromRequestParts,
     http::{HeaderName, HeaderValue, StatusCode, header, request::Parts},
     response::{IntoResponse, Response},
 };
-use serde_json::{Map, Value};
-use sqlx::FromRow;
+use serde_json::Value;
 
 use super::{
     AppState,
     problem::{IN_PROGRESS, KEY_REUSED, MATCH_REQUIRED, Problem, STALE},
 };
+use self::store::{Kept, Slot};
 use crate::{
     access::Caller,
     database::{TenantTx, document_hash},
@@ -85,13 +87,6 @@ pub struct Writing {
     slot: Option<Slot>,
 }
 
-#[derive(Debug)]
-struct Slot {
-    route: String,
-    key: String,
-    fingerprint: Vec<u8>,
-}
-
 /// A write that begins, or the answer of one that is done.
 #[derive(Debug)]
 pub enum Begun {
@@ -99,14 +94,6 @@ pub enum Begun {
     Fresh(Writing),
     /// The same request was answered before; this is that answer.
     Replay(Response),
-}
-
-#[derive(Debug, FromRow)]
-struct Kept {
-    fingerprint: Vec<u8>,
-    status: i32,
-    headers: Value,
-    body: Vec<u8>,
 }
 
 impl Writing {
@@ -124,10 +111,10 @@ impl Writing {
         let mut tx = TenantTx::begin(&state.pool, caller.actor()).await?;
         let Some(key) = retry.0.clone() else { return Ok(Begun::Fresh(Self { tx, slot: None })) };
         let slot = Slot { route: route.to_owned(), key, fingerprint: document_hash(body) };
-        if !lock(&mut tx, &slot).await? {
+        if !store::lock(&mut tx, &slot).await? {
             return Err(Problem::new(&IN_PROGRESS, "The first request with this key has no answer yet."));
         }
-        match kept(&mut tx, &slot).await? {
+        match store::kept(&mut tx, &slot).await? {
             None => Ok(Begun::Fresh(Self { tx, slot: Some(slot) })),
             Some(kept) if kept.fingerprint == slot.fingerprint => Ok(Begun::Replay(kept.replay())),
             Some(_) => Err(Problem::new(&KEY_REUSED, "This key came with another body before.")),
@@ -152,7 +139,7 @@ impl Writing {
         body: Value,
     ) -> Result<Response, Problem> {
         if let Some(slot) = self.slot.take() {
-            keep(&mut self.tx, &slot, status, headers, &body).await?;
+            store::keep(&mut self.tx, &slot, status, headers, &body).await?;
         }
         let organisation = self.tx.actor().organisation;
         let committed = self.tx.commit().await?;
@@ -188,56 +175,4 @@ impl Kept {
         }
         response
     }
-}
-
-async fn lock(tx: &mut TenantTx, slot: &Slot) -> sqlx::Result<bool> {
-    let actor = tx.actor();
-    let name = format!("{}/{:?}/{}/{}", actor.organisation, actor.key, slot.route, slot.key);
-    sqlx::query_scalar("select pg_try_advisory_xact_lock(hashtextextended($1, 0))")
-        .bind(name)
-        .fetch_one(tx.connection())
-        .await
-}
-
-async fn kept(tx: &mut TenantTx, slot: &Slot) -> sqlx::Result<Option<Kept>> {
-    let key = tx.actor().key;
-    sqlx::query_as(
-        "select fingerprint, status, headers, body from retry
-         where key_id = $1 and route = $2 and retry_key = $3 and created_at > now() - interval '24 hours'",
-    )
-    .bind(key)
-    .bind(&slot.route)
-    .bind(&slot.key)
-    .fetch_optional(tx.connection())
-    .await
-}
-
-async fn keep(
-    tx: &mut TenantTx,
-    slot: &Slot,
-    status: StatusCode,
-    headers: &[(&'static str, String)],
-    body: &Value,
-) -> sqlx::Result<()> {
-    let actor = tx.actor();
-    let headers: Map<_, _> =
-        headers.iter().map(|(name, value)| ((*name).to_owned(), Value::from(value.as_str()))).collect();
-    sqlx::query("delete from retry where created_at <= now() - interval '24 hours'")
-        .execute(tx.connection())
-        .await?;
-    sqlx::query(
-        "insert into retry (organisation_id, key_id, route, retry_key, fingerprint, status, headers, body)
-         values ($1, $2, $3, $4, $5, $6, $7, $8)",
-    )
-    .bind(actor.organisation)
-    .bind(actor.key)
-    .bind(&slot.route)
-    .bind(&slot.key)
-    .bind(&slot.fingerprint)
-    .bind(i32::from(status.as_u16()))
-    .bind(Value::Object(headers))
-    .bind(body.to_string().into_bytes())
-    .execute(tx.connection())
-    .await?;
-    Ok(())
 }

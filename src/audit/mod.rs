@@ -1,0 +1,13 @@
+//! The audit chain, to read.
+
+mod list;
+mod store;
+
+use utoipa_axum::{router::OpenApiRouter, routes};
+
+use crate::http::AppState;
+
+/// Routes of this feature.
+pub fn router() -> OpenApiRouter<AppState> {
+    OpenApiRouter::new().routes(routes!(list::list_audit_entries))
+}

@@ -1,0 +1,245 @@
+//! Checks that only advise: plausibility, practice, readings that disagree.
+
+use crate::check::{
+    Accuracy, Finding, Force, Given, Origin, Outcome, Owner, Shown, Variable, Verdict,
+    fixture::{Change, Scene, interval, measured, set},
+};
+
+fn one(scene: &Scene, check: &str, variable: Variable) -> Finding {
+    let mut findings = scene.of(check);
+    findings.retain(|finding| finding.variable == variable);
+    assert_eq!(findings.len(), 1, "{findings:#?}");
+    findings.remove(0)
+}
+
+/// Printed points 6 m/min 180 A 24 V, 8 m/min 220 A 26 V, 10 m/min 260 A 28 V. At 7 m/min 200 A and
+/// 25 V are expected, so 170 to 230 A and 22.5 to 27.5 V (own arithmetic).
+#[test]
+fn current_and_volts_are_compared_with_the_printed_points() {
+    let table = [
+        ("170 A", "25 V", Outcome::Inside, Outcome::Inside),
+        ("169 A", "25 V", Outcome::Outside, Outcome::Inside),
+        ("230 A", "22.5 V", Outcome::Inside, Outcome::Inside),
+        ("231 A", "22.4 V", Outcome::Outside, Outcome::Outside),
+        ("200 A", "27.6 V", Outcome::Inside, Outcome::Outside),
+    ];
+    for (current, voltage, on_current, on_volts) in table {
+        let scene = Scene::allowed().with(|s| {
+            s.setup.settings.wire_feed = Some(set("7 m/min"));
+            s.setup.settings.current = Some(set(current));
+            s.setup.settings.voltage = Some(set(voltage));
+        });
+        let of = |variable| one(&scene, "settings-fit-data", variable);
+        assert_eq!(of(Variable::Current).outcome, on_current, "{current}");
+        assert_eq!(of(Variable::Voltage).outcome, on_volts, "{voltage}");
+        assert_eq!(of(Variable::Current).force, Force::Advised);
+    }
+}
+
+/// 7 to 9 m/min give 200 to 240 A, so 170 to 276 A are plausible (own arithmetic).
+#[test]
+fn an_interval_of_feed_widens_what_is_plausible() {
+    let scene = |current| {
+        Scene::allowed().with(|s| {
+            s.setup.settings.wire_feed = Some(interval("7 m/min", "9 m/min"));
+            s.setup.settings.current = Some(set(current));
+        })
+    };
+    let outcome = |current| one(&scene(current), "settings-fit-data", Variable::Current).outcome;
+    assert_eq!(outcome("276 A"), Outcome::Inside);
+    assert_eq!(outcome("277 A"), Outcome::Outside);
+}
+
+#[test]
+fn a_measured_current_may_be_at_the_edge_of_what_is_plausible() {
+    // At 8 m/min 220 A are printed: 187 to 253 A (own arithmetic).
+    let outcome = |value| {
+        let scene =
+            Scene::allowed().with(|s| s.setup.settings.current = Some(measured(value, "5 A")));
+        one(&scene, "settings-fit-data", Variable::Current).outcome
+    };
+    assert_eq!(outcome("190 A"), Outcome::EdgeInside);
+    assert_eq!(outcome("185 A"), Outcome::EdgeOutside);
+}
+
+#[test]
+fn causes_come_in_order_and_nothing_is_refused() {
+    let scene = Scene::allowed().with(|s| {
+        s.limits().current = None;
+        s.setup.settings.current = Some(set("180 A"));
+        s.limits().arc_energy = None;
+        s.limits().heat_input = None;
+        s.limits().arc_power = None;
+    });
+    let finding = one(&scene, "settings-fit-data", Variable::Current);
+    let causes = finding.consequence.unwrap();
+    let first = causes.find("stick-out longer").unwrap();
+    assert!(first < causes.find("current read or averaged wrongly").unwrap(), "{causes}");
+    assert_eq!(scene.verdict(), Verdict::AllowedWithAdvice);
+}
+
+#[test]
+fn without_points_around_the_feed_nothing_is_extrapolated() {
+    let table: &[(Change, &str)] = &[
+        (|s| s.setup.settings.wire_feed = Some(set("10.1 m/min")), "do not reach"),
+        (|s| s.setup.settings.wire_feed = Some(set("5.9 m/min")), "do not reach"),
+        (|s| s.setup.settings.wire_feed = None, "No wire feed"),
+        (|s| s.consumable.as_mut().unwrap().data[0].conditions.clear(), "No printed data"),
+        (|s| s.consumable.as_mut().unwrap().data[0].conditions[0].points.clear(), "do not reach"),
+        (
+            |s| (s.setup.settings.current, s.setup.settings.voltage) = (None, None),
+            "Neither current nor volts",
+        ),
+    ];
+    for (change, why) in table {
+        let findings = Scene::allowed().with(change).of("settings-fit-data");
+        assert_eq!(findings.len(), 1, "{why}");
+        assert_eq!(findings[0].outcome, Outcome::NotApplicable);
+        assert!(findings[0].reason.contains(why), "{}", findings[0].reason);
+    }
+}
+
+/// Drag 5 to 10 degrees: common practice, no source; 10 to 25: GMAW/FCAW Handbook,
+/// Goodheart-Willcox 2018, p. 76.
+#[test]
+fn one_of_two_practices_is_enough_and_both_are_shown() {
+    let table = [
+        ("4 deg", Outcome::Outside),
+        ("5 deg", Outcome::Inside),
+        ("10 deg", Outcome::Inside),
+        ("25 deg", Outcome::Inside),
+        ("26 deg", Outcome::Outside),
+        ("-5 deg", Outcome::Outside),
+    ];
+    for (angle, outcome) in table {
+        let scene = Scene::allowed().with(|s| s.setup.settings.travel_angle = Some(set(angle)));
+        let finding = one(&scene, "common-practice", Variable::TravelAngle);
+        assert_eq!(finding.outcome, outcome, "{angle}");
+        assert_eq!(finding.force, Force::Advised);
+        let Owner::Practice { source } = &finding.owner else { panic!("{:?}", finding.owner) };
+        assert!(source.contains("common practice, no source"), "{source}");
+        assert!(source.contains("GMAW/FCAW Handbook"), "{source}");
+        let Shown::Words(ranges) = &finding.allowed else { panic!("{:?}", finding.allowed) };
+        assert!(ranges[0].starts_with("5 deg to 10 deg"), "{ranges:?}");
+        assert!(ranges[1].starts_with("10 deg to 25 deg"), "{ranges:?}");
+    }
+}
+
+#[test]
+fn a_measured_angle_near_the_end_of_a_practice_is_at_the_edge() {
+    let outcome = |angle| {
+        let measured = measured(angle, "2 deg");
+        let scene = Scene::allowed().with(|s| s.setup.settings.travel_angle = Some(measured));
+        one(&scene, "common-practice", Variable::TravelAngle).outcome
+    };
+    assert_eq!(outcome("24 deg"), Outcome::EdgeInside);
+    assert_eq!(outcome("26 deg"), Outcome::EdgeOutside);
+    assert_eq!(outcome("20 deg"), Outcome::Inside);
+}
+
+#[test]
+fn practice_only_advises_and_is_silent_on_what_is_not_stated() {
+    let odd = Scene::allowed().with(|s| {
+        s.setup.settings.travel_angle = Some(set("-10 deg"));
+        s.limits().travel_angle = None;
+    });
+    assert_eq!(odd.verdict(), Verdict::AllowedWithAdvice);
+    let silent = Scene::allowed().with(|s| {
+        s.setup.settings.travel_angle = None;
+        s.limits().travel_angle = None;
+    });
+    assert_eq!(silent.verdict(), Verdict::Allowed);
+    let on_angle = |f: &Finding| f.variable == Variable::TravelAngle;
+    assert!(!silent.of("common-practice").iter().any(on_angle));
+}
+
+/// Travel speed stated as 350 mm/min; 350 mm in 60 s at a factor.
+fn speeds(stated: Given<crate::quantity::TravelSpeedKind>, seconds: &str) -> Scene {
+    Scene::allowed().with(|s| {
+        let settings = &mut s.setup.settings;
+        settings.travel_speed = Some(stated);
+        settings.run_length = Some(set("350 mm"));
+        settings.arc_time = Some(set(seconds));
+    })
+}
+
+/// 350 mm in 62.9 s is 333.9 mm/min, 4.8 % below 350; in 63.1 s 332.8, 5.2 % (own arithmetic, as a
+/// share of the computed value).
+#[test]
+fn values_without_known_accuracy_may_differ_by_five_percent() {
+    let outcome = |seconds| {
+        one(&speeds(set("350 mm/min"), seconds), "readings-disagree", Variable::TravelSpeed).outcome
+    };
+    assert_eq!(outcome("60 s"), Outcome::Inside);
+    assert_eq!(outcome("62.9 s"), Outcome::Inside);
+    assert_eq!(outcome("63.1 s"), Outcome::Outside);
+}
+
+/// 350 against 350 mm in 61.5 s, which is 341.5 mm/min: 2.5 % apart (own arithmetic).
+#[test]
+fn known_instruments_decide_by_their_combined_uncertainty() {
+    let outcome = |share: &str| {
+        let accuracy = Accuracy::OfReading(share.parse().unwrap());
+        let stated = Given { origin: Origin::Measured, accuracy, ..set("350 mm/min") };
+        one(&speeds(stated, "61.5 s"), "readings-disagree", Variable::TravelSpeed).outcome
+    };
+    assert_eq!(outcome("2 %"), Outcome::Outside);
+    assert_eq!(outcome("3 %"), Outcome::EdgeInside);
+    // Two parts of 2 % combine to 2.83 % (own arithmetic).
+    let both = Scene::allowed().with(|s| {
+        let two = Accuracy::OfReading("2 %".parse().unwrap());
+        let settings = &mut s.setup.settings;
+        settings.travel_speed =
+            Some(Given { origin: Origin::Measured, accuracy: two, ..set("350 mm/min") });
+        settings.run_length = Some(set("350 mm"));
+        let time = Accuracy::OfReading("2 %".parse().unwrap());
+        settings.arc_time =
+            Some(Given { origin: Origin::Measured, accuracy: time, ..set("61.5 s") });
+    });
+    let finding = one(&both, "readings-disagree", Variable::TravelSpeed);
+    assert_eq!(finding.outcome, Outcome::EdgeInside, "{}", finding.reason);
+    assert!(finding.reason.contains("2.828 %"), "{}", finding.reason);
+}
+
+#[test]
+fn every_value_that_is_stated_and_follows_is_compared() {
+    let scene = Scene::allowed().with(|s| {
+        let settings = &mut s.setup.settings;
+        settings.run_length = Some(set("350 mm"));
+        settings.arc_time = Some(set("60 s"));
+        settings.visible_stick_out = Some(set("17 mm"));
+        settings.tip_recess = Some(set("3 mm"));
+        settings.arc_power = Some(set("5720 W"));
+        settings.arc_energy = Some(set("0.981 kJ/mm"));
+        settings.heat_input = Some(set("0.784 kJ/mm"));
+    });
+    let compared: Vec<_> =
+        scene.of("readings-disagree").iter().map(|f| (f.variable, f.outcome)).collect();
+    assert_eq!(
+        compared,
+        [
+            (Variable::TravelSpeed, Outcome::Inside),
+            (Variable::StickOut, Outcome::Inside),
+            (Variable::ArcPower, Outcome::Inside),
+            (Variable::ArcEnergy, Outcome::Inside),
+            (Variable::HeatInput, Outcome::Inside),
+        ]
+    );
+    assert_eq!(scene.verdict(), Verdict::Allowed);
+}
+
+#[test]
+fn a_disagreement_is_advice_and_volts_times_amps_is_no_witness_against_measured_power() {
+    use crate::trade::Waveform;
+    let scene = |waveform| {
+        Scene::allowed().with(|s| {
+            s.setup.settings.waveform = Some(waveform);
+            s.setup.settings.arc_power = Some(set("6200 W"));
+        })
+    };
+    let plain = scene(Waveform::NotControlled);
+    let finding = one(&plain, "readings-disagree", Variable::ArcPower);
+    assert_eq!((finding.force, finding.outcome), (Force::Advised, Outcome::Outside));
+    assert_eq!(Verdict::of_one(&finding, plain.rule), Verdict::AllowedWithAdvice);
+    assert!(scene(Waveform::Controlled).of("readings-disagree").is_empty());
+}

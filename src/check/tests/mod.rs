@@ -1,0 +1,11 @@
+//! Checks of numeric variables, of the station and of the readings, through whole cases.
+
+mod advice;
+mod boundaries;
+mod heat;
+mod mutation;
+mod outcomes;
+mod probe;
+mod properties;
+mod station;
+mod words;

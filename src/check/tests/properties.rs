@@ -1,0 +1,198 @@
+//! What must hold for any values: a worse instrument never gives a better answer.
+
+use proptest::prelude::*;
+
+use super::probe::PROBES;
+use crate::{
+    check::{
+        Accuracy, DecisionRule, Given, Origin, Outcome, Settings, Verdict,
+        fixture::{Scene, set},
+    },
+    quantity::{Kind, Quantity, Share, Span},
+};
+
+/// A relative uncertainty, or nothing known.
+fn accuracy<K: Kind>(share: Option<f64>) -> Accuracy<K> {
+    share.map_or(Accuracy::Unknown, |share| Accuracy::OfReading(Share::computed(share).unwrap()))
+}
+
+fn read<K: Kind>(canonical: f64, share: Option<f64>) -> Given<K> {
+    let span = Span::one(Quantity::computed(canonical).unwrap());
+    Given { span, origin: Origin::Measured, accuracy: accuracy(share) }
+}
+
+/// The factors on the values of the complete job and the uncertainty of each instrument.
+#[derive(Debug, Clone)]
+struct Readings {
+    factors: [f64; 9],
+    shares: [Option<f64>; 9],
+}
+
+fn apply(settings: &mut Settings, readings: &Readings, with_sources: bool) {
+    let Readings { factors: f, shares: u } = readings;
+    settings.voltage = Some(read(26.0 * f[0], u[0]));
+    settings.current = Some(read(220.0 * f[1], u[1]));
+    settings.travel_speed = Some(read(350.0 * f[2], u[2]));
+    settings.stick_out = Some(read(20.0 * f[3], u[3]));
+    settings.wire_feed = Some(read(8.0 * f[4], u[4]));
+    if with_sources {
+        settings.run_length = Some(read(350.0 * f[5], u[5]));
+        settings.arc_time = Some(read(60.0, u[6]));
+        settings.arc_energy = Some(read(0.98 * f[7], u[7]));
+        settings.arc_power = Some(read(5720.0 * f[8], u[8]));
+    }
+}
+
+fn verdict(readings: &Readings, rule: DecisionRule, with_sources: bool) -> Verdict {
+    let scene = Scene { rule, ..Scene::allowed() };
+    scene.with(|s| apply(&mut s.setup.settings, readings, with_sources)).verdict()
+}
+
+fn share() -> impl Strategy<Value = Option<f64>> {
+    prop_oneof![
+        4 => (0.0..0.01_f64).prop_map(Some),
+        2 => (0.0..0.2_f64).prop_map(Some),
+        1 => Just(None)
+    ]
+}
+
+/// A worse one: larger, or unknown.
+fn worsened(share: Option<f64>, by: f64, unknown: bool) -> Option<f64> {
+    share.filter(|_| !unknown).map(|share| share + by)
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(600))]
+
+    #[test]
+    fn a_worse_instrument_never_gives_a_better_verdict(
+        factors in proptest::array::uniform9(0.85..1.15_f64),
+        close in any::<bool>(),
+        shares in proptest::array::uniform9(share()),
+        which in 0..9_usize,
+        by in 0.0..0.2_f64,
+        unknown in any::<bool>(),
+        with_sources in any::<bool>(),
+    ) {
+        // Half of the time near the middle, where something is allowed at all.
+        let factors = factors.map(|f| if close { 1.0 + (f - 1.0) / 8.0 } else { f });
+        let better = Readings { factors, shares };
+        let mut worse = better.clone();
+        worse.shares[which] = worsened(shares[which], by, unknown);
+        for rule in [DecisionRule::Simple, DecisionRule::Guarded] {
+            let (of_better, of_worse) =
+                (verdict(&better, rule, with_sources), verdict(&worse, rule, with_sources));
+            prop_assert!(of_worse >= of_better, "{rule}: {of_better} became {of_worse}");
+        }
+    }
+
+    #[test]
+    fn a_worse_instrument_never_gives_a_better_outcome_of_one_check(
+        row in 0..PROBES.len(),
+        at in 0.0..1.0_f64,
+        error in 1..100_u32,
+        more in 0..100_u32,
+    ) {
+        let probe = &PROBES[row];
+        let (low, high) = (probe.values[0], probe.values[6]);
+        let value = probe.text(low + at * (high - low));
+        let scale = probe.error / 50.0;
+        let outcome = |steps: u32| {
+            let error = probe.text(f64::from(steps) * scale);
+            probe.only(&Scene::allowed().with(|s| (probe.measure)(s, &value, &error))).outcome
+        };
+        let rank = |outcome: Outcome| match outcome {
+            Outcome::Inside => 0,
+            Outcome::EdgeInside => 1,
+            _ => 2,
+        };
+        prop_assert!(rank(outcome(error + more)) >= rank(outcome(error)));
+    }
+
+    /// Every instrument is good but one, which gets worse.
+    #[test]
+    fn one_bad_instrument_among_good_ones_is_noticed(
+        factors in proptest::array::uniform9(0.98..1.02_f64),
+        which in 0..9_usize,
+        from in 0.0..0.03_f64,
+        by in 0.0..0.1_f64,
+        unknown in any::<bool>(),
+    ) {
+        let mut better = Readings { factors, shares: [Some(0.001); 9] };
+        better.shares[which] = Some(from);
+        let mut worse = better.clone();
+        worse.shares[which] = worsened(Some(from), by, unknown);
+        for rule in [DecisionRule::Simple, DecisionRule::Guarded] {
+            let (of_better, of_worse) = (verdict(&better, rule, true), verdict(&worse, rule, true));
+            prop_assert!(of_worse >= of_better, "{rule}: {of_better} became {of_worse}");
+        }
+    }
+
+    #[test]
+    fn guarded_acceptance_is_never_more_lenient_than_simple(
+        factors in proptest::array::uniform9(0.9..1.1_f64),
+        shares in proptest::array::uniform9(share()),
+    ) {
+        let readings = Readings { factors, shares };
+        let guarded = verdict(&readings, DecisionRule::Guarded, true);
+        prop_assert!(guarded >= verdict(&readings, DecisionRule::Simple, true));
+    }
+
+    #[test]
+    fn a_narrower_limit_never_gives_a_better_verdict(
+        row in 0..PROBES.len(),
+        at in 0.0..1.0_f64,
+        cut in 0.0..0.5_f64,
+    ) {
+        let probe = &PROBES[row];
+        let (low, high) = probe.ends;
+        let value = probe.text(low + at * (high - low));
+        let start = Scene::allowed().with(|s| (probe.set)(s, Some(&value)));
+        let narrow = start.clone().with(|s| {
+            let part = cut * (high - low);
+            (probe.limit)(s, &probe.text(low + part), &probe.text(high - part));
+        });
+        prop_assert!(narrow.verdict() >= start.verdict());
+    }
+}
+
+/// Nothing of the complete job can be taken away and leave it allowed, unless it is advice.
+#[test]
+fn a_setup_that_states_less_is_never_better() {
+    let takings: &[fn(&mut Settings)] = &[
+        |s| s.current = None,
+        |s| s.voltage = None,
+        |s| s.wire_feed = None,
+        |s| s.travel_speed = None,
+        |s| s.stick_out = None,
+        |s| s.travel_angle = None,
+        |s| s.work_angle = None,
+        |s| s.weave_width = None,
+        |s| s.preheat = None,
+        |s| s.interpass = None,
+        |s| s.gas_flow = None,
+        |s| s.bead = None,
+        |s| *s = Settings::default(),
+    ];
+    for (index, take) in takings.iter().enumerate() {
+        let scene = Scene::allowed().with(|s| take(&mut s.setup.settings));
+        assert_eq!(scene.verdict(), Verdict::Undetermined, "{index}");
+    }
+}
+
+/// Readings that disagree cannot hide behind each other: a limit has to hold for both.
+#[test]
+fn the_stated_and_the_computed_travel_speed_both_count() {
+    let scene = |stated: &str, time: &str| {
+        Scene::allowed().with(|s| {
+            let settings = &mut s.setup.settings;
+            settings.travel_speed = Some(set(stated));
+            settings.run_length = Some(set("350 mm"));
+            settings.arc_time = Some(set(time));
+        })
+    };
+    assert_eq!(scene("350 mm/min", "60 s").verdict(), Verdict::Allowed);
+    // 350 mm in 75 s are 280 mm/min (own arithmetic).
+    assert_eq!(scene("350 mm/min", "75 s").verdict(), Verdict::NotAllowed);
+    assert_eq!(scene("280 mm/min", "60 s").verdict(), Verdict::NotAllowed);
+}

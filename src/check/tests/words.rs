@@ -1,0 +1,84 @@
+//! What findings say is what the registry says they can say.
+
+use super::probe::PROBES;
+use crate::check::{
+    ALL, Finding, Outcome,
+    fixture::{Scene, set},
+};
+
+/// The complete job with one variable at every place, and other ways to fail.
+fn failing_scenes() -> Vec<Scene> {
+    let mut scenes = Vec::new();
+    for probe in PROBES {
+        for value in probe.values {
+            let (text, error) = (probe.text(value), probe.text(probe.error));
+            scenes.push(Scene::allowed().with(|s| (probe.measure)(s, &text, &error)));
+        }
+        scenes.push(Scene::allowed().with(|s| (probe.set)(s, None)));
+        scenes.push(Scene::allowed().with(|s| (probe.limit)(s, "", "")));
+    }
+    scenes.push(Scene::allowed().with(|s| s.setup.settings.arc_energy = Some(set("2 kJ/mm"))));
+    scenes.push(Scene::allowed().with(|s| s.station.as_mut().unwrap().diameters.truncate(1)));
+    scenes.push(Scene::allowed().with(|s| s.setup.filler.spool = Some("20 kg".parse().unwrap())));
+    scenes
+}
+
+fn is_own_remedy(finding: &Finding, texts: &[&str]) -> bool {
+    let Some(remedy) = &finding.remedy else { return true };
+    let of_instrument = ["State the accuracy of the instrument", "Keep the "];
+    let names_variable = remedy.contains(&finding.variable.to_string().replace('-', " "));
+    texts.iter().any(|text| remedy.starts_with(text))
+        || names_variable && of_instrument.iter().any(|text| remedy.starts_with(text))
+}
+
+#[test]
+fn every_consequence_and_remedy_is_one_of_the_checks_own() {
+    let mut seen = 0;
+    for scene in failing_scenes() {
+        for finding in scene.findings() {
+            let check = ALL.iter().find(|check| check.code == finding.check).unwrap();
+            let own = finding.consequence.is_none_or(|text| check.texts.contains(&text));
+            assert!(own, "{}: {:?}", check.code, finding.consequence);
+            assert!(is_own_remedy(&finding, check.texts), "{}: {:?}", check.code, finding.remedy);
+            seen += usize::from(finding.remedy.is_some());
+        }
+    }
+    assert!(seen > 100, "{seen}");
+}
+
+#[test]
+fn whoever_is_refused_hears_what_to_change_and_what_happens_otherwise() {
+    for scene in failing_scenes() {
+        for finding in scene.findings() {
+            use Outcome::{EdgeInside, EdgeOutside, NoLimit, NotGiven, Outside};
+            match finding.outcome {
+                EdgeInside | EdgeOutside | Outside => {
+                    assert!(
+                        finding.remedy.is_some() && finding.consequence.is_some(),
+                        "{finding:?}"
+                    );
+                }
+                NotGiven | NoLimit => assert!(finding.remedy.is_some(), "{finding:?}"),
+                _ => {}
+            }
+            assert!(finding.reason.ends_with('.'), "{}", finding.reason);
+        }
+    }
+}
+
+#[test]
+fn below_and_above_a_limit_have_their_own_consequence_and_the_remedy_names_the_end() {
+    for probe in PROBES {
+        let at = |value: f64| {
+            let scene = Scene::allowed().with(|s| (probe.set)(s, Some(&probe.text(value))));
+            probe.only(&scene)
+        };
+        let (below, above) = (at(probe.values[0]), at(probe.values[6]));
+        assert_ne!(below.consequence, above.consequence, "{}", probe.check);
+        let names = |finding: &Finding, end: f64| {
+            finding.remedy.as_ref().is_some_and(|remedy| remedy.contains(&probe.text(end)))
+        };
+        assert!(names(&below, probe.ends.0), "{:?}", below.remedy);
+        assert!(names(&above, probe.ends.1), "{:?}", above.remedy);
+    }
+}

@@ -1,0 +1,132 @@
+//! The box of each variable in one case.
+
+use super::region::Region;
+use crate::{
+    check::{Case, Force, NUMERIC, Owner, Role, Variable, role},
+    quantity::AmountRange,
+    trade::{Advice, AdvisedRange},
+};
+
+/// What is left of one variable.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Window {
+    /// The variable.
+    pub variable: Variable,
+    /// How far the person at the arc rules it.
+    pub role: Role,
+    /// Whether a permission bounds it: the procedure, or data it calls up. Where not, the required
+    /// region is only what station and customer leave.
+    pub permitted: bool,
+    /// What all required limits allow together.
+    pub required: Region,
+    /// What advised limits allow inside the required ones; `NoLimit` where nobody advises, or where
+    /// the required ones already contradict each other. A conflict here is advice that no permitted
+    /// value meets.
+    pub advised: Region,
+    /// What each source of common practice leaves of the required values. Sources differ, and one
+    /// that is met is enough: they are alternatives.
+    pub practice: Vec<Region>,
+}
+
+/// One limit on one variable.
+struct Bound {
+    range: AmountRange,
+    owner: Owner,
+    force: Force,
+}
+
+impl Bound {
+    const fn parts(&self) -> (&AmountRange, &Owner) {
+        (&self.range, &self.owner)
+    }
+}
+
+/// The box of every variable that the case has, in a fixed order. What the setup states of one
+/// variable narrows no other one here.
+#[must_use]
+pub fn boxes(case: &Case<'_>) -> Vec<Window> {
+    let of_case = |variable: &&Variable| case.lacks(**variable).is_none();
+    NUMERIC.iter().filter(of_case).filter_map(|variable| window(case, *variable)).collect()
+}
+
+fn window(case: &Case<'_>, variable: Variable) -> Option<Window> {
+    let bounds = bounds(case, variable);
+    let required = || of_force(&bounds, Force::Required);
+    let advised = || of_force(&bounds, Force::Advised);
+    let region = Region::of(required());
+    let contradictory = region.conflict().is_some();
+    let practice = if contradictory { Vec::new() } else { practice(case, variable) };
+    Some(Window {
+        variable,
+        role: role(case.procedure.process, variable)?,
+        permitted: case.is_bounded(variable),
+        required: region,
+        advised: if contradictory || advised().next().is_none() {
+            Region::NoLimit
+        } else {
+            Region::of(required().chain(advised()))
+        },
+        practice: practice
+            .iter()
+            .map(|advice| Region::of(required().chain([advice.parts()])))
+            .collect(),
+    })
+}
+
+fn of_force(bounds: &[Bound], force: Force) -> impl Iterator<Item = (&AmountRange, &Owner)> {
+    bounds.iter().filter(move |bound| bound.force == force).map(Bound::parts)
+}
+
+/// Every recorded limit on the variable, the ratings of the station among them.
+fn bounds(case: &Case<'_>, variable: Variable) -> Vec<Bound> {
+    let recorded = case.authorities().filter_map(|authority| {
+        let range = authority.ranges().amounts(variable)?;
+        Some(Bound { range, owner: authority.owner(), force: authority.force() })
+    });
+    recorded.chain(ratings(case, variable)).collect()
+}
+
+/// Upper ends from the rating plate and the gun, as the check `station-output` holds them.
+fn ratings(case: &Case<'_>, variable: Variable) -> Vec<Bound> {
+    let Some(station) = case.station else { return Vec::new() };
+    let owner = Owner::Station { station: station.code.clone() };
+    let highest = match variable {
+        Variable::Current => vec![
+            (station.rated_current().map(|current| current.amount()), Force::Required),
+            (station.gun.map(|gun| gun.current.amount()), Force::Required),
+            (station.continuous_current().map(|current| current.amount()), Force::Advised),
+        ],
+        Variable::Voltage => {
+            vec![(station.rated_voltage().map(|voltage| voltage.amount()), Force::Advised)]
+        }
+        _ => Vec::new(),
+    };
+    let bound = |(max, force)| {
+        let range = AmountRange { min: None, max: Some(max?) };
+        Some(Bound { range, owner: owner.clone(), force })
+    };
+    highest.into_iter().filter_map(bound).collect()
+}
+
+/// Ranges of common practice on the variable, one per source.
+fn practice(case: &Case<'_>, variable: Variable) -> Vec<Bound> {
+    let bound = |advice: &Advice| {
+        let (of, range) = advised(&advice.range)?;
+        let owner = Owner::Practice { source: advice.source.to_owned() };
+        (of == variable).then_some(Bound { range, owner, force: Force::Advised })
+    };
+    case.practice.iter().filter_map(bound).collect()
+}
+
+/// Variable and range of a piece of practice; `None` for the bead, which is no number.
+fn advised(range: &AdvisedRange) -> Option<(Variable, AmountRange)> {
+    match range {
+        AdvisedRange::TravelAngle(range) => Some((Variable::TravelAngle, range.amounts())),
+        AdvisedRange::WorkAngle(range) => Some((Variable::WorkAngle, range.amounts())),
+        AdvisedRange::ElectricalStickOut(range) => Some((Variable::StickOut, range.amounts())),
+        AdvisedRange::Current(range) => Some((Variable::Current, range.amounts())),
+        AdvisedRange::Voltage(range) => Some((Variable::Voltage, range.amounts())),
+        AdvisedRange::WeaveWidth(range) => Some((Variable::WeaveWidth, range.amounts())),
+        AdvisedRange::BeadPattern(_) => None,
+    }
+}
