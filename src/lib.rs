@@ -18,7 +18,7 @@
 //! [`rulebook`], the records in force, compiled in memory.
 //!
 //! The one rule: **the core never imports the shell.** Arrows point one way, shell → rulebook →
-//! `check` → `window` → `trade` → `quantity`; a test reads the core's files and fails otherwise.
+//! `window` → `check` → `trade` → `quantity`; a test reads the core's files and fails otherwise.
 
 pub mod check;
 pub mod quantity;
@@ -31,12 +31,15 @@ pub mod checks;
 pub mod config;
 pub mod consumables;
 pub mod database;
+pub mod demo;
 pub mod health;
 pub mod http;
+pub mod import;
 pub mod organisation;
 pub mod procedures;
 pub mod records;
 pub mod rulebook;
+pub mod server;
 pub mod stations;
 pub mod windows;
 pub mod wire;

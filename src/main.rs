@@ -1,2 +1,54 @@
 //! The command line.
-fn main() {}
+
+use std::{error::Error, io::Write, process::ExitCode};
+
+use arcbounds::{
+    config::{Command, CommandLine},
+    demo, http, import, server,
+};
+use clap::Parser;
+
+fn main() -> ExitCode {
+    let command = CommandLine::parse().command;
+    server::log_to_stderr();
+    // An installed provider is what the TLS of the HTTP client asks for; a second one is harmless.
+    let _ = rustls::crypto::ring::default_provider().install_default();
+    let runtime = match tokio::runtime::Builder::new_multi_thread().enable_all().build() {
+        Ok(runtime) => runtime,
+        Err(error) => return failed(&error),
+    };
+    match runtime.block_on(run(command)) {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(error) => failed(error.as_ref()),
+    }
+}
+
+async fn run(command: Command) -> Result<(), Box<dyn Error + Send + Sync>> {
+    match command {
+        Command::Serve(args) => server::serve(args).await,
+        Command::Demo(args) => demo::run(args).await,
+        Command::Migrate(args) => server::migrate(&args).await,
+        Command::Found(args) => server::found(&args).await,
+        Command::Import(args) => import::run(&args).await,
+        Command::Openapi => print(&http::document()?),
+        Command::Health(args) => server::health(&args).await,
+    }
+}
+
+/// Prints without minding a reader that has gone away.
+fn print(text: &str) -> Result<(), Box<dyn Error + Send + Sync>> {
+    let _ = std::io::stdout().write_all(text.as_bytes());
+    Ok(())
+}
+
+/// Prints the error with everything that caused it.
+fn failed(error: &dyn Error) -> ExitCode {
+    let mut line = error.to_string();
+    let mut source = error.source();
+    while let Some(cause) = source {
+        line = format!("{line}: {cause}");
+        source = cause.source();
+    }
+    let _ = writeln!(std::io::stderr(), "arcbounds: {line}");
+    ExitCode::FAILURE
+}

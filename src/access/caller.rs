@@ -46,7 +46,10 @@ impl Caller {
     /// A problem when the key stands for no person: approvals and signatures need one.
     pub fn person(&self) -> Result<Uuid, Problem> {
         self.holder.person.ok_or_else(|| {
-            Problem::new(&WRONG_ROLE, "This needs a key that stands for a person; this one does not.")
+            Problem::new(
+                &WRONG_ROLE,
+                "This needs a key that stands for a person; this one does not.",
+            )
         })
     }
 }
@@ -101,7 +104,10 @@ impl<P: Permission> FromRequestParts<AppState> for Permitted<P> {
             return Ok(Self { caller, permission: PhantomData });
         }
         let roles: Vec<_> = P::ROLES.iter().map(|role| role.code()).collect();
-        Err(Problem::new(&WRONG_ROLE, format!("This needs a key with the role {}.", roles.join(" or "))))
+        Err(Problem::new(
+            &WRONG_ROLE,
+            format!("This needs a key with the role {}.", roles.join(" or ")),
+        ))
     }
 }
 

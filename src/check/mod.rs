@@ -38,7 +38,7 @@ pub use checks::ALL;
 pub use figures::{AbsentFigure, Figure, FigureInputs, FigureValue, Figures};
 pub use finding::{Finding, Force, Outcome, Owner, Shown};
 pub use given::{Accuracy, Given, Origin, Place};
-pub use judge::judge;
+pub use judge::{each_case, judge};
 pub use procedures::Procedures;
 pub use ranges::{Ranges, Variable};
 pub use readings::{Comparison, Computed, Missing, Readings, output_of};

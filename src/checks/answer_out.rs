@@ -202,9 +202,18 @@ impl CheckAnswer {
             verdict: answer.verdict.code(),
             check_id: None,
             held_to: answer.held_to.as_ref().map(held_to),
-            findings: answer.findings.iter().filter(needs_something).map(|f| finding(f, units)).collect(),
+            findings: answer
+                .findings
+                .iter()
+                .filter(needs_something)
+                .map(|f| finding(f, units))
+                .collect(),
             figures: answer.figures.computed.iter().filter_map(|f| figure(f, units)).collect(),
-            absent_figures: if full { answer.figures.absent.iter().map(absent).collect() } else { Vec::new() },
+            absent_figures: if full {
+                answer.figures.absent.iter().map(absent).collect()
+            } else {
+                Vec::new()
+            },
             cautions: answer.cautions.iter().map(caution).collect(),
             candidates: answer.candidates.iter().map(candidate).collect(),
             near_misses: answer.near_misses.iter().map(near_miss).collect(),

@@ -67,7 +67,9 @@ pub(super) fn answer(
         Some("full") => Detail::Full,
         None if is_kiosk(caller) => Detail::Summary,
         None => Detail::Full,
-        Some(_) => return Err(Problem::parameter("?detail", "a detail is \"summary\" or \"full\"")),
+        Some(_) => {
+            return Err(Problem::parameter("?detail", "a detail is \"summary\" or \"full\""));
+        }
     };
     let units = query.units(&question.rulebook)?;
     let judged = judge(&question.rulebook.book, &question.setup, question.day);
@@ -96,7 +98,9 @@ fn too_old(answer: &CheckAnswer) -> FindingOut {
             "The records were last confirmed {} s ago; past {} {} nothing is allowed.",
             rulebook.age.value, rulebook.stale_after.value, rulebook.stale_after.unit
         ),
-        remedy: Some("Wait until the service reaches its database again, then check anew.".to_owned()),
+        remedy: Some(
+            "Wait until the service reaches its database again, then check anew.".to_owned(),
+        ),
         consequence: Some("A procedure may have been withdrawn in the meantime."),
         accuracy_unknown: false,
     }

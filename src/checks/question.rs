@@ -84,7 +84,8 @@ impl Question {
         let mut errors = Errors::default();
         let setup = sent.setup((code.clone(), station.map(AsRef::as_ref)), day, &mut errors);
         errors.finish()?;
-        let setup = setup.ok_or_else(|| Problem::internal("a setup was read without value or error"))?;
+        let setup =
+            setup.ok_or_else(|| Problem::internal("a setup was read without value or error"))?;
         refuse_unknown(&rulebook, &setup)?;
         Ok(Self { setup, sent, day, rulebook })
     }
@@ -92,7 +93,8 @@ impl Question {
     /// Version and age of the rulebook, and whether it is too old to allow anything.
     #[must_use]
     pub fn standing(&self, state: &AppState) -> (RulebookOut, bool) {
-        let (age, limit) = (state.rulebooks.age(&self.rulebook), self.rulebook.settings.stale_after);
+        let (age, limit) =
+            (state.rulebooks.age(&self.rulebook), self.rulebook.settings.stale_after);
         let seconds = |seconds: f64| match Duration::computed(seconds) {
             Ok(duration) => AmountOut::new(duration.amount(), None),
             Err(_) => AmountOut { value: 0.into(), unit: "s" },
@@ -116,8 +118,9 @@ async fn rulebook(
         return Ok(std::sync::Arc::clone(&caller.rulebook));
     };
     let version = asked.to_str().ok().and_then(|text| text.parse().ok());
-    let version: i64 = version
-        .ok_or_else(|| Problem::parameter("Rulebook-Version", "expected a whole number as a write gave it"))?;
+    let version: i64 = version.ok_or_else(|| {
+        Problem::parameter("Rulebook-Version", "expected a whole number as a write gave it")
+    })?;
     state.rulebooks.at_least(caller.holder.organisation, version, PATIENCE).await.ok_or_else(|| {
         let detail = format!("Rulebook version {version} has not arrived yet.");
         Problem::new(&UNAVAILABLE, detail).retry_after(1)

@@ -204,11 +204,14 @@ impl JobIn {
         let position = match &self.position {
             Some(text) => match PositionClaim::parse(text, self.joint) {
                 Ok(claim) => Some(claim),
-                Err(error) => return errors.note(Place::Member(&at, "position"), error.to_string()),
+                Err(error) => {
+                    return errors.note(Place::Member(&at, "position"), error.to_string());
+                }
             },
             None => None,
         };
-        let metal = |metal: &BaseMetalIn| BaseMetal { group: metal.group, thickness: metal.thickness };
+        let metal =
+            |metal: &BaseMetalIn| BaseMetal { group: metal.group, thickness: metal.thickness };
         Some(Job {
             code: self.code.as_ref().map(CodeEditionDocument::compile),
             joint: self.joint,

@@ -38,7 +38,8 @@ fn alike_conditions(document: &ConsumableDocument, faults: &mut Vec<FieldError>)
             );
             let at = format!("/data/{edition}/conditions/{index}");
             if let Some(first) = seen.insert(key, at.clone()) {
-                let detail = format!("the same diameter, gas, polarity and positions stand at {first}");
+                let detail =
+                    format!("the same diameter, gas, polarity and positions stand at {first}");
                 faults.push(fault(&at, &detail));
             }
         }

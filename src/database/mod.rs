@@ -8,6 +8,6 @@ mod tenant;
 pub mod private;
 
 pub use audit::{Change, Hashed, canonical_bytes, document_hash};
-pub use ranges::{decimal, numrange};
 pub use pool::{migrate, open};
+pub use ranges::{decimal, numrange};
 pub use tenant::{Actor, Committed, TenantTx};

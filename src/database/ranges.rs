@@ -24,7 +24,8 @@ pub fn decimal<K: Kind>(quantity: Quantity<K>) -> Decimal {
 /// A range with both ends included, as `numrange`.
 #[must_use]
 pub fn numrange<K: Kind>(range: &Range<K>) -> PgRange<Decimal> {
-    let end = |end: Option<Quantity<K>>| end.map_or(Bound::Unbounded, |q| Bound::Included(decimal(q)));
+    let end =
+        |end: Option<Quantity<K>>| end.map_or(Bound::Unbounded, |q| Bound::Included(decimal(q)));
     PgRange { start: end(range.min()), end: end(range.max()) }
 }
 

@@ -31,8 +31,10 @@ impl FromRequest<AppState> for JsonBody {
     type Rejection = Problem;
 
     async fn from_request(request: Request, _: &AppState) -> Result<Self, Problem> {
-        let media = request.headers().get(header::CONTENT_TYPE).and_then(|value| value.to_str().ok());
-        let media = media.and_then(|value| value.split(';').next()).map(str::trim).unwrap_or_default();
+        let media =
+            request.headers().get(header::CONTENT_TYPE).and_then(|value| value.to_str().ok());
+        let media =
+            media.and_then(|value| value.split(';').next()).map(str::trim).unwrap_or_default();
         if !(media.eq_ignore_ascii_case("application/json") || media.ends_with("+json")) {
             let detail = format!("The body came as \"{media}\"; it is read as application/json.");
             return Err(Problem::new(&MEDIA_TYPE, detail));

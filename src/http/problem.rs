@@ -169,7 +169,13 @@ impl Problem {
     /// Our fault; the cause is logged and never sent.
     pub fn internal(cause: impl Into<Box<dyn std::error::Error + Send + Sync>>) -> Self {
         let detail = "The request could not be completed.".to_owned();
-        Self { kind: &INTERNAL, detail, errors: Vec::new(), retry_after: None, cause: Some(cause.into()) }
+        Self {
+            kind: &INTERNAL,
+            detail,
+            errors: Vec::new(),
+            retry_after: None,
+            cause: Some(cause.into()),
+        }
     }
 
     /// Tells the caller how many seconds to wait.

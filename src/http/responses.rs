@@ -19,12 +19,8 @@ const ALWAYS: &[&ProblemKind] = &[
 ];
 
 /// What a request with a body can meet besides.
-const BODY: &[&ProblemKind] = &[
-    &problem::UNREADABLE,
-    &problem::TOO_LARGE,
-    &problem::MEDIA_TYPE,
-    &problem::INVALID_FIELDS,
-];
+const BODY: &[&ProblemKind] =
+    &[&problem::UNREADABLE, &problem::TOO_LARGE, &problem::MEDIA_TYPE, &problem::INVALID_FIELDS];
 
 macro_rules! problem_sets {
     ($($(#[$meta:meta])* $name:ident: [$($extra:expr),*] + [$($kind:ident),*];)+) => {$(
@@ -57,7 +53,9 @@ problem_sets! {
 }
 
 /// Responses by status; kinds that share a status share a response.
-fn responses<'a>(kinds: impl Iterator<Item = &'a ProblemKind>) -> BTreeMap<String, RefOr<Response>> {
+fn responses<'a>(
+    kinds: impl Iterator<Item = &'a ProblemKind>,
+) -> BTreeMap<String, RefOr<Response>> {
     let mut by_status: BTreeMap<u16, Vec<&ProblemKind>> = BTreeMap::new();
     for kind in kinds {
         by_status.entry(kind.status.as_u16()).or_default().push(kind);
@@ -65,7 +63,8 @@ fn responses<'a>(kinds: impl Iterator<Item = &'a ProblemKind>) -> BTreeMap<Strin
     by_status
         .into_iter()
         .map(|(status, kinds)| {
-            let titles: Vec<_> = kinds.iter().map(|kind| format!("{} (`{}`)", kind.title, kind.slug)).collect();
+            let titles: Vec<_> =
+                kinds.iter().map(|kind| format!("{} (`{}`)", kind.title, kind.slug)).collect();
             let schema = Ref::from_schema_name(ProblemBody::name());
             let content = ContentBuilder::new().schema(Some(schema)).build();
             let response = ResponseBuilder::new()

@@ -70,9 +70,10 @@ pub fn layered(router: Router) -> Router {
             header::X_CONTENT_TYPE_OPTIONS,
             HeaderValue::from_static("nosniff"),
         ))
-        .layer(CompressionLayer::new().compress_when(
-            tower_http::compression::predicate::SizeAbove::new(16 * 1024),
-        ))
+        .layer(
+            CompressionLayer::new()
+                .compress_when(tower_http::compression::predicate::SizeAbove::new(16 * 1024)),
+        )
         .layer(CatchPanicLayer::custom(|_: Box<dyn std::any::Any + Send>| {
             Problem::internal("a handler panicked").into_response()
         }))
@@ -84,8 +85,10 @@ pub fn layered(router: Router) -> Router {
 async fn in_time(request: Request, next: Next) -> Response {
     match tokio::time::timeout(PATIENCE, next.run(request)).await {
         Ok(response) => response,
-        Err(_) => Problem::new(&TIMEOUT, format!("A request takes at most {} s.", PATIENCE.as_secs()))
-            .into_response(),
+        Err(_) => {
+            Problem::new(&TIMEOUT, format!("A request takes at most {} s.", PATIENCE.as_secs()))
+                .into_response()
+        }
     }
 }
 

@@ -45,5 +45,6 @@ pub async fn with_request_id(request: Request, next: Next) -> Response {
 }
 
 fn is_sound(id: &str) -> bool {
-    (8..=128).contains(&id.len()) && id.bytes().all(|b| b.is_ascii_alphanumeric() || b"-_.".contains(&b))
+    (8..=128).contains(&id.len())
+        && id.bytes().all(|b| b.is_ascii_alphanumeric() || b"-_.".contains(&b))
 }

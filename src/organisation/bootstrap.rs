@@ -25,7 +25,11 @@ pub struct FirstAdmin {
 ///
 /// # Errors
 /// When the database or the random source fails.
-pub async fn found(pool: &PgPool, name: &str, admin: &str) -> Result<FirstAdmin, Box<dyn std::error::Error + Send + Sync>> {
+pub async fn found(
+    pool: &PgPool,
+    name: &str,
+    admin: &str,
+) -> Result<FirstAdmin, Box<dyn std::error::Error + Send + Sync>> {
     let (organisation, person) = (Uuid::now_v7(), Uuid::now_v7());
     let secret = Secret::random()?;
     let mut tx = TenantTx::begin(pool, Actor { organisation, key: None, person: None }).await?;
@@ -53,4 +57,58 @@ pub async fn found(pool: &PgPool, name: &str, admin: &str) -> Result<FirstAdmin,
     });
     tx.commit().await?;
     Ok(FirstAdmin { organisation, person, secret })
+}
+
+/// Somebody, or some software, that gets a key.
+#[derive(Debug, Clone, Copy)]
+pub struct Member<'a> {
+    /// Name of the person; `None` for software and kiosks.
+    pub name: Option<&'a str>,
+    /// Role of person and key.
+    pub role: Role,
+    /// Station of a kiosk.
+    pub station: Option<&'a str>,
+    /// What the key is for; an older key of the same label is revoked.
+    pub label: &'a str,
+}
+
+/// Gives a member a new key; the person is added where the organisation does not have one of that name.
+///
+/// # Errors
+/// When the database or the random source fails.
+pub async fn enrol(
+    pool: &PgPool,
+    organisation: Uuid,
+    member: Member<'_>,
+) -> Result<Secret, Box<dyn std::error::Error + Send + Sync>> {
+    let secret = Secret::random()?;
+    let mut tx = TenantTx::begin(pool, Actor { organisation, key: None, person: None }).await?;
+    let roles = [member.role];
+    let person = match member.name {
+        None => None,
+        Some(name) => Some(match people::named(&mut tx, name).await? {
+            Some(person) => person,
+            None => {
+                let new = people::NewPerson { person_id: Uuid::now_v7(), name, roles: &roles };
+                people::insert(&mut tx, new).await?.person_id
+            }
+        }),
+    };
+    for key in keys::labelled(&mut tx, member.label).await? {
+        keys::revoke(&mut tx, key).await?;
+        tx.note(keys::change("revoked", key));
+    }
+    let key = keys::NewKey {
+        key_id: Uuid::now_v7(),
+        label: member.label,
+        roles: &roles,
+        person,
+        station: member.station,
+        expires_at: None,
+        hash: secret.hash(),
+    };
+    let made = keys::insert(&mut tx, &key).await?;
+    tx.note(keys::change("made", made.key_id));
+    tx.commit().await?;
+    Ok(secret)
 }

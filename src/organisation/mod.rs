@@ -6,7 +6,7 @@ mod people;
 mod settings;
 mod store;
 
-pub use bootstrap::{FirstAdmin, found};
+pub use bootstrap::{FirstAdmin, Member, enrol, found};
 pub use settings::OrganisationSettings;
 
 use utoipa_axum::{router::OpenApiRouter, routes};

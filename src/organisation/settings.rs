@@ -84,7 +84,8 @@ pub(super) async fn change_organisation(
 ) -> Result<Response, Problem> {
     let settings: OrganisationSettings = wire::read(&body)?;
     let document = settings.to_wire();
-    let begun = Writing::begin(&state, &permitted.caller, "PUT /v1/organisation", &Retry::NONE, &body);
+    let begun =
+        Writing::begin(&state, &permitted.caller, "PUT /v1/organisation", &Retry::NONE, &body);
     let mut writing = match begun.await? {
         Begun::Fresh(writing) => writing,
         Begun::Replay(response) => return Ok(response),

@@ -109,7 +109,8 @@ pub(super) async fn read_procedure_history(
     }
     let edits = store::edits(tx.connection(), &code).await?;
     let events = store::events(tx.connection(), &code).await?;
-    let revisions = standings.into_iter().map(|standing| revision(standing, &edits, &events)).collect();
+    let revisions =
+        standings.into_iter().map(|standing| revision(standing, &edits, &events)).collect();
     Ok(Json(ProcedureHistory { revisions }))
 }
 

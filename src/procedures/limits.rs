@@ -25,7 +25,11 @@ pub(super) fn rows(document: &ProcedureDocument) -> Vec<LimitRow> {
         let ranges = run.limits.compile();
         for class in &run.classes {
             rows.extend(of(&ranges).into_iter().filter_map(|(variable, allowed)| {
-                Some(LimitRow { run_class: class.code(), variable: variable.code(), allowed: allowed? })
+                Some(LimitRow {
+                    run_class: class.code(),
+                    variable: variable.code(),
+                    allowed: allowed?,
+                })
             }));
         }
     }

@@ -45,12 +45,14 @@ pub(super) async fn write_limits(
     revision: i32,
 ) -> sqlx::Result<()> {
     let code = document.number.as_str();
-    sqlx::query("delete from procedure_limit where organisation_id = $1 and code = $2 and revision = $3")
-        .bind(organisation)
-        .bind(code)
-        .bind(revision)
-        .execute(&mut *db)
-        .await?;
+    sqlx::query(
+        "delete from procedure_limit where organisation_id = $1 and code = $2 and revision = $3",
+    )
+    .bind(organisation)
+    .bind(code)
+    .bind(revision)
+    .execute(&mut *db)
+    .await?;
     for row in limits::rows(document) {
         sqlx::query(
             "insert into procedure_limit (organisation_id, code, revision, run_class, variable, allowed)
@@ -99,7 +101,6 @@ pub(super) async fn authors(
 #[derive(Debug, Clone, FromRow)]
 pub(super) struct EventRow {
     pub revision: i32,
-    pub sequence: i32,
     pub event: String,
     pub person_id: Uuid,
     pub reason: Option<String>,
@@ -168,7 +169,7 @@ pub(super) async fn write_event(
 /// Everything that happened to a procedure, in order.
 pub(super) async fn events(db: &mut PgConnection, code: &str) -> sqlx::Result<Vec<EventRow>> {
     sqlx::query_as(
-        "select revision, sequence, event, person_id, reason, effective_from, effective_until, at
+        "select revision, event, person_id, reason, effective_from, effective_until, at
          from procedure_event where code = $1 order by revision, sequence",
     )
     .bind(code)

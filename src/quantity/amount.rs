@@ -4,7 +4,7 @@ use std::{cmp::Ordering, fmt, marker::PhantomData};
 
 use rust_decimal::Decimal;
 
-use super::{Entered, Kind, KindInfo, Quantity, Unit, UnitSystem, compare, print};
+use super::{Entered, Kind, KindInfo, Quantity, Rounding, Unit, UnitSystem, compare, print};
 
 /// One value with its kind as data.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -19,27 +19,36 @@ impl Amount {
     /// to the system or to both.
     #[must_use]
     pub fn written(self, system: Option<UnitSystem>) -> (Decimal, &'static Unit) {
+        self.written_rounded(system, Rounding::Nearest)
+    }
+
+    /// The same, rounded one way where a conversion or computation needs rounding.
+    #[must_use]
+    pub fn written_rounded(
+        self,
+        system: Option<UnitSystem>,
+        rounding: Rounding,
+    ) -> (Decimal, &'static Unit) {
         match (self.entered, system) {
             (Some(typed), None) => (typed.number.normalize(), typed.unit),
             (Some(typed), Some(system)) if is_at_home(typed.unit, system) => {
                 (typed.number.normalize(), typed.unit)
             }
-            (Some(_), Some(system)) => {
-                let unit = self.kind.answer_unit(system);
-                (self.written_in(unit), unit)
-            }
-            (None, system) => {
+            (_, system) => {
                 let unit = self.kind.answer_unit(system.unwrap_or(UnitSystem::Metric));
-                (self.written_in(unit), unit)
+                (self.written_in(unit, rounding), unit)
             }
         }
     }
 
     /// The number in a unit of the same kind, with the digits that its precision deserves.
     #[must_use]
-    pub fn written_in(self, unit: &Unit) -> Decimal {
+    pub fn written_in(self, unit: &Unit, rounding: Rounding) -> Decimal {
         let number = unit.number(self.canonical);
-        self.entered.map_or_else(|| print::computed(number), |t| print::converted(number, t.number))
+        match self.entered {
+            Some(typed) => print::converted(number, typed.number, rounding),
+            None => print::computed(number, rounding),
+        }
     }
 
     /// The value with its kind in the type again; `None` when it is of another kind.

@@ -23,6 +23,7 @@ pub use amount::{Amount, AmountRange};
 pub use error::QuantityError;
 pub use interval::{Range, RangeError, Span};
 pub use kinds::*;
+pub use print::Rounding;
 pub use unit::{Kind, KindInfo, Unit, UnitSystem};
 
 use std::{cmp::Ordering, fmt, marker::PhantomData};

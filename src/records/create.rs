@@ -48,7 +48,12 @@ pub async fn create<D: RecordDocument>(
     let location = format!("/v1/{}/{code}", D::KIND.path);
     let answer = json!(stored.map(super::RecordBody::from));
     writing
-        .finish(state, StatusCode::CREATED, &[("location", location), ("etag", etag(written))], answer)
+        .finish(
+            state,
+            StatusCode::CREATED,
+            &[("location", location), ("etag", etag(written))],
+            answer,
+        )
         .await
 }
 
@@ -61,7 +66,13 @@ pub(super) async fn write<D: RecordDocument>(
     action: &'static str,
 ) -> Result<i32, Problem> {
     let (actor, canonical) = (tx.actor(), document.to_wire());
-    let new = NewDocument { kind: D::KIND, code: document.code(), revision, document: &canonical, reason };
+    let new = NewDocument {
+        kind: D::KIND,
+        code: document.code(),
+        revision,
+        document: &canonical,
+        reason,
+    };
     let hash = store::write_document(tx.connection(), actor, new).await?;
     document.project(tx.connection(), actor.organisation, revision.0).await?;
     tx.note(Change {

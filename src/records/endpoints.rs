@@ -15,6 +15,9 @@ macro_rules! record_endpoints {
         paths: $all:literal, $item:literal, $withdrawal:literal,
         operations: $list:ident, $create:ident, $read:ident, $revise:ident, $withdraw:ident,
     ) => {
+        // The derived description of a generic body wants its type in scope.
+        use $crate::records::{Listing, RecordAnswer};
+
         #[doc = concat!("Lists ", $many, " in the order of their codes.")]
         #[utoipa::path(
             get, path = $all, tag = $tag,
@@ -22,7 +25,7 @@ macro_rules! record_endpoints {
             params($crate::records::PageQuery, $filter),
             responses(
                 (status = 200, description = "One page; CSV with `Accept: text/csv`",
-                    body = $crate::records::Listing<$document>),
+                    body = Listing<$document>),
                 $crate::http::responses::ListProblems,
             ),
         )]
@@ -46,7 +49,7 @@ macro_rules! record_endpoints {
             params(("Idempotency-Key" = Option<String>, Header, description = "For a safe retry")),
             responses(
                 (status = 201, description = "Made; `Location` and `ETag` say where and which version",
-                    body = $crate::records::RecordAnswer<$document>),
+                    body = RecordAnswer<$document>),
                 $crate::http::responses::CreateProblems,
             ),
         )]
@@ -70,7 +73,7 @@ macro_rules! record_endpoints {
             ),
             responses(
                 (status = 200, description = "The revision, with the record's `ETag`",
-                    body = $crate::records::RecordAnswer<$document>),
+                    body = RecordAnswer<$document>),
                 (status = 304, description = "Unchanged since that `ETag`"),
                 $crate::http::responses::ReadProblems,
             ),
@@ -97,7 +100,7 @@ macro_rules! record_endpoints {
             ),
             responses(
                 (status = 200, description = "The new revision, with the record's new `ETag`",
-                    body = $crate::records::RecordAnswer<$document>),
+                    body = RecordAnswer<$document>),
                 $crate::http::responses::ChangeProblems,
             ),
         )]
@@ -125,7 +128,7 @@ macro_rules! record_endpoints {
             ),
             responses(
                 (status = 200, description = "Withdrawn; checks no longer see it",
-                    body = $crate::records::RecordAnswer<$document>),
+                    body = RecordAnswer<$document>),
                 $crate::http::responses::ActProblems,
             ),
         )]

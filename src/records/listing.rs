@@ -68,7 +68,8 @@ pub async fn list<D: RecordDocument>(
     }
     let after = page.cursor.as_deref().map(from_cursor).transpose()?;
     let mut tx = TenantTx::begin(&state.pool, caller.actor()).await?;
-    let wanted = Wanted { after: after.as_deref(), state: page.state.as_deref(), filter, limit: limit + 1 };
+    let wanted =
+        Wanted { after: after.as_deref(), state: page.state.as_deref(), filter, limit: limit + 1 };
     let mut rows = store::page(tx.connection(), D::KIND, wanted).await?;
     let full = usize::try_from(limit).unwrap_or(usize::MAX);
     let next = (rows.len() > full).then(|| {
@@ -104,7 +105,8 @@ fn wants_csv(headers: &HeaderMap) -> bool {
 }
 
 fn csv_of(rows: &[Stored], columns: &[Column]) -> Result<Response, Problem> {
-    let mut writer = csv::WriterBuilder::new().terminator(csv::Terminator::CRLF).from_writer(Vec::new());
+    let mut writer =
+        csv::WriterBuilder::new().terminator(csv::Terminator::CRLF).from_writer(Vec::new());
     let own = ["code", "revision", "state"].into_iter();
     let heading = own.chain(columns.iter().map(|(heading, _)| *heading));
     writer.write_record(heading).map_err(Problem::internal)?;
@@ -153,7 +155,10 @@ mod tests {
 
     #[test]
     fn quantities_and_lists_are_readable() {
-        assert_eq!(cell(Some(&json!([{"value": 1.2, "unit": "mm"}, {"value": 1.6, "unit": "mm"}]))), "1.2 mm; 1.6 mm");
+        assert_eq!(
+            cell(Some(&json!([{"value": 1.2, "unit": "mm"}, {"value": 1.6, "unit": "mm"}]))),
+            "1.2 mm; 1.6 mm"
+        );
         assert_eq!(cell(Some(&json!({"min": 3, "max": 24, "unit": "mm"}))), "3 to 24 mm");
     }
 }

@@ -12,7 +12,11 @@ use super::{
     answer::{etag, with_etag},
     store,
 };
-use crate::{access::Caller, database::TenantTx, http::{AppState, problem::Problem}};
+use crate::{
+    access::Caller,
+    database::TenantTx,
+    http::{AppState, problem::Problem},
+};
 
 /// Which revision to read.
 #[derive(Debug, Default, Deserialize, IntoParams)]
@@ -41,11 +45,14 @@ pub async fn read<D: RecordDocument>(
         None => store::find(tx.connection(), D::KIND, code).await?,
     };
     let Some(stored) = stored else {
-        let what = query.revision.map_or_else(|| code.to_owned(), |r| format!("{code}\" revision \"{r}"));
+        let what =
+            query.revision.map_or_else(|| code.to_owned(), |r| format!("{code}\" revision \"{r}"));
         return Err(Problem::not_found(D::KIND.name, &what));
     };
     if query.revision.is_none() && unchanged(headers, &etag(stored.version)) {
-        return Ok((StatusCode::NOT_MODIFIED, [(header::ETAG, etag(stored.version))]).into_response());
+        return Ok(
+            (StatusCode::NOT_MODIFIED, [(header::ETAG, etag(stored.version))]).into_response()
+        );
     }
     Ok(with_etag(stored))
 }

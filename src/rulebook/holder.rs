@@ -84,6 +84,12 @@ impl Rulebooks {
         self.snapshot.load().books.get(&organisation).cloned()
     }
 
+    /// Organisations that have a rulebook.
+    #[must_use]
+    pub fn organisations(&self) -> Vec<Uuid> {
+        self.snapshot.load().books.keys().copied().collect()
+    }
+
     /// Whom a key stands for; `None` for unknown and revoked ones.
     #[must_use]
     pub fn holder(&self, hash: &KeyHash) -> Option<Arc<KeyHolder>> {
@@ -97,7 +103,12 @@ impl Rulebooks {
     }
 
     /// Waits until the organisation's rulebook is at least at this version.
-    pub async fn at_least(&self, organisation: Uuid, version: i64, limit: Duration) -> Option<Arc<Rulebook>> {
+    pub async fn at_least(
+        &self,
+        organisation: Uuid,
+        version: i64,
+        limit: Duration,
+    ) -> Option<Arc<Rulebook>> {
         let mut changed = self.changed.subscribe();
         let reached = || self.of(organisation).filter(|book| book.version >= version);
         let wait = async {

@@ -1,6 +1,10 @@
 //! From rows to a rulebook: only records that changed are compiled again.
 
-use std::{collections::HashMap, hash::Hash, sync::{Arc, atomic::AtomicI64}};
+use std::{
+    collections::HashMap,
+    hash::Hash,
+    sync::{Arc, atomic::AtomicI64},
+};
 
 use serde_json::Value;
 use sqlx::{PgConnection, PgPool};
@@ -34,37 +38,47 @@ pub(super) async fn load(
     let db = tx.connection();
     // The version first: a change that commits after this line is read again next time.
     let (settings, version) = store::organisation(db).await?;
-    let settings = document::<OrganisationSettings>("organisation", "settings", &settings).unwrap_or_default();
+    let settings =
+        document::<OrganisationSettings>("organisation", "settings", &settings).unwrap_or_default();
     let mut book = known.map(|known| known.book.clone()).unwrap_or_default();
     book.settings = BookSettings { decision_rule: settings.decision_rule, units: settings.units };
     let changed = store::changed_records(db, known.map_or(0, |known| known.version)).await?;
     take(db, &mut book, changed).await?;
-    let keys = store::keys(db).await?.into_iter().filter_map(|row| holder(organisation, row)).collect();
+    let keys =
+        store::keys(db).await?.into_iter().filter_map(|row| holder(organisation, row)).collect();
     let confirmed = AtomicI64::new(0);
     Ok((Rulebook { organisation, version, settings, book, confirmed }, keys))
 }
 
 /// Puts changed records into the book.
-async fn take(db: &mut PgConnection, book: &mut Book, changed: Vec<ChangedRecord>) -> sqlx::Result<()> {
+async fn take(
+    db: &mut PgConnection,
+    book: &mut Book,
+    changed: Vec<ChangedRecord>,
+) -> sqlx::Result<()> {
     let mut procedures = Vec::new();
     for record in changed {
         let ChangedRecord { kind, code, state, document: body } = record;
         let gone = state == ProcedureState::Withdrawn.code();
         match kind.as_str() {
             "consumable" => {
-                let new = document::<ConsumableDocument>(&kind, &code, &body).map(|d| d.compile(&code));
+                let new =
+                    document::<ConsumableDocument>(&kind, &code, &body).map(|d| d.compile(&code));
                 put(&mut book.consumables, code, new.filter(|_| !gone));
             }
             "station" => {
-                let new = document::<StationDocument>(&kind, &code, &body).map(|d| d.compile(&code));
+                let new =
+                    document::<StationDocument>(&kind, &code, &body).map(|d| d.compile(&code));
                 put(&mut book.stations, code, new.filter(|_| !gone));
             }
             "work-order" => {
-                let new = document::<WorkOrderDocument>(&kind, &code, &body).map(|d| d.compile(&code));
+                let new =
+                    document::<WorkOrderDocument>(&kind, &code, &body).map(|d| d.compile(&code));
                 put(&mut book.work_orders, code, new.filter(|_| !gone));
             }
             _ => {
-                book.states.extend(ProcedureState::from_code(&state).map(|state| (code.clone(), state)));
+                book.states
+                    .extend(ProcedureState::from_code(&state).map(|state| (code.clone(), state)));
                 procedures.push(code);
             }
         }
@@ -93,7 +107,9 @@ fn compile(row: &ReleasedRevision) -> Option<crate::check::record::Procedure> {
 /// then has no record, and no record never means allowed.
 fn document<T: FromWire>(kind: &str, code: &str, body: &Value) -> Option<T> {
     wire::read(body)
-        .inspect_err(|problem| tracing::error!(kind, code, ?problem, "stored document cannot be read"))
+        .inspect_err(|problem| {
+            tracing::error!(kind, code, ?problem, "stored document cannot be read")
+        })
         .ok()
 }
 

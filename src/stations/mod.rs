@@ -52,7 +52,10 @@ impl RecordDocument for StationDocument {
     /// An accuracy has to be one of what the instrument measures.
     fn faults(&self) -> Vec<FieldError> {
         let unfit = self.instruments.iter().enumerate().filter(|(_, instrument)| {
-            instrument.accuracy.as_ref().is_some_and(|accuracy| accuracy.of(instrument.measures).is_none())
+            instrument
+                .accuracy
+                .as_ref()
+                .is_some_and(|accuracy| accuracy.of(instrument.measures).is_none())
         });
         unfit
             .map(|(index, instrument)| FieldError {

@@ -20,6 +20,11 @@ pub trait Coded: Copy + Eq + Send + Sync + 'static {
     }
 }
 
+impl Coded for crate::quantity::UnitSystem {
+    const NAME: &'static str = "system of units";
+    const ALL: &'static [(Self, &'static str)] = &[(Self::Metric, "metric"), (Self::Us, "us")];
+}
+
 /// Declares an enum and its table of codes in one place.
 macro_rules! coded {
     (

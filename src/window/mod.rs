@@ -5,9 +5,11 @@
 //! amps and travel speed, stand here on the resulting variable only.
 
 mod boxes;
+mod offer;
 mod region;
 
 pub use boxes::{Window, boxes};
+pub use offer::{Offer, offers};
 pub use region::{BoxRange, Conflict, Region};
 
 #[cfg(test)]

@@ -23,10 +23,8 @@ fn read_code<T: Coded>(value: &Value, at: Place<'_>, errors: &mut Errors) -> Opt
         Some(text) => T::from_code(text).or_else(|| {
             errors.note(at, format!("\"{text}\" is no {}; use one of {}", T::NAME, codes()))
         }),
-        None => errors.note(
-            at,
-            format!("expected a {} ({}), found {}", T::NAME, codes(), kind_of(value)),
-        ),
+        None => errors
+            .note(at, format!("expected a {} ({}), found {}", T::NAME, codes(), kind_of(value))),
     }
 }
 

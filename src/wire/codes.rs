@@ -39,7 +39,10 @@ impl std::fmt::Display for Code {
 impl FromWire for Code {
     fn from_wire(value: &Value, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
         value.as_str().and_then(Self::parse).or_else(|| {
-            errors.note(at, "expected a code of 1 to 64 letters, digits, '.', '_' or '-', such as \"WPS-014\"")
+            errors.note(
+                at,
+                "expected a code of 1 to 64 letters, digits, '.', '_' or '-', such as \"WPS-014\"",
+            )
         })
     }
 }

@@ -2,7 +2,10 @@
 
 use rust_decimal::Decimal;
 use serde_json::{Value, json};
-use utoipa::openapi::{AnyOfBuilder, ObjectBuilder, RefOr, Schema, schema::Type};
+use utoipa::openapi::{
+    ObjectBuilder, RefOr, Schema,
+    schema::{AnyOfBuilder, Type},
+};
 
 use super::{Definitions, Errors, FromWire, Place, ToWire, WireSchema, define, kind_of};
 use crate::{
@@ -58,23 +61,35 @@ impl FromWire for GasMixture {
     }
 }
 
-fn part(name: &str, share: &Value, at: Place<'_>, errors: &mut Errors) -> Option<(GasComponent, Decimal)> {
+fn part(
+    name: &str,
+    share: &Value,
+    at: Place<'_>,
+    errors: &mut Errors,
+) -> Option<(GasComponent, Decimal)> {
     let component = GasComponent::from_code(name);
     let known = || GasComponent::ALL.iter().map(|(_, code)| *code).collect::<Vec<_>>().join(", ");
     if component.is_none() {
         errors.note::<()>(at, format!("no such gas component; known are {}", known()));
     }
     let share = Share::from_wire(share, at, errors)?.as_entered()?;
-    let percent = if share.unit.symbol == "%" { share.number } else { share.number * Decimal::ONE_HUNDRED };
+    let percent =
+        if share.unit.symbol == "%" { share.number } else { share.number * Decimal::ONE_HUNDRED };
     Some((component?, percent))
 }
 
 impl ToWire for GasMixture {
     fn to_wire(&self) -> Value {
-        let members = self.parts().into_iter().map(|(component, percent)| {
-            (component.code().to_owned(), json!(format!("{} %", percent.normalize())))
-        });
-        Value::Object(members.collect())
+        let shares =
+            GasComponent::ALL.iter().map(|(component, code)| (code, self.share(*component)));
+        let present = shares.filter(|(_, percent)| !percent.is_zero());
+        Value::Object(
+            present
+                .map(|(code, percent)| {
+                    ((*code).to_owned(), json!(format!("{} %", percent.normalize())))
+                })
+                .collect(),
+        )
     }
 }
 

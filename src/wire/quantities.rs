@@ -9,13 +9,16 @@ use serde::Serialize;
 use serde_json::{Map, Number, Value, json};
 use utoipa::{
     ToSchema,
-    openapi::{ObjectBuilder, AnyOfBuilder, RefOr, Schema, schema::Type},
+    openapi::{
+        ObjectBuilder, RefOr, Schema,
+        schema::{AnyOfBuilder, Type},
+    },
 };
 
 use super::{Errors, FromWire, Place, ToWire, kind_of};
 use crate::{
     check::Shown,
-    quantity::{Amount, AmountRange, Kind, Quantity, Range, Span, UnitSystem},
+    quantity::{Amount, AmountRange, Kind, Quantity, Range, Rounding, Span, UnitSystem},
 };
 
 /// The caller's choice of units; `None` keeps everything as typed.
@@ -73,13 +76,32 @@ impl RangeOut {
     /// A range in the caller's units; both ends in the unit of the first.
     #[must_use]
     pub fn new(range: &AmountRange, units: Units) -> Option<Self> {
+        Self::rounded(range, units, (Rounding::Nearest, Rounding::Nearest))
+    }
+
+    /// A permission in the caller's units, rounded inward where it has to be rounded.
+    #[must_use]
+    pub fn inward(range: &AmountRange, units: Units) -> Option<Self> {
+        Self::rounded(range, units, (Rounding::Up, Rounding::Down))
+    }
+
+    fn rounded(
+        range: &AmountRange,
+        units: Units,
+        (lower, upper): (Rounding, Rounding),
+    ) -> Option<Self> {
         let first = range.min.or(range.max)?;
         let (_, unit) = first.written(units);
-        let end = |amount: Amount| {
-            let (number, own) = amount.written(units);
-            if own == unit { json_number(number) } else { json_number(amount.written_in(unit)) }
+        let end = |amount: Amount, rounding| {
+            let (number, own) = amount.written_rounded(units, rounding);
+            let same = own == unit;
+            json_number(if same { number } else { amount.written_in(unit, rounding) })
         };
-        Some(Self { min: range.min.map(end), max: range.max.map(end), unit: unit.symbol })
+        Some(Self {
+            min: range.min.map(|min| end(min, lower)),
+            max: range.max.map(|max| end(max, upper)),
+            unit: unit.symbol,
+        })
     }
 }
 
@@ -110,9 +132,10 @@ fn decimal(number: &Number) -> Option<Decimal> {
 impl<K: Kind> FromWire for Quantity<K> {
     fn from_wire(value: &Value, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
         match value {
-            Value::String(text) => {
-                text.parse().map_or_else(|e: crate::quantity::QuantityError| errors.note(at, e.to_string()), Some)
-            }
+            Value::String(text) => text.parse().map_or_else(
+                |e: crate::quantity::QuantityError| errors.note(at, e.to_string()),
+                Some,
+            ),
             Value::Number(number) => {
                 errors.note(at, Self::missing_unit(&number.to_string()).to_string())
             }
@@ -121,10 +144,9 @@ impl<K: Kind> FromWire for Quantity<K> {
                 let unit = unit_of::<K>(members, at, errors)?;
                 number_in::<K>(members.get("value"), unit, Place::Member(&at, "value"), errors)
             }
-            other => errors.note(
-                at,
-                format!("expected a {}, found {}", K::INFO.name, kind_of(other)),
-            ),
+            other => {
+                errors.note(at, format!("expected a {}, found {}", K::INFO.name, kind_of(other)))
+            }
         }
     }
 }
@@ -151,7 +173,10 @@ fn unit_of<'v, K: Kind>(
 ) -> Option<&'v str> {
     members.get("unit").and_then(Value::as_str).or_else(|| {
         let unit = K::INFO.units[0].symbol;
-        errors.note(Place::Member(&at, "unit"), format!("a {} needs its unit, such as \"{unit}\"", K::INFO.name))
+        errors.note(
+            Place::Member(&at, "unit"),
+            format!("a {} needs its unit, such as \"{unit}\"", K::INFO.name),
+        )
     })
 }
 
@@ -163,7 +188,9 @@ fn number_in<K: Kind>(
 ) -> Option<Quantity<K>> {
     let number = match value {
         Some(Value::Number(number)) => decimal(number),
-        Some(other) => return errors.note(at, format!("expected a number, found {}", kind_of(other))),
+        Some(other) => {
+            return errors.note(at, format!("expected a number, found {}", kind_of(other)));
+        }
         None => return errors.note(at, "this field is required"),
     };
     let Some(number) = number else { return errors.note(at, "this number has too many digits") };
@@ -196,7 +223,12 @@ type Ends<K> = (Option<Quantity<K>>, Option<Quantity<K>>);
 pub(super) fn ends<K: Kind>(value: &Value, at: Place<'_>, errors: &mut Errors) -> Option<Ends<K>> {
     match value {
         Value::Object(members) if members.contains_key("min") || members.contains_key("max") => {
-            known_members(members, &["min", "max", "unit", "origin", "accuracy", "instrument"], at, errors)?;
+            known_members(
+                members,
+                &["min", "max", "unit", "origin", "accuracy", "instrument"],
+                at,
+                errors,
+            )?;
             let (min, max) = (end(members, "min", at, errors), end(members, "max", at, errors));
             Some((min.ok()?, max.ok()?))
         }
@@ -209,12 +241,19 @@ pub(super) fn ends<K: Kind>(value: &Value, at: Place<'_>, errors: &mut Errors) -
 }
 
 /// `180 to 300 A`, `3/4 to 1 in`, `180 A to 300 A`.
-fn text_ends<K: Kind>(low: &str, high: &str, at: Place<'_>, errors: &mut Errors) -> Option<Ends<K>> {
-    let unit_start = high.find(|c: char| c.is_alphabetic() || c == '°' || c == '%').unwrap_or(high.len());
+fn text_ends<K: Kind>(
+    low: &str,
+    high: &str,
+    at: Place<'_>,
+    errors: &mut Errors,
+) -> Option<Ends<K>> {
+    let unit_start =
+        high.find(|c: char| c.is_alphabetic() || c == '°' || c == '%').unwrap_or(high.len());
     let unit = &high[unit_start..];
     let low = if low.ends_with(unit) { low.to_owned() } else { format!("{low} {unit}") };
     let mut read = |text: &str| {
-        text.parse().map_or_else(|e: crate::quantity::QuantityError| errors.note(at, e.to_string()), Some)
+        text.parse()
+            .map_or_else(|e: crate::quantity::QuantityError| errors.note(at, e.to_string()), Some)
     };
     let (low, high) = (read(&low), read(high));
     Some((Some(low?), Some(high?)))

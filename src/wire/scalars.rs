@@ -63,7 +63,9 @@ impl ToWire for u32 {
 impl FromWire for Uuid {
     fn from_wire(value: &Value, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
         let id = value.as_str().and_then(|text| Self::parse_str(text).ok());
-        id.or_else(|| errors.note(at, "expected a UUID, such as 019ab3c4-5d6e-7f80-91a2-b3c4d5e6f708"))
+        id.or_else(|| {
+            errors.note(at, "expected a UUID, such as 019ab3c4-5d6e-7f80-91a2-b3c4d5e6f708")
+        })
     }
 }
 

@@ -1,7 +1,10 @@
 //! Stated values of a setup: one value or an interval, where it comes from, how accurate it is.
 
 use serde_json::{Map, Value, json};
-use utoipa::openapi::{ObjectBuilder, AnyOfBuilder, RefOr, Schema, schema::Type};
+use utoipa::openapi::{
+    ObjectBuilder, RefOr, Schema,
+    schema::{AnyOfBuilder, Type},
+};
 
 use super::{
     Definitions, Errors, FromWire, Place, ToWire, WireSchema, define, kind_of, quantities,
@@ -39,29 +42,47 @@ impl<K: Kind> FromWire for Stated<K> {
             None => Some(Accuracy::Unknown),
         };
         let instrument = match members.get("instrument") {
-            Some(value) => String::from_wire(value, Place::Member(&at, "instrument"), errors).map(Some),
+            Some(value) => {
+                String::from_wire(value, Place::Member(&at, "instrument"), errors).map(Some)
+            }
             None => Some(None),
         };
         let given = Given { span: span?, origin: origin?, accuracy: accuracy? };
         let instrument = instrument?;
-        if given.origin != Origin::Measured && (instrument.is_some() || given.accuracy != Accuracy::Unknown) {
-            return errors.note(at, "only a value with \"origin\": \"measured\" has an accuracy or an instrument");
+        if given.origin != Origin::Measured
+            && (instrument.is_some() || given.accuracy != Accuracy::Unknown)
+        {
+            return errors.note(
+                at,
+                "only a value with \"origin\": \"measured\" has an accuracy or an instrument",
+            );
         }
         Some(Self { given, instrument })
     }
 }
 
 /// The value or interval in the object form, without its origin and accuracy.
-fn span<K: Kind>(members: &Map<String, Value>, at: Place<'_>, errors: &mut Errors) -> Option<Span<K>> {
+fn span<K: Kind>(
+    members: &Map<String, Value>,
+    at: Place<'_>,
+    errors: &mut Errors,
+) -> Option<Span<K>> {
     let own = ["origin", "accuracy", "instrument"];
-    let rest: Map<_, _> =
-        members.iter().filter(|(name, _)| !own.contains(&name.as_str())).map(|(n, v)| (n.clone(), v.clone())).collect();
+    let rest: Map<_, _> = members
+        .iter()
+        .filter(|(name, _)| !own.contains(&name.as_str()))
+        .map(|(n, v)| (n.clone(), v.clone()))
+        .collect();
     Span::from_wire(&Value::Object(rest), at, errors)
 }
 
 /// Reads `{"of_reading": "2.5 %"}`, `{"of_full_scale": "1 %", "full_scale": "500 A"}` or
 /// `{"absolute": "5 A"}`; the figures are expanded uncertainties (k = 2).
-pub(crate) fn accuracy<K: Kind>(value: &Value, at: Place<'_>, errors: &mut Errors) -> Option<Accuracy<K>> {
+pub(crate) fn accuracy<K: Kind>(
+    value: &Value,
+    at: Place<'_>,
+    errors: &mut Errors,
+) -> Option<Accuracy<K>> {
     let form = "expected {\"of_reading\": \"2.5 %\"}, {\"of_full_scale\": \"1 %\", \"full_scale\": …} or {\"absolute\": …}";
     let Some(members) = value.as_object() else {
         return errors.note(at, format!("{form}, found {}", kind_of(value)));
@@ -70,20 +91,33 @@ pub(crate) fn accuracy<K: Kind>(value: &Value, at: Place<'_>, errors: &mut Error
     names.sort_unstable();
     match names.as_slice() {
         ["of_reading"] => {
-            let share = Share::from_wire(&members["of_reading"], Place::Member(&at, "of_reading"), errors)?;
+            let share =
+                Share::from_wire(&members["of_reading"], Place::Member(&at, "of_reading"), errors)?;
             Some(Accuracy::OfReading(share))
         }
         ["full_scale", "of_full_scale"] => {
-            let share = Share::from_wire(&members["of_full_scale"], Place::Member(&at, "of_full_scale"), errors);
-            let full_scale = Quantity::from_wire(&members["full_scale"], Place::Member(&at, "full_scale"), errors);
+            let share = Share::from_wire(
+                &members["of_full_scale"],
+                Place::Member(&at, "of_full_scale"),
+                errors,
+            );
+            let full_scale = Quantity::from_wire(
+                &members["full_scale"],
+                Place::Member(&at, "full_scale"),
+                errors,
+            );
             Some(Accuracy::OfFullScale { share: share?, full_scale: full_scale? })
         }
         ["absolute"] => {
             let place = Place::Member(&at, "absolute");
             let text = members["absolute"].as_str().map(str::to_owned);
-            let Some(text) = text else { return errors.note(place, "expected a text such as \"5 A\"") };
-            Quantity::difference(&text)
-                .map_or_else(|error| errors.note(place, error.to_string()), |q| Some(Accuracy::Absolute(q)))
+            let Some(text) = text else {
+                return errors.note(place, "expected a text such as \"5 A\"");
+            };
+            Quantity::difference(&text).map_or_else(
+                |error| errors.note(place, error.to_string()),
+                |q| Some(Accuracy::Absolute(q)),
+            )
         }
         _ => errors.note(at, form),
     }
@@ -93,7 +127,8 @@ impl<K: Kind> ToWire for Stated<K> {
     fn to_wire(&self) -> Value {
         let mut value = match self.given.span.single() {
             Some(one) => one.to_wire(),
-            None => quantities::RangeOut::new(&self.given.span.amounts(), None).map_or(Value::Null, |out| json!(out)),
+            None => quantities::RangeOut::new(&self.given.span.amounts(), None)
+                .map_or(Value::Null, |out| json!(out)),
         };
         if self.given.origin != Origin::Set {
             value["origin"] = json!(self.given.origin.code());
@@ -118,7 +153,10 @@ impl<K: Kind> WireSchema for Stated<K> {
             .property("accuracy", accuracy)
             .property("instrument", ObjectBuilder::new().schema_type(Type::String));
         let schema = AnyOfBuilder::new()
-            .description(Some(format!("A stated {}: one value or an interval, with its origin.", K::INFO.name)))
+            .description(Some(format!(
+                "A stated {}: one value or an interval, with its origin.",
+                K::INFO.name
+            )))
             .item(range)
             .item(stated);
         let name = format!("{}Stated", schema_name(K::INFO.name));

@@ -5,13 +5,17 @@ mod scene;
 
 use time::Date;
 
-use self::{judged::Judged, scene::Scene};
+use self::{
+    judged::Judged,
+    scene::{Scene, findings},
+};
 use super::{
-    Answer, Book, Finding, JobFacts, NearMiss, ProcedureReference, ProcedureState, Setup, Verdict,
-    cautions,
+    Answer, Book, Case, Finding, JobFacts, NearMiss, ProcedureReference, ProcedureState, Setup,
+    Verdict, cautions,
     checks::{nothing_covers, nothing_released},
     record::Procedure,
 };
+use crate::trade::PositionClaim;
 
 /// Near misses shown at most.
 const MOST_NEAR_MISSES: usize = 10;
@@ -27,18 +31,69 @@ pub fn judge(book: &Book, setup: &Setup, day: Date) -> Answer {
     }
 }
 
+/// Looks at every case a setup can be held to: each revision in force that it names or that covers the
+/// job, and each of that revision's run limits that may be meant. The findings are those of the case.
+pub fn each_case<R>(
+    book: &Book,
+    setup: &Setup,
+    day: Date,
+    mut look: impl FnMut(&Case<'_>, &[Finding]) -> R,
+) -> Vec<R> {
+    let scene = Scene::of(book, setup, day);
+    let procedures = match &setup.procedure {
+        Some(named) => scene.in_force(named),
+        None => scene.covering().1,
+    };
+    let mut seen = Vec::new();
+    for procedure in procedures {
+        for run in scene.runs_meant(procedure) {
+            seen.push(scene.with_case(procedure, run, |case| {
+                let findings = findings(case);
+                look(case, &findings)
+            }));
+        }
+    }
+    seen
+}
+
 impl<'a> Scene<'a> {
+    /// Released revisions of the named procedure that are in force.
+    fn in_force(&self, named: &ProcedureReference) -> Vec<&'a Procedure> {
+        let all = self.book.procedures.revisions(&named.number);
+        let wanted =
+            |procedure: &&Procedure| named.revision.is_none_or(|r| r == procedure.revision);
+        let released = all.iter().map(AsRef::as_ref).filter(wanted);
+        released.filter(|procedure| procedure.in_force_on(self.day)).collect()
+    }
+
+    /// Facts of the job, and the revisions in force that cover them.
+    fn covering(&self) -> (Option<PositionClaim>, Vec<&'a Procedure>) {
+        let position = self.setup.job.narrowed_position();
+        let mut covering = self.book.procedures.covering(&self.facts(position.as_ref()));
+        covering.retain(|procedure| procedure.in_force_on(self.day));
+        (position, covering)
+    }
+
+    fn facts<'f>(&'f self, position: Option<&'f PositionClaim>) -> JobFacts<'f> {
+        let job = &self.setup.job;
+        JobFacts {
+            code: job.code.as_ref().or(self.work_order.map(|order| &order.code)),
+            process: self.setup.process,
+            joint: job.joint,
+            position,
+            base_metals: &job.base_metals,
+        }
+    }
+
     /// Held to the revisions in force of one procedure; to the newest released one where none is,
     /// which the check of the dates then refuses.
     fn named(&self, named: &ProcedureReference) -> Answer {
         let all = self.book.procedures.revisions(&named.number);
         let wanted =
             |procedure: &&Procedure| named.revision.is_none_or(|r| r == procedure.revision);
-        let released: Vec<_> = all.iter().map(AsRef::as_ref).filter(wanted).collect();
-        let mut tried: Vec<_> =
-            released.iter().copied().filter(|procedure| procedure.in_force_on(self.day)).collect();
+        let mut tried = self.in_force(named);
         if tried.is_empty() {
-            tried.extend(released.last());
+            tried.extend(all.iter().map(AsRef::as_ref).filter(wanted).next_back());
         }
         if tried.is_empty() {
             let known = || (!all.is_empty()).then_some(ProcedureState::Released);
@@ -50,15 +105,8 @@ impl<'a> Scene<'a> {
 
     /// Held to every released procedure that covers the job.
     fn unnamed(&self) -> Answer {
-        let position = self.setup.job.narrowed_position();
-        let job = &self.setup.job;
-        let facts = JobFacts {
-            code: job.code.as_ref().or(self.work_order.map(|order| &order.code)),
-            process: self.setup.process,
-            joint: job.joint,
-            position: position.as_ref(),
-            base_metals: &job.base_metals,
-        };
+        let (position, covering) = self.covering();
+        let facts = self.facts(position.as_ref());
         let procedures = &self.book.procedures;
         let near_misses = procedures
             .nearly_covering(&facts)
@@ -71,8 +119,6 @@ impl<'a> Scene<'a> {
                 checks: vec![fact.check()],
             })
             .collect();
-        let mut covering = procedures.covering(&facts);
-        covering.retain(|procedure| procedure.in_force_on(self.day));
         if covering.is_empty() {
             return self.nothing(nothing_covers(&facts), near_misses);
         }

@@ -12,7 +12,7 @@ use crate::{
         output_of,
         record::{Condition, Consumable, DataEdition, Procedure, RunLimits, Station, WorkOrder},
     },
-    trade::{Advice, FillerKind, Process, TechniqueCase, advice},
+    trade::{Advice, FillerKind, Process, RunClass, TechniqueCase, advice},
 };
 
 /// The setup with the records it names.
@@ -45,27 +45,39 @@ impl<'a> Scene<'a> {
 
     /// One revision with each of its run limits that may be meant; the best of them.
     pub(super) fn judged(&self, procedure: &'a Procedure) -> Option<Judged<'a>> {
-        let stated = self.setup.job.run_class;
-        let meant = |run: &&RunLimits| stated.is_none_or(|class| run.classes.contains(&class));
-        let mut runs: Vec<&RunLimits> = procedure.runs.iter().filter(meant).collect();
-        if runs.is_empty() {
-            runs.push(&self.no_limits);
-        }
-        let all = runs.into_iter().map(|run| {
-            let findings = self.findings(procedure, run);
-            let run_classes = match stated {
-                Some(class) if run.classes.contains(&class) => vec![class],
-                _ => run.classes.clone(),
-            };
-            Judged::new(procedure, run_classes, findings, self.rule())
+        let all = self.runs_meant(procedure).into_iter().map(|run| {
+            let findings = self.with_case(procedure, run, findings);
+            Judged::new(procedure, self.classes_meant(run), findings, self.rule())
         });
         all.min_by(|a, b| a.rank().cmp(&b.rank()))
     }
 
-    pub(super) fn findings(&self, procedure: &Procedure, run: &RunLimits) -> Vec<Finding> {
+    /// Run limits of a procedure that the setup may mean; never empty.
+    pub(super) fn runs_meant<'r>(&'r self, procedure: &'r Procedure) -> Vec<&'r RunLimits> {
+        let stated = self.setup.job.run_class;
+        let meant = |run: &&RunLimits| stated.is_none_or(|class| run.classes.contains(&class));
+        let runs: Vec<_> = procedure.runs.iter().filter(meant).collect();
+        if runs.is_empty() { vec![&self.no_limits] } else { runs }
+    }
+
+    /// The stated run class where the limits are for it, else all they are for.
+    fn classes_meant(&self, run: &RunLimits) -> Vec<RunClass> {
+        match self.setup.job.run_class {
+            Some(class) if run.classes.contains(&class) => vec![class],
+            _ => run.classes.clone(),
+        }
+    }
+
+    /// Looks at the setup held to one procedure revision and one of its run limits.
+    pub(super) fn with_case<R>(
+        &self,
+        procedure: &Procedure,
+        run: &RunLimits,
+        look: impl FnOnce(&Case<'_>) -> R,
+    ) -> R {
         let readings = self.readings(Some(procedure));
         let practice = self.practice(procedure.process);
-        let case = Case {
+        look(&Case {
             setup: self.setup,
             readings: &readings,
             book: self.book,
@@ -77,12 +89,7 @@ impl<'a> Scene<'a> {
             work_order: self.work_order,
             practice: &practice,
             day: self.day,
-        };
-        let mut findings = Vec::new();
-        for check in ALL {
-            (check.run)(&case, &mut findings);
-        }
-        findings
+        })
     }
 
     pub(super) fn readings(&self, procedure: Option<&Procedure>) -> Readings {
@@ -114,6 +121,15 @@ impl<'a> Scene<'a> {
     pub(super) const fn rule(&self) -> DecisionRule {
         self.book.settings.decision_rule
     }
+}
+
+/// What every check says of one case.
+pub(super) fn findings(case: &Case<'_>) -> Vec<Finding> {
+    let mut findings = Vec::new();
+    for check in ALL {
+        (check.run)(case, &mut findings);
+    }
+    findings
 }
 
 /// The record of this name, where one is named and the organisation has it.

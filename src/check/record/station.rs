@@ -87,9 +87,12 @@ impl Station {
         let in_date = instrument.filter(|i| i.calibration_due.is_some_and(|due| day <= due));
         match in_date.and_then(|instrument| instrument.accuracy) {
             Some(InstrumentAccuracy::OfReading(share)) => Accuracy::OfReading(share),
-            Some(InstrumentAccuracy::OfFullScale { share, full_scale }) => full_scale
-                .of_kind()
-                .map_or(Accuracy::Unknown, |full_scale| Accuracy::OfFullScale { share, full_scale }),
+            Some(InstrumentAccuracy::OfFullScale { share, full_scale }) => {
+                full_scale.of_kind().map_or(Accuracy::Unknown, |full_scale| Accuracy::OfFullScale {
+                    share,
+                    full_scale,
+                })
+            }
             Some(InstrumentAccuracy::Absolute(amount)) => {
                 amount.of_kind().map_or(Accuracy::Unknown, Accuracy::Absolute)
             }

@@ -10,11 +10,11 @@ use axum::{
 };
 use serde_json::Value;
 
+use self::store::{Kept, Slot};
 use super::{
     AppState,
     problem::{IN_PROGRESS, KEY_REUSED, MATCH_REQUIRED, Problem, STALE},
 };
-use self::store::{Kept, Slot};
 use crate::{
     access::Caller,
     database::{TenantTx, document_hash},
@@ -112,7 +112,10 @@ impl Writing {
         let Some(key) = retry.0.clone() else { return Ok(Begun::Fresh(Self { tx, slot: None })) };
         let slot = Slot { route: route.to_owned(), key, fingerprint: document_hash(body) };
         if !store::lock(&mut tx, &slot).await? {
-            return Err(Problem::new(&IN_PROGRESS, "The first request with this key has no answer yet."));
+            return Err(Problem::new(
+                &IN_PROGRESS,
+                "The first request with this key has no answer yet.",
+            ));
         }
         match store::kept(&mut tx, &slot).await? {
             None => Ok(Begun::Fresh(Self { tx, slot: Some(slot) })),
@@ -160,7 +163,8 @@ impl Writing {
 
 impl Kept {
     fn replay(self) -> Response {
-        let status = u16::try_from(self.status).ok().and_then(|code| StatusCode::from_u16(code).ok());
+        let status =
+            u16::try_from(self.status).ok().and_then(|code| StatusCode::from_u16(code).ok());
         let mut response = (status.unwrap_or(StatusCode::OK), self.body).into_response();
         let mut put = |name: &str, value: &str| {
             if let (Ok(name), Ok(value)) =

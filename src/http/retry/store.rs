@@ -56,8 +56,10 @@ pub(super) async fn keep(
     body: &Value,
 ) -> sqlx::Result<()> {
     let actor = tx.actor();
-    let headers: Map<_, _> =
-        headers.iter().map(|(name, value)| ((*name).to_owned(), Value::from(value.as_str()))).collect();
+    let headers: Map<_, _> = headers
+        .iter()
+        .map(|(name, value)| ((*name).to_owned(), Value::from(value.as_str())))
+        .collect();
     sqlx::query("delete from retry where created_at <= now() - interval '24 hours'")
         .execute(tx.connection())
         .await?;

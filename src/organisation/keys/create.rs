@@ -76,7 +76,7 @@ pub(in crate::organisation) async fn create_key(
 }
 
 /// A change of a key for the audit chain.
-pub(super) fn change(action: &'static str, key: Uuid) -> Change {
+pub(in crate::organisation) fn change(action: &'static str, key: Uuid) -> Change {
     Change {
         action,
         kind: "key",
@@ -96,7 +96,10 @@ async fn refuse_faults(caller: &Caller, tx: &mut TenantTx, sent: &KeyIn) -> Resu
         fault("/roles", "name at least one role".to_owned());
     }
     if sent.person.is_some() && sent.station.is_some() {
-        fault("/station", "a key stands for a person or is bound to a station, not both".to_owned());
+        fault(
+            "/station",
+            "a key stands for a person or is bound to a station, not both".to_owned(),
+        );
     }
     if sent.roles.contains(&Role::Station) && sent.station.is_none() {
         fault("/station", "a station key is bound to its station".to_owned());
@@ -110,7 +113,8 @@ async fn refuse_faults(caller: &Caller, tx: &mut TenantTx, sent: &KeyIn) -> Resu
         match store::roles_of(tx, person).await? {
             None => fault("/person", "there is no active person with this id".to_owned()),
             Some(roles) => {
-                let beyond = sent.roles.iter().filter(|role| !roles.iter().any(|r| r == role.code()));
+                let beyond =
+                    sent.roles.iter().filter(|role| !roles.iter().any(|r| r == role.code()));
                 for role in beyond {
                     fault("/roles", format!("the person does not have the role {role}"));
                 }

@@ -6,7 +6,8 @@ pub(super) mod revoke;
 pub(super) mod rotate;
 mod store;
 
-pub(super) use store::{NewKey, insert};
+pub(super) use create::change;
+pub(super) use store::{NewKey, insert, labelled, revoke};
 
 use serde::Serialize;
 use time::OffsetDateTime;

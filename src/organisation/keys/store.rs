@@ -28,7 +28,10 @@ macro_rules! key_columns {
     };
 }
 
-pub(in crate::organisation) async fn insert(tx: &mut TenantTx, new: &NewKey<'_>) -> sqlx::Result<KeyOut> {
+pub(in crate::organisation) async fn insert(
+    tx: &mut TenantTx,
+    new: &NewKey<'_>,
+) -> sqlx::Result<KeyOut> {
     let organisation = tx.actor().organisation;
     let roles: Vec<_> = new.roles.iter().map(|role| role.code()).collect();
     sqlx::query_as(concat!(
@@ -68,7 +71,11 @@ pub(super) async fn lock(tx: &mut TenantTx, key: Uuid) -> sqlx::Result<Option<Ke
 }
 
 /// Gives a key a new secret.
-pub(super) async fn replace_secret(tx: &mut TenantTx, key: Uuid, hash: KeyHash) -> sqlx::Result<()> {
+pub(super) async fn replace_secret(
+    tx: &mut TenantTx,
+    key: Uuid,
+    hash: KeyHash,
+) -> sqlx::Result<()> {
     sqlx::query("update api_key set secret_hash = $2 where key_id = $1")
         .bind(key)
         .bind(hash.as_slice())
@@ -78,7 +85,7 @@ pub(super) async fn replace_secret(tx: &mut TenantTx, key: Uuid, hash: KeyHash) 
 }
 
 /// Revokes a key.
-pub(super) async fn revoke(tx: &mut TenantTx, key: Uuid) -> sqlx::Result<KeyOut> {
+pub(in crate::organisation) async fn revoke(tx: &mut TenantTx, key: Uuid) -> sqlx::Result<KeyOut> {
     sqlx::query_as(concat!(
         "update api_key set revoked_at = now() where key_id = $1 returning ",
         key_columns!()
@@ -93,5 +100,16 @@ pub(super) async fn roles_of(tx: &mut TenantTx, person: Uuid) -> sqlx::Result<Op
     sqlx::query_scalar("select roles from person where person_id = $1 and active")
         .bind(person)
         .fetch_optional(tx.connection())
+        .await
+}
+
+/// Keys with this label that work.
+pub(in crate::organisation) async fn labelled(
+    tx: &mut TenantTx,
+    label: &str,
+) -> sqlx::Result<Vec<Uuid>> {
+    sqlx::query_scalar("select key_id from api_key where label = $1 and revoked_at is null")
+        .bind(label)
+        .fetch_all(tx.connection())
         .await
 }

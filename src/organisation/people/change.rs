@@ -34,10 +34,11 @@ pub(in crate::organisation) async fn change_person(
     let missing = || Problem::not_found("person", &id);
     let person = Uuid::parse_str(&id).map_err(|_| missing())?;
     let route = format!("PUT /v1/people/{person}");
-    let mut writing = match Writing::begin(&state, &permitted.caller, &route, &Retry::NONE, &body).await? {
-        Begun::Fresh(writing) => writing,
-        Begun::Replay(response) => return Ok(response),
-    };
+    let mut writing =
+        match Writing::begin(&state, &permitted.caller, &route, &Retry::NONE, &body).await? {
+            Begun::Fresh(writing) => writing,
+            Begun::Replay(response) => return Ok(response),
+        };
     let tx = writing.tx();
     let changed = store::update(tx, person, &sent).await?.ok_or_else(missing)?;
     tx.note(Change {

@@ -9,7 +9,8 @@ use crate::{
     access::{AdministerKeys, Permitted},
     database::Change,
     http::{
-        AppState, JsonBody, Retry, Writing, problem::Problem, responses::CreateProblems, retry::Begun,
+        AppState, JsonBody, Retry, Writing, problem::Problem, responses::CreateProblems,
+        retry::Begun,
     },
     wire,
 };
@@ -32,10 +33,11 @@ pub(in crate::organisation) async fn create_person(
     if sent.roles.is_empty() {
         return Err(Problem::field("/roles", "name at least one role"));
     }
-    let mut writing = match Writing::begin(&state, &permitted.caller, "POST /v1/people", &retry, &body).await? {
-        Begun::Fresh(writing) => writing,
-        Begun::Replay(response) => return Ok(response),
-    };
+    let mut writing =
+        match Writing::begin(&state, &permitted.caller, "POST /v1/people", &retry, &body).await? {
+            Begun::Fresh(writing) => writing,
+            Begun::Replay(response) => return Ok(response),
+        };
     let tx = writing.tx();
     let new = NewPerson { person_id: Uuid::now_v7(), name: &sent.name, roles: &sent.roles };
     let person = store::insert(tx, new).await?;

@@ -5,7 +5,7 @@ pub(super) mod create;
 pub(super) mod list;
 mod store;
 
-pub(super) use store::{NewPerson, insert};
+pub(super) use store::{NewPerson, insert, named};
 
 use serde::Serialize;
 use utoipa::ToSchema;

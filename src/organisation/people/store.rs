@@ -13,7 +13,10 @@ pub(in crate::organisation) struct NewPerson<'a> {
     pub roles: &'a [Role],
 }
 
-pub(in crate::organisation) async fn insert(tx: &mut TenantTx, new: NewPerson<'_>) -> sqlx::Result<PersonOut> {
+pub(in crate::organisation) async fn insert(
+    tx: &mut TenantTx,
+    new: NewPerson<'_>,
+) -> sqlx::Result<PersonOut> {
     let organisation = tx.actor().organisation;
     sqlx::query_as(
         "insert into person (organisation_id, person_id, name, roles) values ($1, $2, $3, $4)
@@ -53,4 +56,15 @@ pub(super) async fn update(
 
 fn codes(roles: &[Role]) -> Vec<&'static str> {
     roles.iter().map(|role| role.code()).collect()
+}
+
+/// The first person of this name.
+pub(in crate::organisation) async fn named(
+    tx: &mut TenantTx,
+    name: &str,
+) -> sqlx::Result<Option<Uuid>> {
+    sqlx::query_scalar("select person_id from person where name = $1 order by person_id limit 1")
+        .bind(name)
+        .fetch_optional(tx.connection())
+        .await
 }

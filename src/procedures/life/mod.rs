@@ -74,16 +74,17 @@ async fn take(
         is_second_person(tx, code, head.revision, person).await?;
     }
     let standings = store::standings(tx.connection(), code).await?;
-    let Some(standing) = standings.iter().find(|standing| standing.revision == head.revision) else {
+    let Some(standing) = standings.iter().find(|standing| standing.revision == head.revision)
+    else {
         return Err(Problem::internal(format!("{code} has no standing")));
     };
-    let next = step.to.map_or(head.state.as_str(), Coded::code);
-    write(tx, code, standing, person, &step, next).await?;
+    let next = step.to.map_or(head.state.clone(), |state| state.code().to_owned());
+    write(tx, code, standing, person, &step, &next).await?;
     if step.to == Some(ProcedureState::Released) {
         release::supersede(tx, code, &standings, head.revision, person, previous_until).await?;
     }
     let revision = (head.revision, head.edit);
-    let version = records::move_head(tx.connection(), KIND, code, revision, next).await?;
+    let version = records::move_head(tx.connection(), KIND, code, revision, &next).await?;
     let stored = records::find(tx.connection(), KIND, code).await?;
     tx.note(Change {
         action: step.event,
@@ -156,7 +157,10 @@ async fn write(
 pub(super) async fn withdraw_all(tx: &mut TenantTx, code: &str) -> Result<(), Problem> {
     let actor = tx.actor();
     let person = actor.person.ok_or_else(|| {
-        Problem::new(&crate::http::problem::WRONG_ROLE, "This needs a key that stands for a person.")
+        Problem::new(
+            &crate::http::problem::WRONG_ROLE,
+            "This needs a key that stands for a person.",
+        )
     })?;
     let withdrawn = ProcedureState::Withdrawn.code();
     for standing in store::standings(tx.connection(), code).await? {

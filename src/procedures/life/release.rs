@@ -9,7 +9,9 @@ use crate::{
     access::{Approve, Permitted},
     check::ProcedureState,
     database::TenantTx,
-    http::{AppState, CodePath, IfMatch, JsonBody, Retry, problem::Problem, responses::ChangeProblems},
+    http::{
+        AppState, CodePath, IfMatch, JsonBody, Retry, problem::Problem, responses::ChangeProblems,
+    },
     procedures::{
         ProcedureDocument,
         store::{self, NewEvent, StandingRow},
@@ -60,7 +62,8 @@ pub(in crate::procedures) async fn release_procedure(
     if let (Some(from), Some(until)) = (sent.effective_from, sent.previous_until)
         && until.next_day().is_some_and(|next| next < from)
     {
-        let detail = "this leaves days on which no revision is in force; end it the day before or later";
+        let detail =
+            "this leaves days on which no revision is in force; end it the day before or later";
         return Err(Problem::field("/previous_until", detail));
     }
     let step = Step {

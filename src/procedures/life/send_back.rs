@@ -6,7 +6,9 @@ use super::{Step, take};
 use crate::{
     access::{Approve, Permitted},
     check::ProcedureState,
-    http::{AppState, CodePath, IfMatch, JsonBody, Retry, problem::Problem, responses::ChangeProblems},
+    http::{
+        AppState, CodePath, IfMatch, JsonBody, Retry, problem::Problem, responses::ChangeProblems,
+    },
     procedures::ProcedureDocument,
     records::RecordAnswer,
     wire::{self, wire_object},

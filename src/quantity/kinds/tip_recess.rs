@@ -22,7 +22,7 @@ impl Kind for TipRecessKind {
         metric: "mm",
         us: "in",
         span: (-20.0, 60.0),
-        tolerance_floor: 0.0,
+        tolerance_floor: 1.0,
     };
 }
 

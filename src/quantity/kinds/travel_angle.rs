@@ -16,7 +16,7 @@ impl Kind for TravelAngleKind {
         metric: "deg",
         us: "deg",
         span: (-60.0, 60.0),
-        tolerance_floor: 0.0,
+        tolerance_floor: 1.0,
     };
 }
 

@@ -22,7 +22,7 @@ impl Kind for VisibleStickOutKind {
         metric: "mm",
         us: "in",
         span: (0.0, 200.0),
-        tolerance_floor: 0.0,
+        tolerance_floor: 1.0,
     };
 }
 

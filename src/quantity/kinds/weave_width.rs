@@ -22,7 +22,7 @@ impl Kind for WeaveWidthKind {
         metric: "mm",
         us: "in",
         span: (0.0, 150.0),
-        tolerance_floor: 0.0,
+        tolerance_floor: 1.0,
     };
 }
 

@@ -16,7 +16,7 @@ impl Kind for WorkAngleKind {
         metric: "deg",
         us: "deg",
         span: (0.0, 180.0),
-        tolerance_floor: 0.0,
+        tolerance_floor: 1.0,
     };
 }
 

@@ -1,0 +1,115 @@
+//! Every environment variable and option, read once.
+
+use std::{net::SocketAddr, num::NonZeroU32, path::PathBuf};
+
+use clap::{Args, Parser, Subcommand};
+
+/// Keeps every welding arc inside what was qualified.
+#[derive(Debug, Parser)]
+#[command(version, about, arg_required_else_help = true)]
+pub struct CommandLine {
+    /// What to do.
+    #[command(subcommand)]
+    pub command: Command,
+}
+
+/// What the program can do.
+#[derive(Debug, Subcommand)]
+pub enum Command {
+    /// Serve the API on a database of your own.
+    Serve(ServeArgs),
+    /// Serve the API on a private PostgreSQL with the demo scenario.
+    Demo(DemoArgs),
+    /// Bring the database schema up to date.
+    Migrate(MigrateArgs),
+    /// Found an organisation and print its first administrator's key, once.
+    Found(FoundArgs),
+    /// Load records from a file of one JSON object a line.
+    Import(ImportArgs),
+    /// Print the OpenAPI document.
+    Openapi,
+    /// Ask a running service whether it is ready.
+    Health(HealthArgs),
+}
+
+/// Where and how to listen.
+#[derive(Debug, Clone, Args)]
+pub struct ListenArgs {
+    /// Address to listen on.
+    #[arg(long, env = "ARCBOUNDS_LISTEN", default_value = "127.0.0.1:8080")]
+    pub listen: SocketAddr,
+    /// Requests a second that one key may make.
+    #[arg(long, env = "ARCBOUNDS_RATE_PER_KEY", default_value = "200")]
+    pub rate_per_key: NonZeroU32,
+}
+
+/// Options of `serve`.
+#[derive(Debug, Args)]
+pub struct ServeArgs {
+    /// Database, as a role that owns nothing.
+    #[arg(long, env = "DATABASE_URL", hide_env_values = true)]
+    pub database_url: String,
+    /// Connections to the database.
+    #[arg(long, env = "ARCBOUNDS_CONNECTIONS", default_value = "10")]
+    pub connections: u32,
+    /// Where and how to listen.
+    #[command(flatten)]
+    pub listen: ListenArgs,
+}
+
+/// Options of `demo`.
+#[derive(Debug, Args)]
+pub struct DemoArgs {
+    /// Folder of the private database.
+    #[arg(long, env = "ARCBOUNDS_DATA_DIR")]
+    pub data_dir: Option<PathBuf>,
+    /// Where and how to listen.
+    #[command(flatten)]
+    pub listen: ListenArgs,
+}
+
+/// Options of `migrate`.
+#[derive(Debug, Args)]
+pub struct MigrateArgs {
+    /// Database, as the role that owns it.
+    #[arg(long, env = "ARCBOUNDS_OWNER_URL", hide_env_values = true)]
+    pub owner_url: String,
+}
+
+/// Options of `found`.
+#[derive(Debug, Args)]
+pub struct FoundArgs {
+    /// Database, as a role that owns nothing.
+    #[arg(long, env = "DATABASE_URL", hide_env_values = true)]
+    pub database_url: String,
+    /// Name of the organisation.
+    #[arg(long)]
+    pub name: String,
+    /// Name of its first administrator.
+    #[arg(long)]
+    pub admin: String,
+}
+
+/// Options of `import`.
+#[derive(Debug, Args)]
+pub struct ImportArgs {
+    /// The file; `-` for standard input.
+    pub file: PathBuf,
+    /// Address of the service.
+    #[arg(long, env = "ARCBOUNDS_ADDRESS", default_value = "http://127.0.0.1:8080")]
+    pub address: String,
+    /// Key of the person who writes the records.
+    #[arg(long, env = "ARCBOUNDS_AUTHOR_KEY", hide_env_values = true)]
+    pub author_key: String,
+    /// Key of the second person, who releases and signs; needed only for lines that ask for it.
+    #[arg(long, env = "ARCBOUNDS_APPROVER_KEY", hide_env_values = true)]
+    pub approver_key: Option<String>,
+}
+
+/// Options of `health`.
+#[derive(Debug, Args)]
+pub struct HealthArgs {
+    /// Address of the service.
+    #[arg(long, env = "ARCBOUNDS_ADDRESS", default_value = "http://127.0.0.1:8080")]
+    pub address: String,
+}

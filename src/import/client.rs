@@ -1,0 +1,101 @@
+//! The service's API, as an import uses it.
+
+use reqwest::{Method, RequestBuilder, Response, header};
+use serde_json::Value;
+
+use super::{Failure, Keys};
+
+/// On whose behalf a request is made.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Who {
+    /// Who writes.
+    Author,
+    /// Who releases and signs.
+    Approver,
+}
+
+/// A client with both keys.
+#[derive(Debug)]
+pub(super) struct Client {
+    client: reqwest::Client,
+    address: String,
+    keys: Keys,
+}
+
+impl Client {
+    pub(super) fn new(address: &str, keys: &Keys) -> Result<Self, Failure> {
+        let client =
+            reqwest::Client::builder().timeout(std::time::Duration::from_secs(30)).build()?;
+        let address = address.trim_end_matches('/').to_owned();
+        Ok(Self { client, address, keys: keys.clone() })
+    }
+
+    /// Makes a record.
+    pub(super) async fn create(&self, path: &str, document: &Value) -> Result<(), String> {
+        let request = self.request(Method::POST, &format!("/v1/{path}"), Who::Author)?;
+        sent(request.json(document)).await.map(drop)
+    }
+
+    /// Writes the next revision of a record.
+    pub(super) async fn revise(
+        &self,
+        path: &str,
+        code: &str,
+        document: &Value,
+    ) -> Result<(), String> {
+        let place = format!("/v1/{path}/{code}");
+        let tag = self.etag(&place).await?;
+        let request = self.request(Method::PUT, &place, Who::Author)?;
+        sent(request.header(header::IF_MATCH, tag).json(document)).await.map(drop)
+    }
+
+    /// Takes a step in a procedure's life.
+    pub(super) async fn step(
+        &self,
+        code: &str,
+        step: &str,
+        body: Option<&Value>,
+        who: Who,
+    ) -> Result<(), String> {
+        let tag = self.etag(&format!("/v1/procedures/{code}")).await?;
+        let place = format!("/v1/procedures/{code}/{step}");
+        let mut request = self.request(Method::POST, &place, who)?.header(header::IF_MATCH, tag);
+        if let Some(body) = body {
+            request = request.json(body);
+        }
+        sent(request).await.map(drop)
+    }
+
+    async fn etag(&self, place: &str) -> Result<String, String> {
+        let response = sent(self.request(Method::GET, place, Who::Author)?).await?;
+        let tag = response.headers().get(header::ETAG).and_then(|tag| tag.to_str().ok());
+        tag.map(str::to_owned).ok_or_else(|| format!("{place} has no ETag"))
+    }
+
+    fn request(&self, method: Method, place: &str, who: Who) -> Result<RequestBuilder, String> {
+        let key = match who {
+            Who::Author => &self.keys.author,
+            Who::Approver => {
+                self.keys.approver.as_ref().ok_or("this line needs the approver's key")?
+            }
+        };
+        Ok(self.client.request(method, format!("{}{place}", self.address)).bearer_auth(key))
+    }
+}
+
+/// Sends a request; a problem becomes its text with every field error.
+async fn sent(request: RequestBuilder) -> Result<Response, String> {
+    let response =
+        request.send().await.map_err(|error| format!("the service does not answer: {error}"))?;
+    if response.status().is_success() {
+        return Ok(response);
+    }
+    let status = response.status();
+    let problem: Value = response.json().await.unwrap_or_default();
+    let mut text = format!("{status}: {}", problem["detail"].as_str().unwrap_or("no detail"));
+    for error in problem["errors"].as_array().into_iter().flatten() {
+        let part = |name: &str| error[name].as_str().unwrap_or_default().to_owned();
+        text = format!("{text} {}: {}.", part("pointer"), part("detail"));
+    }
+    Err(text)
+}

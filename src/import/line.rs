@@ -1,0 +1,112 @@
+//! One line of an import.
+
+use serde_json::{Value, json};
+
+use crate::{consumables, procedures, stations, work_orders};
+
+/// A line that was read.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Line {
+    record: Kind,
+    /// The document.
+    pub(super) document: Value,
+    /// The record exists.
+    pub(super) revise: bool,
+    /// How to release it.
+    pub(super) release: Option<Value>,
+    /// What the second person signs.
+    pub(super) sign: Option<String>,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Kind {
+    Consumable,
+    Procedure,
+    Station,
+    WorkOrder,
+}
+
+/// Members of a line.
+const MEMBERS: &[&str] = &["record", "document", "revise", "release", "sign"];
+
+impl Line {
+    /// Reads a line.
+    pub(super) fn read(text: &str) -> Result<Self, String> {
+        let value: Value =
+            serde_json::from_str(text).map_err(|error| format!("no JSON: {error}"))?;
+        let members = value.as_object().ok_or("expected an object")?;
+        if let Some(unknown) = members.keys().find(|name| !MEMBERS.contains(&name.as_str())) {
+            return Err(format!("no such member \"{unknown}\"; known are {}", MEMBERS.join(", ")));
+        }
+        let record = match members.get("record").and_then(Value::as_str) {
+            Some("consumable") => Kind::Consumable,
+            Some("procedure") => Kind::Procedure,
+            Some("station") => Kind::Station,
+            Some("work-order") => Kind::WorkOrder,
+            _ => {
+                return Err("\"record\" is consumable, procedure, station or work-order".to_owned());
+            }
+        };
+        let release = members.get("release").cloned();
+        let sign = members.get("sign").map(|text| text.as_str().ok_or("\"sign\" is a text"));
+        let sign = sign.transpose()?.map(str::to_owned);
+        if record != Kind::Procedure && (release.is_some() || sign.is_some()) {
+            return Err("only procedures are released and signed".to_owned());
+        }
+        Ok(Self {
+            record,
+            document: members.get("document").cloned().ok_or("\"document\" is missing")?,
+            revise: members.get("revise") == Some(&json!(true)),
+            release,
+            sign,
+        })
+    }
+
+    /// Part of the path.
+    pub(super) const fn path(&self) -> &'static str {
+        match self.record {
+            Kind::Consumable => consumables::KIND.path,
+            Kind::Procedure => procedures::KIND.path,
+            Kind::Station => stations::KIND.path,
+            Kind::WorkOrder => work_orders::KIND.path,
+        }
+    }
+
+    /// Code of the record.
+    pub(super) fn code(&self) -> Result<&str, String> {
+        let member = match self.record {
+            Kind::Consumable | Kind::Station => "code",
+            Kind::Procedure | Kind::WorkOrder => "number",
+        };
+        let code = self.document.get(member).and_then(Value::as_str);
+        code.ok_or_else(|| format!("the document has no \"{member}\""))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_line_says_what_is_wrong_with_it() {
+        let refused = |text: &str| Line::read(text).unwrap_err();
+        assert!(refused("{").starts_with("no JSON"));
+        assert!(refused("[]").contains("object"));
+        assert!(refused(r#"{"record":"wire","document":{}}"#).contains("consumable"));
+        assert!(refused(r#"{"record":"station"}"#).contains("document"));
+        assert!(refused(r#"{"record":"station","document":{},"colour":1}"#).contains("colour"));
+        assert!(
+            refused(r#"{"record":"station","document":{},"release":{}}"#)
+                .contains("only procedures")
+        );
+    }
+
+    #[test]
+    fn the_code_is_where_the_record_has_it() {
+        let line = Line::read(r#"{"record":"procedure","document":{"number":"WPS-1"}}"#).unwrap();
+        assert_eq!(line.code().unwrap(), "WPS-1");
+        assert_eq!(line.path(), "procedures");
+        let line = Line::read(r#"{"record":"station","document":{"number":"S"}}"#).unwrap();
+        assert!(line.code().is_err());
+    }
+}

@@ -1,0 +1,51 @@
+//! What may be set, for every procedure that covers the job.
+
+use time::Date;
+
+use super::{Window, boxes};
+use crate::{
+    check::{Book, Finding, Force, NUMERIC, Outcome, Setup, each_case},
+    trade::RunClass,
+};
+
+/// The window of one procedure revision and one set of run limits.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Offer {
+    /// Number of the procedure.
+    pub procedure: String,
+    /// Its revision.
+    pub revision: u32,
+    /// Run classes the limits are for.
+    pub run_classes: Vec<RunClass>,
+    /// What stands in the way whatever is set: required findings on wire, gas, position and the like.
+    pub obstacles: Vec<Finding>,
+    /// The box of each variable.
+    pub windows: Vec<Window>,
+}
+
+/// Every offer for a setup: those without obstacles first, then by number, newest revision first.
+#[must_use]
+pub fn offers(book: &Book, setup: &Setup, day: Date) -> Vec<Offer> {
+    let mut offers = each_case(book, setup, day, |case, findings| Offer {
+        procedure: case.procedure.number.clone(),
+        revision: case.procedure.revision,
+        run_classes: case.run.classes.clone(),
+        obstacles: findings.iter().filter(|finding| is_obstacle(finding)).cloned().collect(),
+        windows: boxes(case),
+    });
+    offers.sort_by(|a, b| {
+        let rank = |offer: &Offer| (!offer.obstacles.is_empty(), offer.procedure.clone());
+        rank(a).cmp(&rank(b)).then(b.revision.cmp(&a.revision))
+    });
+    offers
+}
+
+/// Whether a finding stands in the way however the arc is set.
+fn is_obstacle(finding: &Finding) -> bool {
+    finding.force == Force::Required
+        && !NUMERIC.contains(&finding.variable)
+        && !matches!(
+            finding.outcome,
+            Outcome::Inside | Outcome::EdgeInside | Outcome::NotApplicable
+        )
+}

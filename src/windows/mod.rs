@@ -1,0 +1,13 @@
+//! Windows: what may be set, every limit at once.
+
+mod answer_out;
+mod create;
+
+use utoipa_axum::{router::OpenApiRouter, routes};
+
+use crate::http::AppState;
+
+/// Routes of this feature.
+pub fn router() -> OpenApiRouter<AppState> {
+    OpenApiRouter::new().routes(routes!(create::open_windows))
+}
