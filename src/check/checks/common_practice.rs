@@ -3,8 +3,9 @@
 use crate::{
     check::{
         Case, Finding, Force, Given, Outcome, Owner, Place, Shown, Variable,
-        range_check::{accuracy_remedy, in_words, shown},
+        range_check::shown,
         registry::declare_check,
+        remedy::{accuracy_remedy, in_words},
     },
     quantity::{Kind, Range},
     trade::AdvisedRange,
