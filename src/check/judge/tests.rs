@@ -109,6 +109,19 @@ fn every_missing_field_is_undetermined_and_named() {
     }
 }
 
+#[test]
+fn two_gaps_never_fill_each_other() {
+    for (first, change) in MISSING {
+        for (second, other) in MISSING {
+            let answer = answer(|s| {
+                change(s);
+                other(s);
+            });
+            assert!(answer.verdict >= Verdict::Undetermined, "{first} and {second}");
+        }
+    }
+}
+
 const CHANGED: &[(&str, Change)] = &[
     ("process", |s| s.setup.process = Some(Process::MagSolidWire)),
     ("joint", |s| s.setup.job.joint = Some(JointKind::Butt)),
