@@ -78,7 +78,7 @@ const MISSING: &[(Variable, Change)] = &[
     }),
     (Variable::BaseMetal, |s| s.setup.job.base_metals.clear()),
     (Variable::Thickness, |s| {
-        s.setup.job.base_metals.iter_mut().skip(1).for_each(|part| part.thickness = None);
+        s.setup.job.base_metals.iter_mut().take(1).for_each(|part| part.thickness = None);
     }),
     (Variable::RunClass, |s| s.setup.job.run_class = None),
     (Variable::Bead, |s| s.setup.settings.bead = None),
