@@ -4,8 +4,8 @@ use time::Date;
 
 use super::{
     Authority, Book, CodeEdition, DecisionRule, Force, Owner, Ranges, Readings, Setup, Variable,
-    range_check::in_words,
     record::{Condition, Consumable, DataEdition, Procedure, RunLimits, Station, WorkOrder},
+    remedy::in_words,
     shape::role,
 };
 use crate::{

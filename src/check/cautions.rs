@@ -70,8 +70,8 @@ const ROWS: &[Row] = &[
         applies: |_| true,
         text: "Dry gloves, dry ground, whole cables; never change an electrode or touch the wire with \
                bare or wet hands. Damp, hot or cramped places raise the danger.",
-        source: "WAC 296-155-405 (dry gloves, cables); damp and cramped places: common practice, no \
-                 source",
+        source: "WAC 296-155-405 (holders and cables); gloves, damp and cramped places: common \
+                 practice, no source",
     },
     Row {
         code: "burns-and-radiation",

@@ -54,18 +54,10 @@ pub(crate) fn interval<K: Kind>(low: &str, high: &str) -> Given<K> {
 
 /// A measured value with an absolute expanded uncertainty; empty for an unknown one.
 pub(crate) fn measured<K: Kind>(text: &str, uncertainty: &str) -> Given<K> {
-    let accuracy = match uncertainty {
-        "" => Accuracy::Unknown,
-        text => Accuracy::Absolute(Quantity::computed(amount::<K>(text)).unwrap()),
-    };
+    let accuracy = uncertainty.split_once(' ').map_or(Accuracy::Unknown, |(number, unit)| {
+        Accuracy::absolute(number.parse().unwrap(), unit).unwrap()
+    });
     Given { origin: Origin::Measured, accuracy, ..set(text) }
-}
-
-/// An amount below the plausible span of its kind, in a unit without offset.
-fn amount<K: Kind>(text: &str) -> f64 {
-    let (number, symbol) = text.split_once(' ').unwrap();
-    let unit = K::INFO.units.iter().find(|unit| unit.symbol == symbol).unwrap();
-    number.parse::<f64>().unwrap() * unit.factor.0 / unit.factor.1
 }
 
 /// A range from two texts; an empty one leaves the end open.

@@ -1,7 +1,9 @@
 //! Values of a setup as somebody states them: set, measured or nominal, with their accuracy.
 
+use rust_decimal::{Decimal, prelude::ToPrimitive};
+
 use crate::{
-    quantity::{Kind, Quantity, Range, Share, Span, compare},
+    quantity::{Kind, Quantity, QuantityError, Range, Share, Span, Unit, compare},
     trade::coded,
 };
 
@@ -31,8 +33,28 @@ pub enum Accuracy<K: Kind> {
         /// End of the scale.
         full_scale: Quantity<K>,
     },
-    /// The same amount everywhere on the scale.
+    /// The same amount everywhere on the scale: a difference, see [`Accuracy::absolute`].
     Absolute(Quantity<K>),
+}
+
+impl<K: Kind> Accuracy<K> {
+    /// The same amount everywhere on the scale, as typed. It is a difference of two values, so the
+    /// plausible span of the kind does not hold for it (0.5 A is no welding current), nor does the
+    /// zero of the unit: 9 °F more is 5 °C more.
+    ///
+    /// # Errors
+    /// [`QuantityError::UnknownUnit`] for a unit this kind does not have,
+    /// [`QuantityError::NotFinite`] where the number does not fit.
+    pub fn absolute(number: Decimal, unit: &str) -> Result<Self, QuantityError> {
+        let named = |known: &&Unit| known.symbol == unit || known.also.contains(&unit);
+        let unit = K::INFO.units.iter().find(named).ok_or_else(|| QuantityError::UnknownUnit {
+            given: unit.to_owned(),
+            quantity: K::INFO.name,
+            known: K::INFO.units.iter().map(|unit| unit.symbol).collect(),
+        })?;
+        let number = number.abs().to_f64().unwrap_or(f64::NAN);
+        Quantity::computed(number * unit.factor.0 / unit.factor.1).map(Self::Absolute)
+    }
 }
 
 /// One stated value or interval.
@@ -119,7 +141,7 @@ impl<K: Kind> Given<K> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::quantity::{Current, CurrentKind};
+    use crate::quantity::{Current, CurrentKind, TemperatureKind};
 
     fn amperes(text: &str) -> Current {
         text.parse().unwrap()
@@ -140,6 +162,19 @@ mod tests {
         assert_eq!(measured("286 A", seven).place(&band), Place::EdgeInside);
         assert_eq!(measured("290 A", seven).place(&band), Place::EdgeOutside);
         assert_eq!(measured("293.1 A", seven).place(&band), Place::Outside);
+    }
+
+    /// A difference of 9 °F is one of 5 K (own arithmetic by the factor 5/9).
+    #[test]
+    fn an_absolute_accuracy_is_a_difference() {
+        let five = |number: i64, unit| {
+            let accuracy = Accuracy::<TemperatureKind>::absolute(Decimal::from(number), unit);
+            let Ok(Accuracy::Absolute(amount)) = accuracy else { panic!("{accuracy:?}") };
+            (amount.canonical() - 5.0).abs() < 1e-12
+        };
+        assert!(five(9, "°F") && five(5, "K") && five(5, "°C") && five(-5, "Cel"));
+        assert!(Accuracy::<TemperatureKind>::absolute(Decimal::ONE, "A").is_err());
+        assert!(Accuracy::<CurrentKind>::absolute(Decimal::new(5, 1), "A").is_ok());
     }
 
     #[test]

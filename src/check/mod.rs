@@ -20,6 +20,7 @@ mod ranges;
 mod readings;
 mod references;
 mod registry;
+mod remedy;
 mod setup;
 mod shape;
 mod verdict;

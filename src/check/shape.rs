@@ -140,6 +140,26 @@ mod tests {
     }
 
     #[test]
+    fn what_must_be_bounded_follows_the_shape_of_the_process() {
+        let first = |process| {
+            let groups = must_be_bounded(process);
+            groups.iter().map(|group| group[0].code()).collect::<Vec<_>>()
+        };
+        let open = ["current", "voltage", "travel-speed"];
+        let gas = ["current", "voltage", "travel-speed", "gas-flow"];
+        let fed = ["current", "voltage", "travel-speed", "electrical-stick-out"];
+        assert_eq!(first(Process::ManualMetalArc), open);
+        for process in [Process::TigSolidFiller, Process::TigAutogenous, Process::Plasma] {
+            assert_eq!(first(process), gas, "{process}");
+        }
+        for process in [Process::SubmergedSolidWire, Process::SelfShieldedFluxCored] {
+            assert_eq!(first(process), fed, "{process}");
+        }
+        let all = ["current", "voltage", "travel-speed", "electrical-stick-out", "gas-flow"];
+        assert_eq!(first(Process::MagSolidWire), all);
+    }
+
+    #[test]
     fn nothing_of_a_submerged_arc_is_held_by_hand() {
         for variable in NUMERIC {
             let role = role(Process::SubmergedSolidWire, *variable);

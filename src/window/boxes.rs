@@ -3,7 +3,7 @@
 use super::region::Region;
 use crate::{
     check::{Case, Force, NUMERIC, Owner, Role, Variable, role},
-    quantity::AmountRange,
+    quantity::{AmountRange, Quantity},
     trade::{Advice, AdvisedRange},
 };
 
@@ -92,12 +92,12 @@ fn ratings(case: &Case<'_>, variable: Variable) -> Vec<Bound> {
     let owner = Owner::Station { station: station.code.clone() };
     let highest = match variable {
         Variable::Current => vec![
-            (station.rated_current().map(|current| current.amount()), Force::Required),
+            (station.rated_current().map(Quantity::amount), Force::Required),
             (station.gun.map(|gun| gun.current.amount()), Force::Required),
-            (station.continuous_current().map(|current| current.amount()), Force::Advised),
+            (station.continuous_current().map(Quantity::amount), Force::Advised),
         ],
         Variable::Voltage => {
-            vec![(station.rated_voltage().map(|voltage| voltage.amount()), Force::Advised)]
+            vec![(station.rated_voltage().map(Quantity::amount), Force::Advised)]
         }
         _ => Vec::new(),
     };

@@ -194,23 +194,23 @@ fn a_stated_value_narrows_no_other_variable() {
 /// States a value of one variable.
 type State = fn(&mut Settings, f64);
 
-fn at<K: Kind>(canonical: f64) -> Option<Given<K>> {
-    Some(Given::set(Span::one(Quantity::computed(canonical).unwrap())))
+fn at<K: Kind>(canonical: f64) -> Given<K> {
+    Given::set(Span::one(Quantity::computed(canonical).unwrap()))
 }
 
 const STATED: &[(Variable, State)] = &[
-    (Variable::WireFeed, |s, value| s.wire_feed = at(value)),
-    (Variable::Voltage, |s, value| s.voltage = at(value)),
-    (Variable::Current, |s, value| s.current = at(value)),
-    (Variable::TravelSpeed, |s, value| s.travel_speed = at(value)),
-    (Variable::StickOut, |s, value| s.stick_out = at(value)),
-    (Variable::TravelAngle, |s, value| s.travel_angle = at(value)),
-    (Variable::WorkAngle, |s, value| s.work_angle = at(value)),
-    (Variable::WeaveWidth, |s, value| s.weave_width = at(value)),
-    (Variable::GasFlow, |s, value| s.gas_flow = at(value)),
-    (Variable::Preheat, |s, value| s.preheat = at(value)),
-    (Variable::Interpass, |s, value| s.interpass = at(value)),
-    (Variable::ArcPower, |s, value| s.arc_power = at(value)),
+    (Variable::WireFeed, |s, value| s.wire_feed = Some(at(value))),
+    (Variable::Voltage, |s, value| s.voltage = Some(at(value))),
+    (Variable::Current, |s, value| s.current = Some(at(value))),
+    (Variable::TravelSpeed, |s, value| s.travel_speed = Some(at(value))),
+    (Variable::StickOut, |s, value| s.stick_out = Some(at(value))),
+    (Variable::TravelAngle, |s, value| s.travel_angle = Some(at(value))),
+    (Variable::WorkAngle, |s, value| s.work_angle = Some(at(value))),
+    (Variable::WeaveWidth, |s, value| s.weave_width = Some(at(value))),
+    (Variable::GasFlow, |s, value| s.gas_flow = Some(at(value))),
+    (Variable::Preheat, |s, value| s.preheat = Some(at(value))),
+    (Variable::Interpass, |s, value| s.interpass = Some(at(value))),
+    (Variable::ArcPower, |s, value| s.arc_power = Some(at(value))),
 ];
 
 /// Scenes whose ends are bound by different owners.

@@ -3,8 +3,9 @@
 use crate::{
     check::{
         Case, Finding, Force, Given, Outcome, Owner, Place, Shown, Variable,
-        range_check::{accuracy_remedy, in_words, shown},
+        range_check::shown,
         registry::declare_check,
+        remedy::{accuracy_remedy, in_words},
     },
     quantity::{Kind, Range},
     trade::AdvisedRange,
@@ -119,7 +120,11 @@ fn finding<K: Kind>(
     let name = in_words(variable);
     let usual_words = listed.join("; ");
     let given_words = shown(given);
-    let verb = if met { "is inside" } else { "is not surely inside" };
+    let verb = match outcome {
+        Outcome::Inside => "is inside",
+        Outcome::EdgeInside => "is shown inside, but the instrument's error could put it outside,",
+        _ => "is outside",
+    };
     let reason = format!("{name} {given_words} {verb} what is usual: {usual_words}.");
     let remedy = format!("{REMEDY} {name}: {usual_words}.");
     Finding {

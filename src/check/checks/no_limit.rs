@@ -3,8 +3,8 @@
 use crate::check::{
     Case, Finding, Force, Outcome, Shown, Variable,
     choice_check::{Rule, Words, texts},
-    range_check::in_words,
     registry::declare_check,
+    remedy::in_words,
     shape::must_be_bounded,
 };
 

@@ -1,8 +1,7 @@
 //! `readings-disagree`: what is stated against what follows from other stated values.
 
 use crate::check::{
-    Case, Comparison, Finding, Force, Outcome, Owner, range_check::in_words,
-    registry::declare_check,
+    Case, Comparison, Finding, Force, Outcome, Owner, registry::declare_check, remedy::in_words,
 };
 
 declare_check! {

@@ -73,9 +73,13 @@ const MISSING: &[(Variable, Change)] = &[
     (Variable::Process, |s| s.setup.process = None),
     (Variable::Joint, |s| s.setup.job.joint = None),
     (Variable::Position, |s| s.setup.job.position = None),
-    (Variable::BaseMetal, |s| s.setup.job.base_metals[0].group = None),
+    (Variable::BaseMetal, |s| {
+        s.setup.job.base_metals.iter_mut().take(1).for_each(|part| part.group = None);
+    }),
     (Variable::BaseMetal, |s| s.setup.job.base_metals.clear()),
-    (Variable::Thickness, |s| s.setup.job.base_metals[1].thickness = None),
+    (Variable::Thickness, |s| {
+        s.setup.job.base_metals.iter_mut().take(1).for_each(|part| part.thickness = None);
+    }),
     (Variable::RunClass, |s| s.setup.job.run_class = None),
     (Variable::Bead, |s| s.setup.settings.bead = None),
     (Variable::Consumable, |s| s.setup.filler.consumable = None),
@@ -106,6 +110,19 @@ fn every_missing_field_is_undetermined_and_named() {
         let answer = answer(change);
         assert_eq!(answer.verdict, Verdict::Undetermined, "{index} {variable}");
         assert!(not_given(&answer).contains(variable), "{index} {variable}");
+    }
+}
+
+#[test]
+fn two_gaps_never_fill_each_other() {
+    for (first, change) in MISSING {
+        for (second, other) in MISSING {
+            let answer = answer(|s| {
+                change(s);
+                other(s);
+            });
+            assert!(answer.verdict >= Verdict::Undetermined, "{first} and {second}");
+        }
     }
 }
 

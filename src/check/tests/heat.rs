@@ -73,6 +73,31 @@ fn a_computed_value_on_its_limit_is_inside_in_every_unit() {
     }
 }
 
+/// The same limits less and more than a millionth away from 0.96 kJ/mm, which is 24.384 kJ/in.
+#[test]
+fn a_computed_value_a_millionth_beyond_its_limit_is_outside_in_every_unit() {
+    let outcome = |limit: crate::quantity::Range<crate::quantity::ArcEnergyKind>| {
+        let scene = Scene::allowed().with(|s| {
+            s.setup.settings.voltage = Some(set("24 V"));
+            s.setup.settings.current = Some(set("200 A"));
+            s.setup.settings.travel_speed = Some(set("300 mm/min"));
+            s.limits().arc_energy = Some(limit);
+        });
+        one(&scene, Variable::ArcEnergy).outcome
+    };
+    for (below, above) in [
+        ("0.959999 kJ/mm", "0.960001 kJ/mm"),
+        ("24.38397 kJ/in", "24.38403 kJ/in"),
+        ("24383.97 J/in", "24384.03 J/in"),
+        ("9.59999 kJ/cm", "9.60001 kJ/cm"),
+        ("959.999 J/mm", "960.001 J/mm"),
+    ] {
+        assert_eq!(outcome(range("", below)), Outcome::Outside, "at most {below}");
+        assert_eq!(outcome(range(above, "")), Outcome::Outside, "at least {above}");
+        assert_eq!(outcome(range(below, above)), Outcome::Inside, "{below} to {above}");
+    }
+}
+
 #[test]
 fn whatever_is_missing_makes_the_energy_not_given_and_says_what() {
     let table: &[(Change, &str)] = &[
