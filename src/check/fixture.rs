@@ -322,6 +322,7 @@ fn station() -> Station {
         duty: quantity(duty),
     };
     Station {
+        instruments: Vec::new(),
         code: "S-1".to_owned(),
         name: "first station".to_owned(),
         waveforms: vec![Waveform::NotControlled],

@@ -21,7 +21,7 @@ pub struct CatalogueEntry {
     #[schema(example = "/settings/current")]
     pub pointer: &'static str,
     /// What it checks, why, by which source, and what it does not check; Markdown.
-    pub explanation: &'static str,
+    pub explanation: String,
 }
 
 /// All checks.
@@ -41,7 +41,12 @@ pub(super) async fn list_checks(_: Permitted<AnyRole>) -> Json<Catalogue> {
     let entry = |check: &check::Check| CatalogueEntry {
         code: check.code,
         pointer: pointer(check.variable),
-        explanation: check.explanation,
+        explanation: unindented(check.explanation),
     };
     Json(Catalogue { items: check::ALL.iter().map(entry).collect() })
+}
+
+/// Documentation comments carry one blank before each line.
+fn unindented(text: &str) -> String {
+    text.lines().map(|line| line.strip_prefix(' ').unwrap_or(line)).collect::<Vec<_>>().join("\n")
 }

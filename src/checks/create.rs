@@ -64,27 +64,26 @@ pub(super) fn answer(
 ) -> Result<CheckAnswer, Problem> {
     let detail = match query.detail.as_deref() {
         Some("summary") => Detail::Summary,
-        Some("full") => Detail::Full,
         None if is_kiosk(caller) => Detail::Summary,
-        None => Detail::Full,
+        Some("full") | None => Detail::Full,
         Some(_) => {
             return Err(Problem::parameter("?detail", "a detail is \"summary\" or \"full\""));
         }
     };
     let units = query.units(&question.rulebook)?;
     let judged = judge(&question.rulebook.book, &question.setup, question.day);
-    let (standing, stale) = question.standing(state);
-    let mut answer = CheckAnswer::new(&judged, standing, units, detail);
-    if stale {
+    let (rulebook, too_old) = question.rulebook_now(state);
+    let mut answer = CheckAnswer::new(&judged, rulebook, units, detail);
+    if too_old {
         let verdict = judged.verdict.max(Verdict::Undetermined);
         answer.verdict = verdict.code();
-        answer.findings.insert(0, too_old(&answer));
+        answer.findings.insert(0, age_finding(&answer));
     }
     Ok(answer)
 }
 
 /// Records that nobody has confirmed for too long allow nothing.
-fn too_old(answer: &CheckAnswer) -> FindingOut {
+fn age_finding(answer: &CheckAnswer) -> FindingOut {
     let rulebook = &answer.rulebook;
     FindingOut {
         check: "rulebook-age",

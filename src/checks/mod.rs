@@ -19,6 +19,7 @@ use utoipa_axum::{router::OpenApiRouter, routes};
 use crate::http::AppState;
 
 /// Routes of this feature.
+#[must_use]
 pub fn router() -> OpenApiRouter<AppState> {
     OpenApiRouter::new()
         .routes(routes!(create::check_setup))

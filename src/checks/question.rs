@@ -92,7 +92,7 @@ impl Question {
 
     /// Version and age of the rulebook, and whether it is too old to allow anything.
     #[must_use]
-    pub fn standing(&self, state: &AppState) -> (RulebookOut, bool) {
+    pub fn rulebook_now(&self, state: &AppState) -> (RulebookOut, bool) {
         let (age, limit) =
             (state.rulebooks.age(&self.rulebook), self.rulebook.settings.stale_after);
         let seconds = |seconds: f64| match Duration::computed(seconds) {

@@ -231,7 +231,7 @@ impl FillerIn {
             consumable: self.consumable.as_ref().map(ToString::to_string),
             diameter: self.diameter,
             spool: self.spool,
-            gas: self.gas.clone(),
+            gas: self.gas,
             polarity: self.polarity,
         }
     }

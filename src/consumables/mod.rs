@@ -15,10 +15,7 @@ use uuid::Uuid;
 
 use crate::{
     access::{Approve, WriteData},
-    http::{
-        AppState,
-        problem::{FieldError, Problem},
-    },
+    http::{AppState, problem::FieldError},
     records::{Column, Kind, RecordDocument, record_endpoints},
 };
 
@@ -46,12 +43,12 @@ struct ConsumableFilter {
 }
 
 impl ConsumableFilter {
-    fn contained(self) -> Result<Value, Problem> {
+    fn contained(self) -> Value {
         let mut wanted = Map::new();
         wanted.extend(self.kind.map(|kind| ("kind".to_owned(), json!(kind))));
         wanted.extend(self.designation.map(|text| ("designations".to_owned(), json!([text]))));
         wanted.extend(self.gas.map(|gas| ("gases".to_owned(), json!([gas]))));
-        Ok(Value::Object(wanted))
+        Value::Object(wanted)
     }
 }
 
@@ -85,6 +82,7 @@ record_endpoints! {
 }
 
 /// Routes of this feature.
+#[must_use]
 pub fn router() -> OpenApiRouter<AppState> {
     record_routes()
 }

@@ -61,6 +61,7 @@ async fn metrics(State(state): State<AppState>) -> impl IntoResponse {
 }
 
 /// Routes of this feature; without keys.
+#[must_use]
 pub fn router() -> OpenApiRouter<AppState> {
     OpenApiRouter::new().routes(routes!(live)).routes(routes!(ready)).routes(routes!(metrics))
 }

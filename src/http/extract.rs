@@ -3,9 +3,9 @@
 use axum::{
     body::to_bytes,
     extract::{FromRequest, FromRequestParts, Request, rejection::PathRejection},
-    http::{header, request::Parts},
+    http::{Uri, header, request::Parts},
 };
-use serde::{Deserialize, de::DeserializeOwned};
+use serde::de::DeserializeOwned;
 use serde_json::Value;
 use utoipa::IntoParams;
 
@@ -13,12 +13,7 @@ use super::{
     AppState,
     problem::{MEDIA_TYPE, Problem, TOO_LARGE, UNREADABLE},
 };
-use crate::{
-    access::Caller,
-    quantity::UnitSystem,
-    trade::Coded,
-    wire::{Code, Units},
-};
+use crate::wire::Code;
 
 /// Largest body that is read.
 pub const LARGEST_BODY: usize = 1024 * 1024;
@@ -93,25 +88,20 @@ impl FromRequestParts<AppState> for CodePath {
     }
 }
 
-/// Units of the answer.
-#[derive(Debug, Default, Clone, Deserialize, IntoParams)]
-#[into_params(parameter_in = Query)]
-pub struct UnitsQuery {
-    /// `metric` or `us`; the organisation's choice where left out.
-    pub units: Option<String>,
-}
-
-impl UnitsQuery {
-    /// The units of an answer to this caller.
-    ///
-    /// # Errors
-    /// A name that is no system of units.
-    pub fn of(&self, caller: &Caller) -> Result<Units, Problem> {
-        match self.units.as_deref() {
-            None => Ok(Some(caller.rulebook.settings.units)),
-            Some(name) => UnitSystem::from_code(name)
-                .map(Some)
-                .ok_or_else(|| Problem::parameter("?units", "units are \"metric\" or \"us\"")),
+/// Refuses query parameters that neither set has: a mistyped filter would list everything.
+///
+/// # Errors
+/// The first unknown parameter, with the known ones.
+pub fn known_parameters<A: IntoParams, B: IntoParams>(uri: &Uri) -> Result<(), Problem> {
+    let sets = [A::into_params(|| None), B::into_params(|| None)];
+    let known: Vec<_> = sets.into_iter().flatten().map(|parameter| parameter.name).collect();
+    let given = uri.query().unwrap_or_default().split('&').filter(|pair| !pair.is_empty());
+    let mut names = given.map(|pair| pair.split_once('=').map_or(pair, |(name, _)| name));
+    match names.find(|name| !known.iter().any(|known| known == name)) {
+        None => Ok(()),
+        Some(unknown) => {
+            let detail = format!("no such parameter; known are {}", known.join(", "));
+            Err(Problem::parameter(&format!("?{unknown}"), detail))
         }
     }
 }

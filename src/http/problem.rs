@@ -139,6 +139,7 @@ impl Problem {
     }
 
     /// The path names nothing the caller may see.
+    #[must_use]
     pub fn not_found(what: &str, code: &str) -> Self {
         Self::new(&NOT_FOUND, format!("There is no {what} \"{code}\"."))
     }

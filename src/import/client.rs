@@ -17,7 +17,7 @@ pub(super) enum Who {
 /// A client with both keys.
 #[derive(Debug)]
 pub(super) struct Client {
-    client: reqwest::Client,
+    http: reqwest::Client,
     address: String,
     keys: Keys,
 }
@@ -27,7 +27,7 @@ impl Client {
         let client =
             reqwest::Client::builder().timeout(std::time::Duration::from_secs(30)).build()?;
         let address = address.trim_end_matches('/').to_owned();
-        Ok(Self { client, address, keys: keys.clone() })
+        Ok(Self { http: client, address, keys: keys.clone() })
     }
 
     /// Makes a record.
@@ -79,7 +79,7 @@ impl Client {
                 self.keys.approver.as_ref().ok_or("this line needs the approver's key")?
             }
         };
-        Ok(self.client.request(method, format!("{}{place}", self.address)).bearer_auth(key))
+        Ok(self.http.request(method, format!("{}{place}", self.address)).bearer_auth(key))
     }
 }
 

@@ -86,13 +86,14 @@ pub async fn enrol(
     let roles = [member.role];
     let person = match member.name {
         None => None,
-        Some(name) => Some(match people::named(&mut tx, name).await? {
-            Some(person) => person,
-            None => {
-                let new = people::NewPerson { person_id: Uuid::now_v7(), name, roles: &roles };
-                people::insert(&mut tx, new).await?.person_id
-            }
-        }),
+        Some(name) => {
+            let known = people::named(&mut tx, name).await?;
+            let new = people::NewPerson { person_id: Uuid::now_v7(), name, roles: &roles };
+            Some(match known {
+                Some(person) => person,
+                None => people::insert(&mut tx, new).await?.person_id,
+            })
+        }
     };
     for key in keys::labelled(&mut tx, member.label).await? {
         keys::revoke(&mut tx, key).await?;

@@ -136,7 +136,7 @@ impl ProcedureDocument {
 
 impl GasRuleDocument {
     fn compile(&self) -> GasRule {
-        GasRule { groups: self.groups.clone(), mixture: self.mixture.clone() }
+        GasRule { groups: self.groups.clone(), mixture: self.mixture }
     }
 }
 

@@ -57,14 +57,14 @@ struct ProcedureFilter {
 }
 
 impl ProcedureFilter {
-    fn contained(self) -> Result<Value, Problem> {
+    fn contained(self) -> Value {
         let mut wanted = Map::new();
         wanted.extend(self.process.map(|number| ("process".to_owned(), json!(number))));
         wanted.extend(self.position.map(|position| ("positions".to_owned(), json!([position]))));
         wanted.extend(self.joint.map(|joint| ("joints".to_owned(), json!([joint]))));
         wanted.extend(self.consumable.map(|code| ("consumables".to_owned(), json!([code]))));
         wanted.extend(self.code.map(|name| ("codes".to_owned(), json!([{ "name": name }]))));
-        Ok(Value::Object(wanted))
+        Value::Object(wanted)
     }
 }
 
@@ -119,6 +119,7 @@ record_endpoints! {
 }
 
 /// Routes of this feature.
+#[must_use]
 pub fn router() -> OpenApiRouter<AppState> {
     record_routes()
         .routes(routes!(history::read_procedure_history))

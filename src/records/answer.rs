@@ -11,7 +11,8 @@ use time::OffsetDateTime;
 use utoipa::ToSchema;
 use uuid::Uuid;
 
-use super::Stored;
+use super::{RecordDocument, Stored};
+use crate::wire;
 
 /// One revision of a record. The document comes back as typed, whatever units the caller prefers: it
 /// is what was signed and hashed.
@@ -44,14 +45,18 @@ pub struct RecordAnswer<D> {
 /// A record whose document is passed on as stored.
 pub type RecordBody = RecordAnswer<Value>;
 
-impl From<Stored> for RecordBody {
-    fn from(stored: Stored) -> Self {
+impl RecordBody {
+    /// A stored record as an answer, its members in the order that the kind of document declares.
+    #[must_use]
+    pub fn of<D: RecordDocument>(stored: Stored) -> Self {
+        let ordered = wire::read::<D>(&stored.document).map(|document| document.to_wire());
+        let document = ordered.unwrap_or(stored.document);
         Self {
             code: stored.code,
             revision: stored.revision,
             edit: stored.edit,
             state: stored.state,
-            document: stored.document,
+            document,
             document_hash: hex::encode(stored.document_hash),
             reason: stored.reason,
             author: stored.author_id,
@@ -67,9 +72,9 @@ pub fn etag(version: i32) -> String {
 }
 
 /// A record with its ETag.
-pub(super) fn with_etag(stored: Stored) -> Response {
+pub(super) fn with_etag<D: RecordDocument>(stored: Stored) -> Response {
     let tag = etag(stored.version);
-    let mut response = (StatusCode::OK, Json(RecordBody::from(stored))).into_response();
+    let mut response = (StatusCode::OK, Json(RecordBody::of::<D>(stored))).into_response();
     if let Ok(tag) = HeaderValue::from_str(&tag) {
         response.headers_mut().insert(header::ETAG, tag);
     }

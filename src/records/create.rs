@@ -46,7 +46,7 @@ pub async fn create<D: RecordDocument>(
     let written = write(tx, &document, (1, 1), None, "created").await?;
     let stored = store::find(tx.connection(), D::KIND, &code).await?;
     let location = format!("/v1/{}/{code}", D::KIND.path);
-    let answer = json!(stored.map(super::RecordBody::from));
+    let answer = json!(stored.map(super::RecordBody::of::<D>));
     writing
         .finish(
             state,

@@ -32,11 +32,13 @@ macro_rules! record_endpoints {
         async fn $list(
             permitted: $crate::access::Permitted<$crate::access::AnyRole>,
             axum::extract::State(state): axum::extract::State<$crate::http::AppState>,
+            uri: axum::http::Uri,
             headers: axum::http::HeaderMap,
             $crate::http::Query(page): $crate::http::Query<$crate::records::PageQuery>,
             $crate::http::Query(filter): $crate::http::Query<$filter>,
         ) -> Result<axum::response::Response, $crate::http::problem::Problem> {
-            let filter = filter.contained()?;
+            $crate::http::known_parameters::<$crate::records::PageQuery, $filter>(&uri)?;
+            let filter = filter.contained();
             $crate::records::list::<$document>(&state, &permitted.caller, &headers, &page, &filter, $columns)
                 .await
         }

@@ -80,7 +80,7 @@ pub async fn list<D: RecordDocument>(
     let mut response = if wants_csv(headers) {
         csv_of(&rows, columns)?
     } else {
-        let items = rows.into_iter().map(RecordBody::from).collect();
+        let items = rows.into_iter().map(RecordBody::of::<D>).collect();
         Json(Listing::<Value> { items, next: next.clone() }).into_response()
     };
     if let Some(next) = next {

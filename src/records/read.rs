@@ -54,7 +54,7 @@ pub async fn read<D: RecordDocument>(
             (StatusCode::NOT_MODIFIED, [(header::ETAG, etag(stored.version))]).into_response()
         );
     }
-    Ok(with_etag(stored))
+    Ok(with_etag::<D>(stored))
 }
 
 /// Whether `If-None-Match` names this version (weak comparison, RFC 9110, 13.1.2).

@@ -52,7 +52,7 @@ pub async fn revise<D: RecordDocument>(
     write(tx, &document, revision, reason, "revised").await?;
     let version = store::move_head(tx.connection(), D::KIND, code, revision, next_state).await?;
     let stored = store::find(tx.connection(), D::KIND, code).await?;
-    let answer = json!(stored.map(super::RecordBody::from));
+    let answer = json!(stored.map(super::RecordBody::of::<D>));
     writing.finish(state, StatusCode::OK, &[("etag", etag(version))], answer).await
 }
 

@@ -52,6 +52,6 @@ pub async fn withdraw<D: RecordDocument>(
         changes_rules: true,
     });
     let stored = store::find(tx.connection(), D::KIND, code).await?;
-    let answer = json!(stored.map(super::RecordBody::from));
+    let answer = json!(stored.map(super::RecordBody::of::<D>));
     writing.finish(state, StatusCode::OK, &[("etag", etag(version))], answer).await
 }

@@ -108,7 +108,7 @@ fn compile(row: &ReleasedRevision) -> Option<crate::check::record::Procedure> {
 fn document<T: FromWire>(kind: &str, code: &str, body: &Value) -> Option<T> {
     wire::read(body)
         .inspect_err(|problem| {
-            tracing::error!(kind, code, ?problem, "stored document cannot be read")
+            tracing::error!(kind, code, ?problem, "stored document cannot be read");
         })
         .ok()
 }

@@ -13,10 +13,7 @@ use uuid::Uuid;
 
 use crate::{
     access::{Approve, WriteData},
-    http::{
-        AppState,
-        problem::{FieldError, Problem},
-    },
+    http::{AppState, problem::FieldError},
     records::{Column, Kind, RecordDocument, record_endpoints},
 };
 
@@ -35,10 +32,10 @@ struct StationFilter {
 }
 
 impl StationFilter {
-    fn contained(self) -> Result<Value, Problem> {
+    fn contained(self) -> Value {
         let mut wanted = Map::new();
         wanted.extend(self.waveform.map(|output| ("waveforms".to_owned(), json!([output]))));
-        Ok(Value::Object(wanted))
+        Value::Object(wanted)
     }
 }
 
@@ -88,6 +85,7 @@ record_endpoints! {
 }
 
 /// Routes of this feature.
+#[must_use]
 pub fn router() -> OpenApiRouter<AppState> {
     record_routes()
 }

@@ -38,7 +38,7 @@ pub(super) async fn open_windows(
     let question = Question::read(&state, &permitted.caller, &headers, &body).await?;
     let units = query.units(&question.rulebook)?;
     let found = offers(&question.rulebook.book, &question.setup, question.day);
-    let (rulebook, stale) = question.standing(&state);
+    let (rulebook, too_old) = question.rulebook_now(&state);
     let offers = found.iter().map(|offer| OfferOut::new(offer, units)).collect();
-    Ok(Json(WindowsAnswer { offers, caution: CAUTION, rulebook, stale }))
+    Ok(Json(WindowsAnswer { offers, caution: CAUTION, rulebook, stale: too_old }))
 }

@@ -64,7 +64,7 @@ pub fn described(schema: RefOr<Schema>, description: &str) -> RefOr<Schema> {
             array.description = Some(description);
             RefOr::T(Schema::Array(array))
         }
-        other => other,
+        other @ RefOr::T(_) => other,
     }
 }
 

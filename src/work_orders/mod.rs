@@ -13,10 +13,7 @@ use uuid::Uuid;
 
 use crate::{
     access::WriteOrders,
-    http::{
-        AppState,
-        problem::{FieldError, Problem},
-    },
+    http::{AppState, problem::FieldError},
     procedures,
     records::{Column, Kind, RecordDocument, record_endpoints},
 };
@@ -43,11 +40,11 @@ struct WorkOrderFilter {
 }
 
 impl WorkOrderFilter {
-    fn contained(self) -> Result<Value, Problem> {
+    fn contained(self) -> Value {
         let mut wanted = Map::new();
         wanted.extend(self.code.map(|name| ("code".to_owned(), json!({ "name": name }))));
         wanted.extend(self.reference.map(|text| ("reference".to_owned(), json!(text))));
-        Ok(Value::Object(wanted))
+        Value::Object(wanted)
     }
 }
 
@@ -91,6 +88,7 @@ record_endpoints! {
 }
 
 /// Routes of this feature.
+#[must_use]
 pub fn router() -> OpenApiRouter<AppState> {
     record_routes()
 }

@@ -93,7 +93,7 @@ impl<'a> Scene<'a> {
             |procedure: &&Procedure| named.revision.is_none_or(|r| r == procedure.revision);
         let mut tried = self.in_force(named);
         if tried.is_empty() {
-            tried.extend(all.iter().map(AsRef::as_ref).filter(wanted).next_back());
+            tried.extend(all.iter().map(AsRef::as_ref).rfind(wanted));
         }
         if tried.is_empty() {
             let known = || (!all.is_empty()).then_some(ProcedureState::Released);

@@ -14,7 +14,7 @@ use time::Date;
 use uuid::Uuid;
 
 use super::{
-    KIND,
+    KIND, ProcedureDocument,
     store::{self, NewEvent, StandingRow},
 };
 use crate::{
@@ -94,7 +94,7 @@ async fn take(
         document_hash: stored.as_ref().map(|stored| stored.document_hash.clone()),
         changes_rules: true,
     });
-    let answer = json!(stored.map(RecordBody::from));
+    let answer = json!(stored.map(RecordBody::of::<ProcedureDocument>));
     writing.finish(state, StatusCode::OK, &[("etag", etag(version))], answer).await
 }
 

@@ -175,7 +175,7 @@ mod tests {
             ("E7048", high, cold, down, "AC DCEP", "multiple"),
         ] {
             let expected = format!(
-                "covered electrode; {strength}; {impact}; {positions}; no gas; {polarity}; -; \
+                "covered-electrode; {strength}; {impact}; {positions}; no gas; {polarity}; -; \
                  {passes}; 111"
             );
             assert_eq!(read(text), expected, "{text}");
@@ -189,7 +189,7 @@ mod tests {
             assert_eq!(
                 read(text),
                 format!(
-                    "covered electrode; 70 ksi up; 58 ksi up; 27 J at -50 °F; {OPEN}; no gas; AC \
+                    "covered-electrode; 70 ksi up; 58 ksi up; 27 J at -50 °F; {OPEN}; no gas; AC \
                      DCEP; 4 mL/100g; multiple; 111"
                 ),
                 "{text}"
@@ -208,11 +208,11 @@ mod tests {
         assert_eq!(
             read("E4918"),
             format!(
-                "covered electrode; 490 MPa up; 400 MPa up; 27 J at -30 °C; {OPEN}; no gas; AC DCEP; -; \
+                "covered-electrode; 490 MPa up; 400 MPa up; 27 J at -30 °C; {OPEN}; no gas; AC DCEP; -; \
                  multiple; 111"
             )
         );
-        assert!(read("E4310").starts_with("covered electrode; 430 MPa up; 330 MPa up;"));
+        assert!(read("E4310").starts_with("covered-electrode; 430 MPa up; 330 MPa up;"));
     }
 
     #[test]

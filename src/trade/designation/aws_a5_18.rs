@@ -135,7 +135,7 @@ mod tests {
     /// impact temperatures from memory, -6M as AWS D1.1:2020, Annex M, repeats it.
     #[test]
     fn classes_are_decoded() {
-        let solid = "solid wire; 70 ksi up; 58 ksi up";
+        let solid = "solid-wire; 70 ksi up; 58 ksi up";
         let rest = "-; -; -; -; multiple; 135 141 15";
         for (text, expected) in [
             ("ER70S-6", format!("{solid}; 27 J at -20 °F; {rest}")),
@@ -144,21 +144,21 @@ mod tests {
             ("ER70S-4", format!("{solid}; no impact; {rest}")),
             ("ER70S-7", format!("{solid}; 27 J at -20 °F; {rest}")),
             ("ER70S-G", format!("{solid}; impact as agreed; {rest}")),
-            ("ER48S-6", format!("solid wire; 480 MPa up; -; 27 J at -30 °C; {rest}")),
+            ("ER48S-6", format!("solid-wire; 480 MPa up; -; 27 J at -30 °C; {rest}")),
             (
                 "E70C-6M H4",
-                "metal-cored wire; 70 ksi up; 58 ksi up; 27 J at -20 °F; -; 75-80 Ar; -; \
+                "metal-cored-wire; 70 ksi up; 58 ksi up; 27 J at -20 °F; -; 75-80 Ar; -; \
                  4 mL/100g; multiple; 138"
                     .to_owned(),
             ),
             (
                 "E70C-3C",
-                "metal-cored wire; 70 ksi up; 58 ksi up; 27 J at 0 °F; -; CO2; -; -; multiple; 138"
+                "metal-cored-wire; 70 ksi up; 58 ksi up; 27 J at 0 °F; -; CO2; -; -; multiple; 138"
                     .to_owned(),
             ),
             (
                 "E70C-GS",
-                "metal-cored wire; 70 ksi up; 58 ksi up; no impact; -; -; -; -; single; 138"
+                "metal-cored-wire; 70 ksi up; 58 ksi up; no impact; -; -; -; -; single; 138"
                     .to_owned(),
             ),
         ] {

@@ -254,8 +254,8 @@ mod tests {
         let up = "PA PB PC PD PE PF PH H-L045 up";
         let down = "PA PB PC PD PE PG PJ J-L045 down";
         let us = "70 ksi to 95 ksi; 58 ksi up";
-        let flux = "flux-cored wire";
-        let own = "self-shielded flux-cored wire";
+        let flux = "flux-cored-wire";
+        let own = "self-shielded-flux-cored-wire";
         for (text, expected) in [
             ("E71T-1C", format!("{flux}; {us}; 27 J at 0 °F; {up}; CO2; DCEP; -; multiple; 136")),
             (
@@ -288,7 +288,7 @@ mod tests {
             ),
             (
                 "E71T-GS",
-                "tubular wire; 70 ksi up; -; no impact; PA PB PC PD PE PF PG PH PJ PK H-L045 \
+                "tubular-wire; 70 ksi up; -; no impact; PA PB PC PD PE PF PG PH PJ PK H-L045 \
                  J-L045 not stated; -; -; -; single; 114 136"
                     .to_owned(),
             ),
@@ -331,7 +331,7 @@ mod tests {
     fn the_si_form_keeps_its_own_figures() {
         assert_eq!(
             read("E490T-1C"),
-            "flux-cored wire; 490 MPa up; -; 27 J at -20 °C; PA PB PC none; CO2; DCEP; -; \
+            "flux-cored-wire; 490 MPa up; -; 27 J at -20 °C; PA PB PC none; CO2; DCEP; -; \
              multiple; 136"
         );
         assert!(read("E491T-8").contains("; 27 J at -30 °C; "));

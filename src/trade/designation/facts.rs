@@ -29,17 +29,17 @@ coded! {
     /// Product form of a filler.
     pub enum FillerKind: "filler kind" {
         /// Solid wire; in cut lengths also a rod.
-        SolidWire = "solid wire",
+        SolidWire = "solid-wire",
         /// Flux-cored wire for use with gas.
-        FluxCoredWire = "flux-cored wire",
+        FluxCoredWire = "flux-cored-wire",
         /// Flux-cored wire that needs no gas.
-        SelfShieldedWire = "self-shielded flux-cored wire",
+        SelfShieldedWire = "self-shielded-flux-cored-wire",
         /// Metal-cored wire.
-        MetalCoredWire = "metal-cored wire",
+        MetalCoredWire = "metal-cored-wire",
         /// Tubular wire whose core or shielding the designation leaves open.
-        TubularWire = "tubular wire",
+        TubularWire = "tubular-wire",
         /// Covered electrode.
-        CoveredElectrode = "covered electrode",
+        CoveredElectrode = "covered-electrode",
         /// Rod fed by hand.
         Rod = "rod",
     }

@@ -100,7 +100,7 @@ mod tests {
                 "560 MPa to 720 MPa; 500 MPa up; 47 J at -60 °C; -; M21; -; -; multiple; 135",
             ),
         ] {
-            assert_eq!(read(text), format!("solid wire; {expected}"), "{text}");
+            assert_eq!(read(text), format!("solid-wire; {expected}"), "{text}");
         }
     }
 

@@ -148,7 +148,7 @@ mod tests {
     use crate::trade::designation::tests::{notes, read, refused};
 
     const ALL: &str = "PA PB PC PD PE PF PG PH PJ PK H-L045 J-L045 either";
-    const FLUX: &str = "flux-cored wire";
+    const FLUX: &str = "flux-cored-wire";
 
     /// Strength, impact, core, position and hydrogen symbols of ISO 17632-A as a one-page guide
     /// prints them; `T 46 3 1Ni B M 1 H5` is the guide's own example. ISO 6947 symbols of the
@@ -179,13 +179,13 @@ mod tests {
             ),
             (
                 "T 46 4 M M21 3 H5",
-                "metal-cored wire; 530 MPa to 680 MPa; 460 MPa up; 47 J at -40 °C; PA PB none; \
+                "metal-cored-wire; 530 MPa to 680 MPa; 460 MPa up; 47 J at -40 °C; PA PB none; \
                  M21; -; 5 mL/100g; multiple; 138"
                     .to_owned(),
             ),
             (
                 "T 42 Z W NO 3 H10",
-                "self-shielded flux-cored wire; 500 MPa to 640 MPa; 420 MPa up; no impact; PA PB \
+                "self-shielded-flux-cored-wire; 500 MPa to 640 MPa; 420 MPa up; no impact; PA PB \
                  none; no gas; -; 10 mL/100g; multiple; 114"
                     .to_owned(),
             ),
@@ -234,10 +234,10 @@ mod tests {
     /// `Z` and `M` have several meanings by place.
     #[test]
     fn repeated_letters_are_read_by_place() {
-        assert!(read("T 46 Z Z M M21 1").starts_with("metal-cored wire"));
-        assert!(read("T 46 Z Z M21 1").starts_with("tubular wire"));
+        assert!(read("T 46 Z Z M M21 1").starts_with("metal-cored-wire"));
+        assert!(read("T 46 Z Z M21 1").starts_with("tubular-wire"));
         assert!(read("T 46 Z Z M 1").contains("M2 without He"));
-        assert!(read("T 46 Z Z Z Z 1").contains("tubular wire"));
+        assert!(read("T 46 Z Z Z Z 1").contains("tubular-wire"));
         assert!(read("T 46 4 P M").contains("; -; M2 without He; -; -; multiple"));
         assert!(read("T 46 4 M I1 1").ends_with("133"));
     }

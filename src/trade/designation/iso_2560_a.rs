@@ -111,7 +111,7 @@ mod tests {
                 format!("500 MPa to 640 MPa; 420 MPa up; 47 J at 0 °C; {UP}; no gas; AC or DC; -"),
             ),
         ] {
-            assert_eq!(read(text), format!("covered electrode; {expected}; multiple; 111"));
+            assert_eq!(read(text), format!("covered-electrode; {expected}; multiple; 111"));
         }
     }
 
