@@ -14,6 +14,8 @@ mod job;
 mod metal_group;
 mod position;
 mod process;
+mod rounding;
+mod scope;
 mod stick_out;
 mod technique;
 mod travel_speed;
@@ -40,20 +42,13 @@ pub use designation::{
 pub use filter_shade::{ShadeAnswer, ShadeBasis, minimum_shade};
 pub use formula::{Confidence, Formula};
 pub use gas::{Gas, GasComponent, GasError, GasGroup, GasMixture};
-pub use heat::{
-    ARC_ENERGY_FROM_AVERAGES, ARC_ENERGY_FROM_ENERGY, ARC_ENERGY_FROM_POWER,
-    ARC_ENERGY_FROM_POWER_AND_TIME, COMBINED_UNCERTAINTY, CURRENT_FOR_ARC_ENERGY, HEAT_INPUT,
-    HeatBasis, HeatConvention, HeatError, TRAVEL_SPEED_FOR_ARC_ENERGY, Waveform,
-    arc_energy_from_averages, arc_energy_from_energy, arc_energy_from_power,
-    arc_energy_from_power_and_time, arc_energy_span, arc_energy_span_from_energy,
-    arc_energy_span_from_power, arc_energy_span_from_power_and_time, combined_uncertainty,
-    current_for_arc_energy, heat_input, heat_input_span, thermal_efficiency,
-    travel_speed_for_arc_energy,
-};
+pub use heat::*;
 pub use job::{BeadPattern, JointKind, Polarity, Progression, RunClass};
 pub use metal_group::{MetalGroup, UnknownMetalGroup};
 pub use position::{Position, PositionClaim, UnknownPosition};
 pub use process::{Process, UnknownProcess};
+pub use rounding::rounded_inward;
+pub use scope::OutOfRange;
 pub use stick_out::{
     ELECTRICAL_STICK_OUT, electrical_stick_out, electrical_stick_out_span, visible_stick_out,
 };
