@@ -3,6 +3,7 @@
 mod arc_time;
 mod bead;
 mod coded;
+mod cooling;
 mod corners;
 mod deposition;
 pub mod designation;
@@ -16,6 +17,7 @@ mod position;
 mod process;
 mod rounding;
 mod scope;
+mod steel_family;
 mod stick_out;
 mod technique;
 mod travel_speed;
@@ -31,6 +33,7 @@ pub use bead::{
 };
 pub use coded::Coded;
 pub(crate) use coded::coded;
+pub use cooling::*;
 pub use deposition::{
     DEPOSITION_RATE, HANDBOOK_MELT_RATE, MELT_RATE, STUB_LOSS, TypicalEfficiency, deposition_rate,
     efficiency_with_stub, handbook_melt_rate, melt_rate, typical_deposition_efficiencies,
@@ -49,6 +52,7 @@ pub use position::{Position, PositionClaim, UnknownPosition};
 pub use process::{Process, UnknownProcess};
 pub use rounding::rounded_inward;
 pub use scope::OutOfRange;
+pub use steel_family::{OutsideScope, SteelFamily};
 pub use stick_out::{
     ELECTRICAL_STICK_OUT, electrical_stick_out, electrical_stick_out_span, visible_stick_out,
 };

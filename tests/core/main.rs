@@ -2,6 +2,8 @@
 
 #![expect(clippy::unwrap_used, reason = "helpers of tests fail the test")]
 
+mod cooling;
+mod cooling_properties;
 mod properties;
 mod published;
 mod published_values;
