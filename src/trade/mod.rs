@@ -3,6 +3,7 @@
 mod arc_time;
 mod bead;
 mod coded;
+mod composition;
 mod cooling;
 mod corners;
 mod deposition;
@@ -33,6 +34,7 @@ pub use bead::{
 };
 pub use coded::Coded;
 pub(crate) use coded::coded;
+pub use composition::*;
 pub use cooling::*;
 pub use deposition::{
     DEPOSITION_RATE, HANDBOOK_MELT_RATE, MELT_RATE, STUB_LOSS, TypicalEfficiency, deposition_rate,
