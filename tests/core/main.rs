@@ -5,6 +5,7 @@
 mod composition;
 mod cooling;
 mod cooling_properties;
+mod preheat;
 mod properties;
 mod published;
 mod published_values;

@@ -12,4 +12,5 @@ pub use carbon_equivalent::{
     cen, cet, pcm,
 };
 pub use content::{Bounds, Composition, Content, ContentError, Element};
+pub(super) use validity::CET as CET_RANGE;
 pub use validity::{CompositionRange, ElementLimit, Validity};

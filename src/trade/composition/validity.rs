@@ -38,7 +38,7 @@ pub enum Validity {
 }
 
 /// EN 1011-2:2001, C.2 (Method A); from memory.
-pub(in crate::trade) const CE_METHOD_A: CompositionRange = CompositionRange {
+pub(super) const CE_METHOD_A: CompositionRange = CompositionRange {
     limits: &[
         (C, 0.05, 0.25),
         (Si, 0.0, 0.8),
