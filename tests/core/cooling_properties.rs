@@ -137,8 +137,9 @@ proptest! {
         }
     }
 
-    /// The smooth solution is never cooler than thick plate, and stays within a fifth of the larger
-    /// of the two forms (own arithmetic: about 15 % at most, near two thirds of the transition).
+    /// The smooth solution lies from 21 % below to 5 % above the larger of the two forms, whatever
+    /// the constants: lowest near 0.77 of the transition thickness, highest at it (own arithmetic:
+    /// 0.799 and 1.034 at 0 °C, 0.836 and 1.046 at 300 °C).
     #[test]
     fn images_stay_near_the_larger_of_the_two_forms(
         heat in 0.1_f64..10.0, t0 in 0.0_f64..300.0, d in 1.0_f64..200.0
@@ -153,7 +154,7 @@ proptest! {
         let thick = thick_plate_cooling_time(&weld).unwrap().seconds();
         let thin = thin_plate_cooling_time(&weld).unwrap().seconds();
         let smooth = any_thickness_cooling_time(&weld).unwrap().seconds();
-        prop_assert!((0.8..1.2).contains(&(smooth / thick.max(thin))), "{} {} {}", smooth, thick, thin);
+        prop_assert!((0.79..1.05).contains(&(smooth / thick.max(thin))), "{} {} {}", smooth, thick, thin);
     }
 
     #[test]

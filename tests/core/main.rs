@@ -5,6 +5,8 @@
 mod composition;
 mod cooling;
 mod cooling_properties;
+mod heat_records;
+mod power_source;
 mod preheat;
 mod properties;
 mod published;

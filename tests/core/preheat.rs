@@ -115,10 +115,10 @@ fn method_b_outside_its_validity_has_no_number() {
     assert!(matches!(method_b_preheat(&other), Err(PreheatError::Metal(_))));
 }
 
-fn composition(percents: &[(Element, f64)]) -> Option<Composition> {
+fn composition(percents: &[(Element, f64)]) -> Composition {
     let contents =
         percents.iter().map(|(element, value)| (*element, Content::Is(computed(*value))));
-    Some(Composition::new(contents).unwrap())
+    Composition::new(contents).unwrap()
 }
 
 #[test]
@@ -130,7 +130,7 @@ fn what_was_not_given_is_named_as_not_checked() {
     let known = |carbon, manganese| {
         let mut percents = all_elements.clone();
         percents.extend([(Element::C, carbon), (Element::Mn, manganese)]);
-        composition(&percents)
+        Some(composition(&percents))
     };
     let full = MethodB {
         composition: known(0.18, 1.5),
@@ -138,7 +138,7 @@ fn what_was_not_given_is_named_as_not_checked() {
         ..case.clone()
     };
     assert_eq!(method_b_preheat(&full).unwrap().not_checked, []);
-    let partly = MethodB { composition: composition(&[(Element::C, 0.18)]), ..full.clone() };
+    let partly = MethodB { composition: Some(composition(&[(Element::C, 0.18)])), ..full.clone() };
     assert_eq!(method_b_preheat(&partly).unwrap().not_checked, [NotChecked::Composition]);
     let outside = MethodB { composition: known(0.40, 1.5), ..full };
     let refused = method_b_preheat(&outside).unwrap_err();

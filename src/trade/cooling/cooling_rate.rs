@@ -104,6 +104,15 @@ impl CoolingRateCase {
 
 /// Cooling rate of a run with a heat input, [`COOLING_RATE`].
 ///
+/// | symbol | input or result | unit |
+/// |---|---|---|
+/// | `H` | `heat_input` | J/mm |
+/// | `T0`, `Tc` | `temperature`, `at` | °C |
+/// | `h` | `thickness` | mm |
+/// | `lambda`, `rho_c` | `properties` | W/(mm·K), J/(mm³·K) |
+/// | `tau` | `relative_thickness` | 1 |
+/// | `R` | `rate` | °C/s |
+///
 /// # Errors
 /// [`CoolingError`]; [`CoolingError::Order`] unless the temperature sought lies above the plate's.
 pub fn cooling_rate(

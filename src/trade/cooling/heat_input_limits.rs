@@ -3,7 +3,8 @@
 use super::{CoolingError, ShapeFactors, t8_5::Terms};
 use crate::{
     quantity::{
-        DurationKind, HeatInput, HeatInputKind, QuantityError, Range, Temperature, Thickness,
+        Duration, DurationKind, HeatInput, HeatInputKind, QuantityError, Range, Temperature,
+        Thickness,
     },
     trade::{Confidence, Formula, SteelFamily, scope::positive},
 };
@@ -106,7 +107,7 @@ fn checked(limit: &CoolingLimit) -> Result<(Terms, Terms), CoolingError> {
 /// Shortest and longest time in seconds, for which a heat input is sought.
 fn times(limit: &CoolingLimit) -> (f64, f64) {
     let shortest = limit.time.min().map_or(0.0, |time| time.seconds().max(0.0));
-    (shortest, limit.time.max().map_or(f64::INFINITY, |time| time.seconds()))
+    (shortest, limit.time.max().map_or(f64::INFINITY, Duration::seconds))
 }
 
 fn thick_ends(limit: &CoolingLimit, low: &Terms, high: &Terms) -> Ends {

@@ -45,6 +45,14 @@ pub struct PeakTemperatureCase {
 /// Distance from the fusion boundary at which the peak temperature was reached,
 /// [`PEAK_TEMPERATURE`].
 ///
+/// | symbol | input or result | unit |
+/// |---|---|---|
+/// | `H` | `heat_input` | J/mm |
+/// | `T0`, `Tp`, `Tm` | `temperature`, `peak`, `melting` | °C |
+/// | `h` | `thickness` | mm |
+/// | `rho_c` | heat capacity of `properties` | J/(mm³·K) |
+/// | `Y` | result | mm |
+///
 /// # Errors
 /// [`CoolingError::Metal`], [`CoolingError::OutOfRange`] as for a cooling time;
 /// [`CoolingError::Order`] unless plate, peak and melting temperature rise in this order.

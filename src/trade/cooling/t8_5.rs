@@ -129,6 +129,15 @@ pub fn transition_thickness(
 /// Cooling time from 800 °C to 500 °C, [`COOLING_TIME_THICK`] or [`COOLING_TIME_THIN`] by
 /// [`TRANSITION_THICKNESS`].
 ///
+/// | symbol | input or result | unit |
+/// |---|---|---|
+/// | `Q` | `heat_input` | kJ/mm |
+/// | `T0` | `temperature` | °C |
+/// | `d` | `thickness` | mm |
+/// | `F2`, `F3` | `shape` | 1 |
+/// | `t` | `time` | s |
+/// | `d_t` | `transition_thickness` | mm |
+///
 /// # Errors
 /// [`CoolingError::Metal`] for any metal but unalloyed and low-alloy ferritic steel,
 /// [`CoolingError::OutOfRange`] for heat input, thickness or shape factor not above zero or a

@@ -80,6 +80,14 @@ impl RunOut {
 
 /// Heat input of a run, [`HEAT_INPUT_FROM_RUN_OUT`].
 ///
+/// | symbol | input or result | unit |
+/// |---|---|---|
+/// | `D` | `core` | mm |
+/// | `L` | `melted` | mm |
+/// | `R` | `run` | mm |
+/// | `F` | by `efficiency` | kJ/mm³ |
+/// | `Q` | result | kJ/mm |
+///
 /// # Errors
 /// [`RunOutError`].
 pub fn heat_input_from_run_out(

@@ -110,7 +110,7 @@ pub struct MethodBPreheat {
 pub enum HeatInputNeed {
     /// Any heat input of the method's range does.
     AnyInRange,
-    /// This heat input or more.
+    /// This heat input or more; exact, to be rounded up where it is stated.
     AtLeast(HeatInput),
     /// None of the method's range does: preheat more.
     NoneInRange,
@@ -162,6 +162,14 @@ impl MethodB {
 }
 
 /// Minimum preheat, [`METHOD_B`].
+///
+/// | symbol | input or result | unit |
+/// |---|---|---|
+/// | `CET` | `cet` | % |
+/// | `d` | `thickness` | mm |
+/// | `HD` | `hydrogen` | mL/100 g |
+/// | `Q` | `heat_input` | kJ/mm |
+/// | `Tp` | `calculated` | °C |
 ///
 /// # Errors
 /// [`PreheatError`] names the input outside the method's validity.
