@@ -8,6 +8,8 @@ mod cooling_properties;
 mod heat_records;
 mod power_source;
 mod preheat;
+mod preheat_aws;
+mod preheat_properties;
 mod properties;
 mod published;
 mod published_values;
