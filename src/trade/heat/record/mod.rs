@@ -90,6 +90,9 @@ pub enum RecordError {
     /// Every reading that counts is held.
     #[error("every reading that counts repeats an earlier one, so no power was measured")]
     AllHeld,
+    /// Voltage and current have opposite signs on the whole: no arc gives power back.
+    #[error("the mean power is not above zero; one of the two probes is reversed or dead")]
+    NoPower,
     /// The result is no number.
     #[error(transparent)]
     Quantity(#[from] QuantityError),
@@ -132,6 +135,9 @@ pub fn recorded_arc(samples: &[Sample], rules: &RecordRules) -> Result<RecordedA
         return Err(RecordError::AllHeld);
     }
     let mean_power = sums.fresh_energy / sums.fresh_time;
+    if mean_power <= 0.0 {
+        return Err(RecordError::NoPower);
+    }
     Ok(RecordedArc {
         energy: Energy::computed(mean_power * arc_time)?,
         mean_power: Power::computed(mean_power)?,

@@ -116,3 +116,11 @@ fn a_stuck_logger_measures_no_power() {
     let strict = RecordRules { held_from_repeat: 1.try_into().ok(), ..rules(1.0, 0.0) };
     assert_eq!(recorded_arc(&record, &strict), Err(RecordError::AllHeld));
 }
+
+#[test]
+fn a_reversed_probe_is_no_negative_energy() {
+    let reversed = recorded_arc(&[sample(-25.0, 200.0, 1.0)], &rules(0.0, 0.0));
+    assert_eq!(reversed, Err(RecordError::NoPower));
+    let dead = recorded_arc(&[sample(0.0, 200.0, 1.0)], &rules(0.0, 0.0));
+    assert_eq!(dead, Err(RecordError::NoPower));
+}
