@@ -69,7 +69,12 @@ macro_rules! every_kind {
         $run::<ArcEnergyKind>(ENERGY_PER_LENGTH);
         $run::<HeatInputKind>(ENERGY_PER_LENGTH);
         $run::<PowerKind>(&[exact("W", "1"), exact("kW", "1000")]);
-        $run::<EnergyKind>(&[exact("J", "1"), exact("kJ", "1000"), exact("MJ", "1000000")]);
+        $run::<EnergyKind>(&[
+            exact("J", "1"),
+            exact("kJ", "1000"),
+            exact("MJ", "1000000"),
+            exact("kWh", "3600000"),
+        ]);
         $run::<DurationKind>(&[exact("s", "1"), exact("min", "60"), exact("h", "3600")]);
         // Cubic foot: 12³ cubic inches of 2.54³ cm³ each, 28.316846592 L.
         $run::<GasFlowKind>(&[exact("L/min", "1"), ("ft3/h", "28.316846592", "60", "0")]);
@@ -103,6 +108,23 @@ macro_rules! every_kind {
         ]);
         $run::<ShareKind>(&[exact("1", "1"), exact("%", "0.01")]);
         $run::<HydrogenContentKind>(&[exact("mL/100g", "1")]);
+        $run::<RootGapKind>(LENGTH);
+        $run::<RootFaceKind>(LENGTH);
+        $run::<RootRadiusKind>(LENGTH);
+        $run::<PreparationDepthKind>(LENGTH);
+        $run::<ReinforcementKind>(LENGTH);
+        $run::<FaceWidthKind>(LENGTH);
+        $run::<EdgeOverlapKind>(LENGTH);
+        $run::<ThroatKind>(LENGTH);
+        $run::<LayerThicknessKind>(LENGTH);
+        $run::<ArcLengthKind>(LENGTH);
+        $run::<IncludedAngleKind>(ANGLE);
+        $run::<BevelAngleKind>(ANGLE);
+        $run::<JointAngleKind>(ANGLE);
+        $run::<ArcMeltingKind>(&[exact("mm/(s.A)", "1"), ("in/(min.A)", "25.4", "60", "0")]);
+        $run::<ResistanceMeltingKind>(&[exact("1/(s.A2)", "1"), ("1/(min.A2)", "1", "60", "0")]);
+        $run::<SpecificMeltRateKind>(&[exact("g/(A.h)", "1"), exact("lb/(A.h)", "453.59237")]);
+        $run::<MeltingEnergyKind>(&[exact("J/mm3", "1"), ("J/in3", "1", "16387.064", "0")]);
     };
 }
 
@@ -225,7 +247,24 @@ fn no_kind_is_left_out() {
         DensityKind,
         StressKind,
         ShareKind,
-        HydrogenContentKind
+        HydrogenContentKind,
+        RootGapKind,
+        RootFaceKind,
+        RootRadiusKind,
+        PreparationDepthKind,
+        ReinforcementKind,
+        FaceWidthKind,
+        EdgeOverlapKind,
+        ThroatKind,
+        LayerThicknessKind,
+        ArcLengthKind,
+        IncludedAngleKind,
+        BevelAngleKind,
+        JointAngleKind,
+        ArcMeltingKind,
+        ResistanceMeltingKind,
+        SpecificMeltRateKind,
+        MeltingEnergyKind
     );
     let known: Vec<_> = ALL_KINDS.iter().map(|kind| kind.name).collect();
     assert_eq!(listed, known);
