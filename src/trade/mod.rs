@@ -22,6 +22,7 @@ mod position;
 mod process;
 mod run_plan;
 mod stick_out;
+mod symptom;
 mod technique;
 mod travel_speed;
 mod wire;
@@ -92,6 +93,10 @@ pub use run_plan::{
 };
 pub use stick_out::{
     ELECTRICAL_STICK_OUT, electrical_stick_out, electrical_stick_out_span, visible_stick_out,
+};
+pub use symptom::{
+    Cause, Change, Direction, Remedy, SettingChange, SettingVariable, Step, Symptom, Upkeep,
+    symptom_advice,
 };
 pub use technique::{
     Advice, AdvisedRange, AdvisedVariable, SprayMetal, TechniqueCase, advice, spray_transition,

@@ -122,7 +122,7 @@ macro_rules! every_kind {
         $run::<BevelAngleKind>(ANGLE);
         $run::<JointAngleKind>(ANGLE);
         $run::<ArcMeltingKind>(&[exact("mm/(s.A)", "1"), ("in/(min.A)", "25.4", "60", "0")]);
-        $run::<ResistanceMeltingKind>(&[exact("1/(s.A2)", "1"), ("1/(min.A2)", "1", "60", "0")]);
+        $run::<ResistanceMeltingKind>(&[exact("s-1.A-2", "1"), ("min-1.A-2", "1", "60", "0")]);
         $run::<SpecificMeltRateKind>(&[exact("g/(A.h)", "1"), exact("lb/(A.h)", "453.59237")]);
         $run::<MeltingEnergyKind>(&[exact("J/mm3", "1"), ("J/in3", "1", "16387.064", "0")]);
     };
@@ -209,6 +209,24 @@ fn units_are_all_here<K: Kind>(factors: &[Factor]) {
 #[test]
 fn no_unit_of_any_kind_is_left_out() {
     every_kind!(units_are_all_here);
+}
+
+fn units_are_read_as_text<K: Kind>(_: &[Factor]) {
+    let middle = f64::midpoint(K::INFO.span.0, K::INFO.span.1);
+    // A bare ratio has no form as text: a number without unit is refused on purpose.
+    for unit in K::INFO.units.iter().filter(|unit| unit.symbol != "1") {
+        let number = Decimal::from_f64_retain(unit.number(middle)).unwrap().round_sf(4).unwrap();
+        let entered = Quantity::<K>::entered(number, unit.symbol).unwrap();
+        for name in unit.also.iter().chain([&unit.symbol]) {
+            let text = format!("{number} {name}");
+            assert_eq!(text.parse::<Quantity<K>>(), Ok(entered), "{text}");
+        }
+    }
+}
+
+#[test]
+fn every_unit_is_read_as_text_by_all_its_names() {
+    every_kind!(units_are_read_as_text);
 }
 
 #[test]

@@ -25,7 +25,7 @@ pub enum BurnOffError {
     /// The fit has a negative coefficient: the data do not carry the model.
     #[error(
         "the fit gives a negative coefficient (alpha {alpha:.4} mm/(s.A), beta {beta:.3e} \
-         1/(s.A2)): the operating points spread too little or scatter too much"
+         s-1.A-2): the operating points spread too little or scatter too much"
     )]
     Unphysical {
         /// Arc melting coefficient as fitted.

@@ -9,7 +9,7 @@ use crate::{
 /// Generic coefficients of solid steel wire.
 pub const GENERIC_BURN_OFF: Formula = Formula {
     name: "generic-burn-off",
-    equation: "alpha = 0.30 (1.2 / d)^2 mm/(s A), beta = 5.0e-5 (1.2 / d)^4 1/(s A^2); d in mm",
+    equation: "alpha = 0.30 (1.2 / d)^2 mm/(s A), beta = 5.0e-5 (1.2 / d)^4 s-1.A-2; d in mm",
     source: "widely printed for 1.2 mm mild steel wire, electrode positive, argon-rich gas; from \
              memory",
     validity: "a screen of about 50 percent: against Machinery's Handbook, 31st ed., p. 1583, \
@@ -20,7 +20,7 @@ pub const GENERIC_BURN_OFF: Formula = Formula {
 
 /// alpha of a 1.2 mm wire in mm/(s·A).
 const ALPHA: f64 = 0.30;
-/// beta of a 1.2 mm wire in 1/(s·A²).
+/// beta of a 1.2 mm wire in s⁻¹·A⁻².
 const BETA: f64 = 5.0e-5;
 /// The diameter both belong to, in mm.
 const DIAMETER: f64 = 1.2;
