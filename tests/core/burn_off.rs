@@ -257,6 +257,10 @@ fn a_reading_far_from_the_fit_is_seen() {
     assert_eq!(fit.is_far_from(&point("104 mm/s", "210 A", "19 mm")), Ok(false));
     assert_eq!(fit.is_far_from(&point("120 mm/s", "210 A", "19 mm")), Ok(true));
     assert_eq!(fit.is_far_from(&point("80 mm/s", "210 A", "19 mm")), Ok(true));
+    let beyond = [point("200 mm/s", "300 A", "19 mm"), point("104 mm/s", "210 A", "25 mm")];
+    for point in beyond {
+        assert!(matches!(fit.is_far_from(&point), Err(BurnOffError::OutsideData { .. })));
+    }
 }
 
 #[test]

@@ -14,23 +14,23 @@ use super::published::{assert_near, q};
 
 const DAY: Date = date!(2026 - 03 - 02);
 
-fn price<K: Kind>(amount: &str, per: &str) -> Option<Price<K>> {
+fn price<K: Kind>(amount: &str, per: &str) -> Price<K> {
     in_currency(amount, "EUR", per)
 }
 
-fn in_currency<K: Kind>(amount: &str, currency: &str, per: &str) -> Option<Price<K>> {
+fn in_currency<K: Kind>(amount: &str, currency: &str, per: &str) -> Price<K> {
     let validity = Validity::new(date!(2026 - 01 - 01), Some(date!(2026 - 12 - 31))).unwrap();
     let money = Money::new(amount.parse().unwrap(), Currency::parse(currency).unwrap());
-    Some(Price::new(money, q(per), validity).unwrap())
+    Price::new(money, q(per), validity).unwrap()
 }
 
 fn prices() -> JointPrices {
     JointPrices {
-        labour: price("42", "1 h"),
-        filler: price("2.90", "1 kg"),
+        labour: Some(price("42", "1 h")),
+        filler: Some(price("2.90", "1 kg")),
         flux: None,
-        gas: price("9.00", "1 m3"),
-        energy: price("0.18", "1 kWh"),
+        gas: Some(price("9.00", "1 m3")),
+        energy: Some(price("0.18", "1 kWh")),
     }
 }
 
@@ -145,7 +145,7 @@ fn a_price_of_another_year_is_no_price() {
 
 #[test]
 fn two_currencies_have_no_total() {
-    let mixed = JointPrices { filler: in_currency("3.20", "USD", "1 kg"), ..prices() };
+    let mixed = JointPrices { filler: Some(in_currency("3.20", "USD", "1 kg")), ..prices() };
     let estimate = estimate_joint(q("115.8 mm2"), steel(), q("1 m"), &flux_cored()).unwrap();
     let total = joint_costs(&estimate.total, &mixed, DAY);
     assert!(matches!(total, Err(EstimateError::TwoCurrencies { .. })));
@@ -168,15 +168,15 @@ fn basis() -> EqualBasis {
         density: steel(),
         length: q("10 m"),
         day: DAY,
-        labour: price("42", "1 h"),
-        energy: price("0.18", "1 kWh"),
+        labour: Some(price("42", "1 h")),
+        energy: Some(price("0.18", "1 kWh")),
     }
 }
 
-fn option(name: &str, work: JointWork) -> EstimateOption {
+fn option(name: &str, work: &JointWork) -> EstimateOption {
     EstimateOption {
         name: name.to_owned(),
-        work,
+        work: *work,
         prices: prices(),
         permission: Permission::Allowed,
     }
@@ -189,7 +189,7 @@ fn slow() -> JointWork {
 /// The faster process is cheaper at one labour rate, whatever its gas costs.
 #[test]
 fn options_are_ranked_on_one_basis() {
-    let options = [option("slow", slow()), option("fast", flux_cored()), option("same", slow())];
+    let options = [option("slow", &slow()), option("fast", &flux_cored()), option("same", &slow())];
     for by in [RankBy::Cost, RankBy::ElapsedTime, RankBy::ArcTime] {
         let ranked = compare_options(&basis(), &options, by).unwrap().ranked;
         let places: Vec<_> = ranked.iter().map(|o| (o.place, o.name.as_str())).collect();
@@ -205,13 +205,13 @@ fn options_that_are_not_allowed_are_named_but_not_ranked() {
     let reason = "position PF is not qualified".to_owned();
     let refused = EstimateOption {
         permission: Permission::NotAllowed(reason.clone()),
-        ..option("refused", flux_cored())
+        ..option("refused", &flux_cored())
     };
     let unpriced = EstimateOption {
         prices: JointPrices { filler: None, ..prices() },
-        ..option("unpriced", flux_cored())
+        ..option("unpriced", &flux_cored())
     };
-    let options = [refused, unpriced, option("slow", slow())];
+    let options = [refused, unpriced, option("slow", &slow())];
     let comparison = compare_options(&basis(), &options, RankBy::Cost).unwrap();
     let ranked: Vec<_> = comparison.ranked.iter().map(|option| option.name.as_str()).collect();
     assert_eq!(ranked, ["slow"]);
@@ -225,23 +225,23 @@ fn options_that_are_not_allowed_are_named_but_not_ranked() {
 
 #[test]
 fn ten_options_and_no_more() {
-    let mut options = vec![option("one", slow()); MOST_OPTIONS];
+    let mut options = vec![option("one", &slow()); MOST_OPTIONS];
     assert_eq!(compare_options(&basis(), &options, RankBy::Cost).unwrap().ranked.len(), 10);
-    options.push(option("eleventh", slow()));
+    options.push(option("eleventh", &slow()));
     let error = compare_options(&basis(), &options, RankBy::Cost);
     assert_eq!(error, Err(EstimateError::TooManyOptions { given: 11, most: 10 }));
 }
 
 #[test]
 fn costs_in_two_currencies_are_not_ranked_against_each_other() {
-    let euro = option("euro", flux_cored());
+    let euro = option("euro", &flux_cored());
     let dollar = EstimateOption {
         prices: JointPrices {
-            filler: in_currency("3.2", "USD", "1 kg"),
-            gas: in_currency("9", "USD", "1 m3"),
+            filler: Some(in_currency("3.2", "USD", "1 kg")),
+            gas: Some(in_currency("9", "USD", "1 m3")),
             ..prices()
         },
-        ..option("dollar", flux_cored())
+        ..option("dollar", &flux_cored())
     };
     let error = compare_options(&basis(), &[euro, dollar], RankBy::Cost);
     assert!(matches!(error, Err(EstimateError::TwoCurrencies { .. })));

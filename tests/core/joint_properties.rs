@@ -22,19 +22,20 @@ fn groove() -> impl Strategy<Value = [f64; 5]> {
         .prop_map(|(t, g, f, r, b)| [t, g, f, r, b])
 }
 
-fn joints([t, g, f, r, b]: [f64; 5]) -> [Joint; 5] {
-    let (thickness, gap, face, radius) = (q(t), q(g), q(f), q(r));
+fn joints(dimensions: [f64; 5]) -> [Joint; 5] {
+    let [plate, gap, face, root, bevel] = dimensions;
+    let (thickness, gap, face, radius) = (q(plate), q(gap), q(face), q(root));
     [
-        Joint::SingleVee(SingleVee { thickness, gap, face, angle: q(2.0 * b) }),
-        Joint::SingleBevel(SingleBevel { thickness, gap, face, angle: q(b) }),
-        Joint::SingleU(SingleU { thickness, gap, face, radius, angle: q(b) }),
-        Joint::SingleJ(SingleJ { thickness, gap, face, radius, angle: q(b) }),
+        Joint::SingleVee(SingleVee { thickness, gap, face, angle: q(2.0 * bevel) }),
+        Joint::SingleBevel(SingleBevel { thickness, gap, face, angle: q(bevel) }),
+        Joint::SingleU(SingleU { thickness, gap, face, radius, angle: q(bevel) }),
+        Joint::SingleJ(SingleJ { thickness, gap, face, radius, angle: q(bevel) }),
         Joint::Fillet(Fillet {
-            leg: q(t),
-            other_leg: q(t * 0.8),
-            angle: q(60.0 + b),
-            gap: q(g),
-            face: FilletFace::Convex(q(0.1 * r)),
+            leg: q(plate),
+            other_leg: q(plate * 0.8),
+            angle: q(60.0 + bevel),
+            gap,
+            face: FilletFace::Convex(q(0.1 * root)),
         }),
     ]
 }

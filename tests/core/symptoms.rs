@@ -156,6 +156,7 @@ fn fits(remedy: &Remedy, process: Process) -> bool {
             SettingVariable::GasFlow => process.gas_shielded(),
             _ => true,
         },
+        Remedy::Upkeep(upkeep) if upkeep.instruction().is_empty() => false,
         Remedy::Upkeep(upkeep) => match upkeep {
             Upkeep::CheckContactTip | Upkeep::CheckFeedPath | Upkeep::ShortenBurnBackTime => {
                 process.has_wire_feed()

@@ -25,10 +25,7 @@ pub const BURN_OFF_FIT: Formula = Formula {
 
 /// Stick-outs closer together than this ratio count as one: a hand holds no better (common
 /// practice, no source).
-const ONE_STICK_OUT: f64 = 1.1;
-
-/// Feeds farther than this share from the fit are far from it (common practice, no source).
-const FAR: f64 = 0.15;
+pub(super) const ONE_STICK_OUT: f64 = 1.1;
 
 coded! {
     /// Which form of the equation is fitted: where the scatter is the same in mm/s, the first;
@@ -46,7 +43,7 @@ coded! {
     pub enum StickOutEffect: "source of the stick-out effect" {
         /// The points have several stick-outs.
         FromData = "from-data",
-        /// The points have one stick-out: a stated default with a wide band.
+        /// The points have one stick-out, or there are none: a stated default with a wide band.
         Default = "default",
     }
 }
@@ -152,30 +149,10 @@ impl BurnOffFit {
         let [low, high] = [self.span.stick_out.low().mm(), self.span.stick_out.high().mm()];
         if high > ONE_STICK_OUT * low { StickOutEffect::FromData } else { StickOutEffect::Default }
     }
-
-    /// How far a point's feed lies above (or, negative, below) the fit, as a share of the fit.
-    ///
-    /// # Errors
-    /// [`BurnOffError::NotPositive`] for a point that is none.
-    pub fn deviation(&self, point: &BurnOffPoint) -> Result<Share, BurnOffError> {
-        row(point, self.form)?;
-        let expected = self.model.feed(point.current, point.stick_out)?;
-        Ok(Share::computed(point.feed.m_per_min() / expected.m_per_min() - 1.0)?)
-    }
-
-    /// Whether a point lies more than 15 % from the fit (common practice, no source): worth a
-    /// second look at the readings, no more.
-    ///
-    /// # Errors
-    /// As [`Self::deviation`].
-    pub fn is_far_from(&self, point: &BurnOffPoint) -> Result<bool, BurnOffError> {
-        let deviation = Share::computed(self.deviation(point)?.ratio().abs())?;
-        Ok(!deviation.at_most(Share::computed(FAR)?))
-    }
 }
 
 /// One equation of the fit.
-fn row(point: &BurnOffPoint, form: BurnOffForm) -> Result<Row, BurnOffError> {
+pub(super) fn row(point: &BurnOffPoint, form: BurnOffForm) -> Result<Row, BurnOffError> {
     let (w, current) = (mm_per_s(point.feed), point.current.amperes());
     let length = point.stick_out.mm();
     if w <= 0.0 || current <= 0.0 || length <= 0.0 {

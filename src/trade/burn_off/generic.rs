@@ -47,7 +47,7 @@ pub fn generic_burn_off(diameter: Diameter) -> Result<BurnOff, BurnOffError> {
 /// Band of the current by the generic coefficients, from memory: for display, never to forbid.
 ///
 /// # Errors
-/// [`BurnOffError`] for a diameter, feed or stick-out that is not above zero.
+/// [`BurnOffError::NotPositive`] for a diameter that is not above zero, a feed or stick-out below.
 pub fn generic_current_band(
     diameter: Diameter,
     feed: WireFeed,

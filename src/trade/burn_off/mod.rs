@@ -4,6 +4,7 @@
 //! fitted to a consumable's own operating points, never extrapolated beyond them, and answers with
 //! a band. The generic coefficients are from memory: a screen, never a reason to forbid.
 
+mod agreement;
 mod equation;
 mod error;
 mod fit;

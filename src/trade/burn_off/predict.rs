@@ -228,7 +228,7 @@ fn local(
 }
 
 /// Refuses values that do not touch what the points cover.
-fn inside<K: Kind>(given: Span<K>, data: Span<K>) -> Result<(), BurnOffError> {
+pub(super) fn inside<K: Kind>(given: Span<K>, data: Span<K>) -> Result<(), BurnOffError> {
     let outside = |given: Quantity<K>| BurnOffError::OutsideData {
         given: given.amount(),
         data: data.amounts(),

@@ -5,7 +5,8 @@ use crate::{
     trade::{Confidence, Position, Process, coded},
 };
 
-/// Where the limits are printed. Table copies were read, not the code itself; two agree.
+/// Where the limits are printed. Two copies of the table were read, not the code itself; they agree,
+/// but one only tells the submerged-arc columns apart for root and fill runs.
 pub const PREQUALIFIED_SOURCE: (&str, Confidence) =
     ("AWS D1.1/D1.1M:2020, Table 5.1, Prequalified WPS Requirements", Confidence::Secondary);
 
@@ -82,7 +83,8 @@ pub fn prequalified_column(process: Process) -> Option<PrequalifiedColumn> {
 
 /// Limits of a column in a position, in the sizes printed for this unit system: 3/8 in and 10 mm
 /// stand side by side in the table and each system is used by itself. `None` for positions the
-/// table does not have (a fixed pipe passes through several).
+/// table does not have (a fixed pipe passes through several). The table does not tell vertical up
+/// from down: whether a downward run is prequalified at all is for another clause.
 #[must_use]
 pub fn prequalified_limits(
     column: PrequalifiedColumn,

@@ -3,9 +3,9 @@
 use super::{
     change::Direction::{Lower, Raise},
     row::{
-        CORED_GAS, COVERED,
+        ALL, BUT_COVERED, CORED_GAS, COVERED,
         Do::{Amperes, Angle, ArcLength, Feed, See, StickOut},
-        METAL, OPEN_CONSUMABLE, Row, SOLID, SUBMERGED, TIG, WIRE, cause,
+        FED, METAL, OPEN_CONSUMABLE, Row, SOLID, TIG, WIRE, cause,
     },
     upkeep::Upkeep::{
         AdjustInductance, CheckContactTip, CheckFeedPath, CheckPolarity, CheckWorkClamp,
@@ -49,18 +49,15 @@ pub(super) const SPATTER: &[Row] = &[
 ];
 
 pub(super) const ERRATIC_ARC: &[Row] = &[
-    cause(WIRE, "contact tip worn", &[See(CheckContactTip)]),
-    cause(&[SUBMERGED], "contact tip worn", &[See(CheckContactTip)]),
-    cause(WIRE, "wire does not run freely: liner, rolls, bent wire", &[See(CheckFeedPath)]),
-    cause(&[SUBMERGED], "wire does not run freely", &[See(CheckFeedPath)]),
+    cause(FED, "contact tip worn", &[See(CheckContactTip)]),
+    cause(FED, "wire does not run freely: liner, rolls, bent wire", &[See(CheckFeedPath)]),
+    cause(WIRE, "volts too high: the arc loses its focus", &[ArcLength(Lower)]),
     cause(&[TIG], "tungsten dirty or blunt", &[See(RegrindTungsten)]),
     cause(&[TIG], "arc too long", &[ArcLength(Lower)]),
     cause(&[COVERED], "electrode damp or coating damaged", &[See(UseDryConsumable)]),
     cause(&[COVERED], "arc blow", &[See(MoveWorkClamp), ArcLength(Lower)]),
-    cause(WIRE, "arc blow", &[See(MoveWorkClamp)]),
-    cause(&[SUBMERGED, TIG], "arc blow", &[See(MoveWorkClamp)]),
-    cause(OPEN_CONSUMABLE, "loose lead or clamp", &[See(CheckWorkClamp)]),
-    cause(&[SUBMERGED, TIG], "loose lead or clamp", &[See(CheckWorkClamp)]),
+    cause(BUT_COVERED, "arc blow", &[See(MoveWorkClamp)]),
+    cause(ALL, "loose lead or clamp", &[See(CheckWorkClamp)]),
 ];
 
 pub(super) const LONG_ARC: &[Row] = &[

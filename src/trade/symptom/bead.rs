@@ -3,9 +3,9 @@
 use super::{
     change::Direction::{Lower, Raise},
     row::{
-        ALL, CORED_GAS, CORED_SELF, COVERED,
-        Do::{Amperes, Angle, ArcLength, Gap, Gas, See, Speed, StickOut, WorkAngle},
-        METAL, Row, SOLID, SUBMERGED, TIG, WIRE, cause,
+        ALL, COVERED,
+        Do::{Amperes, Angle, ArcLength, Gap, Gas, See, Speed, StickOut},
+        FED, Row, SUBMERGED, TIG, WIRE, cause,
     },
     upkeep::Upkeep::{
         AimBetweenParts, CheckGasHoses, CleanJoint, LongerPostFlow, MeasureGasAtNozzle,
@@ -27,7 +27,7 @@ pub(super) const UNDERCUT: &[Row] = &[
     cause(ALL, "travel too fast", &[Speed(Lower)]),
     cause(WIRE, "no pause at the toes", &[See(PauseAtToes)]).printed(HANDBOOK_P76),
     cause(&[COVERED, TIG], "no pause at the toes", &[See(PauseAtToes)]),
-    cause(ALL, "wrong work angle", &[WorkAngle(Raise), See(AimBetweenParts)]),
+    cause(ALL, "wrong work angle", &[See(AimBetweenParts)]),
 ];
 
 pub(super) const BURN_THROUGH: &[Row] = &[
@@ -39,7 +39,7 @@ pub(super) const BURN_THROUGH: &[Row] = &[
 ];
 
 pub(super) const CONVEX_BEAD: &[Row] = &[
-    cause(&[CORED_GAS, CORED_SELF, SOLID, METAL, SUBMERGED], "volts too low", &[ArcLength(Raise)]),
+    cause(FED, "volts too low", &[ArcLength(Raise)]),
     cause(&[COVERED], "current too low", &[Amperes(Raise)]),
     cause(ALL, "travel too fast", &[Speed(Lower)]),
     cause(WIRE, "drag angle too large", &[Angle(Lower)]).printed(FUNDAMENTALS_P253),

@@ -4,7 +4,7 @@ use crate::{
     quantity::{
         ArcLengthKind, CurrentKind, ElectricalStickOutKind, GasFlowKind, Kind, Quantity,
         QuantityError, Range, RootGapKind, Share, TemperatureKind, TravelAngleKind,
-        TravelSpeedKind, VoltageKind, WeaveWidthKind, WireFeedKind, WorkAngleKind,
+        TravelSpeedKind, VoltageKind, WeaveWidthKind, WireFeedKind,
     },
     trade::coded,
 };
@@ -36,8 +36,6 @@ coded! {
         ArcLength = "arc-length",
         /// Drag positive, push negative.
         TravelAngle = "travel-angle",
-        /// Angle square to the joint.
-        WorkAngle = "work-angle",
         /// Width of the weave.
         WeaveWidth = "weave-width",
         /// Flow of the shielding gas.
@@ -84,8 +82,6 @@ pub enum SettingChange {
     ArcLength(Change<ArcLengthKind>),
     /// Travel angle.
     TravelAngle(Change<TravelAngleKind>),
-    /// Work angle.
-    WorkAngle(Change<WorkAngleKind>),
     /// Width of the weave.
     WeaveWidth(Change<WeaveWidthKind>),
     /// Flow of the shielding gas.
@@ -108,7 +104,6 @@ impl SettingChange {
             Self::ElectricalStickOut(_) => SettingVariable::ElectricalStickOut,
             Self::ArcLength(_) => SettingVariable::ArcLength,
             Self::TravelAngle(_) => SettingVariable::TravelAngle,
-            Self::WorkAngle(_) => SettingVariable::WorkAngle,
             Self::WeaveWidth(_) => SettingVariable::WeaveWidth,
             Self::GasFlow(_) => SettingVariable::GasFlow,
             Self::Preheat(_) => SettingVariable::Preheat,
@@ -127,7 +122,6 @@ impl SettingChange {
             Self::ElectricalStickOut(change) => change.direction,
             Self::ArcLength(change) => change.direction,
             Self::TravelAngle(change) => change.direction,
-            Self::WorkAngle(change) => change.direction,
             Self::WeaveWidth(change) => change.direction,
             Self::GasFlow(change) => change.direction,
             Self::Preheat(change) => change.direction,

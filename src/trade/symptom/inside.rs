@@ -73,7 +73,7 @@ pub(super) const SLAG_INCLUSION: &[Row] = &[
 pub(super) const LACK_OF_FUSION: &[Row] = &[
     cause(ALL, "current too low", &[Amperes(Raise)]),
     cause(WIRE, "stick-out too long", &[StickOut(Lower)]).printed(FUNDAMENTALS_P253),
-    cause(WIRE, "volts do not fit the feed", &[ArcLength(Raise)]),
+    cause(WIRE, "volts too low for the feed", &[ArcLength(Raise)]),
     cause(&[COVERED, TIG], "arc too long", &[ArcLength(Lower)]),
     cause(ALL, "arc on the pool, not on its leading edge", &[See(AimAtLeadingEdge)]),
     cause(ALL, "travel too slow: the pool runs ahead", &[Speed(Raise)]),

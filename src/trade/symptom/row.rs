@@ -41,8 +41,6 @@ pub(super) enum Do {
     StickOut(Direction),
     /// Travel angle.
     Angle(Direction),
-    /// Work angle.
-    WorkAngle(Direction),
     /// Width of the weave.
     Weave(Direction),
     /// Gas flow.
@@ -77,10 +75,15 @@ pub(super) const SUBMERGED: &[Process] =
 pub(super) const GAS_WIRE: &[&[Process]] = &[CORED_GAS, SOLID, METAL];
 /// Wire arcs in the open.
 pub(super) const WIRE: &[&[Process]] = &[CORED_GAS, CORED_SELF, SOLID, METAL];
+/// Wire arcs, in the open and submerged.
+pub(super) const FED: &[&[Process]] = &[CORED_GAS, CORED_SELF, SOLID, METAL, SUBMERGED];
 /// Processes with a slag and an open arc.
 pub(super) const SLAG: &[&[Process]] = &[COVERED, CORED_GAS, CORED_SELF];
 /// Everything but TIG and submerged arc.
 pub(super) const OPEN_CONSUMABLE: &[&[Process]] = &[COVERED, CORED_GAS, CORED_SELF, SOLID, METAL];
+/// Everything but covered electrodes.
+pub(super) const BUT_COVERED: &[&[Process]] =
+    &[CORED_GAS, CORED_SELF, SOLID, METAL, TIG, SUBMERGED];
 /// All processes of the tables.
 pub(super) const ALL: &[&[Process]] =
     &[COVERED, CORED_GAS, CORED_SELF, SOLID, METAL, TIG, SUBMERGED];
@@ -142,7 +145,6 @@ impl Do {
             Self::Speed(to) => SettingChange::TravelSpeed(share(to, SPEED_STEP)?),
             Self::StickOut(to) => SettingChange::ElectricalStickOut(by(to, STICK_OUT_STEP)?),
             Self::Angle(to) => SettingChange::TravelAngle(by(to, ANGLE_STEP)?),
-            Self::WorkAngle(to) => SettingChange::WorkAngle(by(to, ANGLE_STEP)?),
             Self::Weave(to) => SettingChange::WeaveWidth(by(to, WEAVE_STEP)?),
             Self::Gas(to) => SettingChange::GasFlow(by(to, GAS_STEP)?),
             Self::Preheat(to) => SettingChange::Preheat(by(to, PREHEAT_STEP)?),

@@ -69,3 +69,47 @@ coded! {
         StartWithoutTouch = "start-without-touch",
     }
 }
+
+impl Upkeep {
+    /// What to do, in a sentence.
+    #[must_use]
+    pub const fn instruction(self) -> &'static str {
+        match self {
+            Self::AimAtLeadingEdge => "Aim the arc at the leading edge of the pool.",
+            Self::AimBetweenParts => "Aim between both parts, so that neither is washed away.",
+            Self::PauseAtToes => "Pause at each toe of the weave.",
+            Self::MeasureGasAtNozzle => "Measure the gas at the nozzle.",
+            Self::ScreenDraught => "Screen the arc from draughts.",
+            Self::CleanNozzle => "Clean the gas nozzle of spatter.",
+            Self::CheckGasHoses => "Look for leaks in the gas hoses.",
+            Self::LongerPostFlow => "Let gas flow on after the arc.",
+            Self::UseRecommendedGas => "Use the gas that the consumable is made for.",
+            Self::CleanJoint => "Clean the joint of oil, rust, paint and moisture.",
+            Self::RemovePrimer => "Take the primer off.",
+            Self::UseDryConsumable => {
+                "Use a dry consumable: bake it, or take one from a sealed pack."
+            }
+            Self::UseLowerHydrogen => "Use a consumable of a lower hydrogen class.",
+            Self::CleanBetweenRuns => "Take the slag off between runs.",
+            Self::FlattenBead => "Grind high beads flat before the next run.",
+            Self::WidenPreparation => "Open the preparation.",
+            Self::ChangeTransferMode => {
+                "Use another transfer mode or process than a short-circuiting arc."
+            }
+            Self::WeldUpwards => "Weld upwards.",
+            Self::CheckPolarity => "Check polarity.",
+            Self::CheckWorkClamp => "Clean and tighten the work clamp.",
+            Self::MoveWorkClamp => "Move the work clamp, against arc blow.",
+            Self::CheckContactTip => "Check the contact tip for wear and size.",
+            Self::CheckFeedPath => "Check liner, drive rolls and brake.",
+            Self::AdjustInductance => "Adjust the inductance of the power source.",
+            Self::ShortenBurnBackTime => "Shorten the burn-back time of the power source.",
+            Self::FillCrater => "Fill the crater before breaking the arc.",
+            Self::LayConvexBead => "Lay a flat to slightly convex bead.",
+            Self::LessenRestraint => "Lessen restraint by sequence and fit-up.",
+            Self::RegrindTungsten => "Regrind the tungsten and cut out what broke off.",
+            Self::UseLargerTungsten => "Use a larger tungsten.",
+            Self::StartWithoutTouch => "Start without touching the work.",
+        }
+    }
+}
