@@ -56,7 +56,13 @@ fn edge_advice<K: Kind>(
 
 /// The code of a variable as words of a sentence.
 pub fn in_words(variable: Variable) -> String {
-    variable.code().replace('-', " ")
+    variable.code().replace('-', " ").replace("stick out", "stick-out")
+}
+
+/// A sentence with its first letter in upper case.
+pub fn sentence(text: &str) -> String {
+    let mut chars = text.chars();
+    chars.next().map_or_else(String::new, |first| first.to_uppercase().chain(chars).collect())
 }
 
 fn lower_case(text: &str) -> String {
