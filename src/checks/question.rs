@@ -75,6 +75,18 @@ impl Question {
         body: &Value,
     ) -> Result<Self, Problem> {
         let rulebook = rulebook(state, caller, headers).await?;
+        Self::resolve(caller, rulebook, body)
+    }
+
+    /// Reads a setup and resolves what it names in this rulebook.
+    ///
+    /// # Errors
+    /// Field errors, records that do not exist.
+    pub fn resolve(
+        caller: &Caller,
+        rulebook: std::sync::Arc<Rulebook>,
+        body: &Value,
+    ) -> Result<Self, Problem> {
         let sent: SetupIn = wire::read(body)?;
         let today = OffsetDateTime::now_utc().date();
         let day = sent.day.unwrap_or(today);

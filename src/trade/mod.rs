@@ -3,6 +3,8 @@
 mod arc_time;
 mod bead;
 mod coded;
+mod composition;
+mod cooling;
 mod corners;
 mod deposition;
 pub mod designation;
@@ -13,7 +15,12 @@ mod heat;
 mod job;
 mod metal_group;
 mod position;
+mod power_source;
+mod preheat;
 mod process;
+mod rounding;
+mod scope;
+mod steel_family;
 mod stick_out;
 mod technique;
 mod travel_speed;
@@ -29,6 +36,8 @@ pub use bead::{
 };
 pub use coded::Coded;
 pub(crate) use coded::coded;
+pub use composition::*;
+pub use cooling::*;
 pub use deposition::{
     DEPOSITION_RATE, HANDBOOK_MELT_RATE, MELT_RATE, STUB_LOSS, TypicalEfficiency, deposition_rate,
     efficiency_with_stub, handbook_melt_rate, melt_rate, typical_deposition_efficiencies,
@@ -40,20 +49,16 @@ pub use designation::{
 pub use filter_shade::{ShadeAnswer, ShadeBasis, minimum_shade};
 pub use formula::{Confidence, Formula};
 pub use gas::{Gas, GasComponent, GasError, GasGroup, GasMixture};
-pub use heat::{
-    ARC_ENERGY_FROM_AVERAGES, ARC_ENERGY_FROM_ENERGY, ARC_ENERGY_FROM_POWER,
-    ARC_ENERGY_FROM_POWER_AND_TIME, COMBINED_UNCERTAINTY, CURRENT_FOR_ARC_ENERGY, HEAT_INPUT,
-    HeatBasis, HeatConvention, HeatError, TRAVEL_SPEED_FOR_ARC_ENERGY, Waveform,
-    arc_energy_from_averages, arc_energy_from_energy, arc_energy_from_power,
-    arc_energy_from_power_and_time, arc_energy_span, arc_energy_span_from_energy,
-    arc_energy_span_from_power, arc_energy_span_from_power_and_time, combined_uncertainty,
-    current_for_arc_energy, heat_input, heat_input_span, thermal_efficiency,
-    travel_speed_for_arc_energy,
-};
+pub use heat::*;
 pub use job::{BeadPattern, JointKind, Polarity, Progression, RunClass};
 pub use metal_group::{MetalGroup, UnknownMetalGroup};
 pub use position::{Position, PositionClaim, UnknownPosition};
+pub use power_source::*;
+pub use preheat::*;
 pub use process::{Process, UnknownProcess};
+pub use rounding::rounded_inward;
+pub use scope::OutOfRange;
+pub use steel_family::{OutsideScope, SteelFamily};
 pub use stick_out::{
     ELECTRICAL_STICK_OUT, electrical_stick_out, electrical_stick_out_span, visible_stick_out,
 };

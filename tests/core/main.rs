@@ -2,6 +2,14 @@
 
 #![expect(clippy::unwrap_used, reason = "helpers of tests fail the test")]
 
+mod composition;
+mod cooling;
+mod cooling_properties;
+mod heat_records;
+mod power_source;
+mod preheat;
+mod preheat_aws;
+mod preheat_properties;
 mod properties;
 mod published;
 mod published_values;

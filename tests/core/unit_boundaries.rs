@@ -103,6 +103,21 @@ macro_rules! every_kind {
         ]);
         $run::<ShareKind>(&[exact("1", "1"), exact("%", "0.01")]);
         $run::<HydrogenContentKind>(&[exact("mL/100g", "1")]);
+        $run::<MassPercentKind>(&[exact("%", "1"), exact("ppm", "0.0001")]);
+        $run::<CeIiwKind>(&[exact("%", "1")]);
+        $run::<CeSiliconKind>(&[exact("%", "1")]);
+        $run::<CetKind>(&[exact("%", "1")]);
+        $run::<PcmKind>(&[exact("%", "1")]);
+        $run::<CenKind>(&[exact("%", "1")]);
+        $run::<CombinedThicknessKind>(LENGTH);
+        $run::<CableLengthKind>(&[exact("m", "1"), exact("mm", "0.001"), exact("ft", "0.3048")]);
+        $run::<ElectrodeLengthKind>(LENGTH);
+        $run::<WeldDistanceKind>(LENGTH);
+        $run::<CoolingRateKind>(&[exact("°C/s", "1"), ("°F/s", "5", "9", "0")]);
+        $run::<TemperatureDifferenceKind>(&[exact("K", "1"), ("°F", "5", "9", "0")]);
+        $run::<ThermalConductivityKind>(&[exact("W/(mm·K)", "1"), exact("W/(m·K)", "0.001")]);
+        $run::<VolumetricHeatKind>(&[exact("J/(mm3·K)", "1"), exact("MJ/(m3·K)", "0.001")]);
+        $run::<SusceptibilityIndexKind>(&[exact("1", "1")]);
     };
 }
 
@@ -225,7 +240,22 @@ fn no_kind_is_left_out() {
         DensityKind,
         StressKind,
         ShareKind,
-        HydrogenContentKind
+        HydrogenContentKind,
+        MassPercentKind,
+        CeIiwKind,
+        CeSiliconKind,
+        CetKind,
+        PcmKind,
+        CenKind,
+        CombinedThicknessKind,
+        CableLengthKind,
+        ElectrodeLengthKind,
+        WeldDistanceKind,
+        CoolingRateKind,
+        TemperatureDifferenceKind,
+        ThermalConductivityKind,
+        VolumetricHeatKind,
+        SusceptibilityIndexKind
     );
     let known: Vec<_> = ALL_KINDS.iter().map(|kind| kind.name).collect();
     assert_eq!(listed, known);

@@ -5,12 +5,20 @@
 
 mod arc_energy;
 mod area;
+mod cable_length;
+mod ce_iiw;
+mod ce_silicon;
+mod cen;
+mod cet;
+mod combined_thickness;
+mod cooling_rate;
 mod current;
 mod density;
 mod deposition_rate;
 mod diameter;
 mod duration;
 mod electrical_stick_out;
+mod electrode_length;
 mod energy;
 mod gas_flow;
 mod gas_volume;
@@ -19,29 +27,44 @@ mod hydrogen_content;
 mod leg;
 mod linear_mass;
 mod mass;
+mod mass_percent;
+mod pcm;
 mod power;
 mod run_length;
 mod share;
 mod stress;
+mod susceptibility_index;
 mod temperature;
+mod temperature_difference;
+mod thermal_conductivity;
 mod thickness;
 mod tip_recess;
 mod travel_angle;
 mod travel_speed;
 mod visible_stick_out;
 mod voltage;
+mod volumetric_heat;
 mod weave_width;
+mod weld_distance;
 mod wire_feed;
 mod work_angle;
 
 pub use arc_energy::{ArcEnergy, ArcEnergyKind};
 pub use area::{Area, AreaKind};
+pub use cable_length::{CableLength, CableLengthKind};
+pub use ce_iiw::{CeIiw, CeIiwKind};
+pub use ce_silicon::{CeSilicon, CeSiliconKind};
+pub use cen::{Cen, CenKind};
+pub use cet::{Cet, CetKind};
+pub use combined_thickness::{CombinedThickness, CombinedThicknessKind};
+pub use cooling_rate::{CoolingRate, CoolingRateKind};
 pub use current::{Current, CurrentKind};
 pub use density::{Density, DensityKind};
 pub use deposition_rate::{DepositionRate, DepositionRateKind};
 pub use diameter::{Diameter, DiameterKind};
 pub use duration::{Duration, DurationKind};
 pub use electrical_stick_out::{ElectricalStickOut, ElectricalStickOutKind};
+pub use electrode_length::{ElectrodeLength, ElectrodeLengthKind};
 pub use energy::{Energy, EnergyKind};
 pub use gas_flow::{GasFlow, GasFlowKind};
 pub use gas_volume::{GasVolume, GasVolumeKind};
@@ -50,18 +73,25 @@ pub use hydrogen_content::{HydrogenContent, HydrogenContentKind};
 pub use leg::{Leg, LegKind};
 pub use linear_mass::{LinearMass, LinearMassKind};
 pub use mass::{Mass, MassKind};
+pub use mass_percent::{MassPercent, MassPercentKind};
+pub use pcm::{Pcm, PcmKind};
 pub use power::{Power, PowerKind};
 pub use run_length::{RunLength, RunLengthKind};
 pub use share::{Share, ShareKind};
 pub use stress::{Stress, StressKind};
+pub use susceptibility_index::{SusceptibilityIndex, SusceptibilityIndexKind};
 pub use temperature::{Temperature, TemperatureKind};
+pub use temperature_difference::{TemperatureDifference, TemperatureDifferenceKind};
+pub use thermal_conductivity::{ThermalConductivity, ThermalConductivityKind};
 pub use thickness::{Thickness, ThicknessKind};
 pub use tip_recess::{TipRecess, TipRecessKind};
 pub use travel_angle::{TravelAngle, TravelAngleKind};
 pub use travel_speed::{TravelSpeed, TravelSpeedKind};
 pub use visible_stick_out::{VisibleStickOut, VisibleStickOutKind};
 pub use voltage::{Voltage, VoltageKind};
+pub use volumetric_heat::{VolumetricHeat, VolumetricHeatKind};
 pub use weave_width::{WeaveWidth, WeaveWidthKind};
+pub use weld_distance::{WeldDistance, WeldDistanceKind};
 pub use wire_feed::{WireFeed, WireFeedKind};
 pub use work_angle::{WorkAngle, WorkAngleKind};
 
@@ -97,4 +127,19 @@ pub const ALL_KINDS: &[&super::KindInfo] = &[
     <StressKind as super::Kind>::INFO,
     <ShareKind as super::Kind>::INFO,
     <HydrogenContentKind as super::Kind>::INFO,
+    <MassPercentKind as super::Kind>::INFO,
+    <CeIiwKind as super::Kind>::INFO,
+    <CeSiliconKind as super::Kind>::INFO,
+    <CetKind as super::Kind>::INFO,
+    <PcmKind as super::Kind>::INFO,
+    <CenKind as super::Kind>::INFO,
+    <CombinedThicknessKind as super::Kind>::INFO,
+    <CableLengthKind as super::Kind>::INFO,
+    <ElectrodeLengthKind as super::Kind>::INFO,
+    <WeldDistanceKind as super::Kind>::INFO,
+    <CoolingRateKind as super::Kind>::INFO,
+    <TemperatureDifferenceKind as super::Kind>::INFO,
+    <ThermalConductivityKind as super::Kind>::INFO,
+    <VolumetricHeatKind as super::Kind>::INFO,
+    <SusceptibilityIndexKind as super::Kind>::INFO,
 ];
