@@ -3,5 +3,7 @@
 #![expect(clippy::unwrap_used, reason = "helpers of tests fail the test")]
 
 mod checks;
+mod edges;
+mod every_operation;
 mod openapi;
 mod support;
