@@ -5,5 +5,6 @@
 mod checks;
 mod edges;
 mod every_operation;
+mod keys;
 mod openapi;
 mod support;
