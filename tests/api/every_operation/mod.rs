@@ -6,7 +6,7 @@
 mod document;
 mod table;
 
-pub use document::{Operation, committed, operations};
+pub use document::{Operation, PLACE, committed, operations};
 
 use std::{
     cell::RefCell,

@@ -136,6 +136,12 @@ impl Row {
         }
     }
 
+    /// A computation, which knows no records.
+    fn calculate(operation: &'static str, body: Value, bad: (&'static str, Value)) -> Self {
+        let bad = Case::Sent(Bad::Field(bad.0, bad.1));
+        Self { body: Some(body), bad, ..Self::list(operation) }
+    }
+
     fn by(self, by: &'static [Role]) -> Self {
         Self { by, ..self }
     }
@@ -164,6 +170,7 @@ pub fn rows() -> Vec<Row> {
     let mut rows = records();
     rows.extend(procedures());
     rows.extend(organisation());
+    rows.extend(calculations());
     rows.extend([
         Row::health("live"),
         Row::health("ready"),
@@ -171,6 +178,11 @@ pub fn rows() -> Vec<Row> {
         Row::list("list_audit_entries"),
         Row::ask("check_setup"),
         Row::ask("open_windows"),
+        Row {
+            body: Some(json!({ "id": 1, "setup": doc::setup() })),
+            bad: Case::Sent(Bad::Query("detail=some", "?detail")),
+            ..Row::list("check_stream")
+        },
         Row::list("list_checks").bad(NO_INPUT),
         Row::read("read_check", "{check}").bad(NO_INPUT),
     ]);
@@ -255,5 +267,23 @@ fn organisation() -> Vec<Row> {
             bad: Case::Sent(Bad::Field("/stale_after", json!("10 mm"))),
             ..Row::list("change_organisation")
         },
+    ]
+}
+
+fn calculations() -> Vec<Row> {
+    let heat = json!({
+        "voltage": "28 V", "current": "250 A", "travel_speed": "12 in/min",
+        "waveform": "not-controlled", "process": "135",
+    });
+    let metal = json!({ "wire_feed": "8.0 m/min", "diameter": "1.2 mm", "efficiency": "95 %" });
+    let designation = json!({ "designation": "AWS A5.20: E71T-1M" });
+    let gas = json!({ "mixture": { "Ar": "75 %", "CO2": "25 %" } });
+    let arc = json!({ "process": "136", "current": "220 A" });
+    vec![
+        Row::calculate("calculate_heat", heat, ("/travel_speed", json!(12))),
+        Row::calculate("calculate_deposition", metal, ("/wire_feed", json!("8.0 mm"))),
+        Row::calculate("read_designation", designation, ("/designation", json!("E71T-99Z"))),
+        Row::calculate("classify_gas", gas, ("/mixture/Ar", json!(75))),
+        Row::calculate("find_filter_shade", arc, ("/process", json!("GMAW"))),
     ]
 }
