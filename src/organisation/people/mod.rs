@@ -11,7 +11,7 @@ use serde::Serialize;
 use utoipa::ToSchema;
 use uuid::Uuid;
 
-use crate::{access::Role, wire::wire_object};
+use crate::{access::Role, database::Change, wire::wire_object};
 
 wire_object! {
     /// A person as sent.
@@ -37,4 +37,17 @@ pub struct PersonOut {
     pub roles: Vec<String>,
     /// Whether the person's keys work.
     pub active: bool,
+}
+
+/// A change of a person for the audit chain, which knows people by id only. `known` is one that keys and
+/// signatures may refer to already.
+pub(super) fn entry(action: &'static str, person: Uuid, known: bool) -> Change {
+    Change {
+        action,
+        kind: "person",
+        subject: person.to_string(),
+        revision: None,
+        document_hash: None,
+        changes_rules: known,
+    }
 }
