@@ -91,13 +91,12 @@ pub async fn enrol(
         Some(name) => {
             let known = people::named(&mut tx, name).await?;
             let new = people::NewPerson { person_id: Uuid::now_v7(), name, roles: &roles };
-            Some(match known {
-                Some(person) => person,
-                None => {
-                    let person = people::insert(&mut tx, new).await?.person_id;
-                    tx.note(people::entry("added", person, false));
-                    person
-                }
+            Some(if let Some(person) = known {
+                person
+            } else {
+                let person = people::insert(&mut tx, new).await?.person_id;
+                tx.note(people::entry("added", person, false));
+                person
             })
         }
     };
