@@ -1,0 +1,1 @@
+//! The committed OpenAPI document against the router.
