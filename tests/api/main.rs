@@ -2,6 +2,8 @@
 
 #![expect(clippy::unwrap_used, reason = "helpers of tests fail the test")]
 
+mod behind;
 mod checks;
+mod life;
 mod openapi;
 mod support;
