@@ -4,6 +4,8 @@
 
 mod behind;
 mod checks;
+mod keys;
 mod life;
 mod openapi;
+mod retries;
 mod support;
