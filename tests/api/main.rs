@@ -2,6 +2,7 @@
 
 #![expect(clippy::unwrap_used, reason = "helpers of tests fail the test")]
 
+mod audit;
 mod behind;
 mod checks;
 mod keys;
