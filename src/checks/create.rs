@@ -1,25 +1,38 @@
 //! `POST /v1/checks`
 
-use axum::{Json, extract::State, http::HeaderMap};
+use axum::{
+    Json,
+    extract::State,
+    http::{HeaderMap, StatusCode},
+    response::{IntoResponse, Response},
+};
 use serde_json::{Value, json};
 use time::OffsetDateTime;
 use uuid::Uuid;
 
 use super::{
     SetupIn,
-    answer_out::{CheckAnswer, Detail, FindingOut, OwnerOut},
-    question::{Question, QuestionQuery, is_kiosk},
+    answer_out::{CheckAnswer, FindingOut, OwnerOut},
+    question::{Question, QuestionQuery},
     store::{self, KeptCheck},
 };
 use crate::{
     access::{AnyRole, Caller, Permitted},
     check::{Verdict, judge},
-    database::TenantTx,
-    http::{AppState, JsonBody, Query, problem::Problem, responses::AskProblems},
+    database::{Change, TenantTx, document_hash},
+    http::{
+        AppState, JsonBody, Query, Retry, Writing, problem::Problem, responses::KeepProblems,
+        retry::Begun,
+    },
     trade::Coded,
     wire::ToWire,
 };
 
+/// Where kept answers are found again.
+const ROUTE: &str = "POST /v1/checks";
+
+/// Check a setup
+///
 /// Checks a proposed setup before the arc.
 ///
 /// Held to the procedure it names, or else to every released procedure that covers the job under its
@@ -27,32 +40,42 @@ use crate::{
 /// The check runs on records in memory and opens no database connection unless `keep` is set.
 #[utoipa::path(
     post, path = "/v1/checks", tag = "checks",
-    summary = "Check a setup",
     request_body = SetupIn,
     params(
         QuestionQuery,
         ("Rulebook-Version" = Option<i64>, Header,
             description = "Version a write gave; the check waits up to a second for it"),
+        ("Idempotency-Key" = Option<String>, Header,
+            description = "For a safe retry of a check that is kept"),
     ),
     responses(
         (status = 200, description = "The verdict with its reasons", body = CheckAnswer),
-        AskProblems,
+        KeepProblems,
     ),
 )]
 pub(super) async fn check_setup(
     permitted: Permitted<AnyRole>,
     State(state): State<AppState>,
     headers: HeaderMap,
+    retry: Retry,
     Query(query): Query<QuestionQuery>,
     JsonBody(body): JsonBody,
-) -> Result<Json<CheckAnswer>, Problem> {
+) -> Result<Response, Problem> {
     let caller = &permitted.caller;
     let question = Question::read(&state, caller, &headers, &body).await?;
-    let mut answer = answer(&state, caller, &query, &question)?;
-    if question.sent.keep == Some(true) {
-        answer.check_id = Some(keep(&state, caller, &question, &answer).await?);
+    if question.sent.keep != Some(true) {
+        return Ok(Json(answer(&state, caller, &query, &question)?).into_response());
     }
-    Ok(Json(answer))
+    let mut writing = match Writing::begin(&state, caller, ROUTE, &retry, &body).await? {
+        Begun::Fresh(writing) => writing,
+        Begun::Replay(response) => return Ok(response),
+    };
+    let mut answer = answer(&state, caller, &query, &question)?;
+    let check_id = Uuid::now_v7();
+    answer.check_id = Some(check_id);
+    let answer = json!(answer);
+    keep(writing.tx(), check_id, &question, &answer).await?;
+    writing.finish(&state, StatusCode::OK, &[], answer).await
 }
 
 /// Judges a question; shared by single checks and streams.
@@ -62,14 +85,7 @@ pub(super) fn answer(
     query: &QuestionQuery,
     question: &Question,
 ) -> Result<CheckAnswer, Problem> {
-    let detail = match query.detail.as_deref() {
-        Some("summary") => Detail::Summary,
-        None if is_kiosk(caller) => Detail::Summary,
-        Some("full") | None => Detail::Full,
-        Some(_) => {
-            return Err(Problem::parameter("?detail", "a detail is \"summary\" or \"full\""));
-        }
-    };
+    let detail = query.detail(caller)?;
     let units = query.units(&question.rulebook)?;
     let judged = judge(&question.rulebook.book, &question.setup, question.day);
     let (rulebook, too_old) = question.rulebook_now(state);
@@ -105,24 +121,30 @@ fn age_finding(answer: &CheckAnswer) -> FindingOut {
     }
 }
 
+/// Keeps setup and answer as evidence. The chain holds the hash of both, so that neither can be changed
+/// unseen.
 async fn keep(
-    state: &AppState,
-    caller: &Caller,
+    tx: &mut TenantTx,
+    check_id: Uuid,
     question: &Question,
-    answer: &CheckAnswer,
-) -> Result<Uuid, Problem> {
-    let check_id = Uuid::now_v7();
-    let mut answer: Value = json!(answer);
-    answer["check_id"] = json!(check_id);
+    answer: &Value,
+) -> Result<(), Problem> {
     let kept = KeptCheck {
         check_id,
         at: OffsetDateTime::now_utc(),
         rulebook_version: question.rulebook.version,
         setup: question.sent.to_wire(),
-        answer,
+        answer: answer.clone(),
     };
-    let mut tx = TenantTx::begin(&state.pool, caller.actor()).await?;
-    store::insert(&mut tx, &kept).await?;
-    tx.commit().await?;
-    Ok(check_id)
+    store::insert(tx, &kept).await?;
+    let evidence = json!({ "setup": kept.setup, "answer": kept.answer });
+    tx.note(Change {
+        action: "kept",
+        kind: "check",
+        subject: check_id.to_string(),
+        revision: None,
+        document_hash: Some(document_hash(&evidence)),
+        changes_rules: false,
+    });
+    Ok(())
 }

@@ -55,7 +55,11 @@ impl Place<'_> {
     }
 }
 
-/// Field errors met so far.
+/// Most field errors that are told of one request: a body of nothing but errors must not become an answer
+/// many times its size.
+const MOST_ERRORS: usize = 100;
+
+/// Field errors met so far, at most a hundred.
 #[derive(Debug, Default)]
 pub struct Errors(Vec<FieldError>);
 
@@ -64,7 +68,7 @@ impl Errors {
     /// can fail alike in one text.
     pub fn note<T>(&mut self, at: Place<'_>, detail: impl Into<String>) -> Option<T> {
         let error = FieldError { pointer: at.pointer(), detail: detail.into() };
-        if !self.0.contains(&error) {
+        if self.0.len() < MOST_ERRORS && !self.0.contains(&error) {
             self.0.push(error);
         }
         None

@@ -4,21 +4,20 @@ use axum::{extract::State, http::StatusCode, response::Response};
 use serde_json::json;
 use uuid::Uuid;
 
-use super::{NewPerson, PersonIn, PersonOut, store};
+use super::{NewPerson, PersonIn, PersonOut, entry, store};
 use crate::{
     access::{AdministerKeys, Permitted},
-    database::Change,
     http::{
         AppState, JsonBody, Retry, Writing, problem::Problem, responses::CreateProblems,
         retry::Begun,
     },
-    wire,
 };
 
+/// Add a person
+///
 /// Adds a person.
 #[utoipa::path(
     post, path = "/v1/people", tag = "organisation",
-    summary = "Add a person",
     request_body = PersonIn,
     params(("Idempotency-Key" = Option<String>, Header, description = "For a safe retry")),
     responses((status = 201, description = "Added", body = PersonOut), CreateProblems),
@@ -29,10 +28,7 @@ pub(in crate::organisation) async fn create_person(
     retry: Retry,
     JsonBody(body): JsonBody,
 ) -> Result<Response, Problem> {
-    let sent: PersonIn = wire::read(&body)?;
-    if sent.roles.is_empty() {
-        return Err(Problem::field("/roles", "name at least one role"));
-    }
+    let sent = PersonIn::read(&body)?;
     let mut writing =
         match Writing::begin(&state, &permitted.caller, "POST /v1/people", &retry, &body).await? {
             Begun::Fresh(writing) => writing,
@@ -41,13 +37,6 @@ pub(in crate::organisation) async fn create_person(
     let tx = writing.tx();
     let new = NewPerson { person_id: Uuid::now_v7(), name: &sent.name, roles: &sent.roles };
     let person = store::insert(tx, new).await?;
-    tx.note(Change {
-        action: "added",
-        kind: "person",
-        subject: person.person_id.to_string(),
-        revision: None,
-        document_hash: None,
-        changes_rules: false,
-    });
+    tx.note(entry("added", person.person_id, false));
     writing.finish(&state, StatusCode::CREATED, &[], json!(person)).await
 }

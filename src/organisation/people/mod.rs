@@ -8,10 +8,16 @@ mod store;
 pub(super) use store::{NewPerson, insert, named};
 
 use serde::Serialize;
+use serde_json::Value;
 use utoipa::ToSchema;
 use uuid::Uuid;
 
-use crate::{access::Role, wire::wire_object};
+use crate::{
+    access::Role,
+    database::Change,
+    http::problem::Problem,
+    wire::{self, wire_object},
+};
 
 wire_object! {
     /// A person as sent.
@@ -22,6 +28,17 @@ wire_object! {
         pub roles: Vec<Role>,
         /// Whether the person's keys work; true where left out.
         pub active: Option<bool>,
+    }
+}
+
+impl PersonIn {
+    /// Reads a person, who has at least one role.
+    fn read(body: &Value) -> Result<Self, Problem> {
+        let sent: Self = wire::read(body)?;
+        if sent.roles.is_empty() {
+            return Err(Problem::field("/roles", "name at least one role"));
+        }
+        Ok(sent)
     }
 }
 
@@ -37,4 +54,17 @@ pub struct PersonOut {
     pub roles: Vec<String>,
     /// Whether the person's keys work.
     pub active: bool,
+}
+
+/// A change of a person for the audit chain, which knows people by id only. `known` is one that keys and
+/// signatures may refer to already.
+pub(super) fn entry(action: &'static str, person: Uuid, known: bool) -> Change {
+    Change {
+        action,
+        kind: "person",
+        subject: person.to_string(),
+        revision: None,
+        document_hash: None,
+        changes_rules: known,
+    }
 }
