@@ -64,10 +64,12 @@ const MOST_ERRORS: usize = 100;
 pub struct Errors(Vec<FieldError>);
 
 impl Errors {
-    /// Notes one error and gives `None`, so that readers can return it.
+    /// Notes one error, once, and gives `None`, so that readers can return it. Both ends of a range
+    /// can fail alike in one text.
     pub fn note<T>(&mut self, at: Place<'_>, detail: impl Into<String>) -> Option<T> {
-        if self.0.len() < MOST_ERRORS {
-            self.0.push(FieldError { pointer: at.pointer(), detail: detail.into() });
+        let error = FieldError { pointer: at.pointer(), detail: detail.into() };
+        if self.0.len() < MOST_ERRORS && !self.0.contains(&error) {
+            self.0.push(error);
         }
         None
     }
