@@ -7,4 +7,5 @@ mod edges;
 mod every_operation;
 mod keys;
 mod openapi;
+mod quantities;
 mod support;
