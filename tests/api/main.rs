@@ -10,5 +10,6 @@ mod every_operation;
 mod keys;
 mod life;
 mod openapi;
+mod quantities;
 mod retries;
 mod support;

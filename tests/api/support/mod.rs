@@ -154,3 +154,13 @@ impl Drop for Service {
         }
     }
 }
+
+/// The only finding of a check with an owner of this kind.
+#[track_caller]
+pub fn finding<'a>(answer: &'a Value, check: &str, owner: &str) -> &'a Value {
+    let all = answer["findings"].as_array().unwrap().iter();
+    let found: Vec<_> =
+        all.filter(|one| one["check"] == check && one["owner"]["kind"] == owner).collect();
+    assert_eq!(found.len(), 1, "{check} of {owner}: {answer:#}");
+    found[0]
+}
