@@ -9,4 +9,5 @@ mod keys;
 mod life;
 mod openapi;
 mod retries;
+mod rulebook;
 mod support;
