@@ -8,6 +8,7 @@ mod checks;
 mod keys;
 mod life;
 mod openapi;
+mod projections;
 mod retries;
 mod rulebook;
 mod support;
