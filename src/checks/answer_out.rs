@@ -6,12 +6,9 @@ use uuid::Uuid;
 
 use super::pointers::pointer;
 use crate::{
-    check::{
-        AbsentFigure, Answer, Candidate, Caution, Figure, FigureValue, Finding, HeldTo, NearMiss,
-        Outcome, Owner,
-    },
+    check::{Answer, Candidate, Caution, Finding, HeldTo, NearMiss, Outcome, Owner},
     trade::Coded,
-    wire::{AmountOut, RangeOut, ShownOut, Units},
+    wire::{AbsentFigureOut, AmountOut, FigureOut, ShownOut, Units},
 };
 
 /// Who set a limit.
@@ -72,37 +69,6 @@ pub struct HeldToOut {
     pub revision: u32,
     /// Run classes of the limits used.
     pub run_classes: Vec<&'static str>,
-}
-
-/// A computed figure.
-#[derive(Debug, Clone, Serialize, ToSchema)]
-pub struct FigureOut {
-    /// Name of the figure.
-    #[schema(example = "arc-energy")]
-    pub name: &'static str,
-    /// The value: one amount or a range.
-    pub value: ShownOut,
-    /// Name of the formula.
-    pub formula: &'static str,
-    /// The equation.
-    pub equation: &'static str,
-    /// Where it is printed.
-    pub source: &'static str,
-    /// Where it holds.
-    pub validity: &'static str,
-    /// How well source and constants were confirmed.
-    pub confidence: &'static str,
-    /// What was assumed beyond the setup.
-    pub assumptions: Vec<String>,
-}
-
-/// A figure that cannot be computed.
-#[derive(Debug, Clone, Serialize, ToSchema)]
-pub struct AbsentFigureOut {
-    /// Name of the figure.
-    pub name: &'static str,
-    /// What is missing.
-    pub reason: String,
 }
 
 /// A caution that applies.
@@ -208,9 +174,14 @@ impl CheckAnswer {
                 .filter(needs_something)
                 .map(|f| finding(f, units))
                 .collect(),
-            figures: answer.figures.computed.iter().filter_map(|f| figure(f, units)).collect(),
+            figures: answer
+                .figures
+                .computed
+                .iter()
+                .filter_map(|f| FigureOut::new(f, units))
+                .collect(),
             absent_figures: if full {
-                answer.figures.absent.iter().map(absent).collect()
+                answer.figures.absent.iter().map(AbsentFigureOut::from).collect()
             } else {
                 Vec::new()
             },
@@ -265,28 +236,7 @@ fn held_to(held: &HeldTo) -> HeldToOut {
     }
 }
 
-fn figure(figure: &Figure, units: Units) -> Option<FigureOut> {
-    let value = match &figure.value {
-        FigureValue::One(amount) => ShownOut::Amount(AmountOut::new(*amount, units)),
-        FigureValue::Between(range) => ShownOut::Range(RangeOut::new(range, units)?),
-    };
-    Some(FigureOut {
-        name: figure.name,
-        value,
-        formula: figure.formula.name,
-        equation: figure.formula.equation,
-        source: figure.formula.source,
-        validity: figure.formula.validity,
-        confidence: figure.formula.confidence.code(),
-        assumptions: figure.assumptions.clone(),
-    })
-}
-
-fn absent(figure: &AbsentFigure) -> AbsentFigureOut {
-    AbsentFigureOut { name: figure.name, reason: figure.reason.clone() }
-}
-
-fn caution(caution: &Caution) -> CautionOut {
+pub(crate) fn caution(caution: &Caution) -> CautionOut {
     CautionOut { code: caution.code, text: caution.text.clone(), source: caution.source }
 }
 

@@ -8,6 +8,7 @@ mod question;
 mod read;
 mod setup_in;
 mod store;
+mod stream;
 
 pub use answer_out::{CheckAnswer, OwnerOut, RulebookOut, owner};
 pub use pointers::pointer;
@@ -25,4 +26,5 @@ pub fn router() -> OpenApiRouter<AppState> {
         .routes(routes!(create::check_setup))
         .routes(routes!(catalogue::list_checks))
         .routes(routes!(read::read_check))
+        .routes(routes!(stream::check_stream))
 }

@@ -43,7 +43,7 @@ impl FromRequest<AppState> for JsonBody {
     }
 }
 
-/// Query parameters.
+/// Query parameters. The database holds no NUL, so none may hold one.
 #[derive(Debug)]
 pub struct Query<T>(pub T);
 

@@ -212,26 +212,32 @@ impl From<sqlx::Error> for Problem {
     }
 }
 
+impl From<Problem> for ProblemBody {
+    fn from(problem: Problem) -> Self {
+        if let Some(cause) = &problem.cause {
+            tracing::error!(error = cause.as_ref(), kind = problem.kind.slug, "request failed");
+        }
+        Self {
+            kind: format!("/problems/{}", problem.kind.slug),
+            title: problem.kind.title,
+            status: problem.kind.status.as_u16(),
+            detail: problem.detail,
+            errors: problem.errors,
+            request_id: super::trace::current_request_id(),
+        }
+    }
+}
+
 impl IntoResponse for Problem {
     fn into_response(self) -> Response {
-        if let Some(cause) = &self.cause {
-            tracing::error!(error = cause.as_ref(), kind = self.kind.slug, "request failed");
-        }
-        let body = ProblemBody {
-            kind: format!("/problems/{}", self.kind.slug),
-            title: self.kind.title,
-            status: self.kind.status.as_u16(),
-            detail: self.detail,
-            errors: self.errors,
-            request_id: super::trace::current_request_id(),
-        };
-        let mut response = (self.kind.status, Json(body)).into_response();
+        let (kind, retry_after) = (self.kind, self.retry_after);
+        let mut response = (kind.status, Json(ProblemBody::from(self))).into_response();
         let headers = response.headers_mut();
         headers.insert(header::CONTENT_TYPE, HeaderValue::from_static(PROBLEM_JSON));
-        if let Some(seconds) = self.retry_after {
+        if let Some(seconds) = retry_after {
             headers.insert(header::RETRY_AFTER, HeaderValue::from(seconds));
         }
-        if self.kind.status == StatusCode::UNAUTHORIZED {
+        if kind.status == StatusCode::UNAUTHORIZED {
             headers.insert(header::WWW_AUTHENTICATE, HeaderValue::from_static("Bearer"));
         }
         response

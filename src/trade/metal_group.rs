@@ -21,6 +21,18 @@ const GROUPS: &[std::ops::RangeInclusive<u8>] =
     &[1..=11, 21..=26, 31..=38, 41..=48, 51..=54, 61..=62, 71..=72];
 
 impl MetalGroup {
+    /// Number of the group, 1 to 72.
+    #[must_use]
+    pub const fn group(self) -> u8 {
+        self.group
+    }
+
+    /// Number of the sub-group, where one is stated.
+    #[must_use]
+    pub const fn sub_group(self) -> Option<u8> {
+        self.sub
+    }
+
     /// Whether metal of the other group belongs to this one: `1` covers `1.2`, `1.2` covers only
     /// itself. Which groups a test qualifies beyond that is for the code's rules.
     #[must_use]

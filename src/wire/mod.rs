@@ -6,6 +6,7 @@
 
 mod choices;
 mod codes;
+mod figure;
 mod filler;
 mod instruments;
 mod limits;
@@ -16,6 +17,7 @@ mod schema;
 mod stated;
 
 pub use codes::{Code, CodeEditionDocument};
+pub use figure::{AbsentFigureOut, FigureOut};
 pub use instruments::{AnyAccuracy, Measurand};
 pub use limits::Limits;
 pub(crate) use object::wire_object;

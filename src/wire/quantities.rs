@@ -282,6 +282,15 @@ impl<K: Kind> ToWire for Quantity<K> {
     }
 }
 
+impl<K: Kind> ToWire for Span<K> {
+    fn to_wire(&self) -> Value {
+        match self.single() {
+            Some(one) => one.to_wire(),
+            None => RangeOut::new(&self.amounts(), None).map_or(Value::Null, |out| json!(out)),
+        }
+    }
+}
+
 impl<K: Kind> ToWire for Range<K> {
     fn to_wire(&self) -> Value {
         let unit = |q: Option<Quantity<K>>| q.map(|q| q.amount().written(None).1);

@@ -7,7 +7,7 @@ use utoipa::openapi::{
 use uuid::Uuid;
 
 use crate::{
-    quantity::{Kind, Quantity, Range},
+    quantity::{Kind, Quantity, Range, Span},
     trade::{Coded, MetalGroup},
 };
 
@@ -122,6 +122,13 @@ impl<K: Kind> WireSchema for Range<K> {
     fn reference(into: &mut Definitions) -> RefOr<Schema> {
         let name = format!("{}Range", schema_name(K::INFO.name));
         define(into, name, super::quantities::range_schema::<K>())
+    }
+}
+
+/// A proposed value or interval reads like a range with both ends.
+impl<K: Kind> WireSchema for Span<K> {
+    fn reference(into: &mut Definitions) -> RefOr<Schema> {
+        <Range<K> as WireSchema>::reference(into)
     }
 }
 

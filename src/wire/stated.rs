@@ -125,11 +125,7 @@ pub(crate) fn accuracy<K: Kind>(
 
 impl<K: Kind> ToWire for Stated<K> {
     fn to_wire(&self) -> Value {
-        let mut value = match self.given.span.single() {
-            Some(one) => one.to_wire(),
-            None => quantities::RangeOut::new(&self.given.span.amounts(), None)
-                .map_or(Value::Null, |out| json!(out)),
-        };
+        let mut value = self.given.span.to_wire();
         if self.given.origin != Origin::Set {
             value["origin"] = json!(self.given.origin.code());
         }

@@ -184,3 +184,14 @@ async fn the_last_use_of_a_key_is_written() {
     assert!((start..start + 60).contains(&at), "{at} after {start}");
     assert_eq!(listed(&api, &unused).await["last_used_at"], Value::Null);
 }
+
+#[tokio::test]
+async fn a_person_keeps_at_least_one_role() {
+    let api = Api::start().await;
+    let who = person(&api, "Somebody", &[Role::Reader]).await;
+    let call = api.call(reqwest::Method::PUT, &format!("/v1/people/{who}"));
+    let none = json!({ "name": "Somebody", "roles": [] });
+    let refused = call.key(api.shop.admin()).json(&none).send().await;
+    refused.problem(422, "invalid-fields");
+    assert_eq!(refused.pointers(), ["/roles"]);
+}

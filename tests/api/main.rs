@@ -5,6 +5,8 @@
 mod audit;
 mod behind;
 mod checks;
+mod edges;
+mod every_operation;
 mod keys;
 mod life;
 mod lists;

@@ -25,11 +25,12 @@ wire_object! {
     }
 }
 
+/// Return a revision to its author
+///
 /// Returns a revision under review to its author. A signature of its support falls: the author may now
 /// write something else than what was signed.
 #[utoipa::path(
     post, path = "/v1/procedures/{code}/return", tag = "procedures",
-    summary = "Return a revision to its author",
     request_body = ReturnIn,
     params(
         ("code" = String, Path, description = "Number of the procedure"),

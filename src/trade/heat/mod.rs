@@ -5,10 +5,15 @@
 //! the type here, and [`HeatConvention`] says what a given code means by its words.
 
 mod arc_energy;
+mod arcs;
+mod cable;
 mod convention;
 mod efficiency;
 mod error;
 mod inverse;
+mod readings;
+mod record;
+mod run_out;
 mod span;
 mod uncertainty;
 
@@ -17,12 +22,24 @@ pub use arc_energy::{
     ARC_ENERGY_FROM_POWER_AND_TIME, arc_energy_from_averages, arc_energy_from_energy,
     arc_energy_from_power, arc_energy_from_power_and_time,
 };
+pub use arcs::{SUM_OF_ARCS, arc_energy_of_arcs, heat_input_of_arcs, power_of_arcs};
+pub use cable::{CABLE_DROP, CableCorrection, CableError, Lead, arc_voltage_behind_leads};
 pub use convention::{HeatBasis, HeatConvention, Waveform};
 pub use efficiency::{HEAT_INPUT, heat_input, thermal_efficiency};
 pub use error::HeatError;
 pub use inverse::{
     CURRENT_FOR_ARC_ENERGY, TRAVEL_SPEED_FOR_ARC_ENERGY, current_for_arc_energy,
     travel_speed_for_arc_energy,
+};
+pub use readings::{
+    ARC_ENERGY_UNCERTAINTY, ArcReadings, InstrumentError, Reading, UncertainArcEnergy,
+    arc_energy_of_readings,
+};
+pub use record::{RecordError, RecordRules, RecordedArc, SAMPLED_ENERGY, Sample, recorded_arc};
+pub use run_out::{
+    ARC_ENERGY_FROM_BURN_TIME, HEAT_INPUT_FROM_RUN_OUT, RUN_OUT_FOR_HEAT_INPUT, RunOut,
+    RunOutError, arc_energy_from_burn_time, heat_input_from_run_out, run_out_for_heat_input,
+    run_out_ratio,
 };
 pub use span::{
     arc_energy_span, arc_energy_span_from_energy, arc_energy_span_from_power,

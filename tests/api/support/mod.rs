@@ -67,6 +67,11 @@ impl Api {
         api
     }
 
+    /// Another organisation, with the same roles and nothing else.
+    pub async fn found(&self, name: &str) -> Shop {
+        Shop::found(&self.service, name).await
+    }
+
     /// Another service on the same database.
     pub async fn replica(&self) -> Service {
         Service::start(&self.database, RATE).await

@@ -84,14 +84,21 @@ impl Shop {
         answer
     }
 
-    /// Submits the draft of a procedure, and has a second person release it and sign its support.
-    pub async fn release(&self, service: &Service, number: &str) -> Answer {
+    /// Submits the draft of a procedure.
+    pub async fn submit(&self, service: &Service, number: &str) -> Answer {
         let path = format!("/v1/procedures/{number}");
         let draft = service.get(self.author(), &path).await;
         draft.expect(200);
         let submission = format!("{path}/submission");
         let submitted = service.act(self.author(), &submission, draft.etag()).await;
         submitted.expect(200);
+        submitted
+    }
+
+    /// Submits the draft of a procedure, and has a second person release it and sign its support.
+    pub async fn release(&self, service: &Service, number: &str) -> Answer {
+        let path = format!("/v1/procedures/{number}");
+        let submitted = self.submit(service, number).await;
         let released = self.approve(service, &path, "release", submitted.etag(), &json!({})).await;
         let statement = json!({ "statement": "Test report seen" });
         self.approve(service, &path, "support-signature", released.etag(), &statement).await

@@ -1,0 +1,35 @@
+//! Distance from the weld across the plate, held in mm.
+
+use crate::quantity::{Kind, KindInfo, Quantity, Unit, UnitSystem};
+
+/// Distance from the weld across the plate, held in mm.
+pub type WeldDistance = Quantity<WeldDistanceKind>;
+
+/// The kind of [`WeldDistance`].
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum WeldDistanceKind {}
+
+impl Kind for WeldDistanceKind {
+    const INFO: &'static KindInfo = &KindInfo {
+        name: "distance from the weld",
+        units: &[
+            Unit::new("mm", &[], (1.0, 1.0), Some(UnitSystem::Metric)),
+            Unit::new("cm", &[], (10.0, 1.0), Some(UnitSystem::Metric)),
+            Unit::new("m", &[], (1_000.0, 1.0), Some(UnitSystem::Metric)),
+            Unit::new("in", &["[in_i]", "inch"], (25.4, 1.0), Some(UnitSystem::Us)),
+            Unit::new("ft", &["[ft_i]"], (304.8, 1.0), Some(UnitSystem::Us)),
+        ],
+        metric: "mm",
+        us: "in",
+        span: (0.0, 10_000.0),
+        tolerance_floor: 0.0,
+    };
+}
+
+impl WeldDistance {
+    /// The value in mm.
+    #[must_use]
+    pub const fn mm(self) -> f64 {
+        self.canonical()
+    }
+}

@@ -1,0 +1,28 @@
+//! Why a cooling time or rate cannot be stated.
+
+use crate::{
+    quantity::{QuantityError, Temperature},
+    trade::{OutOfRange, OutsideScope},
+};
+
+/// Each variant says what was wrong and what would be right.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+pub enum CoolingError {
+    /// The metal is outside the formula's scope.
+    #[error(transparent)]
+    Metal(#[from] OutsideScope),
+    /// An input is outside the formula's validity.
+    #[error(transparent)]
+    OutOfRange(#[from] Box<OutOfRange>),
+    /// Temperatures are not in the order the formula needs.
+    #[error("{high} has to lie above {low}")]
+    Order {
+        /// What should be lower.
+        low: Temperature,
+        /// What should be higher.
+        high: Temperature,
+    },
+    /// The result is no number.
+    #[error(transparent)]
+    Quantity(#[from] QuantityError),
+}

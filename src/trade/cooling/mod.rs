@@ -1,0 +1,34 @@
+//! How fast a run cools: the time from 800 °C to 500 °C, what bounds it, and second opinions.
+//!
+//! `t8_5` and `heat_input_limits` are EN 1011-2; `analytic` is the theory it was fitted from, `images`
+//! the same theory for any thickness, without a switch between thick and thin. `peak_temperature` and
+//! `cooling_rate` are the handbook forms. All are for unalloyed and low-alloy ferritic steel.
+
+mod analytic;
+mod cooling_rate;
+mod error;
+mod heat_input_limits;
+mod images;
+mod peak_temperature;
+mod shape;
+mod t8_5;
+
+pub use analytic::{
+    MaterialConstants, THICK_PLATE, THIN_PLATE, TRANSITION_BY_THEORY, ThermalProperties,
+    WeldOnPlate, thick_plate_cooling_time, thin_plate_cooling_time, transition_by_theory,
+};
+pub use cooling_rate::{
+    COOLING_RATE, COOLING_RATE_AT_540, CoolingRateAnswer, CoolingRateCase,
+    HEAT_INPUT_FOR_COOLING_RATE, cooling_rate, cooling_rate_at_540, heat_input_for_cooling_rate,
+};
+pub use error::CoolingError;
+pub use heat_input_limits::{
+    CoolingLimit, HEAT_INPUT_FOR_COOLING_TIME, heat_input_for_cooling_time,
+};
+pub use images::{ANY_THICKNESS, any_thickness_cooling_time};
+pub use peak_temperature::{PEAK_TEMPERATURE, PeakTemperatureCase, distance_of_peak_temperature};
+pub use shape::{ShapeFactors, WeldShape, shape_factors};
+pub use t8_5::{
+    COOLING_TIME_THICK, COOLING_TIME_THIN, CoolingCase, CoolingTime, HeatFlow,
+    TRANSITION_THICKNESS, cooling_time, transition_thickness,
+};

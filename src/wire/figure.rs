@@ -1,0 +1,75 @@
+//! Computed figures as sent: value, formula, source, validity, assumptions, confidence.
+
+use serde::Serialize;
+use utoipa::ToSchema;
+
+use super::{AmountOut, RangeOut, ShownOut, Units};
+use crate::{
+    check::{AbsentFigure, Figure, FigureValue},
+    trade::{Coded, Formula},
+};
+
+/// A computed figure.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct FigureOut {
+    /// Name of the figure.
+    #[schema(example = "iso-arc-energy")]
+    pub name: String,
+    /// The value: one amount, a range, or words.
+    pub value: ShownOut,
+    /// Name of the formula.
+    pub formula: &'static str,
+    /// The equation.
+    pub equation: &'static str,
+    /// Where it is printed: standard, edition, clause, or handbook and page.
+    pub source: &'static str,
+    /// Where it holds.
+    pub validity: &'static str,
+    /// How well source and constants were confirmed.
+    #[schema(example = "secondary")]
+    pub confidence: &'static str,
+    /// What was assumed beyond the input.
+    pub assumptions: Vec<String>,
+}
+
+/// A figure that cannot be computed.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct AbsentFigureOut {
+    /// Name of the figure.
+    pub name: String,
+    /// What is missing, or why the formula does not hold here.
+    pub reason: String,
+}
+
+impl FigureOut {
+    /// A figure of a formula.
+    #[must_use]
+    pub fn of(name: &str, value: ShownOut, formula: &Formula, assumptions: Vec<String>) -> Self {
+        Self {
+            name: name.to_owned(),
+            value,
+            formula: formula.name,
+            equation: formula.equation,
+            source: formula.source,
+            validity: formula.validity,
+            confidence: formula.confidence.code(),
+            assumptions,
+        }
+    }
+
+    /// A figure of a check, in the caller's units.
+    #[must_use]
+    pub fn new(figure: &Figure, units: Units) -> Option<Self> {
+        let value = match &figure.value {
+            FigureValue::One(amount) => ShownOut::Amount(AmountOut::new(*amount, units)),
+            FigureValue::Between(range) => ShownOut::Range(RangeOut::new(range, units)?),
+        };
+        Some(Self::of(figure.name, value, &figure.formula, figure.assumptions.clone()))
+    }
+}
+
+impl From<&AbsentFigure> for AbsentFigureOut {
+    fn from(figure: &AbsentFigure) -> Self {
+        Self { name: figure.name.to_owned(), reason: figure.reason.clone() }
+    }
+}
