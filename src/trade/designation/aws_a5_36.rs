@@ -208,6 +208,7 @@ mod tests {
         assert!(read("E71TG-ZGG-G").contains("; impact as agreed; "));
         assert!(read("E71TG-ZGG-G").contains("; Z; -; "));
         assert_eq!(alloy("E71TG-ZGG-G"), "G; -; as-agreed");
+        assert_eq!(alloy("E81T5-M21AZ-B2"), "B2; chromium-molybdenum; as-welded");
         assert!(notes("E71T1-C1A0-CS1-D").iter().any(|note| note.starts_with("D or Q")));
         assert!(read("E71T1-C1A0-CS1-D-H2").contains("2 mL/100g"));
     }
