@@ -108,11 +108,17 @@ async fn keep(
     let check_id = Uuid::now_v7();
     let mut answer: Value = json!(answer);
     answer["check_id"] = json!(check_id);
+    let mut setup = question.sent.to_wire();
+    // What was taken for granted is part of the evidence: a kiosk's own station, and the day.
+    if let Some(station) = &question.setup.station {
+        setup["station"] = json!(station);
+    }
+    setup["day"] = question.day.to_wire();
     let kept = KeptCheck {
         check_id,
         at: OffsetDateTime::now_utc(),
         rulebook_version: question.rulebook.version,
-        setup: question.sent.to_wire(),
+        setup,
         answer,
     };
     let mut tx = TenantTx::begin(&state.pool, caller.actor()).await?;
