@@ -5,7 +5,9 @@
 mod checks;
 mod edges;
 mod every_operation;
-mod keys;
+mod lost_roles;
 mod openapi;
+mod practice;
 mod quantities;
 mod support;
+mod windows;
