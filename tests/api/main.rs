@@ -2,12 +2,16 @@
 
 #![expect(clippy::unwrap_used, reason = "helpers of tests fail the test")]
 
+mod audit;
+mod behind;
 mod checks;
 mod edges;
 mod every_operation;
-mod lost_roles;
+mod keys;
+mod life;
 mod openapi;
 mod practice;
 mod quantities;
+mod retries;
 mod support;
 mod windows;

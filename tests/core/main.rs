@@ -2,10 +2,15 @@
 
 #![expect(clippy::unwrap_used, reason = "helpers of tests fail the test")]
 
+mod burn_off;
 mod composition;
 mod cooling;
 mod cooling_properties;
+mod estimate;
 mod heat_records;
+mod joint;
+mod joint_properties;
+mod melting;
 mod power_source;
 mod preheat;
 mod preheat_aws;
@@ -13,4 +18,5 @@ mod preheat_properties;
 mod properties;
 mod published;
 mod published_values;
+mod symptoms;
 mod unit_boundaries;

@@ -69,7 +69,12 @@ macro_rules! every_kind {
         $run::<ArcEnergyKind>(ENERGY_PER_LENGTH);
         $run::<HeatInputKind>(ENERGY_PER_LENGTH);
         $run::<PowerKind>(&[exact("W", "1"), exact("kW", "1000")]);
-        $run::<EnergyKind>(&[exact("J", "1"), exact("kJ", "1000"), exact("MJ", "1000000")]);
+        $run::<EnergyKind>(&[
+            exact("J", "1"),
+            exact("kJ", "1000"),
+            exact("MJ", "1000000"),
+            exact("kWh", "3600000"),
+        ]);
         $run::<DurationKind>(&[exact("s", "1"), exact("min", "60"), exact("h", "3600")]);
         // Cubic foot: 12³ cubic inches of 2.54³ cm³ each, 28.316846592 L.
         $run::<GasFlowKind>(&[exact("L/min", "1"), ("ft3/h", "28.316846592", "60", "0")]);
@@ -118,6 +123,23 @@ macro_rules! every_kind {
         $run::<ThermalConductivityKind>(&[exact("W/(mm·K)", "1"), exact("W/(m·K)", "0.001")]);
         $run::<VolumetricHeatKind>(&[exact("J/(mm3·K)", "1"), exact("MJ/(m3·K)", "0.001")]);
         $run::<SusceptibilityIndexKind>(&[exact("1", "1")]);
+        $run::<RootGapKind>(LENGTH);
+        $run::<RootFaceKind>(LENGTH);
+        $run::<RootRadiusKind>(LENGTH);
+        $run::<PreparationDepthKind>(LENGTH);
+        $run::<ReinforcementKind>(LENGTH);
+        $run::<FaceWidthKind>(LENGTH);
+        $run::<EdgeOverlapKind>(LENGTH);
+        $run::<ThroatKind>(LENGTH);
+        $run::<LayerThicknessKind>(LENGTH);
+        $run::<ArcLengthKind>(LENGTH);
+        $run::<IncludedAngleKind>(ANGLE);
+        $run::<BevelAngleKind>(ANGLE);
+        $run::<JointAngleKind>(ANGLE);
+        $run::<ArcMeltingKind>(&[exact("mm/(s.A)", "1"), ("in/(min.A)", "25.4", "60", "0")]);
+        $run::<ResistanceMeltingKind>(&[exact("s-1.A-2", "1"), ("min-1.A-2", "1", "60", "0")]);
+        $run::<SpecificMeltRateKind>(&[exact("g/(A.h)", "1"), exact("lb/(A.h)", "453.59237")]);
+        $run::<MeltingEnergyKind>(&[exact("J/mm3", "1"), ("J/in3", "1", "16387.064", "0")]);
     };
 }
 
@@ -204,7 +226,26 @@ fn no_unit_of_any_kind_is_left_out() {
     every_kind!(units_are_all_here);
 }
 
+fn units_are_read_as_text<K: Kind>(_: &[Factor]) {
+    let middle = f64::midpoint(K::INFO.span.0, K::INFO.span.1);
+    // A bare ratio has no form as text: a number without unit is refused on purpose.
+    for unit in K::INFO.units.iter().filter(|unit| unit.symbol != "1") {
+        let number = Decimal::from_f64_retain(unit.number(middle)).unwrap().round_sf(4).unwrap();
+        let entered = Quantity::<K>::entered(number, unit.symbol).unwrap();
+        for name in unit.also.iter().chain([&unit.symbol]) {
+            let text = format!("{number} {name}");
+            assert_eq!(text.parse::<Quantity<K>>(), Ok(entered), "{text}");
+        }
+    }
+}
+
 #[test]
+fn every_unit_is_read_as_text_by_all_its_names() {
+    every_kind!(units_are_read_as_text);
+}
+
+#[test]
+#[expect(clippy::too_many_lines, reason = "one line for each kind")]
 fn no_kind_is_left_out() {
     let mut listed = Vec::new();
     macro_rules! note {
@@ -255,7 +296,24 @@ fn no_kind_is_left_out() {
         TemperatureDifferenceKind,
         ThermalConductivityKind,
         VolumetricHeatKind,
-        SusceptibilityIndexKind
+        SusceptibilityIndexKind,
+        RootGapKind,
+        RootFaceKind,
+        RootRadiusKind,
+        PreparationDepthKind,
+        ReinforcementKind,
+        FaceWidthKind,
+        EdgeOverlapKind,
+        ThroatKind,
+        LayerThicknessKind,
+        ArcLengthKind,
+        IncludedAngleKind,
+        BevelAngleKind,
+        JointAngleKind,
+        ArcMeltingKind,
+        ResistanceMeltingKind,
+        SpecificMeltRateKind,
+        MeltingEnergyKind
     );
     let known: Vec<_> = ALL_KINDS.iter().map(|kind| kind.name).collect();
     assert_eq!(listed, known);

@@ -16,6 +16,7 @@ impl Kind for EnergyKind {
             Unit::new("J", &[], (1.0, 1.0), None),
             Unit::new("kJ", &[], (1_000.0, 1.0), None),
             Unit::new("MJ", &[], (1_000_000.0, 1.0), None),
+            Unit::new("kWh", &["kW.h"], (3_600_000.0, 1.0), None),
         ],
         metric: "kJ",
         us: "kJ",

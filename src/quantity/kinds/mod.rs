@@ -4,7 +4,10 @@
 //! 4.448 221 615 260 5 N, °F by 5/9 and 32 (NIST SP 811, 2008 edition, appendix B.8).
 
 mod arc_energy;
+mod arc_length;
+mod arc_melting;
 mod area;
+mod bevel_angle;
 mod cable_length;
 mod ce_iiw;
 mod ce_silicon;
@@ -17,27 +20,41 @@ mod density;
 mod deposition_rate;
 mod diameter;
 mod duration;
+mod edge_overlap;
 mod electrical_stick_out;
 mod electrode_length;
 mod energy;
+mod face_width;
 mod gas_flow;
 mod gas_volume;
 mod heat_input;
 mod hydrogen_content;
+mod included_angle;
+mod joint_angle;
+mod layer_thickness;
 mod leg;
 mod linear_mass;
 mod mass;
 mod mass_percent;
+mod melting_energy;
 mod pcm;
 mod power;
+mod preparation_depth;
+mod reinforcement;
+mod resistance_melting;
+mod root_face;
+mod root_gap;
+mod root_radius;
 mod run_length;
 mod share;
+mod specific_melt_rate;
 mod stress;
 mod susceptibility_index;
 mod temperature;
 mod temperature_difference;
 mod thermal_conductivity;
 mod thickness;
+mod throat;
 mod tip_recess;
 mod travel_angle;
 mod travel_speed;
@@ -50,7 +67,10 @@ mod wire_feed;
 mod work_angle;
 
 pub use arc_energy::{ArcEnergy, ArcEnergyKind};
+pub use arc_length::{ArcLength, ArcLengthKind};
+pub use arc_melting::{ArcMelting, ArcMeltingKind};
 pub use area::{Area, AreaKind};
+pub use bevel_angle::{BevelAngle, BevelAngleKind};
 pub use cable_length::{CableLength, CableLengthKind};
 pub use ce_iiw::{CeIiw, CeIiwKind};
 pub use ce_silicon::{CeSilicon, CeSiliconKind};
@@ -63,27 +83,41 @@ pub use density::{Density, DensityKind};
 pub use deposition_rate::{DepositionRate, DepositionRateKind};
 pub use diameter::{Diameter, DiameterKind};
 pub use duration::{Duration, DurationKind};
+pub use edge_overlap::{EdgeOverlap, EdgeOverlapKind};
 pub use electrical_stick_out::{ElectricalStickOut, ElectricalStickOutKind};
 pub use electrode_length::{ElectrodeLength, ElectrodeLengthKind};
 pub use energy::{Energy, EnergyKind};
+pub use face_width::{FaceWidth, FaceWidthKind};
 pub use gas_flow::{GasFlow, GasFlowKind};
 pub use gas_volume::{GasVolume, GasVolumeKind};
 pub use heat_input::{HeatInput, HeatInputKind};
 pub use hydrogen_content::{HydrogenContent, HydrogenContentKind};
+pub use included_angle::{IncludedAngle, IncludedAngleKind};
+pub use joint_angle::{JointAngle, JointAngleKind};
+pub use layer_thickness::{LayerThickness, LayerThicknessKind};
 pub use leg::{Leg, LegKind};
 pub use linear_mass::{LinearMass, LinearMassKind};
 pub use mass::{Mass, MassKind};
 pub use mass_percent::{MassPercent, MassPercentKind};
+pub use melting_energy::{MeltingEnergy, MeltingEnergyKind};
 pub use pcm::{Pcm, PcmKind};
 pub use power::{Power, PowerKind};
+pub use preparation_depth::{PreparationDepth, PreparationDepthKind};
+pub use reinforcement::{Reinforcement, ReinforcementKind};
+pub use resistance_melting::{ResistanceMelting, ResistanceMeltingKind};
+pub use root_face::{RootFace, RootFaceKind};
+pub use root_gap::{RootGap, RootGapKind};
+pub use root_radius::{RootRadius, RootRadiusKind};
 pub use run_length::{RunLength, RunLengthKind};
 pub use share::{Share, ShareKind};
+pub use specific_melt_rate::{SpecificMeltRate, SpecificMeltRateKind};
 pub use stress::{Stress, StressKind};
 pub use susceptibility_index::{SusceptibilityIndex, SusceptibilityIndexKind};
 pub use temperature::{Temperature, TemperatureKind};
 pub use temperature_difference::{TemperatureDifference, TemperatureDifferenceKind};
 pub use thermal_conductivity::{ThermalConductivity, ThermalConductivityKind};
 pub use thickness::{Thickness, ThicknessKind};
+pub use throat::{Throat, ThroatKind};
 pub use tip_recess::{TipRecess, TipRecessKind};
 pub use travel_angle::{TravelAngle, TravelAngleKind};
 pub use travel_speed::{TravelSpeed, TravelSpeedKind};
@@ -142,4 +176,21 @@ pub const ALL_KINDS: &[&super::KindInfo] = &[
     <ThermalConductivityKind as super::Kind>::INFO,
     <VolumetricHeatKind as super::Kind>::INFO,
     <SusceptibilityIndexKind as super::Kind>::INFO,
+    <RootGapKind as super::Kind>::INFO,
+    <RootFaceKind as super::Kind>::INFO,
+    <RootRadiusKind as super::Kind>::INFO,
+    <PreparationDepthKind as super::Kind>::INFO,
+    <ReinforcementKind as super::Kind>::INFO,
+    <FaceWidthKind as super::Kind>::INFO,
+    <EdgeOverlapKind as super::Kind>::INFO,
+    <ThroatKind as super::Kind>::INFO,
+    <LayerThicknessKind as super::Kind>::INFO,
+    <ArcLengthKind as super::Kind>::INFO,
+    <IncludedAngleKind as super::Kind>::INFO,
+    <BevelAngleKind as super::Kind>::INFO,
+    <JointAngleKind as super::Kind>::INFO,
+    <ArcMeltingKind as super::Kind>::INFO,
+    <ResistanceMeltingKind as super::Kind>::INFO,
+    <SpecificMeltRateKind as super::Kind>::INFO,
+    <MeltingEnergyKind as super::Kind>::INFO,
 ];

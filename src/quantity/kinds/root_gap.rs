@@ -1,0 +1,35 @@
+//! Gap between the parts at the root, held in mm.
+
+use crate::quantity::{Kind, KindInfo, Quantity, Unit, UnitSystem};
+
+/// Gap between the parts at the root, held in mm.
+pub type RootGap = Quantity<RootGapKind>;
+
+/// The kind of [`RootGap`].
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum RootGapKind {}
+
+impl Kind for RootGapKind {
+    const INFO: &'static KindInfo = &KindInfo {
+        name: "root gap",
+        units: &[
+            Unit::new("mm", &[], (1.0, 1.0), Some(UnitSystem::Metric)),
+            Unit::new("cm", &[], (10.0, 1.0), Some(UnitSystem::Metric)),
+            Unit::new("m", &[], (1_000.0, 1.0), Some(UnitSystem::Metric)),
+            Unit::new("in", &["[in_i]", "inch"], (25.4, 1.0), Some(UnitSystem::Us)),
+            Unit::new("ft", &["[ft_i]"], (304.8, 1.0), Some(UnitSystem::Us)),
+        ],
+        metric: "mm",
+        us: "in",
+        span: (0.0, 50.0),
+        tolerance_floor: 0.0,
+    };
+}
+
+impl RootGap {
+    /// The value in mm.
+    #[must_use]
+    pub const fn mm(self) -> f64 {
+        self.canonical()
+    }
+}
