@@ -28,7 +28,7 @@ pub(crate) use stated::accuracy;
 
 use serde_json::Value;
 
-use crate::http::problem::{FieldError, Problem};
+use crate::http::problem::{FieldError, MOST_ERRORS, Problem};
 
 /// Where in the body reading stands; a linked list on the stack, so that good input costs nothing.
 #[derive(Debug, Clone, Copy)]
@@ -54,10 +54,6 @@ impl Place<'_> {
         }
     }
 }
-
-/// Most field errors that are told of one request: a body of nothing but errors must not become an answer
-/// many times its size.
-const MOST_ERRORS: usize = 100;
 
 /// Field errors met so far, at most a hundred.
 #[derive(Debug, Default)]

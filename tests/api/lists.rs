@@ -202,3 +202,18 @@ async fn a_record_that_did_not_change_is_not_sent_again() {
 fn headers_of(headers: &HeaderMap, name: &str) -> Vec<String> {
     headers.get_all(name).iter().map(|value| value.to_str().unwrap().to_owned()).collect()
 }
+
+/// A body of nothing but errors is answered with a hundred of them, soon.
+#[tokio::test]
+async fn the_list_of_errors_is_bounded() {
+    let api = Api::start().await;
+    let classes: Vec<_> = std::iter::repeat_n("fill", 500).collect();
+    let run = json!({ "classes": classes });
+    let runs: Vec<_> = std::iter::repeat_n(run, 150).collect();
+    let document = documents::with(documents::procedure(), "/runs", json!(runs));
+    let start = std::time::Instant::now();
+    let refused = api.post(api.shop.author(), "/v1/procedures", &document).await;
+    refused.problem(422, "invalid-fields");
+    assert_eq!(refused.pointers().len(), 100);
+    assert!(start.elapsed().as_secs() < 10, "{:?}", start.elapsed());
+}
