@@ -97,8 +97,6 @@ pub(super) fn parse(cursor: &mut Cursor<'_>) -> Result<Facts, DesignationError> 
         Toughness::NotRequired => Impact::NotRequired,
         Toughness::AsAgreed => Impact::AsAgreed,
     };
-    let colder = facts.impact == Impact::NotStated;
-    facts.notes.extend(colder.then_some("impact at -150 °F: colder than temperatures held here"));
     cursor.need_word("-", "the hyphen before the composition")?;
     aws_alloy::read(cursor, ALLOYS, &mut facts)?;
     let extra_tests = cursor.suffix(&[("D", ()), ("Q", ())]).is_some();
@@ -196,14 +194,13 @@ mod tests {
             ("6", "27 J at -60 °F"),
             ("8", "27 J at -80 °F"),
             ("10", "27 J at -100 °F"),
+            ("15", "27 J at -150 °F"),
             ("Z", "no impact"),
             ("G", "impact as agreed"),
         ] {
             let text = format!("E71T1-C1A{symbol}-CS1");
             assert!(read(&text).contains(&format!("; {expected}; ")), "{text}");
         }
-        assert!(read("E71T1-C1A15-CS1").contains("58 ksi up; -; PA"));
-        assert!(notes("E71T1-C1A15-CS1").iter().any(|note| note.contains("-150 °F")));
         assert!(read("E71T16-M21A2-CS1").contains("; AC; "));
         assert!(read("E71TG-ZGG-G").contains("; impact as agreed; "));
         assert!(read("E71TG-ZGG-G").contains("; Z; -; "));
