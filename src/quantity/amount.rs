@@ -54,7 +54,7 @@ impl Amount {
     /// The value with its kind in the type again; `None` when it is of another kind.
     #[must_use]
     pub fn of_kind<K: Kind>(self) -> Option<Quantity<K>> {
-        std::ptr::eq(self.kind, K::INFO).then_some(Quantity {
+        self.kind.is(K::INFO).then_some(Quantity {
             canonical: self.canonical,
             entered: self.entered,
             kind: PhantomData,
@@ -64,7 +64,8 @@ impl Amount {
     /// Compares two amounts; `None` when they are of different kinds.
     #[must_use]
     pub fn compare(self, other: Self) -> Option<Ordering> {
-        std::ptr::eq(self.kind, other.kind)
+        self.kind
+            .is(other.kind)
             .then(|| compare(self.canonical, other.canonical, self.kind.tolerance_floor))
     }
 
@@ -115,7 +116,10 @@ impl fmt::Display for AmountRange {
 
 #[cfg(test)]
 mod tests {
-    use crate::quantity::{ElectricalStickOut, TravelSpeed, UnitSystem};
+    use crate::quantity::{
+        ElectricalStickOut, TravelSpeed, TravelSpeedKind, UnitSystem, WireFeed, WireFeedKind,
+        kinds::ALL_KINDS,
+    };
 
     fn written(text: &str, system: Option<UnitSystem>) -> String {
         let amount = text.parse::<ElectricalStickOut>().unwrap().amount();
@@ -139,5 +143,21 @@ mod tests {
     fn a_computed_value_has_four_digits() {
         let speed = TravelSpeed::computed(1.0 / 3.0).unwrap();
         assert_eq!(speed.to_string(), "0.3333 mm/min");
+    }
+    #[test]
+    fn an_amount_is_of_its_own_kind_only_and_compares_with_no_other() {
+        let speed = "9 in/min".parse::<TravelSpeed>().unwrap().amount();
+        assert_eq!(speed.of_kind::<TravelSpeedKind>().unwrap().to_string(), "9 in/min");
+        assert!(speed.of_kind::<WireFeedKind>().is_none());
+        let feed = "9 in/min".parse::<WireFeed>().unwrap().amount();
+        assert_eq!(speed.compare(feed), None);
+        assert_eq!(speed.compare(speed), Some(std::cmp::Ordering::Equal));
+    }
+
+    /// Kinds are told apart by their names.
+    #[test]
+    fn no_two_kinds_share_a_name() {
+        let names: std::collections::HashSet<_> = ALL_KINDS.iter().map(|kind| kind.name).collect();
+        assert_eq!(names.len(), ALL_KINDS.len());
     }
 }

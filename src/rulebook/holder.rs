@@ -34,7 +34,7 @@ pub struct KeyHolder {
     /// When it stops working.
     pub expires_at: Option<OffsetDateTime>,
     /// Unix seconds of the last use; flushed to the database in batches.
-    pub(super) last_used: AtomicI64,
+    pub(super) last_used: Arc<AtomicI64>,
 }
 
 impl KeyHolder {
@@ -42,6 +42,13 @@ impl KeyHolder {
     pub fn touch(&self) {
         self.last_used.store(OffsetDateTime::now_utc().unix_timestamp(), Ordering::Relaxed);
     }
+}
+
+/// Longest wait for the database: a connection that hangs must not keep later changes from being read.
+const PATIENCE: Duration = Duration::from_secs(20);
+
+async fn in_time<T>(work: impl Future<Output = sqlx::Result<T>>) -> sqlx::Result<T> {
+    tokio::time::timeout(PATIENCE, work).await.unwrap_or(Err(sqlx::Error::PoolTimedOut))
 }
 
 /// What readers see: one consistent picture.
@@ -127,16 +134,23 @@ impl Rulebooks {
     /// Compares all versions with the database and reads what is new.
     ///
     /// # Errors
-    /// When the database cannot be read; what is held stays, and ages.
+    /// When the database cannot be read; what is held stays, and ages. One organisation that cannot be
+    /// read keeps no other from being confirmed; its error comes back at the end.
     pub async fn poll(&self) -> sqlx::Result<()> {
         let asked = self.now();
-        for (organisation, version) in store::versions(&self.pool).await? {
+        let mut outcome = Ok(());
+        for (organisation, version) in in_time(store::versions(&self.pool)).await? {
             match self.of(organisation) {
                 Some(book) if book.version >= version => book.confirm(asked),
-                _ => self.refresh(organisation).await?,
+                _ => {
+                    if let Err(error) = self.refresh(organisation).await {
+                        tracing::error!(%organisation, %error, "rulebook cannot be read");
+                        outcome = Err(error);
+                    }
+                }
             }
         }
-        Ok(())
+        outcome
     }
 
     /// Reads what is new for one organisation.
@@ -147,9 +161,12 @@ impl Rulebooks {
         let _one_at_a_time = self.refreshing.lock().await;
         let asked = self.now();
         let known = self.of(organisation);
-        let (rulebook, keys) = load::load(&self.pool, organisation, known.as_deref()).await?;
+        let old = self.snapshot.load_full();
+        let own = old.keys.values().filter(|holder| holder.organisation == organisation);
+        let last_uses = own.map(|holder| (holder.key, Arc::clone(&holder.last_used))).collect();
+        let loading = load::load(&self.pool, organisation, known.as_deref(), &last_uses);
+        let (rulebook, keys) = in_time(loading).await?;
         rulebook.confirm(asked);
-        let old = self.snapshot.load();
         let mut books = old.books.clone();
         books.insert(organisation, Arc::new(rulebook));
         let mut all_keys: HashMap<_, _> = old
@@ -169,15 +186,22 @@ impl Rulebooks {
     /// # Errors
     /// When the database cannot be written.
     pub async fn flush_last_use(&self) -> sqlx::Result<()> {
-        let mut used: HashMap<Uuid, Vec<(Uuid, i64)>> = HashMap::new();
+        let mut used: HashMap<Uuid, Vec<(Arc<KeyHolder>, i64)>> = HashMap::new();
         for holder in self.snapshot.load().keys.values() {
-            let seconds = holder.last_used.swap(0, Ordering::Relaxed);
+            let seconds = holder.last_used.load(Ordering::Relaxed);
             if seconds > 0 {
-                used.entry(holder.organisation).or_default().push((holder.key, seconds));
+                let holders = used.entry(holder.organisation).or_default();
+                holders.push((Arc::clone(holder), seconds));
             }
         }
-        for (organisation, keys) in used {
-            store::write_last_use(&self.pool, organisation, &keys).await?;
+        for (organisation, holders) in used {
+            let keys: Vec<_> = holders.iter().map(|(holder, at)| (holder.key, *at)).collect();
+            in_time(store::write_last_use(&self.pool, organisation, &keys)).await?;
+            for (holder, at) in holders {
+                // Unless it was used again in the meantime.
+                let relaxed = Ordering::Relaxed;
+                let _ = holder.last_used.compare_exchange(at, 0, relaxed, relaxed);
+            }
         }
         Ok(())
     }

@@ -55,14 +55,20 @@ impl Place<'_> {
     }
 }
 
-/// Field errors met so far.
+/// Most field errors that are told of one request: a body of nothing but errors must not become an answer
+/// many times its size.
+const MOST_ERRORS: usize = 100;
+
+/// Field errors met so far, at most a hundred.
 #[derive(Debug, Default)]
 pub struct Errors(Vec<FieldError>);
 
 impl Errors {
     /// Notes one error and gives `None`, so that readers can return it.
     pub fn note<T>(&mut self, at: Place<'_>, detail: impl Into<String>) -> Option<T> {
-        self.0.push(FieldError { pointer: at.pointer(), detail: detail.into() });
+        if self.0.len() < MOST_ERRORS {
+            self.0.push(FieldError { pointer: at.pointer(), detail: detail.into() });
+        }
         None
     }
 

@@ -2,9 +2,13 @@
 
 #![expect(clippy::unwrap_used, reason = "helpers of tests fail the test")]
 
+mod audit;
+mod behind;
 mod checks;
 mod edges;
 mod every_operation;
 mod keys;
+mod life;
 mod openapi;
+mod retries;
 mod support;

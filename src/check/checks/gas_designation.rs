@@ -125,7 +125,7 @@ fn not_given(case: &Case<'_>, designation: &Designation) -> Finding {
         let reason = "The filler needs no gas, and the setup states none.";
         return required.finding(Outcome::NotApplicable, Shown::Nothing, allowed, reason);
     }
-    let reason = format!("The setup does not say; {} needs {allowed}.", required.owner);
+    let reason = format!("The setup does not state the gas; {} needs {allowed}.", required.owner);
     required.finding(Outcome::NotGiven, Shown::Nothing, allowed, reason)
 }
 

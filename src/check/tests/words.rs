@@ -4,6 +4,7 @@ use super::probe::PROBES;
 use crate::check::{
     ALL, Finding, Outcome,
     fixture::{Scene, set},
+    remedy::in_words,
 };
 
 /// The complete job with one variable at every place, and other ways to fail.
@@ -26,7 +27,7 @@ fn failing_scenes() -> Vec<Scene> {
 fn is_own_remedy(finding: &Finding, texts: &[&str]) -> bool {
     let Some(remedy) = &finding.remedy else { return true };
     let of_instrument = ["State the accuracy of the instrument", "Keep the "];
-    let names_variable = remedy.contains(&finding.variable.to_string().replace('-', " "));
+    let names_variable = remedy.contains(&in_words(finding.variable));
     texts.iter().any(|text| remedy.starts_with(text))
         || names_variable && of_instrument.iter().any(|text| remedy.starts_with(text))
 }
