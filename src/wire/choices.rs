@@ -6,12 +6,14 @@ use utoipa::openapi::{RefOr, Schema};
 use super::{Definitions, Errors, FromWire, Place, ToWire, WireSchema, kind_of, schema};
 use crate::{
     access::Role,
+    calculations::HeatPathForm,
     check::{DecisionRule, Origin, ProcedureState},
     procedures::SupportKind,
     quantity::UnitSystem,
     trade::{
-        BeadPattern, Coded, FillerKind, GasGroup, JointKind, Polarity, Position, Process,
-        Progression, RunClass, Waveform,
+        BeadPattern, Coded, FillerKind, GasGroup, HydrogenClass, HydrogenScale, JointKind,
+        LoadFamily, MaterialConstants, Polarity, Position, PreheatCategory, Process, Progression,
+        Restraint, RunClass, Waveform, WeldShape,
     },
     wire::Measurand,
 };
@@ -53,18 +55,26 @@ coded_on_the_wire!(
     DecisionRule,
     FillerKind,
     GasGroup,
+    HeatPathForm,
+    HydrogenClass,
+    HydrogenScale,
     JointKind,
+    LoadFamily,
+    MaterialConstants,
     Measurand,
     Origin,
     Polarity,
     Position,
+    PreheatCategory,
     ProcedureState,
     Progression,
+    Restraint,
     Role,
     RunClass,
     SupportKind,
     UnitSystem,
     Waveform,
+    WeldShape,
 );
 
 /// A process is read by its ISO 4063 number, or by AWS letters that mean one process only.

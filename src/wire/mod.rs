@@ -6,6 +6,7 @@
 
 mod choices;
 mod codes;
+mod composition;
 mod figure;
 mod filler;
 mod instruments;
@@ -22,7 +23,7 @@ pub use instruments::{AnyAccuracy, Measurand};
 pub use limits::Limits;
 pub(crate) use object::wire_object;
 pub use quantities::{AmountOut, RangeOut, ShownOut, Units};
-pub use schema::{Definitions, WireSchema, define, described};
+pub use schema::{Definitions, WireSchema, define, described, schema_name};
 pub use stated::Stated;
 pub(crate) use stated::accuracy;
 

@@ -61,6 +61,8 @@ pub enum ShownOut {
     Amount(AmountOut),
     /// A range.
     Range(RangeOut),
+    /// Ranges with gaps between them, from low to high.
+    Ranges(Vec<RangeOut>),
     /// Words and codes.
     Words(Vec<String>),
 }
@@ -85,6 +87,12 @@ impl RangeOut {
     #[must_use]
     pub fn inward(range: &AmountRange, units: Units) -> Option<Self> {
         Self::rounded(range, units, (Rounding::Up, Rounding::Down))
+    }
+
+    /// Bounds of a value in the caller's units, rounded outward where they have to be rounded.
+    #[must_use]
+    pub fn outward(range: &AmountRange, units: Units) -> Option<Self> {
+        Self::rounded(range, units, (Rounding::Down, Rounding::Up))
     }
 
     fn rounded(

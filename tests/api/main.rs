@@ -4,6 +4,11 @@
 
 mod audit;
 mod behind;
+mod calculation_examples;
+mod calculations_cooling;
+mod calculations_heat;
+mod calculations_power_source;
+mod calculations_steel;
 mod checks;
 mod edges;
 mod every_operation;

@@ -16,7 +16,7 @@ use rustix::process::{Pid, Signal, kill_process};
 use crate::curl::Variables;
 
 /// Longest wait for the demo to be ready: it makes a database cluster first.
-const PATIENCE: Duration = Duration::from_secs(120);
+const PATIENCE: Duration = Duration::from_mins(2);
 
 /// Last line of what the demo prints when it is ready.
 const READY: &str = "Ctrl-C stops the service and its database.";

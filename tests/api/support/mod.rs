@@ -2,6 +2,7 @@
 
 mod call;
 pub mod documents;
+pub mod figures;
 mod postgres;
 mod shop;
 
