@@ -38,12 +38,12 @@ pub enum Stated<'a, K: Kind> {
     /// Nothing, and why, as the start of a sentence.
     Missing(&'a str),
     /// Nothing: the setup does not state the variable.
-    NotStated,
+    Nothing,
 }
 
 impl<'a, K: Kind> From<Option<&'a Given<K>>> for Stated<'a, K> {
     fn from(given: Option<&'a Given<K>>) -> Self {
-        given.map_or(Self::NotStated, Self::Known)
+        given.map_or(Self::Nothing, Self::Known)
     }
 }
 
@@ -75,7 +75,7 @@ pub fn against<K: Kind>(
     let given = match stated {
         Stated::Known(given) => *given,
         Stated::Missing(why) => return not_given(check, why, limit, words),
-        Stated::NotStated => {
+        Stated::Nothing => {
             let why = format!("The setup does not state the {}", in_words(words.variable));
             return not_given(check, &why, limit, words);
         }
@@ -179,7 +179,7 @@ fn beyond<K: Kind>(given: &Given<K>, range: &Range<K>) -> &'static str {
 /// sight.
 fn in_units_of<K: Kind>(given: &Given<K>, range: &Range<K>) -> String {
     let (low, high) = (given.span.low(), given.span.high());
-    let typed_limit = range.min().or(range.max()).and_then(|end| end.as_entered());
+    let typed_limit = range.min().or(range.max()).and_then(Quantity::as_entered);
     match typed_limit.and_then(|typed| typed.unit.system) {
         Some(system) if low.as_entered().is_none() && high.as_entered().is_none() => {
             let written = |end: Quantity<K>| {

@@ -129,11 +129,17 @@ async fn keep(
     question: &Question,
     answer: &Value,
 ) -> Result<(), Problem> {
+    let mut setup = question.sent.to_wire();
+    // What was taken for granted is part of the evidence: a kiosk's own station, and the day.
+    if let Some(station) = &question.setup.station {
+        setup["station"] = json!(station);
+    }
+    setup["day"] = question.day.to_wire();
     let kept = KeptCheck {
         check_id,
         at: OffsetDateTime::now_utc(),
         rulebook_version: question.rulebook.version,
-        setup: question.sent.to_wire(),
+        setup,
         answer: answer.clone(),
     };
     store::insert(tx, &kept).await?;

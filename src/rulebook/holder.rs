@@ -15,7 +15,11 @@ use time::OffsetDateTime;
 use tokio::sync::{Mutex, watch};
 use uuid::Uuid;
 
-use super::{Rulebook, load, store};
+use super::{
+    Rulebook,
+    load::{self, Keys, LastUses},
+    store,
+};
 use crate::access::{KeyHash, Role};
 
 /// A key and whom it stands for.
@@ -33,11 +37,19 @@ pub struct KeyHolder {
     pub station: Option<String>,
     /// When it stops working.
     pub expires_at: Option<OffsetDateTime>,
+    /// Hash that the key is found by.
+    pub(super) hash: KeyHash,
     /// Unix seconds of the last use; flushed to the database in batches.
     pub(super) last_used: Arc<AtomicI64>,
 }
 
 impl KeyHolder {
+    /// Whether its last day is over.
+    #[must_use]
+    pub fn has_expired(&self) -> bool {
+        self.expires_at.is_some_and(|end| end <= OffsetDateTime::now_utc())
+    }
+
     /// Notes that the key was used.
     pub fn touch(&self) {
         self.last_used.store(OffsetDateTime::now_utc().unix_timestamp(), Ordering::Relaxed);
@@ -101,6 +113,12 @@ impl Rulebooks {
     #[must_use]
     pub fn holder(&self, hash: &KeyHash) -> Option<Arc<KeyHolder>> {
         self.snapshot.load().keys.get(hash).cloned()
+    }
+
+    /// Whether the key still works: it was neither revoked nor rotated since, and has not expired.
+    #[must_use]
+    pub fn works(&self, holder: &KeyHolder) -> bool {
+        self.holder(&holder.hash).is_some_and(|now| !now.has_expired())
     }
 
     /// Time since the rulebook's version was last confirmed.
@@ -167,6 +185,7 @@ impl Rulebooks {
         let loading = load::load(&self.pool, organisation, known.as_deref(), &last_uses);
         let (rulebook, keys) = in_time(loading).await?;
         rulebook.confirm(asked);
+        self.flush_gone(organisation, last_uses, &keys).await;
         let mut books = old.books.clone();
         books.insert(organisation, Arc::new(rulebook));
         let mut all_keys: HashMap<_, _> = old
@@ -179,6 +198,25 @@ impl Rulebooks {
         self.snapshot.store(Arc::new(Snapshot { books, keys: all_keys }));
         self.changed.send_replace(());
         Ok(())
+    }
+
+    /// Writes the last use of keys that work no longer; nobody would ask for it again.
+    async fn flush_gone(&self, organisation: Uuid, mut uses: LastUses, keys: &Keys) {
+        for (_, holder) in keys {
+            uses.remove(&holder.key);
+        }
+        let used: Vec<_> = uses
+            .into_iter()
+            .map(|(key, at)| (key, at.load(Ordering::Relaxed)))
+            .filter(|(_, seconds)| *seconds > 0)
+            .collect();
+        if used.is_empty() {
+            return;
+        }
+        let written = in_time(store::write_last_use(&self.pool, organisation, &used)).await;
+        if let Err(error) = written {
+            tracing::warn!(%error, "last use of keys not written");
+        }
     }
 
     /// Writes the last use of every key that was used since the last time.

@@ -26,7 +26,7 @@ use crate::{
     work_orders::WorkOrderDocument,
 };
 
-type Keys = Vec<(KeyHash, KeyHolder)>;
+pub(super) type Keys = Vec<(KeyHash, KeyHolder)>;
 
 /// Last uses that are not in the database yet, by key. A key that is read again goes on with its own.
 pub(super) type LastUses = HashMap<Uuid, Arc<AtomicI64>>;
@@ -134,6 +134,7 @@ fn holder(organisation: Uuid, row: KeyRow, last_uses: &LastUses) -> Option<(KeyH
         person: row.person_id,
         station: row.station,
         expires_at: row.expires_at,
+        hash,
         last_used: last_uses.get(&row.key_id).map(Arc::clone).unwrap_or_default(),
     };
     Some((hash, holder))

@@ -29,7 +29,7 @@ pub(crate) use stated::accuracy;
 
 use serde_json::Value;
 
-use crate::http::problem::{FieldError, Problem};
+use crate::http::problem::{FieldError, MOST_ERRORS, Problem};
 
 /// Where in the body reading stands; a linked list on the stack, so that good input costs nothing.
 #[derive(Debug, Clone, Copy)]
@@ -56,19 +56,17 @@ impl Place<'_> {
     }
 }
 
-/// Most field errors that are told of one request: a body of nothing but errors must not become an answer
-/// many times its size.
-const MOST_ERRORS: usize = 100;
-
 /// Field errors met so far, at most a hundred.
 #[derive(Debug, Default)]
 pub struct Errors(Vec<FieldError>);
 
 impl Errors {
-    /// Notes one error and gives `None`, so that readers can return it.
+    /// Notes one error, once, and gives `None`, so that readers can return it. Both ends of a range
+    /// can fail alike in one text.
     pub fn note<T>(&mut self, at: Place<'_>, detail: impl Into<String>) -> Option<T> {
-        if self.0.len() < MOST_ERRORS {
-            self.0.push(FieldError { pointer: at.pointer(), detail: detail.into() });
+        let error = FieldError { pointer: at.pointer(), detail: detail.into() };
+        if self.0.len() < MOST_ERRORS && !self.0.contains(&error) {
+            self.0.push(error);
         }
         None
     }

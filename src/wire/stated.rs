@@ -24,13 +24,15 @@ pub struct Stated<K: Kind> {
     pub given: Given<K>,
     /// Code of the station's instrument that read it.
     pub instrument: Option<String>,
+    /// The accuracy as sent: evidence shows what the caller stated.
+    sent_accuracy: Option<Value>,
 }
 
 impl<K: Kind> FromWire for Stated<K> {
     fn from_wire(value: &Value, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
         let Some(members) = value.as_object() else {
             let span = Span::from_wire(value, at, errors)?;
-            return Some(Self { given: Given::set(span), instrument: None });
+            return Some(Self { given: Given::set(span), instrument: None, sent_accuracy: None });
         };
         let span = span(members, at, errors);
         let origin = match members.get("origin") {
@@ -57,7 +59,7 @@ impl<K: Kind> FromWire for Stated<K> {
                 "only a value with \"origin\": \"measured\" has an accuracy or an instrument",
             );
         }
-        Some(Self { given, instrument })
+        Some(Self { given, instrument, sent_accuracy: members.get("accuracy").cloned() })
     }
 }
 
@@ -134,6 +136,9 @@ impl<K: Kind> ToWire for Stated<K> {
         }
         if let Some(instrument) = &self.instrument {
             value["instrument"] = json!(instrument);
+        }
+        if let Some(accuracy) = &self.sent_accuracy {
+            value["accuracy"] = accuracy.clone();
         }
         value
     }

@@ -195,3 +195,52 @@ async fn a_person_keeps_at_least_one_role() {
     refused.problem(422, "invalid-fields");
     assert_eq!(refused.pointers(), ["/roles"]);
 }
+
+/// Nobody asks for a revoked key again, so its last use is written as it goes.
+#[tokio::test]
+async fn the_last_use_of_a_revoked_key_is_kept() {
+    let api = Api::start().await;
+    let (id, secret) = key(&api, &json!({ "label": "x", "roles": ["reader"] })).await;
+    assert_eq!(status(&api, &secret).await, 200);
+    let path = format!("/v1/keys/{id}/revocation");
+    api.post(api.shop.admin(), &path, &Value::Null).await.expect(200);
+    assert!(listed(&api, &id).await["last_used_at"].is_string());
+}
+
+/// A stream of checks can last longer than the key that opened it.
+#[tokio::test]
+async fn a_stream_ends_when_its_key_is_revoked() {
+    use tokio::io::{AsyncBufReadExt, AsyncWriteExt, BufReader};
+
+    let api = Api::furnished().await;
+    let (id, secret) = key(&api, &json!({ "label": "x", "roles": ["reader"] })).await;
+    let host = api.address().strip_prefix("http://").unwrap();
+    let stream = tokio::net::TcpStream::connect(host).await.unwrap();
+    let (answers, mut requests) = stream.into_split();
+    let mut answers = BufReader::new(answers).lines();
+    let head = format!(
+        "POST /v1/checks/stream HTTP/1.1\r\nhost: {host}\r\nauthorization: Bearer {secret}\r\n\
+         content-type: application/x-ndjson\r\ntransfer-encoding: chunked\r\n\r\n"
+    );
+    requests.write_all(head.as_bytes()).await.unwrap();
+    let line = json!({ "id": "W1", "setup": documents::setup() }).to_string() + "\n";
+    let chunk = format!("{:x}\r\n{line}\r\n", line.len());
+    // The next line of the answer that is one of the stream, past heads and sizes of chunks.
+    let mut next = async || loop {
+        let text = answers.next_line().await.unwrap()?;
+        if text.starts_with('{') {
+            return Some(serde_json::from_str::<Value>(&text).unwrap());
+        }
+    };
+    requests.write_all(chunk.as_bytes()).await.unwrap();
+    assert_eq!(next().await.unwrap()["answer"]["verdict"], "allowed");
+    let path = format!("/v1/keys/{id}/revocation");
+    api.post(api.shop.admin(), &path, &Value::Null).await.expect(200);
+    requests.write_all(chunk.as_bytes()).await.unwrap();
+    let refused = next().await.unwrap();
+    assert_eq!(refused["problem"]["type"], "/problems/no-key", "{refused}");
+    assert_eq!(refused.get("answer"), None);
+    // The body is still open, and nothing more comes.
+    let end = tokio::time::timeout(std::time::Duration::from_secs(5), next()).await;
+    assert_eq!(end.unwrap(), None);
+}

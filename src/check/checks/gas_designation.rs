@@ -144,6 +144,7 @@ fn needs(requirement: GasRequirement) -> String {
         GasRequirement::Co2 => "CO2 (C1)".to_owned(),
         GasRequirement::ArgonCo2Test => "75 to 80 % argon, the rest CO2".to_owned(),
         GasRequirement::Group(group) => group.to_string(),
+        GasRequirement::AnyM1WithoutHelium => "a gas of group M1 without helium".to_owned(),
         GasRequirement::AnyM2WithoutHelium => "a gas of group M2 without helium".to_owned(),
         GasRequirement::NotStated => "a gas it does not state".to_owned(),
     }

@@ -67,8 +67,8 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
         if let Some((speed, words)) = speed_needed(case, finding)
             && let Some(remedy) = &mut finding.remedy
         {
-            remedy.truncate(remedy.len() - 1);
-            remedy.push_str(&format!("; with this power travel at {speed} or {words}."));
+            let change = remedy.trim_end_matches('.');
+            *remedy = format!("{change}; with this power travel at {speed} or {words}.");
         }
     }
 }
