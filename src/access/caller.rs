@@ -113,8 +113,7 @@ impl<P: Permission> FromRequestParts<AppState> for Permitted<P> {
 
 fn caller(parts: &Parts, state: &AppState) -> Result<Caller, Problem> {
     let header = parts.headers.get(header::AUTHORIZATION).and_then(|value| value.to_str().ok());
-    let token = header.and_then(|value| value.strip_prefix("Bearer ")).map(str::trim);
-    let Some(token) = token else {
+    let Some(token) = header.and_then(bearer) else {
         return Err(Problem::new(&NO_KEY, "The request carries no key."));
     };
     let refused = || Problem::new(&NO_KEY, "The key is unknown, expired or revoked.");
@@ -125,4 +124,10 @@ fn caller(parts: &Parts, state: &AppState) -> Result<Caller, Problem> {
     let rulebook = state.rulebooks.of(holder.organisation).ok_or_else(refused)?;
     holder.touch();
     Ok(Caller { holder, rulebook })
+}
+
+/// The key of an `Authorization` header. The scheme's name is read in any case (RFC 9110, 11.1).
+fn bearer(header: &str) -> Option<&str> {
+    let (scheme, token) = header.split_once(' ')?;
+    scheme.eq_ignore_ascii_case("Bearer").then(|| token.trim())
 }

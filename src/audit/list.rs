@@ -73,10 +73,11 @@ pub struct AuditOut {
     pub next: Option<i64>,
 }
 
+/// List audit entries
+///
 /// Lists who changed what, in order.
 #[utoipa::path(
     get, path = "/v1/audit", tag = "audit",
-    summary = "List audit entries",
     params(AuditQuery),
     responses((status = 200, description = "A page of the chain", body = AuditOut), ListProblems),
 )]

@@ -40,10 +40,11 @@ macro_rules! calculation {
         summary: $summary:literal,
         example: $example:tt
     ) => {
+        #[doc = $summary]
+        #[doc = ""]
         $(#[doc = $doc])+
         #[utoipa::path(
             post, path = $path, tag = "calculations",
-            summary = $summary,
             request_body(content = $input, example = json!($example)),
             params($crate::calculations::UnitsQuery),
             responses(

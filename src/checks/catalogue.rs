@@ -31,10 +31,11 @@ pub struct Catalogue {
     pub items: Vec<CatalogueEntry>,
 }
 
+/// List the checks
+///
 /// Lists every check with its explanation, from the same source as the code's documentation.
 #[utoipa::path(
     get, path = "/v1/checks/catalogue", tag = "checks",
-    summary = "List the checks",
     responses((status = 200, description = "All checks", body = Catalogue), ListProblems),
 )]
 pub(super) async fn list_checks(_: Permitted<AnyRole>) -> Json<Catalogue> {

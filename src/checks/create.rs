@@ -7,8 +7,8 @@ use uuid::Uuid;
 
 use super::{
     SetupIn,
-    answer_out::{CheckAnswer, Detail, FindingOut, OwnerOut},
-    question::{Question, QuestionQuery, is_kiosk},
+    answer_out::{CheckAnswer, FindingOut, OwnerOut},
+    question::{Question, QuestionQuery},
     store::{self, KeptCheck},
 };
 use crate::{
@@ -20,6 +20,8 @@ use crate::{
     wire::ToWire,
 };
 
+/// Check a setup
+///
 /// Checks a proposed setup before the arc.
 ///
 /// Held to the procedure it names, or else to every released procedure that covers the job under its
@@ -27,7 +29,6 @@ use crate::{
 /// The check runs on records in memory and opens no database connection unless `keep` is set.
 #[utoipa::path(
     post, path = "/v1/checks", tag = "checks",
-    summary = "Check a setup",
     request_body = SetupIn,
     params(
         QuestionQuery,
@@ -62,14 +63,7 @@ pub(super) fn answer(
     query: &QuestionQuery,
     question: &Question,
 ) -> Result<CheckAnswer, Problem> {
-    let detail = match query.detail.as_deref() {
-        Some("summary") => Detail::Summary,
-        None if is_kiosk(caller) => Detail::Summary,
-        Some("full") | None => Detail::Full,
-        Some(_) => {
-            return Err(Problem::parameter("?detail", "a detail is \"summary\" or \"full\""));
-        }
-    };
+    let detail = query.detail(caller)?;
     let units = query.units(&question.rulebook)?;
     let judged = judge(&question.rulebook.book, &question.setup, question.day);
     let (rulebook, too_old) = question.rulebook_now(state);

@@ -6,7 +6,11 @@ use serde_json::Value;
 use time::{Date, OffsetDateTime};
 use utoipa::IntoParams;
 
-use super::{SetupIn, answer_out::RulebookOut, pointers::pointer};
+use super::{
+    SetupIn,
+    answer_out::{Detail, RulebookOut},
+    pointers::pointer,
+};
 use crate::{
     access::{Caller, Role},
     check::{Setup, unknown_references},
@@ -46,6 +50,19 @@ impl QuestionQuery {
             Some(name) => UnitSystem::from_code(name)
                 .map(Some)
                 .ok_or_else(|| Problem::parameter("?units", "units are \"metric\" or \"us\"")),
+        }
+    }
+
+    /// How much of the answer is sent to this caller: a kiosk gets a summary where it asks for nothing.
+    ///
+    /// # Errors
+    /// A name that is no detail.
+    pub(super) fn detail(&self, caller: &Caller) -> Result<Detail, Problem> {
+        match self.detail.as_deref() {
+            Some("summary") => Ok(Detail::Summary),
+            None if is_kiosk(caller) => Ok(Detail::Summary),
+            Some("full") | None => Ok(Detail::Full),
+            Some(_) => Err(Problem::parameter("?detail", "a detail is \"summary\" or \"full\"")),
         }
     }
 }
@@ -162,8 +179,6 @@ fn refuse_unknown(rulebook: &Rulebook, setup: &Setup) -> Result<(), Problem> {
     if errors.is_empty() { Ok(()) } else { Err(Problem::fields(errors)) }
 }
 
-/// Whether the caller is a kiosk, which gets a summary by default.
-#[must_use]
-pub fn is_kiosk(caller: &Caller) -> bool {
+fn is_kiosk(caller: &Caller) -> bool {
     caller.holder.roles == [Role::Station]
 }

@@ -32,10 +32,11 @@ pub struct KeptCheckOut {
     pub answer: Value,
 }
 
+/// Read a kept check
+///
 /// Reads a check that was kept as evidence.
 #[utoipa::path(
     get, path = "/v1/checks/{id}", tag = "checks",
-    summary = "Read a kept check",
     params(("id" = String, Path, description = "Id the check gave")),
     responses((status = 200, description = "The kept check", body = KeptCheckOut), ReadProblems),
 )]

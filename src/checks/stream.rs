@@ -81,6 +81,8 @@ pub struct StreamSummary {
     pub refused: u64,
 }
 
+/// Check a stream of setups
+///
 /// Checks a stream of setups.
 ///
 /// One JSON object a line: `{"id": …, "setup": {…}}`. Each line is answered by one line with its number and
@@ -88,7 +90,6 @@ pub struct StreamSummary {
 /// nothing is kept.
 #[utoipa::path(
     post, path = "/v1/checks/stream", tag = "checks",
-    summary = "Check a stream of setups",
     request_body(content = String, content_type = "application/x-ndjson"),
     params(QuestionQuery),
     responses(
@@ -104,6 +105,7 @@ pub(super) async fn check_stream(
     body: Body,
 ) -> Result<Response, Problem> {
     query.units(&permitted.caller.rulebook)?;
+    query.detail(&permitted.caller)?;
     let (lines, answers) = mpsc::channel(WAITING);
     let checking = Checking {
         state,

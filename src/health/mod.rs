@@ -22,20 +22,22 @@ pub struct Alive {
     pub version: &'static str,
 }
 
+/// Does the process live?
+///
 /// Says that the process lives; asks nobody else.
 #[utoipa::path(
     get, path = "/health/live", tag = "health", security(()),
-    summary = "Does the process live?",
     responses((status = 200, description = "It lives", body = Alive)),
 )]
 async fn live() -> Json<Alive> {
     Json(Alive { status: "alive", version: env!("CARGO_PKG_VERSION") })
 }
 
+/// Is the service ready?
+///
 /// Says whether the database answers.
 #[utoipa::path(
     get, path = "/health/ready", tag = "health", security(()),
-    summary = "Is the service ready?",
     responses(
         (status = 200, description = "The database answers", body = Alive),
         (status = 503, description = "The database does not answer", body = ProblemBody,
@@ -50,10 +52,11 @@ async fn ready(State(state): State<AppState>) -> Result<Json<Alive>, Problem> {
     }
 }
 
+/// Metrics
+///
 /// Counters and times in the text form that Prometheus reads.
 #[utoipa::path(
     get, path = "/metrics", tag = "health", security(()),
-    summary = "Metrics",
     responses((status = 200, description = "Metrics", body = String, content_type = "text/plain")),
 )]
 async fn metrics(State(state): State<AppState>) -> impl IntoResponse {

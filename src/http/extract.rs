@@ -43,7 +43,7 @@ impl FromRequest<AppState> for JsonBody {
     }
 }
 
-/// Query parameters.
+/// Query parameters. The database holds no NUL, so none may hold one.
 #[derive(Debug)]
 pub struct Query<T>(pub T);
 
@@ -51,6 +51,9 @@ impl<T: DeserializeOwned> FromRequestParts<AppState> for Query<T> {
     type Rejection = Problem;
 
     async fn from_request_parts(parts: &mut Parts, _: &AppState) -> Result<Self, Problem> {
+        if parts.uri.query().is_some_and(|query| query.contains("%00")) {
+            return Err(Problem::parameter("?", "a parameter has no NUL"));
+        }
         axum::extract::Query::<T>::try_from_uri(&parts.uri)
             .map(|axum::extract::Query(query)| Self(query))
             .map_err(|error| Problem::parameter("?", error.body_text()))

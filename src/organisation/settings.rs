@@ -56,10 +56,11 @@ pub struct OrganisationOut {
     pub settings: Value,
 }
 
+/// Read the organisation
+///
 /// Reads the organisation's name and settings.
 #[utoipa::path(
     get, path = "/v1/organisation", tag = "organisation",
-    summary = "Read the organisation",
     responses((status = 200, description = "The organisation", body = OrganisationOut), ListProblems),
 )]
 pub(super) async fn read_organisation(
@@ -70,10 +71,11 @@ pub(super) async fn read_organisation(
     Ok(Json(find(tx.connection()).await?))
 }
 
+/// Change the settings
+///
 /// Changes the organisation's settings; all of them are sent.
 #[utoipa::path(
     put, path = "/v1/organisation", tag = "organisation",
-    summary = "Change the settings",
     request_body = OrganisationSettings,
     responses((status = 200, description = "Changed", body = OrganisationOut), AskProblems),
 )]

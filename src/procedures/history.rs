@@ -90,10 +90,11 @@ pub struct ProcedureHistory {
     pub revisions: Vec<RevisionHistory>,
 }
 
+/// Read the history of a procedure
+///
 /// Reads who wrote, reviewed, released and withdrew which revision, and why.
 #[utoipa::path(
     get, path = "/v1/procedures/{code}/history", tag = "procedures",
-    summary = "Read the history of a procedure",
     params(("code" = String, Path, description = "Number of the procedure")),
     responses((status = 200, description = "All revisions", body = ProcedureHistory), ReadProblems),
 )]

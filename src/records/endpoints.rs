@@ -22,6 +22,7 @@ macro_rules! record_endpoints {
         #[utoipa::path(
             get, path = $all, tag = $tag,
             summary = concat!("List ", $many),
+            description = concat!("Lists ", $many, " in the order of their codes."),
             params($crate::records::PageQuery, $filter),
             responses(
                 (status = 200, description = "One page; CSV with `Accept: text/csv`",
@@ -47,6 +48,7 @@ macro_rules! record_endpoints {
         #[utoipa::path(
             post, path = $all, tag = $tag,
             summary = concat!("Make a ", $one),
+            description = concat!("Makes a ", $one, "."),
             request_body = $document,
             params(("Idempotency-Key" = Option<String>, Header, description = "For a safe retry")),
             responses(
@@ -68,6 +70,7 @@ macro_rules! record_endpoints {
         #[utoipa::path(
             get, path = $item, tag = $tag,
             summary = concat!("Read a ", $one),
+            description = concat!("Reads a ", $one, ": the newest revision, or the one asked for."),
             params(
                 ("code" = String, Path, description = "Code of the record"),
                 ("If-None-Match" = Option<String>, Header, description = "ETag you hold"),
@@ -94,6 +97,7 @@ macro_rules! record_endpoints {
         #[utoipa::path(
             put, path = $item, tag = $tag,
             summary = concat!("Revise a ", $one),
+            description = concat!("Changes a ", $one, ": the document becomes the next revision."),
             request_body = $document,
             params(
                 ("code" = String, Path, description = "Code of the record"),
@@ -123,6 +127,7 @@ macro_rules! record_endpoints {
         #[utoipa::path(
             post, path = $withdrawal, tag = $tag,
             summary = concat!("Withdraw a ", $one),
+            description = concat!("Takes a ", $one, " out of use. Nothing is deleted."),
             params(
                 ("code" = String, Path, description = "Code of the record"),
                 ("If-Match" = String, Header, description = "ETag of the version you read"),

@@ -17,6 +17,7 @@ use crate::{
     access::Caller,
     database::TenantTx,
     http::{AppState, problem::Problem},
+    wire::Code,
 };
 
 /// Most records of one page.
@@ -96,6 +97,7 @@ fn from_cursor(cursor: &str) -> Result<String, Problem> {
     hex::decode(cursor)
         .ok()
         .and_then(|bytes| String::from_utf8(bytes).ok())
+        .filter(|code| Code::parse(code).is_some())
         .ok_or_else(|| Problem::parameter("?cursor", "this cursor was not given by this service"))
 }
 

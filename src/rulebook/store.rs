@@ -102,10 +102,13 @@ pub(super) struct KeyRow {
     pub expires_at: Option<OffsetDateTime>,
 }
 
-/// Keys that are not revoked, of people who are active.
+/// Keys that are not revoked, of people who are active. A person who lost a role lost it for every key.
 pub(super) async fn keys(db: &mut PgConnection) -> sqlx::Result<Vec<KeyRow>> {
     sqlx::query_as(
-        "select k.key_id, k.secret_hash, k.roles, k.person_id, k.station, k.expires_at
+        "select k.key_id, k.secret_hash,
+                array(select role from unnest(k.roles) role
+                      where k.person_id is null or role = any(p.roles)) as roles,
+                k.person_id, k.station, k.expires_at
          from api_key k
          left join person p on (p.organisation_id, p.person_id) = (k.organisation_id, k.person_id)
          where k.revoked_at is null and coalesce(p.active, true)",

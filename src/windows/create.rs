@@ -15,11 +15,12 @@ const CAUTION: &str = "A window is the limits of the records, one variable at a 
 the procedure, the governing code, local rules or a qualified person's judgement. Have the whole setup \
 checked before the arc.";
 
+/// Ask what may be set
+///
 /// Says what may be set, for every procedure that covers the job: for each variable the intersection of
 /// all limits, and who binds each end.
 #[utoipa::path(
     post, path = "/v1/windows", tag = "windows",
-    summary = "Ask what may be set",
     request_body = SetupIn,
     params(
         QuestionQuery,

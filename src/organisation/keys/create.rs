@@ -38,10 +38,11 @@ wire_object! {
     }
 }
 
+/// Make a key
+///
 /// Makes a key. Its secret is in this answer and nowhere else, so the answer is not kept for retries.
 #[utoipa::path(
     post, path = "/v1/keys", tag = "organisation",
-    summary = "Make a key",
     request_body = KeyIn,
     responses((status = 201, description = "Made; the secret is shown once", body = NewKeyOut), CreateProblems),
 )]

@@ -18,10 +18,11 @@ pub struct KeysOut {
     pub items: Vec<KeyOut>,
 }
 
+/// List keys
+///
 /// Lists the organisation's keys, without their secrets.
 #[utoipa::path(
     get, path = "/v1/keys", tag = "organisation",
-    summary = "List keys",
     responses((status = 200, description = "All keys", body = KeysOut), ListProblems),
 )]
 pub(in crate::organisation) async fn list_keys(

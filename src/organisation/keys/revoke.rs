@@ -12,10 +12,11 @@ use crate::{
     },
 };
 
+/// Revoke a key
+///
 /// Revokes a key; it stops working at once, on other replicas within a second.
 #[utoipa::path(
     post, path = "/v1/keys/{id}/revocation", tag = "organisation",
-    summary = "Revoke a key",
     params(("id" = String, Path, description = "Id of the key")),
     responses((status = 200, description = "Revoked", body = KeyOut), ReadProblems),
 )]

@@ -12,10 +12,11 @@ use crate::{
     },
 };
 
+/// Rotate a key
+///
 /// Gives a key a new secret; the old one stops working at once.
 #[utoipa::path(
     post, path = "/v1/keys/{id}/rotation", tag = "organisation",
-    summary = "Rotate a key",
     params(("id" = String, Path, description = "Id of the key")),
     responses((status = 200, description = "The new secret, shown once", body = NewKeyOut), ReadProblems),
 )]

@@ -12,14 +12,14 @@ use crate::{
         AppState, JsonBody, Path, Retry, Writing, problem::Problem, responses::ChangeProblems,
         retry::Begun,
     },
-    wire,
 };
 
+/// Change a person
+///
 /// Changes a person's name, roles or activity. The keys of somebody who is not active stop working at
 /// once.
 #[utoipa::path(
     put, path = "/v1/people/{id}", tag = "organisation",
-    summary = "Change a person",
     request_body = PersonIn,
     params(("id" = String, Path, description = "Id of the person")),
     responses((status = 200, description = "Changed", body = PersonOut), ChangeProblems),
@@ -30,7 +30,7 @@ pub(in crate::organisation) async fn change_person(
     Path(id): Path<String>,
     JsonBody(body): JsonBody,
 ) -> Result<Response, Problem> {
-    let sent: PersonIn = wire::read(&body)?;
+    let sent = PersonIn::read(&body)?;
     let missing = || Problem::not_found("person", &id);
     let person = Uuid::parse_str(&id).map_err(|_| missing())?;
     let route = format!("PUT /v1/people/{person}");

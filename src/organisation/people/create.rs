@@ -12,13 +12,13 @@ use crate::{
         AppState, JsonBody, Retry, Writing, problem::Problem, responses::CreateProblems,
         retry::Begun,
     },
-    wire,
 };
 
+/// Add a person
+///
 /// Adds a person.
 #[utoipa::path(
     post, path = "/v1/people", tag = "organisation",
-    summary = "Add a person",
     request_body = PersonIn,
     params(("Idempotency-Key" = Option<String>, Header, description = "For a safe retry")),
     responses((status = 201, description = "Added", body = PersonOut), CreateProblems),
@@ -29,10 +29,7 @@ pub(in crate::organisation) async fn create_person(
     retry: Retry,
     JsonBody(body): JsonBody,
 ) -> Result<Response, Problem> {
-    let sent: PersonIn = wire::read(&body)?;
-    if sent.roles.is_empty() {
-        return Err(Problem::field("/roles", "name at least one role"));
-    }
+    let sent = PersonIn::read(&body)?;
     let mut writing =
         match Writing::begin(&state, &permitted.caller, "POST /v1/people", &retry, &body).await? {
             Begun::Fresh(writing) => writing,

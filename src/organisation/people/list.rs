@@ -18,10 +18,11 @@ pub struct PeopleOut {
     pub items: Vec<PersonOut>,
 }
 
+/// List people
+///
 /// Lists the organisation's people. Names are personal data: administrators only.
 #[utoipa::path(
     get, path = "/v1/people", tag = "organisation",
-    summary = "List people",
     responses((status = 200, description = "All people", body = PeopleOut), ListProblems),
 )]
 pub(in crate::organisation) async fn list_people(

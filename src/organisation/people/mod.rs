@@ -8,10 +8,15 @@ mod store;
 pub(super) use store::{NewPerson, insert, named};
 
 use serde::Serialize;
+use serde_json::Value;
 use utoipa::ToSchema;
 use uuid::Uuid;
 
-use crate::{access::Role, wire::wire_object};
+use crate::{
+    access::Role,
+    http::problem::Problem,
+    wire::{self, wire_object},
+};
 
 wire_object! {
     /// A person as sent.
@@ -22,6 +27,17 @@ wire_object! {
         pub roles: Vec<Role>,
         /// Whether the person's keys work; true where left out.
         pub active: Option<bool>,
+    }
+}
+
+impl PersonIn {
+    /// Reads a person, who has at least one role.
+    fn read(body: &Value) -> Result<Self, Problem> {
+        let sent: Self = wire::read(body)?;
+        if sent.roles.is_empty() {
+            return Err(Problem::field("/roles", "name at least one role"));
+        }
+        Ok(sent)
     }
 }
 

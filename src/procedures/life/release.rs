@@ -34,11 +34,12 @@ wire_object! {
     }
 }
 
+/// Release a revision
+///
 /// Releases a reviewed revision to the floor. Whoever wrote a part of it cannot release it. The released
 /// revision before it is superseded, at once or on a planned day.
 #[utoipa::path(
     post, path = "/v1/procedures/{code}/release", tag = "procedures",
-    summary = "Release a revision",
     request_body = ReleaseIn,
     params(
         ("code" = String, Path, description = "Number of the procedure"),

@@ -22,10 +22,11 @@ wire_object! {
     }
 }
 
+/// Return a revision to its author
+///
 /// Returns a revision under review to its author.
 #[utoipa::path(
     post, path = "/v1/procedures/{code}/return", tag = "procedures",
-    summary = "Return a revision to its author",
     request_body = ReturnIn,
     params(
         ("code" = String, Path, description = "Number of the procedure"),

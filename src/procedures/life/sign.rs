@@ -25,11 +25,12 @@ wire_object! {
     }
 }
 
+/// Sign the declared support
+///
 /// Signs the declared support of the newest revision: a person who wrote no part of it vouches that the
 /// procedure is qualified. Until then every verdict is at best `undetermined`.
 #[utoipa::path(
     post, path = "/v1/procedures/{code}/support-signature", tag = "procedures",
-    summary = "Sign the declared support",
     request_body = SignatureIn,
     params(
         ("code" = String, Path, description = "Number of the procedure"),

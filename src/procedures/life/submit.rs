@@ -12,10 +12,11 @@ use crate::{
     records::RecordAnswer,
 };
 
+/// Submit a draft for review
+///
 /// Hands the draft to a second person for review.
 #[utoipa::path(
     post, path = "/v1/procedures/{code}/submission", tag = "procedures",
-    summary = "Submit a draft for review",
     params(
         ("code" = String, Path, description = "Number of the procedure"),
         ("If-Match" = String, Header, description = "ETag of the version you read"),

@@ -1,0 +1,289 @@
+//! How each operation is asked: well, badly, for nothing, by the wrong person and by a stranger.
+
+use arcbounds::access::Role::{self, Admin, Approver, Author, Integrator, Reader, Station};
+use serde_json::{Value, json};
+
+use crate::support::documents as doc;
+
+/// A case that is sent, or the reason why the operation cannot have it.
+pub enum Case<T> {
+    Sent(T),
+    None(&'static str),
+}
+
+/// Input that is refused.
+pub enum Bad {
+    /// This member of the body, with this value; the answer points at it.
+    Field(&'static str, Value),
+    /// This query; the answer names this parameter.
+    Query(&'static str, &'static str),
+    /// A retry key that is none.
+    RetryKey,
+}
+
+/// A record that does not exist.
+pub enum Missing {
+    /// In the path.
+    Path,
+    /// At this place of the body.
+    Field(&'static str, Value),
+}
+
+/// What a key of another organisation meets.
+pub enum Stranger {
+    /// The record in the path does not exist for it.
+    NotFound,
+    /// The records that the body names do not exist for it; the answer points at them.
+    Fields(&'static [&'static str]),
+    /// It is answered, from its own organisation only.
+    Apart,
+}
+
+/// One operation.
+pub struct Row {
+    pub operation: &'static str,
+    /// Roles that may; all others are refused.
+    pub by: &'static [Role],
+    /// The record in the path; `{name}` stands for an id that the preparation made.
+    pub named: Option<&'static str>,
+    pub body: Option<Value>,
+    pub status: u16,
+    pub bad: Case<Bad>,
+    pub missing: Case<Missing>,
+    pub stranger: Case<Stranger>,
+}
+
+/// Any key will do, so no role is wrong.
+pub const ANY: &[Role] = &[Reader, Station, Integrator, Author, Approver, Admin];
+
+/// No key is asked for: a load balancer has none.
+pub const OPEN: &[Role] = &[];
+
+/// Number of a procedure in draft.
+pub const DRAFT: &str = "WPS-2";
+
+/// Number of a procedure in review.
+pub const IN_REVIEW: &str = "WPS-3";
+
+const NO_INPUT: Case<Bad> = Case::None("nothing but the path is read");
+const NOTHING_NAMED: Case<Missing> = Case::None("the path names no record");
+
+impl Row {
+    /// A question any key may ask about everything.
+    fn list(operation: &'static str) -> Self {
+        Self {
+            operation,
+            by: ANY,
+            named: None,
+            body: None,
+            status: 200,
+            bad: Case::Sent(Bad::Query("limit=0", "?limit")),
+            missing: NOTHING_NAMED,
+            stranger: Case::Sent(Stranger::Apart),
+        }
+    }
+
+    /// A question any key may ask about one record.
+    fn read(operation: &'static str, named: &'static str) -> Self {
+        Self {
+            named: Some(named),
+            bad: Case::Sent(Bad::Query("revision=one", "?")),
+            missing: Case::Sent(Missing::Path),
+            stranger: Case::Sent(Stranger::NotFound),
+            ..Self::list(operation)
+        }
+    }
+
+    /// A new record.
+    fn create(operation: &'static str, body: Value, bad: Bad) -> Self {
+        let by: &[_] = &[Author];
+        Self { by, body: Some(body), status: 201, bad: Case::Sent(bad), ..Self::list(operation) }
+    }
+
+    /// The next revision of a record.
+    fn revise(operation: &'static str, named: &'static str, body: Value, bad: Bad) -> Self {
+        Self {
+            by: &[Author],
+            body: Some(body),
+            bad: Case::Sent(bad),
+            ..Self::read(operation, named)
+        }
+    }
+
+    /// A step in the life of a record.
+    fn step(operation: &'static str, named: &'static str, by: &'static [Role]) -> Self {
+        Self { by, bad: Case::Sent(Bad::RetryKey), ..Self::read(operation, named) }
+    }
+
+    /// A step that is told something.
+    fn told(operation: &'static str, body: Value, pointer: &'static str) -> Self {
+        Self {
+            body: Some(body),
+            bad: Case::Sent(Bad::Field(pointer, json!(7))),
+            ..Self::step(operation, IN_REVIEW, &[Approver])
+        }
+    }
+
+    /// A question about a setup.
+    fn ask(operation: &'static str) -> Self {
+        let named = &["/procedure", "/work_order", "/station", "/filler/consumable"];
+        Self {
+            body: Some(doc::setup()),
+            bad: Case::Sent(Bad::Field("/settings/current", json!(220))),
+            missing: Case::Sent(Missing::Field("/station", json!("ST-404"))),
+            stranger: Case::Sent(Stranger::Fields(named)),
+            ..Self::list(operation)
+        }
+    }
+
+    /// A computation, which knows no records.
+    fn calculate(operation: &'static str, body: Value, bad: (&'static str, Value)) -> Self {
+        let bad = Case::Sent(Bad::Field(bad.0, bad.1));
+        Self { body: Some(body), bad, ..Self::list(operation) }
+    }
+
+    fn by(self, by: &'static [Role]) -> Self {
+        Self { by, ..self }
+    }
+
+    fn bad(self, bad: Case<Bad>) -> Self {
+        Self { bad, ..self }
+    }
+
+    fn missing(self, pointer: &'static str, value: Value) -> Self {
+        Self { missing: Case::Sent(Missing::Field(pointer, value)), ..self }
+    }
+
+    fn strange(self, pointers: &'static [&'static str]) -> Self {
+        Self { stranger: Case::Sent(Stranger::Fields(pointers)), ..self }
+    }
+
+    /// A question about the service, not about an organisation.
+    fn health(operation: &'static str) -> Self {
+        let stranger = Case::None("nothing of any organisation is in the answer");
+        Self { by: OPEN, bad: NO_INPUT, stranger, ..Self::list(operation) }
+    }
+}
+
+/// All operations.
+pub fn rows() -> Vec<Row> {
+    let mut rows = records();
+    rows.extend(procedures());
+    rows.extend(organisation());
+    rows.extend(calculations());
+    rows.extend([
+        Row::health("live"),
+        Row::health("ready"),
+        Row::health("metrics"),
+        Row::list("list_audit_entries"),
+        Row::ask("check_setup"),
+        Row::ask("open_windows"),
+        Row {
+            body: Some(json!({ "id": 1, "setup": doc::setup() })),
+            bad: Case::Sent(Bad::Query("detail=some", "?detail")),
+            ..Row::list("check_stream")
+        },
+        Row::list("list_checks").bad(NO_INPUT),
+        Row::read("read_check", "{check}").bad(NO_INPUT),
+    ]);
+    rows
+}
+
+fn renamed(document: Value, member: &str, code: &str) -> Value {
+    doc::with(document, member, json!(code))
+}
+
+fn records() -> Vec<Row> {
+    let bad_wire = || Bad::Field("/data/0/conditions/0/points/1/current", json!("40000 A"));
+    let bad_station = || Bad::Field("/rated/0/current", json!(400));
+    let bad_order = || Bad::Field("/limits/interpass", json!(180));
+    let writers: &[_] = &[Integrator, Author];
+    let order = renamed(doc::work_order(), "/number", "J-101");
+    vec![
+        Row::list("list_consumables"),
+        Row::create("create_consumable", renamed(doc::consumable(), "/code", "FCW-2"), bad_wire()),
+        Row::read("read_consumable", doc::CONSUMABLE),
+        Row::revise("revise_consumable", doc::CONSUMABLE, doc::consumable(), bad_wire()),
+        Row::step("withdraw_consumable", doc::CONSUMABLE, &[Approver]),
+        Row::list("list_stations"),
+        Row::create("create_station", renamed(doc::station(), "/code", "ST-2"), bad_station()),
+        Row::read("read_station", doc::STATION),
+        Row::revise("revise_station", doc::STATION, doc::station(), bad_station()),
+        Row::step("withdraw_station", doc::STATION, &[Approver]),
+        Row::list("list_work_orders"),
+        Row::create("create_work_order", order, bad_order())
+            .by(writers)
+            .missing("/accepted_procedures/0", json!("WPS-404"))
+            .strange(&["/accepted_procedures/0"]),
+        Row::read("read_work_order", doc::WORK_ORDER),
+        Row::revise("revise_work_order", doc::WORK_ORDER, doc::work_order(), bad_order())
+            .by(writers),
+        Row::step("withdraw_work_order", doc::WORK_ORDER, writers),
+    ]
+}
+
+fn procedures() -> Vec<Row> {
+    let bad_run = || Bad::Field("/runs/0/limits/travel_speed", json!("400 to 300 mm/min"));
+    let statement = json!({ "statement": "Test report 17 seen" });
+    let reason = json!({ "reason": "The gas flow is missing" });
+    let effect = json!({ "effective_from": "2026-01-01" });
+    vec![
+        Row::list("list_procedures"),
+        Row::create("create_procedure", renamed(doc::procedure(), "/number", "WPS-4"), bad_run())
+            .missing("/consumables/0", json!("FCW-404"))
+            .strange(&["/consumables/0"]),
+        Row::read("read_procedure", doc::PROCEDURE),
+        Row::revise("revise_procedure", doc::PROCEDURE, doc::procedure(), bad_run()),
+        Row::read("read_procedure_history", doc::PROCEDURE).bad(NO_INPUT),
+        Row::step("submit_procedure", DRAFT, &[Author]),
+        Row::told("release_procedure", effect, "/effective_from"),
+        Row::told("return_procedure", reason, "/reason"),
+        Row::told("sign_procedure_support", statement, "/statement"),
+        Row::step("withdraw_procedure", doc::PROCEDURE, &[Approver]),
+    ]
+}
+
+fn organisation() -> Vec<Row> {
+    let person = json!({ "name": "New colleague", "roles": ["reader"] });
+    let kiosk = json!({ "label": "kiosk", "roles": ["station"], "station": doc::STATION });
+    let settings =
+        json!({ "units": "us", "decision_rule": "simple-acceptance", "stale_after": "10 min" });
+    let bad_role = || Bad::Field("/roles/0", json!("wizard"));
+    vec![
+        Row::list("list_people").by(&[Admin]).bad(NO_INPUT),
+        Row::create("create_person", person.clone(), bad_role()).by(&[Admin]),
+        Row::revise("change_person", "{person}", person, bad_role()).by(&[Admin]),
+        Row::list("list_keys").by(&[Admin]).bad(NO_INPUT),
+        Row::create("create_key", kiosk, bad_role())
+            .by(&[Admin])
+            .missing("/station", json!("ST-404"))
+            .strange(&["/station"]),
+        Row::step("rotate_key", "{key}", &[Admin]).bad(NO_INPUT),
+        Row::step("revoke_key", "{key}", &[Admin]).bad(NO_INPUT),
+        Row::list("read_organisation").bad(NO_INPUT),
+        Row {
+            by: &[Admin],
+            body: Some(settings),
+            bad: Case::Sent(Bad::Field("/stale_after", json!("10 mm"))),
+            ..Row::list("change_organisation")
+        },
+    ]
+}
+
+fn calculations() -> Vec<Row> {
+    let heat = json!({
+        "voltage": "28 V", "current": "250 A", "travel_speed": "12 in/min",
+        "waveform": "not-controlled", "process": "135",
+    });
+    let metal = json!({ "wire_feed": "8.0 m/min", "diameter": "1.2 mm", "efficiency": "95 %" });
+    let designation = json!({ "designation": "AWS A5.20: E71T-1M" });
+    let gas = json!({ "mixture": { "Ar": "75 %", "CO2": "25 %" } });
+    let arc = json!({ "process": "136", "current": "220 A" });
+    vec![
+        Row::calculate("calculate_heat", heat, ("/travel_speed", json!(12))),
+        Row::calculate("calculate_deposition", metal, ("/wire_feed", json!("8.0 mm"))),
+        Row::calculate("read_designation", designation, ("/designation", json!("E71T-99Z"))),
+        Row::calculate("classify_gas", gas, ("/mixture/Ar", json!(75))),
+        Row::calculate("find_filter_shade", arc, ("/process", json!("GMAW"))),
+    ]
+}
