@@ -54,7 +54,7 @@ impl Amount {
     /// The value with its kind in the type again; `None` when it is of another kind.
     #[must_use]
     pub fn of_kind<K: Kind>(self) -> Option<Quantity<K>> {
-        std::ptr::eq(self.kind, K::INFO).then_some(Quantity {
+        same(self.kind, K::INFO).then_some(Quantity {
             canonical: self.canonical,
             entered: self.entered,
             kind: PhantomData,
@@ -64,7 +64,7 @@ impl Amount {
     /// Compares two amounts; `None` when they are of different kinds.
     #[must_use]
     pub fn compare(self, other: Self) -> Option<Ordering> {
-        std::ptr::eq(self.kind, other.kind)
+        same(self.kind, other.kind)
             .then(|| compare(self.canonical, other.canonical, self.kind.tolerance_floor))
     }
 
@@ -79,6 +79,11 @@ impl Amount {
     pub const fn canonical(self) -> f64 {
         self.canonical
     }
+}
+
+/// Whether both are one kind. By its name: a constant may stand at several addresses in one program.
+fn same(one: &KindInfo, other: &KindInfo) -> bool {
+    one.name == other.name
 }
 
 fn is_at_home(unit: &Unit, system: UnitSystem) -> bool {
@@ -115,12 +120,46 @@ impl fmt::Display for AmountRange {
 
 #[cfg(test)]
 mod tests {
-    use crate::quantity::{ElectricalStickOut, TravelSpeed, UnitSystem};
+    use super::*;
+    use crate::quantity::{
+        ALL_KINDS, Current, CurrentKind, ElectricalStickOut, TravelSpeed, Voltage, VoltageKind,
+    };
 
     fn written(text: &str, system: Option<UnitSystem>) -> String {
         let amount = text.parse::<ElectricalStickOut>().unwrap().amount();
         let (number, unit) = amount.written(system);
         format!("{number} {}", unit.symbol)
+    }
+
+    /// Kinds are told apart by their names.
+    #[test]
+    fn no_two_kinds_have_one_name() {
+        let mut names: Vec<_> = ALL_KINDS.iter().map(|kind| kind.name).collect();
+        let all = names.len();
+        names.sort_unstable();
+        names.dedup();
+        assert_eq!(names.len(), all);
+    }
+
+    /// Copies of a constant need not share an address.
+    #[test]
+    fn a_kind_is_the_same_wherever_its_constant_stands() {
+        let elsewhere = KindInfo {
+            name: CurrentKind::INFO.name,
+            units: CurrentKind::INFO.units,
+            metric: CurrentKind::INFO.metric,
+            us: CurrentKind::INFO.us,
+            span: CurrentKind::INFO.span,
+            tolerance_floor: CurrentKind::INFO.tolerance_floor,
+        };
+        let elsewhere: &'static KindInfo = Box::leak(Box::new(elsewhere));
+        let here = "220 A".parse::<Current>().unwrap().amount();
+        let there = Amount { kind: elsewhere, ..here };
+        assert_eq!(here.compare(there), Some(Ordering::Equal));
+        assert!(there.of_kind::<CurrentKind>().is_some());
+        assert!(there.of_kind::<VoltageKind>().is_none());
+        let volts = "220 V".parse::<Voltage>().unwrap().amount();
+        assert_eq!(here.compare(volts), None);
     }
 
     #[test]
