@@ -10,8 +10,9 @@ use crate::{
     procedures::SupportKind,
     quantity::UnitSystem,
     trade::{
-        BeadPattern, Coded, FillerKind, GasGroup, JointKind, Polarity, Position, Process,
-        Progression, RunClass, Waveform,
+        BeadPattern, BurnOffForm, Coded, FillerKind, GasGroup, GunCooling, JointKind, Manner,
+        Polarity, Position, PrequalifiedColumn, Process, Progression, RankBy, RunClass, Symptom,
+        Waveform,
     },
     wire::Measurand,
 };
@@ -50,19 +51,25 @@ macro_rules! coded_on_the_wire {
 
 coded_on_the_wire!(
     BeadPattern,
+    BurnOffForm,
     DecisionRule,
     FillerKind,
     GasGroup,
+    GunCooling,
     JointKind,
+    Manner,
     Measurand,
     Origin,
     Polarity,
     Position,
+    PrequalifiedColumn,
     ProcedureState,
     Progression,
+    RankBy,
     Role,
     RunClass,
     SupportKind,
+    Symptom,
     UnitSystem,
     Waveform,
 );
