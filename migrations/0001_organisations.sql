@@ -72,6 +72,7 @@ create table audit_entry (
     hash            bytea not null,
     primary key (organisation_id, number)
 );
+create index audit_entry_subject on audit_entry (organisation_id, subject, number);
 
 -- Answers of writing requests, for safe retries; kept for a day.
 create table retry (
@@ -101,16 +102,23 @@ begin
     end loop;
 end $$;
 
-grant select, insert, update on organisation, person, api_key, audit_head to arcbounds_app;
-grant select, insert on audit_entry to arcbounds_app;
+-- No wider than the service needs: what identifies a row, and whom a key stands for, cannot be changed.
+grant select, insert on organisation, person, api_key, audit_head, audit_entry to arcbounds_app;
+grant update (settings) on organisation to arcbounds_app;
+grant update (name, roles, active, version) on person to arcbounds_app;
+grant update (secret_hash, revoked_at, last_used_at) on api_key to arcbounds_app;
+grant update (number, hash, rulebook_version) on audit_head to arcbounds_app;
 grant select, insert, delete on retry to arcbounds_app;
+
+-- The service owns nothing. Before PostgreSQL 15 anybody may make tables in this schema.
+revoke create on schema public from public;
 
 -- The rulebook loader has to see which organisations exist and how far each has come; nothing more.
 create function organisation_versions()
     returns table (organisation_id uuid, rulebook_version bigint)
-    language sql stable security definer set search_path = pg_catalog, public
+    language sql stable security definer set search_path = pg_catalog, pg_temp
 as $$
-    select h.organisation_id, h.rulebook_version from audit_head h
+    select h.organisation_id, h.rulebook_version from public.audit_head h
 $$;
 revoke all on function organisation_versions() from public;
 grant execute on function organisation_versions() to arcbounds_app;

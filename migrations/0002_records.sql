@@ -131,6 +131,9 @@ begin
     end loop;
 end $$;
 
-grant select, insert, update on record, procedure_standing to arcbounds_app;
+grant select, insert on record, procedure_standing to arcbounds_app;
+grant update (revision, edit, state, version, changed_at, rule_version) on record to arcbounds_app;
+grant update (state, events, effective_from, effective_until, signed_by) on procedure_standing
+    to arcbounds_app;
 grant select, insert on record_revision, procedure_event, kept_check to arcbounds_app;
 grant select, insert, delete on procedure_limit, consumable_condition to arcbounds_app;

@@ -49,8 +49,9 @@ pub struct ServeArgs {
     /// Database, as a role that owns nothing.
     #[arg(long, env = "DATABASE_URL", hide_env_values = true)]
     pub database_url: String,
-    /// Connections to the database.
-    #[arg(long, env = "ARCBOUNDS_CONNECTIONS", default_value = "10")]
+    /// Connections to the database, at least 2: one follows the notices of other replicas.
+    #[arg(long, env = "ARCBOUNDS_CONNECTIONS", default_value = "10",
+        value_parser = clap::value_parser!(u32).range(2..))]
     pub connections: u32,
     /// Where and how to listen.
     #[command(flatten)]

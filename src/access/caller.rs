@@ -6,7 +6,6 @@ use axum::{
     extract::FromRequestParts,
     http::{header, request::Parts},
 };
-use time::OffsetDateTime;
 use uuid::Uuid;
 
 use super::{Role, Secret};
@@ -118,7 +117,7 @@ fn caller(parts: &Parts, state: &AppState) -> Result<Caller, Problem> {
     };
     let refused = || Problem::new(&NO_KEY, "The key is unknown, expired or revoked.");
     let holder = state.rulebooks.holder(&Secret::from_text(token).hash()).ok_or_else(refused)?;
-    if holder.expires_at.is_some_and(|end| end <= OffsetDateTime::now_utc()) {
+    if holder.has_expired() {
         return Err(refused());
     }
     let rulebook = state.rulebooks.of(holder.organisation).ok_or_else(refused)?;

@@ -95,6 +95,7 @@ fn gas_words(gas: GasRequirement) -> Vec<String> {
         GasRequirement::Co2 => vec!["C1".to_owned()],
         GasRequirement::ArgonCo2Test => vec!["75 to 80 % argon, rest CO2".to_owned()],
         GasRequirement::Group(group) => vec![group.to_string()],
+        GasRequirement::AnyM1WithoutHelium => vec!["M1 without helium".to_owned()],
         GasRequirement::AnyM2WithoutHelium => vec!["M2 without helium".to_owned()],
         GasRequirement::NotStated => Vec::new(),
     }

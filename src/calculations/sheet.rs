@@ -65,13 +65,12 @@ impl Sheet {
         shown: impl FnOnce(T, Units) -> Option<ShownOut>,
         (formula, assumptions): (&Formula, &[&str]),
     ) {
-        match value {
-            Ok(value) => {
-                if let Some(value) = shown(value, self.units) {
-                    let assumptions = assumptions.iter().map(|&text| text.to_owned()).collect();
-                    self.answer.figures.push(FigureOut::of(name, value, formula, assumptions));
-                }
+        match value.map(|value| shown(value, self.units)) {
+            Ok(Some(value)) => {
+                let assumptions = assumptions.iter().map(|&text| text.to_owned()).collect();
+                self.answer.figures.push(FigureOut::of(name, value, formula, assumptions));
             }
+            Ok(None) => self.absent(name, "rounded inward, no value is left"),
             Err(reason) => self.absent(name, reason),
         }
     }
@@ -113,8 +112,37 @@ impl Sheet {
         formula: &Formula,
         assumptions: &[&str],
     ) {
-        let shown =
-            |value: Range<K>, units| RangeOut::inward(&value.amounts(), units).map(ShownOut::Range);
+        let shown = |value: Range<K>, units| inward(&value, units).map(ShownOut::Range);
+        self.put(name, value, shown, (formula, assumptions));
+    }
+
+    /// Permissions with gaps between them, each rounded inward; a piece that rounding empties is left
+    /// out.
+    pub fn ranges<K: Kind, E: Display>(
+        &mut self,
+        name: &str,
+        value: Result<Vec<Range<K>>, E>,
+        formula: &Formula,
+        assumptions: &[&str],
+    ) {
+        let shown = |pieces: Vec<Range<K>>, units| {
+            let stated: Vec<_> = pieces.iter().filter_map(|piece| inward(piece, units)).collect();
+            (!stated.is_empty()).then_some(ShownOut::Ranges(stated))
+        };
+        self.put(name, value, shown, (formula, assumptions));
+    }
+
+    /// What a value may be, rounded outward; one end may be unknown.
+    pub fn bounds<K: Kind, E: Display>(
+        &mut self,
+        name: &str,
+        value: Result<Range<K>, E>,
+        formula: &Formula,
+        assumptions: &[&str],
+    ) {
+        let shown = |value: Range<K>, units| {
+            RangeOut::outward(&value.amounts(), units).map(ShownOut::Range)
+        };
         self.put(name, value, shown, (formula, assumptions));
     }
 
@@ -168,5 +196,45 @@ impl Sheet {
     pub fn absent(&mut self, name: &str, reason: impl Display) {
         let reason = reason.to_string();
         self.answer.absent.push(AbsentFigureOut { name: name.to_owned(), reason });
+    }
+}
+
+/// A permission with its ends rounded inward; `None` where no value is left between them.
+fn inward<K: Kind>(range: &Range<K>, units: Units) -> Option<RangeOut> {
+    let stated = RangeOut::inward(&range.amounts(), units)?;
+    let end = |end: &Option<serde_json::Number>| end.as_ref().and_then(serde_json::Number::as_f64);
+    let reversed = end(&stated.min).zip(end(&stated.max)).is_some_and(|(min, max)| min > max);
+    (!reversed).then_some(stated)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{quantity::HeatInputKind, trade::HEAT_INPUT_FOR_COOLING_TIME as FORMULA};
+
+    fn piece(min: f64, max: f64) -> Range<HeatInputKind> {
+        let end = |value| Some(Quantity::computed(value).unwrap());
+        Range::new(end(min), end(max)).unwrap()
+    }
+
+    fn stated(pieces: Vec<Range<HeatInputKind>>) -> CalculationAnswer {
+        let mut sheet = Sheet::new(None);
+        sheet.ranges::<_, &str>("heat-input", Ok(pieces), &FORMULA, &[]);
+        sheet.finish()
+    }
+
+    #[test]
+    fn pieces_are_rounded_inward_and_one_that_rounding_empties_is_left_out() {
+        let answer = stated(vec![piece(0.123_41, 0.123_42), piece(0.614_002, 0.665_491)]);
+        let value = serde_json::to_value(&answer.figures[0].value).unwrap();
+        let expected = serde_json::json!([{ "min": 0.6141, "max": 0.6654, "unit": "kJ/mm" }]);
+        assert_eq!(value, expected);
+    }
+
+    #[test]
+    fn nothing_left_is_said() {
+        let answer = stated(vec![piece(0.123_41, 0.123_42)]);
+        assert!(answer.figures.is_empty());
+        assert!(answer.absent[0].reason.contains("no value is left"));
     }
 }

@@ -3,7 +3,7 @@
 use super::{Setup, record::Consumable};
 use crate::{
     quantity::{Current, Diameter},
-    trade::{MetalGroup, Process, ShadeBasis, designation::Standard, minimum_shade},
+    trade::{Designation, MetalGroup, Process, ShadeBasis, minimum_shade},
 };
 
 /// One caution. Limits in the texts are those of the place named in the source; others differ.
@@ -59,7 +59,7 @@ const ROWS: &[Row] = &[
     },
     Row {
         code: "chromium-and-nickel",
-        applies: |scene| scene.stainless_possible(),
+        applies: |scene| scene.chromium_possible(),
         text: "Stainless filler or metal gives off hexavalent chromium (US limit 5 ug/m3 over 8 h) and \
                nickel: local extraction, and respirators where measurements ask for them. Heed this \
                unless filler and metal are known to be free of both.",
@@ -121,12 +121,14 @@ const ROWS: &[Row] = &[
 ];
 
 impl Scene<'_> {
-    fn stainless_possible(&self) -> bool {
+    /// Everything but fillers all known to be unalloyed or low-alloy steel, on parts not known to
+    /// be stainless. Chromium-molybdenum fillers hold up to 10 % chromium and count as possible.
+    fn chromium_possible(&self) -> bool {
         let designations = self.consumable.map_or(&[][..], |known| &known.designations);
-        let unalloyed = !designations.is_empty()
-            && designations.iter().all(|designation| is_unalloyed(designation.standard()));
-        let stainless = self.any_metal(&["7", "8", "10"]);
-        !unalloyed || stainless
+        let plain_filler =
+            !designations.is_empty() && designations.iter().all(Designation::is_plain_steel);
+        let stainless_part = self.any_metal(&["7", "8", "10"]);
+        !plain_filler || stainless_part
     }
 
     fn gas_possible(&self) -> bool {
@@ -148,18 +150,6 @@ impl Scene<'_> {
         let groups: Vec<MetalGroup> = groups.iter().filter_map(|text| text.parse().ok()).collect();
         let stated = self.setup.job.base_metals.iter().filter_map(|part| part.group);
         stated.into_iter().any(|stated| groups.iter().any(|group| group.includes(stated)))
-    }
-}
-
-/// Whether a standard is for unalloyed steel, whose fillers hold no chromium or nickel to speak of.
-pub(super) const fn is_unalloyed(standard: Standard) -> bool {
-    match standard {
-        Standard::AwsA51
-        | Standard::AwsA518
-        | Standard::AwsA520
-        | Standard::Iso2560A
-        | Standard::Iso14341A
-        | Standard::Iso17632A => true,
     }
 }
 
@@ -219,7 +209,7 @@ fn darkest(process: Process, electrode: Option<Diameter>) -> Option<u8> {
 mod tests {
     use super::*;
     use crate::{
-        check::{BaseMetal, Given},
+        check::{BaseMetal, Given, fixture::Scene},
         quantity::Span,
         trade::Coded,
     };
@@ -287,5 +277,42 @@ mod tests {
         assert!(codes(&setup, "136").contains(&"chromium-and-nickel"));
         setup.job.base_metals = vec![part("1.2"), part("8.1")];
         assert!(codes(&setup, "136").contains(&"hydrogen-cracking"));
+    }
+
+    /// AWS A5.9, A5.22, ISO 14343 and 17633 are standards of stainless fillers; B3 to B9 hold 2 to
+    /// 10 % chromium (one-page guides to A5.5 and A5.28). A filler of agreed composition (G, Z) is
+    /// unknown.
+    #[test]
+    fn chromium_is_a_matter_of_stainless_and_unknown_fillers() {
+        let shows = |designations: &[&str]| {
+            let mut consumable = Scene::allowed().consumable.unwrap();
+            consumable.designations =
+                designations.iter().map(|text| Designation::parse(text).unwrap()).collect();
+            let all = applying(&Setup::default(), process("136"), Some(&consumable));
+            all.iter().any(|caution| caution.code == "chromium-and-nickel")
+        };
+        for stainless in
+            ["ER308L", "E308LT1-1", "G 19 12 3 L Si", "SS316L", "T 19 9 L P M21 1", "TS316L-F M 0"]
+        {
+            assert!(shows(&[stainless]), "{stainless}");
+            assert!(shows(&["E71T-1C", stainless]), "{stainless}");
+        }
+        for unknown in ["E81T1-B3C", "E9018-B9", "E8018-G", "T 46 4 Z P M21", "E81T1-X9C"] {
+            assert!(shows(&[unknown]), "{unknown}");
+        }
+        for plain in [
+            "E71T-1C",
+            "E7018-1 H4R",
+            "ER70S-6",
+            "ER80S-D2",
+            "E81T1-Ni1C",
+            "E71T1-C1A0-CS1",
+            "T 46 3 1Ni B M 1 H5",
+            "T 69 4 Mn2NiMo P M21 2 H5",
+            "G 49A 3 C1 S6",
+        ] {
+            assert!(!shows(&[plain]), "{plain}");
+        }
+        assert!(shows(&[]));
     }
 }

@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use super::{Check, Finding, Force, Outcome, Owner, Shown};
+use super::{Check, Finding, Force, Outcome, Owner, Shown, remedy::in_words};
 
 /// Words of one check of a choice, as far as it can have to print them. Each check has its own; none
 /// is shared.
@@ -139,8 +139,12 @@ impl Rule<'_> {
     fn reason(&self, outcome: Outcome, given: &Shown, allowed: &Shown) -> String {
         let owner = &self.owner;
         match outcome {
+            Outcome::Inside if given == allowed => format!("{given} is what {owner} allows."),
             Outcome::Inside => format!("{given} is among what {owner} allows: {allowed}."),
-            Outcome::NotGiven => format!("The setup does not say; {owner} allows {allowed}."),
+            Outcome::NotGiven => {
+                let variable = in_words(self.check.variable);
+                format!("The setup does not state the {variable}; {owner} allows {allowed}.")
+            }
             Outcome::NoLimit => format!("A limit is needed here, and none is set by {owner}."),
             _ => format!("{given} is not among what {owner} allows: {allowed}."),
         }

@@ -1,10 +1,10 @@
 //! The part all checks of a numeric variable share: one finding for each limit.
 
-use crate::quantity::{AmountRange, Kind, Range};
+use crate::quantity::{Kind, Quantity, Range};
 
 use super::{
     Case, Check, Finding, Force, Given, Limit, Outcome, Owner, Ranges, Shown, Variable,
-    remedy::{accuracy_remedy, advice},
+    remedy::{accuracy_remedy, advice, in_words},
 };
 
 /// Words of one numeric variable in its check. None is shared with another check.
@@ -37,11 +37,13 @@ pub enum Stated<'a, K: Kind> {
     Known(&'a Given<K>),
     /// Nothing, and why, as the start of a sentence.
     Missing(&'a str),
+    /// Nothing: the setup does not state the variable.
+    Nothing,
 }
 
 impl<'a, K: Kind> From<Option<&'a Given<K>>> for Stated<'a, K> {
     fn from(given: Option<&'a Given<K>>) -> Self {
-        given.map_or(Self::Missing("The setup does not say"), Self::Known)
+        given.map_or(Self::Nothing, Self::Known)
     }
 }
 
@@ -73,9 +75,12 @@ pub fn against<K: Kind>(
     let given = match stated {
         Stated::Known(given) => *given,
         Stated::Missing(why) => return not_given(check, why, limit, words),
+        Stated::Nothing => {
+            let why = format!("The setup does not state the {}", in_words(words.variable));
+            return not_given(check, &why, limit, words);
+        }
     };
     let outcome = Outcome::from(given.place(&limit.range));
-    let shown = shown(given);
     let allowed = limit.range.amounts();
     let (remedy, consequence) = match outcome {
         Outcome::Inside => (accuracy_remedy(given, words.variable), None),
@@ -86,8 +91,8 @@ pub fn against<K: Kind>(
         variable: words.variable,
         outcome,
         force: limit.force,
-        reason: reason(outcome, &shown, &allowed, &limit.owner),
-        given: shown,
+        reason: reason(outcome, given, limit),
+        given: shown(given),
         allowed: Shown::Range(allowed),
         owner: limit.owner.clone(),
         remedy,
@@ -138,15 +143,54 @@ pub fn shown<K: Kind>(given: &Given<K>) -> Shown {
     }
 }
 
-fn reason(outcome: Outcome, given: &Shown, allowed: &AmountRange, owner: &Owner) -> String {
+/// One sentence: the value, how it lies, the limit and who sets it.
+fn reason<K: Kind>(outcome: Outcome, given: &Given<K>, limit: &Limit<K>) -> String {
+    let value = in_units_of(given, &limit.range);
+    let (allowed, owner) = (limit.range.amounts(), &limit.owner);
+    let limit_words = match limit.force {
+        Force::Required => format!("the limit of {allowed} set by {owner}"),
+        Force::Advised => format!("the advice of {owner}, {allowed}"),
+    };
+    let beyond = beyond(given, &limit.range);
     match outcome {
-        Outcome::Inside => format!("{given} is inside {allowed} of {owner}."),
+        Outcome::Inside => format!("{value} is inside {limit_words}."),
         Outcome::EdgeInside => format!(
-            "{given} is shown inside {allowed} of {owner}, but the instrument's error could put it outside."
+            "{value} is shown inside {limit_words}, but the instrument's error could put it outside."
         ),
         Outcome::EdgeOutside => format!(
-            "{given} is shown outside {allowed} of {owner}; the instrument's error cannot excuse it."
+            "{value} is shown {beyond} {limit_words}; the instrument's error cannot excuse it."
         ),
-        _ => format!("{given} is outside {allowed} of {owner}."),
+        _ => format!("{value} is {beyond} {limit_words}."),
+    }
+}
+
+/// On which side of its limit a value lies that is not inside.
+fn beyond<K: Kind>(given: &Given<K>, range: &Range<K>) -> &'static str {
+    let below = range.min().is_some_and(|min| !given.span.low().at_least(min));
+    let above = range.max().is_some_and(|max| !given.span.high().at_most(max));
+    match (below, above) {
+        (true, false) => "below",
+        (false, true) => "above",
+        _ => "partly outside",
+    }
+}
+
+/// The value as typed; a computed one in the units the limit was typed in, so that both compare at
+/// sight.
+fn in_units_of<K: Kind>(given: &Given<K>, range: &Range<K>) -> String {
+    let (low, high) = (given.span.low(), given.span.high());
+    let typed_limit = range.min().or(range.max()).and_then(Quantity::as_entered);
+    match typed_limit.and_then(|typed| typed.unit.system) {
+        Some(system) if low.as_entered().is_none() && high.as_entered().is_none() => {
+            let written = |end: Quantity<K>| {
+                let (number, unit) = end.amount().written(Some(system));
+                format!("{number} {}", unit.symbol)
+            };
+            match given.span.single() {
+                Some(value) => written(value),
+                None => format!("{} to {}", written(low), written(high)),
+            }
+        }
+        _ => shown(given).to_string(),
     }
 }

@@ -10,8 +10,17 @@ use super::{Given, Place, Variable, range_check::Words};
 /// What a value inside its limit still lacks: an instrument somebody knows.
 pub fn accuracy_remedy<K: Kind>(given: &Given<K>, variable: Variable) -> Option<String> {
     let in_words = in_words(variable);
+    let computed = matches!(variable, Variable::ArcEnergy | Variable::HeatInput);
     given.accuracy_unknown().then(|| {
-        format!("State the accuracy of the instrument that reads the {in_words}, or calibrate it.")
+        if computed {
+            format!(
+                "State the accuracy of the instruments behind the {in_words}, or calibrate them."
+            )
+        } else {
+            format!(
+                "State the accuracy of the instrument that reads the {in_words}, or calibrate it."
+            )
+        }
     })
 }
 
@@ -56,7 +65,13 @@ fn edge_advice<K: Kind>(
 
 /// The code of a variable as words of a sentence.
 pub fn in_words(variable: Variable) -> String {
-    variable.code().replace('-', " ")
+    variable.code().replace('-', " ").replace("stick out", "stick-out")
+}
+
+/// A sentence with its first letter in upper case.
+pub fn sentence(text: &str) -> String {
+    let mut chars = text.chars();
+    chars.next().map_or_else(String::new, |first| first.to_uppercase().chain(chars).collect())
 }
 
 fn lower_case(text: &str) -> String {

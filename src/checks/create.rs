@@ -1,6 +1,11 @@
 //! `POST /v1/checks`
 
-use axum::{Json, extract::State, http::HeaderMap};
+use axum::{
+    Json,
+    extract::State,
+    http::{HeaderMap, StatusCode},
+    response::{IntoResponse, Response},
+};
 use serde_json::{Value, json};
 use time::OffsetDateTime;
 use uuid::Uuid;
@@ -14,11 +19,17 @@ use super::{
 use crate::{
     access::{AnyRole, Caller, Permitted},
     check::{Verdict, judge},
-    database::TenantTx,
-    http::{AppState, JsonBody, Query, problem::Problem, responses::AskProblems},
+    database::{Change, TenantTx, document_hash},
+    http::{
+        AppState, JsonBody, Query, Retry, Writing, problem::Problem, responses::KeepProblems,
+        retry::Begun,
+    },
     trade::Coded,
     wire::ToWire,
 };
+
+/// Where kept answers are found again.
+const ROUTE: &str = "POST /v1/checks";
 
 /// Check a setup
 ///
@@ -34,26 +45,37 @@ use crate::{
         QuestionQuery,
         ("Rulebook-Version" = Option<i64>, Header,
             description = "Version a write gave; the check waits up to a second for it"),
+        ("Idempotency-Key" = Option<String>, Header,
+            description = "For a safe retry of a check that is kept"),
     ),
     responses(
         (status = 200, description = "The verdict with its reasons", body = CheckAnswer),
-        AskProblems,
+        KeepProblems,
     ),
 )]
 pub(super) async fn check_setup(
     permitted: Permitted<AnyRole>,
     State(state): State<AppState>,
     headers: HeaderMap,
+    retry: Retry,
     Query(query): Query<QuestionQuery>,
     JsonBody(body): JsonBody,
-) -> Result<Json<CheckAnswer>, Problem> {
+) -> Result<Response, Problem> {
     let caller = &permitted.caller;
     let question = Question::read(&state, caller, &headers, &body).await?;
-    let mut answer = answer(&state, caller, &query, &question)?;
-    if question.sent.keep == Some(true) {
-        answer.check_id = Some(keep(&state, caller, &question, &answer).await?);
+    if question.sent.keep != Some(true) {
+        return Ok(Json(answer(&state, caller, &query, &question)?).into_response());
     }
-    Ok(Json(answer))
+    let mut writing = match Writing::begin(&state, caller, ROUTE, &retry, &body).await? {
+        Begun::Fresh(writing) => writing,
+        Begun::Replay(response) => return Ok(response),
+    };
+    let mut answer = answer(&state, caller, &query, &question)?;
+    let check_id = Uuid::now_v7();
+    answer.check_id = Some(check_id);
+    let answer = json!(answer);
+    keep(writing.tx(), check_id, &question, &answer).await?;
+    writing.finish(&state, StatusCode::OK, &[], answer).await
 }
 
 /// Judges a question; shared by single checks and streams.
@@ -99,24 +121,36 @@ fn age_finding(answer: &CheckAnswer) -> FindingOut {
     }
 }
 
+/// Keeps setup and answer as evidence. The chain holds the hash of both, so that neither can be changed
+/// unseen.
 async fn keep(
-    state: &AppState,
-    caller: &Caller,
+    tx: &mut TenantTx,
+    check_id: Uuid,
     question: &Question,
-    answer: &CheckAnswer,
-) -> Result<Uuid, Problem> {
-    let check_id = Uuid::now_v7();
-    let mut answer: Value = json!(answer);
-    answer["check_id"] = json!(check_id);
+    answer: &Value,
+) -> Result<(), Problem> {
+    let mut setup = question.sent.to_wire();
+    // What was taken for granted is part of the evidence: a kiosk's own station, and the day.
+    if let Some(station) = &question.setup.station {
+        setup["station"] = json!(station);
+    }
+    setup["day"] = question.day.to_wire();
     let kept = KeptCheck {
         check_id,
         at: OffsetDateTime::now_utc(),
         rulebook_version: question.rulebook.version,
-        setup: question.sent.to_wire(),
-        answer,
+        setup,
+        answer: answer.clone(),
     };
-    let mut tx = TenantTx::begin(&state.pool, caller.actor()).await?;
-    store::insert(&mut tx, &kept).await?;
-    tx.commit().await?;
-    Ok(check_id)
+    store::insert(tx, &kept).await?;
+    let evidence = json!({ "setup": kept.setup, "answer": kept.answer });
+    tx.note(Change {
+        action: "kept",
+        kind: "check",
+        subject: check_id.to_string(),
+        revision: None,
+        document_hash: Some(document_hash(&evidence)),
+        changes_rules: false,
+    });
+    Ok(())
 }

@@ -125,6 +125,11 @@ pub(super) async fn check_stream(
     Ok(([(header::CONTENT_TYPE, NDJSON)], Body::from_stream(sent)).into_response())
 }
 
+/// A stream can outlive its key.
+fn no_longer() -> Problem {
+    Problem::new(&NO_KEY, "The key was revoked or has expired; the stream ends here.")
+}
+
 /// One stream under way.
 struct Checking {
     state: AppState,
@@ -162,13 +167,14 @@ impl Checking {
             .await;
     }
 
-    /// Answers one line; an error means that nobody reads any more.
+    /// Answers one line; an error means that nobody reads any more, or that the key stopped working.
     async fn line(&mut self, text: &[u8]) -> Result<(), ()> {
         if text.iter().all(u8::is_ascii_whitespace) {
             return Ok(());
         }
         self.summary.lines += 1;
-        let (id, answered) = self.answer(text);
+        let works = self.state.rulebooks.works(&self.caller.holder);
+        let (id, answered) = if works { self.answer(text) } else { (None, Err(no_longer())) };
         let (answer, problem) = match answered {
             Ok(answer) => {
                 self.count(answer.verdict);
@@ -180,7 +186,8 @@ impl Checking {
             }
         };
         let line = Some(self.summary.lines);
-        self.send(StreamLine { line, id, answer, problem, summary: None }).await
+        self.send(StreamLine { line, id, answer, problem, summary: None }).await?;
+        if works { Ok(()) } else { Err(()) }
     }
 
     fn answer(&self, text: &[u8]) -> (Option<Value>, Result<CheckAnswer, Problem>) {

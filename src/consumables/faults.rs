@@ -5,6 +5,9 @@ use std::collections::HashMap;
 use super::ConsumableDocument;
 use crate::{http::problem::FieldError, quantity::Quantity};
 
+/// Longest name of a document or edition: together they are a key of the database.
+const LONGEST_NAME: usize = 200;
+
 /// Every fault, with the place of the second of two things that do not agree.
 pub(super) fn of(document: &ConsumableDocument) -> Vec<FieldError> {
     let mut faults = Vec::new();
@@ -13,6 +16,12 @@ pub(super) fn of(document: &ConsumableDocument) -> Vec<FieldError> {
     }
     alike_conditions(document, &mut faults);
     for (edition, data) in document.data.iter().enumerate() {
+        for (member, text) in [("document", &data.document), ("edition", &data.edition)] {
+            if text.len() > LONGEST_NAME {
+                let at = format!("/data/{edition}/{member}");
+                faults.push(fault(&at, &format!("a name has at most {LONGEST_NAME} bytes")));
+            }
+        }
         for (index, condition) in data.conditions.iter().enumerate() {
             if !document.diameters.contains(&condition.diameter) {
                 let at = format!("/data/{edition}/conditions/{index}/diameter");

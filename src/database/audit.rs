@@ -111,15 +111,15 @@ async fn lock_head(db: &mut PgConnection, organisation: Uuid) -> sqlx::Result<He
 pub(super) async fn append(
     db: &mut PgConnection,
     actor: Actor,
-    at: OffsetDateTime,
     changes: &[Change],
 ) -> sqlx::Result<Committed> {
     let rules_changed = changes.iter().any(|change| change.changes_rules);
     if changes.is_empty() {
         return Ok(Committed { rulebook_version: 0, rules_changed });
     }
-    let at = microseconds(at);
     let mut head = lock_head(db, actor.organisation).await?;
+    // Read with the head in hand, so that times come in the order of the numbers.
+    let at = microseconds(OffsetDateTime::now_utc());
     for change in changes {
         head = append_one(db, actor, at, &head, change).await?;
     }

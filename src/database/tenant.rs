@@ -1,7 +1,6 @@
 //! The only way to the database: a transaction of one organisation.
 
 use sqlx::{PgConnection, PgPool, Postgres, Transaction};
-use time::OffsetDateTime;
 use uuid::Uuid;
 
 use super::audit::{self, Change};
@@ -43,7 +42,23 @@ impl TenantTx {
     /// # Errors
     /// When the database cannot be reached.
     pub async fn begin(pool: &PgPool, actor: Actor) -> sqlx::Result<Self> {
-        let mut transaction = pool.begin().await?;
+        Self::of(pool.begin().await?, actor).await
+    }
+
+    /// Opens a transaction that only reads, all of it from one moment: several queries see one state
+    /// of the records.
+    ///
+    /// # Errors
+    /// When the database cannot be reached.
+    pub async fn snapshot(pool: &PgPool, actor: Actor) -> sqlx::Result<Self> {
+        let begin = "begin transaction isolation level repeatable read, read only";
+        Self::of(pool.begin_with(begin).await?, actor).await
+    }
+
+    async fn of(
+        mut transaction: Transaction<'static, Postgres>,
+        actor: Actor,
+    ) -> sqlx::Result<Self> {
         sqlx::query("select set_config('arcbounds.organisation', $1, true)")
             .bind(actor.organisation.to_string())
             .execute(&mut *transaction)
@@ -72,10 +87,18 @@ impl TenantTx {
     /// # Errors
     /// When the database fails; nothing is written then.
     pub async fn commit(mut self) -> sqlx::Result<Committed> {
-        let (actor, changes) = (self.actor, std::mem::take(&mut self.changes));
-        let at = OffsetDateTime::now_utc();
-        let committed = audit::append(self.connection(), actor, at, &changes).await?;
+        let sealed = self.seal().await?;
         self.transaction.commit().await?;
-        Ok(committed)
+        Ok(sealed)
+    }
+
+    /// Writes the audit entries of what was noted so far. From here on the organisation's other writers
+    /// wait, so commit soon.
+    ///
+    /// # Errors
+    /// When the database fails; nothing is written then.
+    pub async fn seal(&mut self) -> sqlx::Result<Committed> {
+        let (actor, changes) = (self.actor, std::mem::take(&mut self.changes));
+        audit::append(self.connection(), actor, &changes).await
     }
 }

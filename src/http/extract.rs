@@ -51,6 +51,7 @@ impl<T: DeserializeOwned> FromRequestParts<AppState> for Query<T> {
     type Rejection = Problem;
 
     async fn from_request_parts(parts: &mut Parts, _: &AppState) -> Result<Self, Problem> {
+        // The database keeps no text with a NUL.
         if parts.uri.query().is_some_and(|query| query.contains("%00")) {
             return Err(Problem::parameter("?", "a parameter has no NUL"));
         }

@@ -15,5 +15,5 @@ pub use extract::{CodePath, JsonBody, Path, Query, known_parameters};
 pub use limiter::Limiter;
 pub use openapi::document;
 pub use retry::{IfMatch, Retry, Writing};
-pub use router::router;
+pub use router::{layered, router};
 pub use state::AppState;

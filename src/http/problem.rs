@@ -11,6 +11,10 @@ use utoipa::ToSchema;
 /// Media type of problem details (RFC 9457, section 6.1).
 pub const PROBLEM_JSON: &str = "application/problem+json";
 
+/// Most field errors that are told of one request: a body of nothing but errors must not become an answer
+/// many times its size.
+pub const MOST_ERRORS: usize = 100;
+
 /// One field at fault.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, ToSchema)]
 pub struct FieldError {
@@ -144,9 +148,10 @@ impl Problem {
         Self::new(&NOT_FOUND, format!("There is no {what} \"{code}\"."))
     }
 
-    /// Fields of the body at fault.
+    /// Fields of the body at fault; the first [`MOST_ERRORS`] are told.
     #[must_use]
-    pub fn fields(errors: Vec<FieldError>) -> Self {
+    pub fn fields(mut errors: Vec<FieldError>) -> Self {
+        errors.truncate(MOST_ERRORS);
         let count = errors.len();
         let detail = match count {
             1 => "One field cannot be used.".to_owned(),

@@ -6,7 +6,7 @@ use uuid::Uuid;
 use super::{OrganisationSettings, keys, people, store};
 use crate::{
     access::{Role, Secret},
-    database::{Actor, Change, TenantTx},
+    database::{Actor, Change, TenantTx, document_hash},
     wire::ToWire,
 };
 
@@ -52,9 +52,11 @@ pub async fn found(
         kind: "organisation",
         subject: organisation.to_string(),
         revision: None,
-        document_hash: None,
+        document_hash: Some(document_hash(&settings)),
         changes_rules: true,
     });
+    tx.note(people::entry("added", person, false));
+    tx.note(keys::change("made", key.key_id));
     tx.commit().await?;
     Ok(FirstAdmin { organisation, person, secret })
 }
@@ -89,9 +91,12 @@ pub async fn enrol(
         Some(name) => {
             let known = people::named(&mut tx, name).await?;
             let new = people::NewPerson { person_id: Uuid::now_v7(), name, roles: &roles };
-            Some(match known {
-                Some(person) => person,
-                None => people::insert(&mut tx, new).await?.person_id,
+            Some(if let Some(person) = known {
+                person
+            } else {
+                let person = people::insert(&mut tx, new).await?.person_id;
+                tx.note(people::entry("added", person, false));
+                person
             })
         }
     };

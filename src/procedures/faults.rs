@@ -18,8 +18,9 @@ pub(super) fn of(document: &ProcedureDocument) -> Vec<FieldError> {
             if seen.contains(class) {
                 let at = format!("/runs/{index}/classes");
                 faults.push(fault(&at, &format!("run class {class} has its limits already")));
+            } else {
+                seen.push(*class);
             }
-            seen.push(*class);
         }
     }
     if let Some(gas) = &document.gas {

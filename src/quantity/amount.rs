@@ -54,7 +54,7 @@ impl Amount {
     /// The value with its kind in the type again; `None` when it is of another kind.
     #[must_use]
     pub fn of_kind<K: Kind>(self) -> Option<Quantity<K>> {
-        same(self.kind, K::INFO).then_some(Quantity {
+        self.kind.is(K::INFO).then_some(Quantity {
             canonical: self.canonical,
             entered: self.entered,
             kind: PhantomData,
@@ -64,7 +64,8 @@ impl Amount {
     /// Compares two amounts; `None` when they are of different kinds.
     #[must_use]
     pub fn compare(self, other: Self) -> Option<Ordering> {
-        same(self.kind, other.kind)
+        self.kind
+            .is(other.kind)
             .then(|| compare(self.canonical, other.canonical, self.kind.tolerance_floor))
     }
 
@@ -79,11 +80,6 @@ impl Amount {
     pub const fn canonical(self) -> f64 {
         self.canonical
     }
-}
-
-/// Whether both are one kind. By its name: a constant may stand at several addresses in one program.
-fn same(one: &KindInfo, other: &KindInfo) -> bool {
-    one.name == other.name
 }
 
 fn is_at_home(unit: &Unit, system: UnitSystem) -> bool {
@@ -120,46 +116,15 @@ impl fmt::Display for AmountRange {
 
 #[cfg(test)]
 mod tests {
-    use super::*;
     use crate::quantity::{
-        ALL_KINDS, Current, CurrentKind, ElectricalStickOut, TravelSpeed, Voltage, VoltageKind,
+        ElectricalStickOut, TravelSpeed, TravelSpeedKind, UnitSystem, WireFeed, WireFeedKind,
+        kinds::ALL_KINDS,
     };
 
     fn written(text: &str, system: Option<UnitSystem>) -> String {
         let amount = text.parse::<ElectricalStickOut>().unwrap().amount();
         let (number, unit) = amount.written(system);
         format!("{number} {}", unit.symbol)
-    }
-
-    /// Kinds are told apart by their names.
-    #[test]
-    fn no_two_kinds_have_one_name() {
-        let mut names: Vec<_> = ALL_KINDS.iter().map(|kind| kind.name).collect();
-        let all = names.len();
-        names.sort_unstable();
-        names.dedup();
-        assert_eq!(names.len(), all);
-    }
-
-    /// Copies of a constant need not share an address.
-    #[test]
-    fn a_kind_is_the_same_wherever_its_constant_stands() {
-        let elsewhere = KindInfo {
-            name: CurrentKind::INFO.name,
-            units: CurrentKind::INFO.units,
-            metric: CurrentKind::INFO.metric,
-            us: CurrentKind::INFO.us,
-            span: CurrentKind::INFO.span,
-            tolerance_floor: CurrentKind::INFO.tolerance_floor,
-        };
-        let elsewhere: &'static KindInfo = Box::leak(Box::new(elsewhere));
-        let here = "220 A".parse::<Current>().unwrap().amount();
-        let there = Amount { kind: elsewhere, ..here };
-        assert_eq!(here.compare(there), Some(Ordering::Equal));
-        assert!(there.of_kind::<CurrentKind>().is_some());
-        assert!(there.of_kind::<VoltageKind>().is_none());
-        let volts = "22 V".parse::<Voltage>().unwrap().amount();
-        assert_eq!(here.compare(volts), None);
     }
 
     #[test]
@@ -178,5 +143,21 @@ mod tests {
     fn a_computed_value_has_four_digits() {
         let speed = TravelSpeed::computed(1.0 / 3.0).unwrap();
         assert_eq!(speed.to_string(), "0.3333 mm/min");
+    }
+    #[test]
+    fn an_amount_is_of_its_own_kind_only_and_compares_with_no_other() {
+        let speed = "9 in/min".parse::<TravelSpeed>().unwrap().amount();
+        assert_eq!(speed.of_kind::<TravelSpeedKind>().unwrap().to_string(), "9 in/min");
+        assert!(speed.of_kind::<WireFeedKind>().is_none());
+        let feed = "9 in/min".parse::<WireFeed>().unwrap().amount();
+        assert_eq!(speed.compare(feed), None);
+        assert_eq!(speed.compare(speed), Some(std::cmp::Ordering::Equal));
+    }
+
+    /// Kinds are told apart by their names.
+    #[test]
+    fn no_two_kinds_share_a_name() {
+        let names: std::collections::HashSet<_> = ALL_KINDS.iter().map(|kind| kind.name).collect();
+        assert_eq!(names.len(), ALL_KINDS.len());
     }
 }

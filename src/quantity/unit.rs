@@ -84,6 +84,11 @@ pub struct KindInfo {
 }
 
 impl KindInfo {
+    /// Whether this is the same kind. By its name, not its address: a constant may have several.
+    pub(super) fn is(&self, other: &Self) -> bool {
+        self.name == other.name
+    }
+
     pub(super) fn unit(&self, name: &str) -> Result<&'static Unit, QuantityError> {
         self.units.iter().find(|unit| unit.is_called(name)).ok_or_else(|| {
             QuantityError::UnknownUnit {

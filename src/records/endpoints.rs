@@ -40,7 +40,8 @@ macro_rules! record_endpoints {
         ) -> Result<axum::response::Response, $crate::http::problem::Problem> {
             $crate::http::known_parameters::<$crate::records::PageQuery, $filter>(&uri)?;
             let filter = filter.contained();
-            $crate::records::list::<$document>(&state, &permitted.caller, &headers, &page, &filter, $columns)
+            let request = (&uri, &headers);
+            $crate::records::list::<$document>(&state, &permitted.caller, request, &page, &filter, $columns)
                 .await
         }
 

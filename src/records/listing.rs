@@ -2,7 +2,7 @@
 
 use axum::{
     Json,
-    http::{HeaderMap, HeaderValue, header},
+    http::{HeaderMap, HeaderValue, Uri, header},
     response::{IntoResponse, Response},
 };
 use serde::{Deserialize, Serialize};
@@ -58,7 +58,7 @@ pub type Column = (&'static str, &'static str);
 pub async fn list<D: RecordDocument>(
     state: &AppState,
     caller: &Caller,
-    headers: &HeaderMap,
+    (uri, headers): (&Uri, &HeaderMap),
     page: &PageQuery,
     filter: &Value,
     columns: &[Column],
@@ -85,12 +85,20 @@ pub async fn list<D: RecordDocument>(
         Json(Listing::<Value> { items, next: next.clone() }).into_response()
     };
     if let Some(next) = next {
-        let link = format!("</v1/{}?limit={limit}&cursor={next}>; rel=\"next\"", D::KIND.path);
+        let query = next_query(uri, &next);
+        let link = format!("</v1/{}?{query}>; rel=\"next\"", D::KIND.path);
         if let Ok(link) = HeaderValue::from_str(&link) {
             response.headers_mut().insert(header::LINK, link);
         }
     }
     Ok(response)
+}
+
+/// The query of the next page: that of this one, filters and all, with the new cursor.
+fn next_query(uri: &Uri, next: &str) -> String {
+    let given = uri.query().unwrap_or_default().split('&').filter(|pair| !pair.is_empty());
+    let kept = given.filter(|pair| !pair.starts_with("cursor="));
+    kept.chain([format!("cursor={next}").as_str()]).collect::<Vec<_>>().join("&")
 }
 
 fn from_cursor(cursor: &str) -> Result<String, Problem> {
@@ -153,6 +161,13 @@ mod tests {
         assert_eq!(cell(Some(&json!("=1+1"))), "'=1+1");
         assert_eq!(cell(Some(&json!("@sum"))), "'@sum");
         assert_eq!(cell(Some(&json!("W-101"))), "W-101");
+    }
+
+    #[test]
+    fn the_next_page_keeps_every_filter() {
+        let uri: Uri = "/v1/stations?cursor=41&state=current&limit=2".parse().unwrap();
+        assert_eq!(next_query(&uri, "42"), "state=current&limit=2&cursor=42");
+        assert_eq!(next_query(&"/v1/stations".parse().unwrap(), "42"), "cursor=42");
     }
 
     #[test]

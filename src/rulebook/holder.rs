@@ -15,7 +15,11 @@ use time::OffsetDateTime;
 use tokio::sync::{Mutex, watch};
 use uuid::Uuid;
 
-use super::{Rulebook, load, store};
+use super::{
+    Rulebook,
+    load::{self, Keys, LastUses},
+    store,
+};
 use crate::access::{KeyHash, Role};
 
 /// A key and whom it stands for.
@@ -33,15 +37,30 @@ pub struct KeyHolder {
     pub station: Option<String>,
     /// When it stops working.
     pub expires_at: Option<OffsetDateTime>,
+    /// Hash that the key is found by.
+    pub(super) hash: KeyHash,
     /// Unix seconds of the last use; flushed to the database in batches.
-    pub(super) last_used: AtomicI64,
+    pub(super) last_used: Arc<AtomicI64>,
 }
 
 impl KeyHolder {
+    /// Whether its last day is over.
+    #[must_use]
+    pub fn has_expired(&self) -> bool {
+        self.expires_at.is_some_and(|end| end <= OffsetDateTime::now_utc())
+    }
+
     /// Notes that the key was used.
     pub fn touch(&self) {
         self.last_used.store(OffsetDateTime::now_utc().unix_timestamp(), Ordering::Relaxed);
     }
+}
+
+/// Longest wait for the database: a connection that hangs must not keep later changes from being read.
+const PATIENCE: Duration = Duration::from_secs(20);
+
+async fn in_time<T>(work: impl Future<Output = sqlx::Result<T>>) -> sqlx::Result<T> {
+    tokio::time::timeout(PATIENCE, work).await.unwrap_or(Err(sqlx::Error::PoolTimedOut))
 }
 
 /// What readers see: one consistent picture.
@@ -96,6 +115,12 @@ impl Rulebooks {
         self.snapshot.load().keys.get(hash).cloned()
     }
 
+    /// Whether the key still works: it was neither revoked nor rotated since, and has not expired.
+    #[must_use]
+    pub fn works(&self, holder: &KeyHolder) -> bool {
+        self.holder(&holder.hash).is_some_and(|now| !now.has_expired())
+    }
+
     /// Time since the rulebook's version was last confirmed.
     #[must_use]
     pub fn age(&self, rulebook: &Rulebook) -> time::Duration {
@@ -127,16 +152,23 @@ impl Rulebooks {
     /// Compares all versions with the database and reads what is new.
     ///
     /// # Errors
-    /// When the database cannot be read; what is held stays, and ages.
+    /// When the database cannot be read; what is held stays, and ages. One organisation that cannot be
+    /// read keeps no other from being confirmed; its error comes back at the end.
     pub async fn poll(&self) -> sqlx::Result<()> {
         let asked = self.now();
-        for (organisation, version) in store::versions(&self.pool).await? {
+        let mut outcome = Ok(());
+        for (organisation, version) in in_time(store::versions(&self.pool)).await? {
             match self.of(organisation) {
                 Some(book) if book.version >= version => book.confirm(asked),
-                _ => self.refresh(organisation).await?,
+                _ => {
+                    if let Err(error) = self.refresh(organisation).await {
+                        tracing::error!(%organisation, %error, "rulebook cannot be read");
+                        outcome = Err(error);
+                    }
+                }
             }
         }
-        Ok(())
+        outcome
     }
 
     /// Reads what is new for one organisation.
@@ -147,9 +179,13 @@ impl Rulebooks {
         let _one_at_a_time = self.refreshing.lock().await;
         let asked = self.now();
         let known = self.of(organisation);
-        let (rulebook, keys) = load::load(&self.pool, organisation, known.as_deref()).await?;
+        let old = self.snapshot.load_full();
+        let own = old.keys.values().filter(|holder| holder.organisation == organisation);
+        let last_uses = own.map(|holder| (holder.key, Arc::clone(&holder.last_used))).collect();
+        let loading = load::load(&self.pool, organisation, known.as_deref(), &last_uses);
+        let (rulebook, keys) = in_time(loading).await?;
         rulebook.confirm(asked);
-        let old = self.snapshot.load();
+        self.flush_gone(organisation, last_uses, &keys).await;
         let mut books = old.books.clone();
         books.insert(organisation, Arc::new(rulebook));
         let mut all_keys: HashMap<_, _> = old
@@ -164,20 +200,46 @@ impl Rulebooks {
         Ok(())
     }
 
+    /// Writes the last use of keys that work no longer; nobody would ask for it again.
+    async fn flush_gone(&self, organisation: Uuid, mut uses: LastUses, keys: &Keys) {
+        for (_, holder) in keys {
+            uses.remove(&holder.key);
+        }
+        let used: Vec<_> = uses
+            .into_iter()
+            .map(|(key, at)| (key, at.load(Ordering::Relaxed)))
+            .filter(|(_, seconds)| *seconds > 0)
+            .collect();
+        if used.is_empty() {
+            return;
+        }
+        let written = in_time(store::write_last_use(&self.pool, organisation, &used)).await;
+        if let Err(error) = written {
+            tracing::warn!(%error, "last use of keys not written");
+        }
+    }
+
     /// Writes the last use of every key that was used since the last time.
     ///
     /// # Errors
     /// When the database cannot be written.
     pub async fn flush_last_use(&self) -> sqlx::Result<()> {
-        let mut used: HashMap<Uuid, Vec<(Uuid, i64)>> = HashMap::new();
+        let mut used: HashMap<Uuid, Vec<(Arc<KeyHolder>, i64)>> = HashMap::new();
         for holder in self.snapshot.load().keys.values() {
-            let seconds = holder.last_used.swap(0, Ordering::Relaxed);
+            let seconds = holder.last_used.load(Ordering::Relaxed);
             if seconds > 0 {
-                used.entry(holder.organisation).or_default().push((holder.key, seconds));
+                let holders = used.entry(holder.organisation).or_default();
+                holders.push((Arc::clone(holder), seconds));
             }
         }
-        for (organisation, keys) in used {
-            store::write_last_use(&self.pool, organisation, &keys).await?;
+        for (organisation, holders) in used {
+            let keys: Vec<_> = holders.iter().map(|(holder, at)| (holder.key, *at)).collect();
+            in_time(store::write_last_use(&self.pool, organisation, &keys)).await?;
+            for (holder, at) in holders {
+                // Unless it was used again in the meantime.
+                let relaxed = Ordering::Relaxed;
+                let _ = holder.last_used.compare_exchange(at, 0, relaxed, relaxed);
+            }
         }
         Ok(())
     }

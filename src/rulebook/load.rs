@@ -26,26 +26,30 @@ use crate::{
     work_orders::WorkOrderDocument,
 };
 
-type Keys = Vec<(KeyHash, KeyHolder)>;
+pub(super) type Keys = Vec<(KeyHash, KeyHolder)>;
+
+/// Last uses that are not in the database yet, by key. A key that is read again goes on with its own.
+pub(super) type LastUses = HashMap<Uuid, Arc<AtomicI64>>;
 
 /// Reads one organisation's rulebook, starting from the one that is known.
 pub(super) async fn load(
     pool: &PgPool,
     organisation: Uuid,
     known: Option<&Rulebook>,
+    last_uses: &LastUses,
 ) -> sqlx::Result<(Rulebook, Keys)> {
     let mut tx = store::reader(pool, organisation).await?;
     let db = tx.connection();
-    // The version first: a change that commits after this line is read again next time.
     let (settings, version) = store::organisation(db).await?;
-    let settings =
-        document::<OrganisationSettings>("organisation", "settings", &settings).unwrap_or_default();
+    // No defaults for settings that cannot be read: they may be more lenient. What is held stays, and ages.
+    let settings = document::<OrganisationSettings>("organisation", "settings", &settings)
+        .ok_or_else(|| sqlx::Error::Decode("settings of an organisation cannot be read".into()))?;
     let mut book = known.map(|known| known.book.clone()).unwrap_or_default();
     book.settings = BookSettings { decision_rule: settings.decision_rule, units: settings.units };
     let changed = store::changed_records(db, known.map_or(0, |known| known.version)).await?;
     take(db, &mut book, changed).await?;
-    let keys =
-        store::keys(db).await?.into_iter().filter_map(|row| holder(organisation, row)).collect();
+    let rows = store::keys(db).await?;
+    let keys = rows.into_iter().filter_map(|row| holder(organisation, row, last_uses)).collect();
     let confirmed = AtomicI64::new(0);
     Ok((Rulebook { organisation, version, settings, book, confirmed }, keys))
 }
@@ -120,7 +124,7 @@ fn put<K: Hash + Eq, T>(map: &mut HashMap<K, Arc<T>>, key: K, value: Option<T>) 
     };
 }
 
-fn holder(organisation: Uuid, row: KeyRow) -> Option<(KeyHash, KeyHolder)> {
+fn holder(organisation: Uuid, row: KeyRow, last_uses: &LastUses) -> Option<(KeyHash, KeyHolder)> {
     let hash: KeyHash = row.secret_hash.try_into().ok()?;
     let roles = row.roles.iter().filter_map(|code| Role::from_code(code)).collect();
     let holder = KeyHolder {
@@ -130,7 +134,8 @@ fn holder(organisation: Uuid, row: KeyRow) -> Option<(KeyHash, KeyHolder)> {
         person: row.person_id,
         station: row.station,
         expires_at: row.expires_at,
-        last_used: AtomicI64::new(0),
+        hash,
+        last_used: last_uses.get(&row.key_id).map(Arc::clone).unwrap_or_default(),
     };
     Some((hash, holder))
 }

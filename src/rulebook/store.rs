@@ -13,9 +13,13 @@ pub(super) async fn versions(pool: &PgPool) -> sqlx::Result<Vec<(Uuid, i64)>> {
         .await
 }
 
-/// A transaction that only reads one organisation.
+/// A transaction that only reads one organisation, as of one moment.
 pub(super) async fn reader(pool: &PgPool, organisation: Uuid) -> sqlx::Result<TenantTx> {
-    TenantTx::begin(pool, Actor { organisation, key: None, person: None }).await
+    TenantTx::snapshot(pool, nobody(organisation)).await
+}
+
+const fn nobody(organisation: Uuid) -> Actor {
+    Actor { organisation, key: None, person: None }
 }
 
 /// Settings document and rule version of the organisation.
@@ -37,7 +41,8 @@ pub(super) struct ChangedRecord {
     pub document: serde_json::Value,
 }
 
-/// Records whose rules changed after this version.
+/// Records whose rules changed after this version, and procedures signed by somebody who changed: the
+/// signer's name is part of what a check says.
 pub(super) async fn changed_records(
     db: &mut PgConnection,
     after: i64,
@@ -49,6 +54,11 @@ pub(super) async fn changed_records(
            on (v.organisation_id, v.kind, v.code, v.revision, v.edit)
             = (r.organisation_id, r.kind, r.code, r.revision, r.edit)
          where r.rule_version > $1
+            or (r.kind, r.code) in (
+                select 'procedure', s.code
+                from audit_entry a
+                join procedure_standing s on s.signed_by::text = a.subject
+                where a.number > $1 and a.subject_kind = 'person')
          order by r.kind, r.code",
     )
     .bind(after)
@@ -102,13 +112,12 @@ pub(super) struct KeyRow {
     pub expires_at: Option<OffsetDateTime>,
 }
 
-/// Keys that are not revoked, of people who are active. A person who lost a role lost it for every key.
+/// Keys that are not revoked, of people who are active, with the roles that the person still has.
 pub(super) async fn keys(db: &mut PgConnection) -> sqlx::Result<Vec<KeyRow>> {
     sqlx::query_as(
-        "select k.key_id, k.secret_hash,
+        "select k.key_id, k.secret_hash, k.person_id, k.station, k.expires_at,
                 array(select role from unnest(k.roles) role
-                      where k.person_id is null or role = any(p.roles)) as roles,
-                k.person_id, k.station, k.expires_at
+                      where p.person_id is null or role = any(p.roles)) as roles
          from api_key k
          left join person p on (p.organisation_id, p.person_id) = (k.organisation_id, k.person_id)
          where k.revoked_at is null and coalesce(p.active, true)",
@@ -124,9 +133,9 @@ pub(super) async fn write_last_use(
     used: &[(Uuid, i64)],
 ) -> sqlx::Result<()> {
     let (ids, seconds): (Vec<_>, Vec<_>) = used.iter().copied().unzip();
-    let mut tx = reader(pool, organisation).await?;
+    let mut tx = TenantTx::begin(pool, nobody(organisation)).await?;
     sqlx::query(
-        "update api_key k set last_used_at = to_timestamp(u.seconds)
+        "update api_key k set last_used_at = greatest(k.last_used_at, to_timestamp(u.seconds))
          from unnest($1::uuid[], $2::bigint[]) as u (key_id, seconds)
          where k.key_id = u.key_id",
     )

@@ -6,6 +6,7 @@
 
 mod choices;
 mod codes;
+mod composition;
 mod figure;
 mod filler;
 mod instruments;
@@ -24,13 +25,13 @@ pub use limits::Limits;
 pub(crate) use object::wire_object;
 pub use price::{MoneyOut, PriceIn};
 pub use quantities::{AmountOut, RangeOut, ShownOut, Units};
-pub use schema::{Definitions, WireSchema, define, described};
+pub use schema::{Definitions, WireSchema, define, described, schema_name};
 pub use stated::Stated;
 pub(crate) use stated::accuracy;
 
 use serde_json::Value;
 
-use crate::http::problem::{FieldError, Problem};
+use crate::http::problem::{FieldError, MOST_ERRORS, Problem};
 
 /// Where in the body reading stands; a linked list on the stack, so that good input costs nothing.
 #[derive(Debug, Clone, Copy)]
@@ -57,14 +58,18 @@ impl Place<'_> {
     }
 }
 
-/// Field errors met so far.
+/// Field errors met so far, at most a hundred.
 #[derive(Debug, Default)]
 pub struct Errors(Vec<FieldError>);
 
 impl Errors {
-    /// Notes one error and gives `None`, so that readers can return it.
+    /// Notes one error, once, and gives `None`, so that readers can return it. Both ends of a range
+    /// can fail alike in one text.
     pub fn note<T>(&mut self, at: Place<'_>, detail: impl Into<String>) -> Option<T> {
-        self.0.push(FieldError { pointer: at.pointer(), detail: detail.into() });
+        let error = FieldError { pointer: at.pointer(), detail: detail.into() };
+        if self.0.len() < MOST_ERRORS && !self.0.contains(&error) {
+            self.0.push(error);
+        }
         None
     }
 

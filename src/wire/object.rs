@@ -144,6 +144,13 @@ mod tests {
     }
 
     #[test]
+    fn a_body_of_nothing_but_errors_is_answered_with_a_hundred() {
+        let members = (0..500).map(|index| (format!("wrong{index}"), json!(0)));
+        let body = serde_json::Value::Object(members.collect());
+        assert_eq!(wire::read::<Sample>(&body).unwrap_err().errors().len(), 100);
+    }
+
+    #[test]
     fn a_quantity_is_written_with_its_unit_as_typed() {
         let body = json!({"name": "x", "current": "240 A", "numbers": []});
         let sample: Sample = wire::read(&body).unwrap();

@@ -18,7 +18,9 @@ use utoipa::{
 use super::{Errors, FromWire, Place, ToWire, kind_of};
 use crate::{
     check::Shown,
-    quantity::{Amount, AmountRange, Kind, Quantity, Range, Rounding, Span, UnitSystem},
+    quantity::{
+        Amount, AmountRange, Kind, Quantity, QuantityError, Range, Rounding, Span, UnitSystem,
+    },
 };
 
 /// The caller's choice of units; `None` keeps everything as typed.
@@ -59,6 +61,8 @@ pub enum ShownOut {
     Amount(AmountOut),
     /// A range.
     Range(RangeOut),
+    /// Ranges with gaps between them, from low to high.
+    Ranges(Vec<RangeOut>),
     /// Words and codes.
     Words(Vec<String>),
     /// Money.
@@ -97,6 +101,12 @@ impl RangeOut {
     #[must_use]
     pub fn inward(range: &AmountRange, units: Units) -> Option<Self> {
         Self::rounded(range, units, (Rounding::Up, Rounding::Down))
+    }
+
+    /// Bounds of a value in the caller's units, rounded outward where they have to be rounded.
+    #[must_use]
+    pub fn outward(range: &AmountRange, units: Units) -> Option<Self> {
+        Self::rounded(range, units, (Rounding::Down, Rounding::Up))
     }
 
     fn rounded(
@@ -146,17 +156,16 @@ pub(super) fn decimal(number: &Number) -> Option<Decimal> {
 impl<K: Kind> FromWire for Quantity<K> {
     fn from_wire(value: &Value, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
         match value {
-            Value::String(text) => text.parse().map_or_else(
-                |e: crate::quantity::QuantityError| errors.note(at, e.to_string()),
-                Some,
-            ),
+            Value::String(text) => {
+                text.parse().map_or_else(|e: QuantityError| errors.note(at, e.to_string()), Some)
+            }
             Value::Number(number) => {
                 errors.note(at, Self::missing_unit(&number.to_string()).to_string())
             }
             Value::Object(members) => {
                 known_members(members, &["value", "unit"], at, errors)?;
                 let unit = unit_of::<K>(members, at, errors)?;
-                number_in::<K>(members.get("value"), unit, Place::Member(&at, "value"), errors)
+                number_in::<K>(members, "value", unit, at, errors)
             }
             other => {
                 errors.note(at, format!("expected a {}, found {}", K::INFO.name, kind_of(other)))
@@ -194,13 +203,16 @@ fn unit_of<'v, K: Kind>(
     })
 }
 
+/// The number of a member in the unit beside it; each error stands at the one that is wrong.
 fn number_in<K: Kind>(
-    value: Option<&Value>,
+    members: &Map<String, Value>,
+    name: &str,
     unit: &str,
-    at: Place<'_>,
+    object: Place<'_>,
     errors: &mut Errors,
 ) -> Option<Quantity<K>> {
-    let number = match value {
+    let at = Place::Member(&object, name);
+    let number = match members.get(name) {
         Some(Value::Number(number)) => decimal(number),
         Some(other) => {
             return errors.note(at, format!("expected a number, found {}", kind_of(other)));
@@ -208,7 +220,14 @@ fn number_in<K: Kind>(
         None => return errors.note(at, "this field is required"),
     };
     let Some(number) = number else { return errors.note(at, "this number has too many digits") };
-    Quantity::entered(number, unit).map_or_else(|error| errors.note(at, error.to_string()), Some)
+    Quantity::entered(number, unit).map_or_else(
+        |error| {
+            let unit_is_wrong = matches!(error, QuantityError::UnknownUnit { .. });
+            let at = if unit_is_wrong { Place::Member(&object, "unit") } else { at };
+            errors.note(at, error.to_string())
+        },
+        Some,
+    )
 }
 
 /// One end of a range: a number in the common unit, or a quantity of its own.
@@ -221,8 +240,8 @@ fn end<K: Kind>(
     let here = Place::Member(&at, name);
     let read = match members.get(name) {
         None | Some(Value::Null) => return Ok(None),
-        Some(value @ Value::Number(_)) => match unit_of::<K>(members, at, errors) {
-            Some(unit) => number_in(Some(value), unit, here, errors),
+        Some(Value::Number(_)) => match unit_of::<K>(members, at, errors) {
+            Some(unit) => number_in(members, name, unit, at, errors),
             None => None,
         },
         Some(value) => Quantity::from_wire(value, here, errors),
@@ -237,12 +256,7 @@ type Ends<K> = (Option<Quantity<K>>, Option<Quantity<K>>);
 pub(super) fn ends<K: Kind>(value: &Value, at: Place<'_>, errors: &mut Errors) -> Option<Ends<K>> {
     match value {
         Value::Object(members) if members.contains_key("min") || members.contains_key("max") => {
-            known_members(
-                members,
-                &["min", "max", "unit", "origin", "accuracy", "instrument"],
-                at,
-                errors,
-            )?;
+            known_members(members, &["min", "max", "unit"], at, errors)?;
             let (min, max) = (end(members, "min", at, errors), end(members, "max", at, errors));
             Some((min.ok()?, max.ok()?))
         }
@@ -266,8 +280,7 @@ fn text_ends<K: Kind>(
     let unit = &high[unit_start..];
     let low = if low.ends_with(unit) { low.to_owned() } else { format!("{low} {unit}") };
     let mut read = |text: &str| {
-        text.parse()
-            .map_or_else(|e: crate::quantity::QuantityError| errors.note(at, e.to_string()), Some)
+        text.parse().map_or_else(|e: QuantityError| errors.note(at, e.to_string()), Some)
     };
     let (low, high) = (read(&low), read(high));
     Some((Some(low?), Some(high?)))

@@ -24,13 +24,15 @@ pub struct Stated<K: Kind> {
     pub given: Given<K>,
     /// Code of the station's instrument that read it.
     pub instrument: Option<String>,
+    /// The accuracy as sent: evidence shows what the caller stated.
+    sent_accuracy: Option<Value>,
 }
 
 impl<K: Kind> FromWire for Stated<K> {
     fn from_wire(value: &Value, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
         let Some(members) = value.as_object() else {
             let span = Span::from_wire(value, at, errors)?;
-            return Some(Self { given: Given::set(span), instrument: None });
+            return Some(Self { given: Given::set(span), instrument: None, sent_accuracy: None });
         };
         let span = span(members, at, errors);
         let origin = match members.get("origin") {
@@ -57,7 +59,7 @@ impl<K: Kind> FromWire for Stated<K> {
                 "only a value with \"origin\": \"measured\" has an accuracy or an instrument",
             );
         }
-        Some(Self { given, instrument })
+        Some(Self { given, instrument, sent_accuracy: members.get("accuracy").cloned() })
     }
 }
 
@@ -129,10 +131,32 @@ impl<K: Kind> ToWire for Stated<K> {
         if self.given.origin != Origin::Set {
             value["origin"] = json!(self.given.origin.code());
         }
+        if let Some(accuracy) = accuracy_out(&self.given.accuracy) {
+            value["accuracy"] = accuracy;
+        }
         if let Some(instrument) = &self.instrument {
             value["instrument"] = json!(instrument);
         }
+        if let Some(accuracy) = &self.sent_accuracy {
+            value["accuracy"] = accuracy.clone();
+        }
         value
+    }
+}
+
+/// As [`accuracy`] reads it; `None` where it is unknown.
+fn accuracy_out<K: Kind>(accuracy: &Accuracy<K>) -> Option<Value> {
+    match accuracy {
+        Accuracy::Unknown => None,
+        Accuracy::OfReading(share) => Some(json!({ "of_reading": share.to_wire() })),
+        Accuracy::OfFullScale { share, full_scale } => Some(json!({
+            "of_full_scale": share.to_wire(),
+            "full_scale": full_scale.to_wire(),
+        })),
+        // A difference is in the canonical unit, without the zero of another.
+        Accuracy::Absolute(amount) => Some(
+            json!({ "absolute": format!("{} {}", amount.canonical(), K::INFO.units[0].symbol) }),
+        ),
     }
 }
 
@@ -157,5 +181,31 @@ impl<K: Kind> WireSchema for Stated<K> {
             .item(stated);
         let name = format!("{}Stated", schema_name(K::INFO.name));
         define(into, name, Schema::AnyOf(schema.build()).into())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::TemperatureKind;
+
+    /// What is kept as evidence has to judge as what was sent did.
+    #[test]
+    fn a_stated_value_comes_back_with_its_accuracy() {
+        for accuracy in [
+            json!({ "of_reading": "2.5 %" }),
+            json!({ "of_full_scale": "1 %", "full_scale": "500 °C" }),
+            json!({ "absolute": "9 °F" }),
+        ] {
+            let sent = json!({
+                "value": 100, "unit": "°C", "origin": "measured", "accuracy": accuracy,
+            });
+            let mut errors = Errors::default();
+            let mut read = |value: &Value| {
+                Stated::<TemperatureKind>::from_wire(value, Place::Root, &mut errors).unwrap()
+            };
+            let first = read(&sent);
+            assert_eq!(read(&first.to_wire()), first, "{accuracy}");
+        }
     }
 }

@@ -2,9 +2,25 @@
 
 #![expect(clippy::unwrap_used, reason = "helpers of tests fail the test")]
 
+mod audit;
+mod behind;
+mod calculation_examples;
+mod calculations_cooling;
+mod calculations_heat;
+mod calculations_power_source;
+mod calculations_steel;
 mod checks;
 mod edges;
 mod every_operation;
 mod keys;
+mod life;
+mod lists;
 mod openapi;
+mod practice;
+mod projections;
+mod quantities;
+mod retries;
+mod rulebook;
 mod support;
+mod tenancy;
+mod windows;

@@ -18,5 +18,6 @@ mod preheat_properties;
 mod properties;
 mod published;
 mod published_values;
+mod reference_libraries;
 mod symptoms;
 mod unit_boundaries;

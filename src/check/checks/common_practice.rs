@@ -5,7 +5,7 @@ use crate::{
         Case, Finding, Force, Given, Outcome, Owner, Place, Shown, Variable,
         range_check::shown,
         registry::declare_check,
-        remedy::{accuracy_remedy, in_words},
+        remedy::{accuracy_remedy, in_words, sentence},
     },
     quantity::{Kind, Range},
     trade::AdvisedRange,
@@ -125,7 +125,7 @@ fn finding<K: Kind>(
         Outcome::EdgeInside => "is shown inside, but the instrument's error could put it outside,",
         _ => "is outside",
     };
-    let reason = format!("{name} {given_words} {verb} what is usual: {usual_words}.");
+    let reason = sentence(&format!("{name} {given_words} {verb} what is usual: {usual_words}."));
     let remedy = format!("{REMEDY} {name}: {usual_words}.");
     Finding {
         check: CHECK.code,

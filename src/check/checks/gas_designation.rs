@@ -125,7 +125,7 @@ fn not_given(case: &Case<'_>, designation: &Designation) -> Finding {
         let reason = "The filler needs no gas, and the setup states none.";
         return required.finding(Outcome::NotApplicable, Shown::Nothing, allowed, reason);
     }
-    let reason = format!("The setup does not say; {} needs {allowed}.", required.owner);
+    let reason = format!("The setup does not state the gas; {} needs {allowed}.", required.owner);
     required.finding(Outcome::NotGiven, Shown::Nothing, allowed, reason)
 }
 
@@ -144,6 +144,7 @@ fn needs(requirement: GasRequirement) -> String {
         GasRequirement::Co2 => "CO2 (C1)".to_owned(),
         GasRequirement::ArgonCo2Test => "75 to 80 % argon, the rest CO2".to_owned(),
         GasRequirement::Group(group) => group.to_string(),
+        GasRequirement::AnyM1WithoutHelium => "a gas of group M1 without helium".to_owned(),
         GasRequirement::AnyM2WithoutHelium => "a gas of group M2 without helium".to_owned(),
         GasRequirement::NotStated => "a gas it does not state".to_owned(),
     }

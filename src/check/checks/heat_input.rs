@@ -1,12 +1,15 @@
 //! `heat-input`: arc energy and heat input, each against the limits on its own basis.
 
+use std::cmp::Ordering;
+
 use crate::{
     check::{
-        Case, Computed, Finding, Missing, Variable,
+        Case, Computed, Finding, Missing, Outcome, Shown, Variable,
         range_check::{Stated, Words, against_limits},
         registry::declare_check,
     },
-    quantity::Kind,
+    quantity::{Kind, Rounding, TravelSpeed},
+    trade::{ARC_ENERGY_FROM_AVERAGES, ARC_ENERGY_FROM_POWER},
 };
 
 declare_check! {
@@ -55,10 +58,52 @@ const TEXTS: &[&str] = {
 };
 
 fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    let before = findings.len();
     let arc_energy = stated(&case.readings.arc_energy);
     against_limits(case, &CHECK, arc_energy, |ranges| ranges.arc_energy, &ARC_ENERGY, findings);
     let heat_input = stated(&case.readings.heat_input);
     against_limits(case, &CHECK, heat_input, |ranges| ranges.heat_input, &HEAT_INPUT, findings);
+    for finding in &mut findings[before..] {
+        if let Some((speed, words)) = speed_needed(case, finding)
+            && let Some(remedy) = &mut finding.remedy
+        {
+            let change = remedy.trim_end_matches('.');
+            *remedy = format!("{change}; with this power travel at {speed} or {words}.");
+        }
+    }
+}
+
+/// Travel speed that brings a refused energy to its limit while the power stays: energy per length
+/// falls as the speed grows. Nothing where the energy was not computed from power and speed.
+fn speed_needed(case: &Case<'_>, finding: &Finding) -> Option<(String, &'static str)> {
+    let formula = case.readings.arc_energy.as_ref().ok()?.formula;
+    let speed = case.readings.travel_speed.as_ref()?;
+    let Shown::Range(allowed) = &finding.allowed else { return None };
+    let (low, high) = match &finding.given {
+        Shown::Amount(one) => (*one, *one),
+        Shown::Range(range) => (range.min?, range.max?),
+        _ => return None,
+    };
+    let from_speed = [ARC_ENERGY_FROM_AVERAGES.name, ARC_ENERGY_FROM_POWER.name];
+    if !from_speed.contains(&formula.name)
+        || !matches!(finding.outcome, Outcome::Outside | Outcome::EdgeOutside)
+    {
+        return None;
+    }
+    let too_high = allowed.max.filter(|max| high.compare(*max).is_some_and(Ordering::is_gt));
+    let (from, factor, rounding, words) = match (too_high, allowed.min) {
+        (Some(max), _) => {
+            (speed.span.low(), high.canonical() / max.canonical(), Rounding::Up, "faster")
+        }
+        (None, Some(min)) => {
+            (speed.span.high(), low.canonical() / min.canonical(), Rounding::Down, "slower")
+        }
+        (None, None) => return None,
+    };
+    let needed = TravelSpeed::computed(from.canonical() * factor).ok()?;
+    let system = from.as_entered().and_then(|typed| typed.unit.system);
+    let (number, unit) = needed.amount().written_rounded(system, rounding);
+    Some((format!("{number} {}", unit.symbol), words))
 }
 
 fn stated<K: Kind>(computed: &Result<Computed<K>, Missing>) -> Stated<'_, K> {

@@ -39,7 +39,7 @@ fn finding(comparison: &Comparison) -> Finding {
     let Comparison { variable, stated, computed, difference, tolerance, outcome, .. } = comparison;
     let name = in_words(*variable);
     let apart =
-        format!("{name} is stated as {stated} and follows as {computed}, {difference} apart");
+        format!("The {name} is stated as {stated} and follows as {computed}, {difference} apart");
     let (reason, remedy) = match outcome {
         Outcome::Outside => (
             format!("{apart}; {tolerance} is what the instruments, or rounding, can explain."),

@@ -60,10 +60,10 @@ fn against(rule: &Rule<'_>, thickness: Option<Thickness>, range: &Range<Thicknes
     };
     let given = Shown::Amount(thickness.amount());
     if range.contains(&Span::one(thickness)) {
-        let reason = format!("A part of {given} is inside {allowed} of {owner}.");
+        let reason = format!("A part of {given} is inside the limit of {allowed} set by {owner}.");
         rule.finding(Outcome::Inside, given, allowed, reason)
     } else {
-        let reason = format!("A part of {given} is outside {allowed} of {owner}.");
+        let reason = format!("A part of {given} is outside the limit of {allowed} set by {owner}.");
         rule.finding(Outcome::Outside, given, allowed, reason)
     }
 }

@@ -133,4 +133,20 @@ fn a_filler_of_unknown_metal_has_no_density() {
     let figures = figures(|s| s.consumable.as_mut().unwrap().designations.clear());
     assert!(reason(&figures, "melt-rate").contains("not known to be unalloyed"));
     assert!(reason(&figures, "run-area").contains("not known to be unalloyed"));
+    for (text, known) in [("ER80S-D2", true), ("ER308L", false), ("ER80S-G", false)] {
+        let figures = self::figures(|s| {
+            solid(s);
+            let wire = s.consumable.as_mut().unwrap();
+            wire.designations = vec![Designation::parse(text).unwrap()];
+        });
+        let reason = reason(&figures, "melt-rate");
+        assert_eq!(reason.contains("not known to be unalloyed"), !known, "{text}: {reason}");
+        assert_eq!(reason.is_empty(), known, "{text}: {reason}");
+    }
+}
+
+#[test]
+fn a_strip_has_no_mass_by_diameter() {
+    let figures = figures(|s| s.consumable.as_mut().unwrap().kind = FillerKind::Strip);
+    assert!(reason(&figures, "melt-rate").contains("width and thickness"));
 }

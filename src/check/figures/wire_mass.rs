@@ -3,10 +3,10 @@
 
 use super::{Estimate, FigureInputs, Found, between};
 use crate::{
-    check::{cautions::is_unalloyed, record::Consumable},
+    check::record::Consumable,
     quantity::{Density, Diameter, LinearMassKind, Share, ShareKind, Span},
     trade::{
-        cylinder_mass, designation::FillerKind, steel_density, tubular_wire_density,
+        Designation, cylinder_mass, designation::FillerKind, steel_density, tubular_wire_density,
         typical_deposition_efficiencies,
     },
 };
@@ -22,7 +22,7 @@ pub(super) fn linear_mass(inputs: &FigureInputs<'_>) -> Found<LinearMassKind> {
     estimated(consumable, diameter)
 }
 
-/// From diameter and density, for unalloyed steel.
+/// From diameter and density, for unalloyed and low-alloy steel.
 fn estimated(consumable: &Consumable, diameter: Diameter) -> Found<LinearMassKind> {
     steel(Some(consumable))?;
     let density = |result: Result<Density, _>| result.map_err(|e| format!("{e}"));
@@ -51,6 +51,9 @@ fn estimated(consumable: &Consumable, diameter: Diameter) -> Found<LinearMassKin
             Ok(Estimate::with(span, vec![note]))
         }
         Core::Unknown => Err("The core of the wire is not known and nobody weighed it.".to_owned()),
+        Core::Strip => Err("The mass of a strip follows from its width and thickness, which are \
+                            not recorded."
+            .to_owned()),
         Core::None => Err("The filler is fed by hand, not by wire feed speed.".to_owned()),
     }
 }
@@ -64,6 +67,7 @@ enum Core {
         grams: (f64, f64),
     },
     Unknown,
+    Strip,
     None,
 }
 
@@ -74,20 +78,23 @@ const fn core(kind: FillerKind) -> Core {
         FillerKind::SelfShieldedWire => Core::Filled { fill: (0.15, 0.25), grams: (2.5, 3.5) },
         FillerKind::MetalCoredWire => Core::Filled { fill: (0.15, 0.30), grams: (4.0, 5.0) },
         FillerKind::TubularWire => Core::Unknown,
+        FillerKind::Strip => Core::Strip,
         FillerKind::CoveredElectrode | FillerKind::Rod => Core::None,
     }
 }
 
-/// Density of the weld metal: known for the standards of unalloyed steel only.
+/// Density of the weld metal: known for unalloyed steel; taken for low-alloy steel too (common
+/// practice, no source).
 pub(super) fn steel(consumable: Option<&Consumable>) -> Result<Density, String> {
     let known = consumable.is_some_and(|consumable| {
         !consumable.designations.is_empty()
-            && consumable.designations.iter().all(|one| is_unalloyed(one.standard()))
+            && consumable.designations.iter().all(Designation::is_plain_steel)
     });
     if known {
         steel_density().map_err(|error| error.to_string())
     } else {
-        Err("The filler is not known to be unalloyed steel, so its density is not known."
+        Err("The filler is not known to be unalloyed or low-alloy steel, so its density is not \
+             known."
             .to_owned())
     }
 }

@@ -144,7 +144,10 @@ fn leaves_slag(process: Process, consumable: Option<&Consumable>) -> bool {
             FillerKind::FluxCoredWire | FillerKind::SelfShieldedWire | FillerKind::CoveredElectrode,
         ) => true,
         Some(FillerKind::MetalCoredWire) => false,
-        Some(FillerKind::SolidWire | FillerKind::TubularWire | FillerKind::Rod) | None => {
+        Some(
+            FillerKind::SolidWire | FillerKind::TubularWire | FillerKind::Rod | FillerKind::Strip,
+        )
+        | None => {
             matches!(
                 process,
                 Process::ManualMetalArc

@@ -178,3 +178,34 @@ fn an_interval_is_judged_by_its_worst_corner() {
     assert_eq!(outcome("1.071 kJ/mm"), Outcome::Inside);
     assert_eq!(outcome("1.069 kJ/mm"), Outcome::Outside);
 }
+
+/// 27 V, 240 A, 9 in/min: 27 * 240 * 60 / 9 = 43 200 J/in; 40 kJ/in needs 27 * 240 * 60 / 40 000 =
+/// 9.72 in/min (own arithmetic).
+#[test]
+fn a_refused_energy_is_told_in_the_units_of_its_limit_with_the_speed_it_needs() {
+    let scene = |max: &str| {
+        Scene::allowed().with(|s| {
+            s.setup.settings.voltage = Some(set("27 V"));
+            s.setup.settings.current = Some(set("240 A"));
+            s.setup.settings.travel_speed = Some(set("9 in/min"));
+            s.limits().arc_energy = Some(range("", max));
+        })
+    };
+    let refused = one(&scene("40 kJ/in"), Variable::ArcEnergy);
+    assert!(
+        refused.reason.starts_with("43.2 kJ/in is above the limit of at most 40 kJ/in set by "),
+        "{}",
+        refused.reason
+    );
+    let remedy = refused.remedy.unwrap();
+    assert!(remedy.ends_with("; with this power travel at 9.72 in/min or faster."), "{remedy}");
+    let too_cold = Scene::allowed().with(|s| {
+        s.setup.settings.voltage = Some(set("24 V"));
+        s.setup.settings.current = Some(set("200 A"));
+        s.setup.settings.travel_speed = Some(set("300 mm/min"));
+        // 0.96 kJ/mm at 300 mm/min; 1.2 kJ/mm needs 240 mm/min (own arithmetic).
+        s.limits().arc_energy = Some(range("1.2 kJ/mm", ""));
+    });
+    let remedy = one(&too_cold, Variable::ArcEnergy).remedy.unwrap();
+    assert!(remedy.ends_with("; with this power travel at 240 mm/min or slower."), "{remedy}");
+}

@@ -3,7 +3,8 @@
 use super::probe::PROBES;
 use crate::check::{
     ALL, Finding, Outcome,
-    fixture::{Scene, set},
+    fixture::{Scene, interval, set},
+    remedy::in_words,
 };
 
 /// The complete job with one variable at every place, and other ways to fail.
@@ -26,7 +27,7 @@ fn failing_scenes() -> Vec<Scene> {
 fn is_own_remedy(finding: &Finding, texts: &[&str]) -> bool {
     let Some(remedy) = &finding.remedy else { return true };
     let of_instrument = ["State the accuracy of the instrument", "Keep the "];
-    let names_variable = remedy.contains(&finding.variable.to_string().replace('-', " "));
+    let names_variable = remedy.contains(&in_words(finding.variable));
     texts.iter().any(|text| remedy.starts_with(text))
         || names_variable && of_instrument.iter().any(|text| remedy.starts_with(text))
 }
@@ -81,4 +82,30 @@ fn below_and_above_a_limit_have_their_own_consequence_and_the_remedy_names_the_e
         assert!(names(&below, probe.ends.0), "{:?}", below.remedy);
         assert!(names(&above, probe.ends.1), "{:?}", above.remedy);
     }
+}
+
+/// The procedure of the complete job allows 200 to 240 A.
+#[test]
+fn a_reason_says_which_variable_which_side_and_whose_limit() {
+    let reason = |current| {
+        let scene = Scene::allowed().with(|s| s.setup.settings.current = current);
+        scene.of("current").remove(0).reason
+    };
+    let limit = "the limit of 200 A to 240 A set by procedure WPS-1 revision 1";
+    assert_eq!(reason(Some(set("220 A"))), format!("220 A is inside {limit}."));
+    assert_eq!(reason(Some(set("250 A"))), format!("250 A is above {limit}."));
+    assert_eq!(reason(Some(set("190 A"))), format!("190 A is below {limit}."));
+    let both = reason(Some(interval("190 A", "250 A")));
+    assert_eq!(both, format!("190 A to 250 A is partly outside {limit}."));
+    assert_eq!(
+        reason(None),
+        "The setup does not state the current; procedure WPS-1 revision 1 sets 200 A to 240 A."
+    );
+}
+
+#[test]
+fn a_reason_on_a_choice_says_which_variable_is_missing() {
+    let scene = Scene::allowed().with(|s| s.setup.job.run_class = None);
+    let reason = scene.of("run-class").remove(0).reason;
+    assert!(reason.starts_with("The setup does not state the run class; "), "{reason}");
 }

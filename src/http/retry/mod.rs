@@ -24,7 +24,9 @@ use crate::{
 static IDEMPOTENCY_KEY: HeaderName = HeaderName::from_static("idempotency-key");
 
 /// Header that says which rulebook a write led to.
-pub static RULEBOOK_VERSION: HeaderName = HeaderName::from_static("rulebook-version");
+pub static RULEBOOK_VERSION: HeaderName = HeaderName::from_static(RULEBOOK_VERSION_NAME);
+
+const RULEBOOK_VERSION_NAME: &str = "rulebook-version";
 
 /// The retry key of a request; none where the caller sent none.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -141,21 +143,27 @@ impl Writing {
         headers: &[(&'static str, String)],
         body: Value,
     ) -> Result<Response, Problem> {
+        let sealed = self.tx.seal().await?;
+        let mut headers = headers.to_vec();
+        if sealed.rules_changed {
+            headers.push((RULEBOOK_VERSION_NAME, sealed.rulebook_version.to_string()));
+        }
         if let Some(slot) = self.slot.take() {
-            store::keep(&mut self.tx, &slot, status, headers, &body).await?;
+            store::keep(&mut self.tx, &slot, status, &headers, &body).await?;
         }
         let organisation = self.tx.actor().organisation;
-        let committed = self.tx.commit().await?;
+        self.tx.commit().await?;
+        if sealed.rules_changed
+            && let Err(error) = state.rulebooks.refresh(organisation).await
+        {
+            // The write stands, so the answer must say so; the poll catches up.
+            tracing::error!(%organisation, %error, "rulebook not read after a write");
+        }
         let mut response = (status, Json(body)).into_response();
         for (name, value) in headers {
-            if let Ok(value) = HeaderValue::from_str(value) {
-                response.headers_mut().insert(*name, value);
+            if let Ok(value) = HeaderValue::from_str(&value) {
+                response.headers_mut().insert(name, value);
             }
-        }
-        if committed.rules_changed {
-            state.rulebooks.refresh(organisation).await?;
-            let version = HeaderValue::from(committed.rulebook_version);
-            response.headers_mut().insert(RULEBOOK_VERSION.clone(), version);
         }
         Ok(response)
     }

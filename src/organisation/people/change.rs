@@ -4,10 +4,9 @@ use axum::{extract::State, http::StatusCode, response::Response};
 use serde_json::json;
 use uuid::Uuid;
 
-use super::{PersonIn, PersonOut, store};
+use super::{PersonIn, PersonOut, entry, store};
 use crate::{
     access::{AdministerKeys, Permitted},
-    database::Change,
     http::{
         AppState, JsonBody, Path, Retry, Writing, problem::Problem, responses::ChangeProblems,
         retry::Begun,
@@ -41,13 +40,6 @@ pub(in crate::organisation) async fn change_person(
         };
     let tx = writing.tx();
     let changed = store::update(tx, person, &sent).await?.ok_or_else(missing)?;
-    tx.note(Change {
-        action: "changed",
-        kind: "person",
-        subject: person.to_string(),
-        revision: None,
-        document_hash: None,
-        changes_rules: true,
-    });
+    tx.note(entry("changed", person, true));
     writing.finish(&state, StatusCode::OK, &[], json!(changed)).await
 }

@@ -4,10 +4,9 @@ use axum::{extract::State, http::StatusCode, response::Response};
 use serde_json::json;
 use uuid::Uuid;
 
-use super::{NewPerson, PersonIn, PersonOut, store};
+use super::{NewPerson, PersonIn, PersonOut, entry, store};
 use crate::{
     access::{AdministerKeys, Permitted},
-    database::Change,
     http::{
         AppState, JsonBody, Retry, Writing, problem::Problem, responses::CreateProblems,
         retry::Begun,
@@ -38,13 +37,6 @@ pub(in crate::organisation) async fn create_person(
     let tx = writing.tx();
     let new = NewPerson { person_id: Uuid::now_v7(), name: &sent.name, roles: &sent.roles };
     let person = store::insert(tx, new).await?;
-    tx.note(Change {
-        action: "added",
-        kind: "person",
-        subject: person.person_id.to_string(),
-        revision: None,
-        document_hash: None,
-        changes_rules: false,
-    });
+    tx.note(entry("added", person.person_id, false));
     writing.finish(&state, StatusCode::CREATED, &[], json!(person)).await
 }

@@ -14,6 +14,7 @@ use uuid::Uuid;
 
 use crate::{
     access::Role,
+    database::Change,
     http::problem::Problem,
     wire::{self, wire_object},
 };
@@ -53,4 +54,17 @@ pub struct PersonOut {
     pub roles: Vec<String>,
     /// Whether the person's keys work.
     pub active: bool,
+}
+
+/// A change of a person for the audit chain, which knows people by id only. `known` is one that keys and
+/// signatures may refer to already.
+pub(super) fn entry(action: &'static str, person: Uuid, known: bool) -> Change {
+    Change {
+        action,
+        kind: "person",
+        subject: person.to_string(),
+        revision: None,
+        document_hash: None,
+        changes_rules: known,
+    }
 }

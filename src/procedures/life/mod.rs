@@ -135,7 +135,12 @@ async fn write(
     next: &str,
 ) -> Result<(), Problem> {
     let actor = tx.actor();
-    let signs = step.event == sign::EVENT;
+    let signed_by = match step.event {
+        sign::EVENT => Some(person),
+        // What comes back for review may say something else than what was signed.
+        send_back::EVENT => None,
+        _ => standing.signed_by,
+    };
     let event = NewEvent {
         code,
         revision: standing.revision,
@@ -147,13 +152,13 @@ async fn write(
         effective_from: step.effective_from.or(standing.effective_from),
         effective_until: standing.effective_until,
         state: next,
-        signed_by: if signs { Some(person) } else { standing.signed_by },
+        signed_by,
     };
     store::write_event(tx.connection(), actor.organisation, event).await?;
     Ok(())
 }
 
-/// Withdraws every revision that is not superseded or withdrawn.
+/// Withdraws every revision, also one that is superseded and still in force by plan.
 pub(super) async fn withdraw_all(tx: &mut TenantTx, code: &str) -> Result<(), Problem> {
     let actor = tx.actor();
     let person = actor.person.ok_or_else(|| {

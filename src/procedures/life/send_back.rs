@@ -14,6 +14,9 @@ use crate::{
     wire::{self, wire_object},
 };
 
+/// Name of the event.
+pub(super) const EVENT: &str = "returned";
+
 wire_object! {
     /// Why a revision is returned to its author.
     pub struct ReturnIn {
@@ -24,7 +27,8 @@ wire_object! {
 
 /// Return a revision to its author
 ///
-/// Returns a revision under review to its author.
+/// Returns a revision under review to its author. A signature of its support falls: the author may now
+/// write something else than what was signed.
 #[utoipa::path(
     post, path = "/v1/procedures/{code}/return", tag = "procedures",
     request_body = ReturnIn,
@@ -49,7 +53,7 @@ pub(in crate::procedures) async fn return_procedure(
     let sent: ReturnIn = wire::read(&body)?;
     let step = Step {
         path: "return",
-        event: "returned",
+        event: EVENT,
         from: &[ProcedureState::InReview],
         to: Some(ProcedureState::Draft),
         second_person: false,

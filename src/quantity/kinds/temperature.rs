@@ -31,7 +31,7 @@ impl Kind for TemperatureKind {
         ],
         metric: "°C",
         us: "°F",
-        span: (-100.0, 1_700.0),
+        span: (-200.0, 1_700.0),
         tolerance_floor: 273.15,
     };
 }

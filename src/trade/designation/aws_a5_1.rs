@@ -6,7 +6,7 @@ use crate::trade::{Polarity, Process};
 use super::cursor::Cursor;
 use super::facts::{self, Facts, FillerKind, Impact, PolarityRule, Strength, System};
 use super::usability::{ALL_DIRECTION_OPEN, ALL_DOWN, FLAT_AND_HORIZONTAL_FILLET, Usability};
-use super::{DesignationError, GasRequirement};
+use super::{AlloyFamily, DesignationError, GasRequirement};
 
 const DCEP: &[Polarity] = &[Polarity::Dcep];
 const AC_DCEP: &[Polarity] = &[Polarity::Ac, Polarity::Dcep];
@@ -91,7 +91,6 @@ fn facts(
     let strength =
         Strength { tensile: at_least(tensile), yield_strength: yield_strength.and_then(at_least) };
     Facts {
-        kind: FillerKind::CoveredElectrode,
         strength,
         impact: at.map_or(Impact::NotRequired, |at| system.impact(27, at)),
         usability: Some(usability(digits)),
@@ -99,9 +98,19 @@ fn facts(
         polarity: PolarityRule::Stated(polarities),
         hydrogen,
         single_pass_only: Some(digits == "22"),
-        processes: &[Process::ManualMetalArc],
+        family: Some(AlloyFamily::Unalloyed),
         notes: notes(digits),
+        ..Facts::unstated(FillerKind::CoveredElectrode, &[Process::ManualMetalArc])
     }
+}
+
+/// What position and covering digits mean in this standard and its neighbours: polarities,
+/// positions, notes. `None` for digits that are not in the table.
+pub(super) fn covering(
+    digits: &str,
+) -> Option<(&'static [Polarity], Usability, Vec<&'static str>)> {
+    let class = CLASSES.iter().find(|class| class.0 == digits)?;
+    Some((class.4, usability(digits), notes(digits)))
 }
 
 /// First of the two digits: 1 all, 2 flat and horizontal fillet, 4 flat, overhead, horizontal and
@@ -228,7 +237,7 @@ mod tests {
         refused("E7026", 3, "26", "position and covering digits");
         refused("E6018", 3, "18", "position and covering digits");
         refused("E7010", 3, "10", "position and covering digits");
-        refused("E9018", 1, "9018", "strength of A5.1");
+        refused("AWS A5.1 E9018", 10, "9018", "strength of A5.1");
         refused("E6013-1", 5, "-1", "the end");
         refused("E7018 H6", 6, "H6", "H4");
         refused("E70188", 5, "8", "the end");

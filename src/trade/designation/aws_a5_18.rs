@@ -4,8 +4,8 @@
 use crate::trade::Process;
 
 use super::cursor::Cursor;
-use super::facts::{self, Facts, FillerKind, Impact, PolarityRule, Strength, System};
-use super::{DesignationError, GasRequirement};
+use super::facts::{self, Facts, FillerKind, Impact, Strength, System};
+use super::{AlloyFamily, DesignationError, GasRequirement};
 
 /// Impact energy of a class, always 27 J (20 ft·lbf).
 #[derive(Debug, Clone, Copy)]
@@ -38,6 +38,10 @@ const COMPOSITE: &[(&str, Composite)] = &[
     ("G", ("G", false, AsAgreed)),
     ("GS", ("GS", false, NotRequired)),
 ];
+
+/// What a solid wire or rod serves.
+pub(super) const SOLID_PROCESSES: &[Process] =
+    &[Process::MagSolidWire, Process::TigSolidFiller, Process::Plasma];
 
 const STRENGTHS: &[(&str, System)] = &[("70", System::Us), ("48", System::Si)];
 const FROM_MEMORY: &str = "toughness of the class is from memory";
@@ -97,23 +101,19 @@ fn composite_wire(cursor: &mut Cursor<'_>, system: System) -> Result<Facts, Desi
 /// What all classes share; a solid wire unless changed.
 fn wire(system: System, toughness: Toughness) -> Facts {
     Facts {
-        kind: FillerKind::SolidWire,
         strength: strength(system),
         impact: match toughness {
             At(fahrenheit, celsius) => system.impact(27, (fahrenheit, celsius)),
             NotRequired => Impact::NotRequired,
             AsAgreed => Impact::AsAgreed,
         },
-        usability: None,
-        gas: GasRequirement::NotStated,
-        polarity: PolarityRule::NotStated,
-        hydrogen: None,
         single_pass_only: Some(false),
-        processes: &[Process::MagSolidWire, Process::TigSolidFiller, Process::Plasma],
+        family: Some(AlloyFamily::Unalloyed),
         notes: match system {
             System::Us => vec!["yield strength of 58 ksi is from memory"],
             System::Si => Vec::new(),
         },
+        ..Facts::unstated(FillerKind::SolidWire, SOLID_PROCESSES)
     }
 }
 

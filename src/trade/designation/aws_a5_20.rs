@@ -1,94 +1,15 @@
 //! AWS A5.20/A5.20M:2005, carbon-steel flux-cored wires: `E71T-1C`, `E71T-12M-J H8`.
 
-use crate::trade::{Polarity, Process};
-
 use super::cursor::Cursor;
-use super::facts::{self, Facts, FillerKind, Impact, PolarityRule, Strength, System};
-use super::usability::{ALL_DIRECTION_OPEN, ALL_DOWN, ALL_UP, FLAT_AND_HORIZONTAL, Usability};
-use super::{DesignationError, GasRequirement};
-
-const DCEP: PolarityRule = PolarityRule::Stated(&[Polarity::Dcep]);
-const DCEN: PolarityRule = PolarityRule::Stated(&[Polarity::Dcen]);
-const DC_EITHER: PolarityRule = PolarityRule::Stated(&[Polarity::Dcep, Polarity::Dcen]);
-
-/// How a usability code is shielded.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Shielding {
-    Gas,
-    Own,
-    Open,
-}
-
-/// Impact energy of a usability code, always 27 J (20 ft·lbf).
-#[derive(Debug, Clone, Copy)]
-enum Toughness {
-    /// At this many °F and, in the SI form, °C.
-    At(i64, i64),
-    NotRequired,
-    /// Not required, from memory.
-    NotRequiredFromMemory,
-    AsAgreed,
-}
-use Toughness::{AsAgreed, At, NotRequired, NotRequiredFromMemory};
-
-const COOL: Toughness = At(0, -20);
-const COLD: Toughness = At(-20, -30);
-
-/// What one usability code stands for.
-#[derive(Debug, Clone, Copy)]
-struct Usage {
-    shielding: Shielding,
-    polarity: PolarityRule,
-    single_pass: bool,
-    /// Positions with digit 0; `None` where no such class exists.
-    flat: Option<Usability>,
-    /// Positions with digit 1; `None` where no such class exists.
-    all: Option<Usability>,
-    toughness: Toughness,
-}
-
-/// One row: shielding, polarity, whether single pass, positions of digits 0 and 1, toughness.
-const fn usage(
-    shielding: Shielding,
-    polarity: PolarityRule,
-    single_pass: bool,
-    (flat, all): (Option<Usability>, Option<Usability>),
-    toughness: Toughness,
-) -> Usage {
-    Usage { shielding, polarity, single_pass, flat, all, toughness }
-}
-
-type Digits = (Option<Usability>, Option<Usability>);
-const UP: Digits = (Some(FLAT_AND_HORIZONTAL), Some(ALL_UP));
-const DOWN: Digits = (Some(FLAT_AND_HORIZONTAL), Some(ALL_DOWN));
-const OPEN: Digits = (Some(FLAT_AND_HORIZONTAL), Some(ALL_DIRECTION_OPEN));
-const FLAT_ONLY: Digits = (Some(FLAT_AND_HORIZONTAL), None);
-const DOWN_ONLY: Digits = (None, Some(ALL_DOWN));
-
-/// A5.20/A5.20M:2005. Shielding, polarity, passes and positions as a vocational textbook prints
-/// them for every class; toughness as AWS D1.1:2020, Annex M repeats it, or from memory.
-const USAGES: &[(&str, Usage)] = {
-    use Shielding::{Gas, Open, Own};
-    const NONE: PolarityRule = PolarityRule::NotStated;
-    &[
-        ("1", usage(Gas, DCEP, false, UP, COOL)),
-        ("2", usage(Gas, DCEP, true, UP, NotRequiredFromMemory)),
-        ("3", usage(Own, DCEP, true, FLAT_ONLY, NotRequiredFromMemory)),
-        ("4", usage(Own, DCEP, false, FLAT_ONLY, NotRequired)),
-        ("5", usage(Gas, DCEP, false, UP, COLD)),
-        ("6", usage(Own, DCEP, false, FLAT_ONLY, COLD)),
-        ("7", usage(Own, DCEN, false, UP, NotRequired)),
-        ("8", usage(Own, DCEN, false, UP, COLD)),
-        ("9", usage(Gas, DCEP, false, UP, COLD)),
-        ("10", usage(Own, DCEN, true, FLAT_ONLY, NotRequiredFromMemory)),
-        ("11", usage(Own, DCEN, false, DOWN, NotRequiredFromMemory)),
-        ("12", usage(Gas, DCEP, false, UP, COLD)),
-        ("13", usage(Own, DCEN, true, DOWN_ONLY, NotRequiredFromMemory)),
-        ("14", usage(Own, DCEN, true, DOWN_ONLY, NotRequiredFromMemory)),
-        ("G", usage(Open, NONE, false, OPEN, AsAgreed)),
-        ("GS", usage(Open, NONE, true, OPEN, NotRequiredFromMemory)),
-    ]
+use super::facts::{self, Facts, Impact, Strength, System};
+use super::flux_cored_usage::{
+    self as flux_cored, CodedUsage, Shielding,
+    Toughness::{AsAgreed, At, NotRequired, NotRequiredFromMemory},
 };
+use super::{AlloyFamily, DesignationError, GasRequirement, Usability};
+
+const CODES: &[&str] =
+    &["1", "2", "3", "4", "5", "6", "7", "8", "9", "10", "11", "12", "13", "14", "G", "GS"];
 
 /// The strength field, US or SI.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -115,8 +36,8 @@ const GRADES: &[(&str, Grade)] =
 struct Fields {
     grade: Grade,
     all_positions: bool,
-    code: &'static str,
-    usage: Usage,
+    coded: CodedUsage,
+    usability: Usability,
     gas: Option<GasRequirement>,
     improved_toughness: bool,
     extra_tests: bool,
@@ -127,30 +48,19 @@ pub(super) fn parse(cursor: &mut Cursor<'_>) -> Result<Facts, DesignationError> 
     let fields = fields(cursor)?;
     let hydrogen = cursor.suffix(&[("H4", 4), ("H8", 8), ("H16", 16)]).and_then(facts::hydrogen);
     cursor.end("J, D or Q, H4, H8, H16, or the end of the designation")?;
-    let usage = fields.usage;
     let gas = gas(&fields);
-    let (kind, processes): (_, &[Process]) = match (usage.shielding, gas) {
-        (Shielding::Own, _) => (FillerKind::SelfShieldedWire, &[Process::SelfShieldedFluxCored]),
-        (Shielding::Open, GasRequirement::NotStated) => {
-            (FillerKind::TubularWire, &[Process::SelfShieldedFluxCored, Process::MagFluxCored])
-        }
-        _ => (FillerKind::FluxCoredWire, &[Process::MagFluxCored]),
-    };
+    let (kind, processes) = fields.coded.kind(gas);
     Ok(Facts {
-        kind,
         strength: strength(&fields),
         impact: impact(&fields),
-        usability: if fields.all_positions { usage.all } else { usage.flat },
+        usability: Some(fields.usability),
         gas,
-        polarity: if (fields.code, fields.all_positions) == ("5", true) {
-            DC_EITHER
-        } else {
-            usage.polarity
-        },
+        polarity: fields.coded.polarity(fields.all_positions),
         hydrogen,
-        single_pass_only: Some(usage.single_pass),
-        processes,
+        single_pass_only: Some(fields.coded.usage.single_pass),
+        family: Some(AlloyFamily::Unalloyed),
         notes: notes(&fields),
+        ..Facts::unstated(kind, processes)
     })
 }
 
@@ -163,28 +73,24 @@ fn fields(cursor: &mut Cursor<'_>) -> Result<Fields, DesignationError> {
     let all_positions = cursor.need(&[("0", false), ("1", true)], "the position digit")?;
     cursor.need_word("T", "T for a tubular wire")?;
     cursor.need_word("-", "the hyphen behind T of A5.20, as in E71T-1C")?;
-    let indexed: Vec<_> = USAGES.iter().map(|row| (row.0, row)).collect();
-    let (code, usage) = *cursor.need(&indexed, "the usability code of A5.20")?;
-    if all_positions && usage.all.is_none() || !all_positions && usage.flat.is_none() {
-        let other = if all_positions { "0" } else { "1" };
-        return Err(at_position.wrong(format!("{other}, the only position digit of T-{code}")));
-    }
+    let coded = flux_cored::read(cursor, CODES)?;
+    let usability = coded.positions(all_positions, &at_position)?;
     let lower = matches!(grade, Grade::Ksi60 | Grade::Mpa430);
-    if lower && !matches!(code, "13" | "G" | "GS") {
-        return Err(at_strength.wrong(format!("7 or 49, the strength of T-{code}")));
+    if lower && !matches!(coded.code, "13" | "G" | "GS") {
+        return Err(at_strength.wrong(format!("7 or 49, the strength of T{}", coded.code)));
     }
     let at_gas = *cursor;
     let gas = cursor.symbol(&[("C", GasRequirement::Co2), ("M", GasRequirement::ArgonCo2Test)]);
-    if gas.is_some() && usage.shielding == Shielding::Own {
-        return Err(at_gas.wrong(format!("no gas letter, as T-{code} shields itself")));
+    if let Some(gas) = gas {
+        coded.check_gas(gas, &at_gas)?;
     }
     let improved_toughness = cursor.suffix(&[("J", ())]).is_some();
     let extra_tests = cursor.suffix(&[("D", ()), ("Q", ())]).is_some();
-    Ok(Fields { grade, all_positions, code, usage, gas, improved_toughness, extra_tests })
+    Ok(Fields { grade, all_positions, coded, usability, gas, improved_toughness, extra_tests })
 }
 
 fn gas(fields: &Fields) -> GasRequirement {
-    match fields.usage.shielding {
+    match fields.coded.usage.shielding {
         Shielding::Own => GasRequirement::SelfShielded,
         Shielding::Gas | Shielding::Open => fields.gas.unwrap_or(GasRequirement::NotStated),
     }
@@ -199,9 +105,9 @@ fn strength(fields: &Fields) -> Strength {
         Grade::Mpa490 => least(490),
         Grade::Mpa430 => least(430),
         Grade::Ksi60 => least(60),
-        Grade::Ksi70 if fields.usage.single_pass => least(70),
+        Grade::Ksi70 if fields.coded.usage.single_pass => least(70),
         Grade::Ksi70 => {
-            let upper = if fields.code == "12" { 90 } else { 95 };
+            let upper = if fields.coded.code == "12" { 90 } else { 95 };
             Strength {
                 tensile: System::Us.between(70, upper),
                 yield_strength: System::Us.at_least(58),
@@ -212,7 +118,7 @@ fn strength(fields: &Fields) -> Strength {
 
 /// J is 20 ft·lbf at -40 °F (27 J at -40 °C), from memory.
 fn impact(fields: &Fields) -> Impact {
-    match fields.usage.toughness {
+    match fields.coded.usage.toughness {
         _ if fields.improved_toughness => fields.grade.system().impact(27, (-40, -40)),
         At(fahrenheit, celsius) => fields.grade.system().impact(27, (fahrenheit, celsius)),
         NotRequired | NotRequiredFromMemory => Impact::NotRequired,
@@ -221,7 +127,7 @@ fn impact(fields: &Fields) -> Impact {
 }
 
 fn notes(fields: &Fields) -> Vec<&'static str> {
-    let usage = fields.usage;
+    let usage = fields.coded.usage;
     let toughness_from_memory =
         matches!(usage.toughness, NotRequiredFromMemory) && !fields.improved_toughness;
     let unstated_gas = usage.shielding == Shielding::Gas && fields.gas.is_none();

@@ -31,12 +31,27 @@ impl<'a> Cursor<'a> {
         &self.text[self.at..]
     }
 
+    /// What was read since an earlier place.
+    pub fn since(&self, start: &Self) -> &'a str {
+        self.text.get(start.at..self.at).unwrap_or_default().trim()
+    }
+
+    /// The character before this place.
+    pub fn before(&self) -> Option<char> {
+        self.text[..self.at].chars().next_back()
+    }
+
     pub fn skip_blanks(&mut self) {
         self.skip_while(char::is_whitespace);
     }
 
     pub fn skip_while(&mut self, skipped: impl Fn(char) -> bool) {
         self.at += self.rest().len() - self.rest().trim_start_matches(skipped).len();
+    }
+
+    /// Passes one character.
+    pub fn skip_one(&mut self) {
+        self.at += self.rest().chars().next().map_or(0, char::len_utf8);
     }
 
     /// Reads an ASCII word, if it stands here.

@@ -2,8 +2,11 @@
 
 use super::cursor::Cursor;
 use super::facts::{Facts, Standard};
-use super::{DesignationError, aws_a5_1, aws_a5_18, aws_a5_20};
-use super::{iso_2560_a, iso_14341_a, iso_17632_a};
+use super::{DesignationError, shape};
+use super::{aws_a5_1, aws_a5_5, aws_a5_9, aws_a5_18, aws_a5_20, aws_a5_22, aws_a5_28, aws_a5_29};
+use super::{aws_a5_36, iso_636_a, iso_636_b, iso_2560_a, iso_2560_b, iso_14341_a, iso_14341_b};
+use super::{iso_14343_a, iso_14343_b, iso_17632_a, iso_17632_b, iso_17633_a, iso_17633_b};
+use super::{iso_18276_a, iso_18276_b};
 
 /// Reads the designation itself, from behind the prefix to the end of the text.
 type Parser = fn(&mut Cursor<'_>) -> Result<Facts, DesignationError>;
@@ -11,24 +14,61 @@ type Parser = fn(&mut Cursor<'_>) -> Result<Facts, DesignationError>;
 const fn parser(standard: Standard) -> Parser {
     match standard {
         Standard::AwsA51 => aws_a5_1::parse,
+        Standard::AwsA55 => aws_a5_5::parse,
+        Standard::AwsA59 => aws_a5_9::parse,
         Standard::AwsA518 => aws_a5_18::parse,
         Standard::AwsA520 => aws_a5_20::parse,
+        Standard::AwsA522 => aws_a5_22::parse,
+        Standard::AwsA528 => aws_a5_28::parse,
+        Standard::AwsA529 => aws_a5_29::parse,
+        Standard::AwsA536 => aws_a5_36::parse,
+        Standard::Iso636A => iso_636_a::parse,
+        Standard::Iso636B => iso_636_b::parse,
         Standard::Iso2560A => iso_2560_a::parse,
+        Standard::Iso2560B => iso_2560_b::parse,
         Standard::Iso14341A => iso_14341_a::parse,
+        Standard::Iso14341B => iso_14341_b::parse,
+        Standard::Iso14343A => iso_14343_a::parse,
+        Standard::Iso14343B => iso_14343_b::parse,
         Standard::Iso17632A => iso_17632_a::parse,
+        Standard::Iso17632B => iso_17632_b::parse,
+        Standard::Iso17633A => iso_17633_a::parse,
+        Standard::Iso17633B => iso_17633_b::parse,
+        Standard::Iso18276A => iso_18276_a::parse,
+        Standard::Iso18276B => iso_18276_b::parse,
     }
 }
 
-const SHAPES: &str = "a designation as E71T-1C, ER70S-6, E7018, T 46 4 P M21 1 H5, \
-                      G 42 4 M21 3Si1 or E 42 4 B 3 2 H5";
+const SHAPES: &str = "a designation as E71T-1C, E81T1-Ni1C, ER70S-6, ER308L, E7018, E8018-C3, \
+                      T 46 4 P M21 1 H5, G 42 4 M21 3Si1, W 42 5 3Si1 or E 42 4 B 3 2 H5";
 
-const AWS: &[(&str, Standard)] =
-    &[("5.1", Standard::AwsA51), ("5.18", Standard::AwsA518), ("5.20", Standard::AwsA520)];
+const AWS: &[(&str, Standard)] = &[
+    ("5.1", Standard::AwsA51),
+    ("5.5", Standard::AwsA55),
+    ("5.9", Standard::AwsA59),
+    ("5.18", Standard::AwsA518),
+    ("5.20", Standard::AwsA520),
+    ("5.22", Standard::AwsA522),
+    ("5.28", Standard::AwsA528),
+    ("5.29", Standard::AwsA529),
+    ("5.36", Standard::AwsA536),
+];
 
 const ISO: &[(&str, Standard)] = &[
+    ("636-A", Standard::Iso636A),
+    ("636-B", Standard::Iso636B),
     ("2560-A", Standard::Iso2560A),
+    ("2560-B", Standard::Iso2560B),
     ("14341-A", Standard::Iso14341A),
+    ("14341-B", Standard::Iso14341B),
+    ("14343-A", Standard::Iso14343A),
+    ("14343-B", Standard::Iso14343B),
     ("17632-A", Standard::Iso17632A),
+    ("17632-B", Standard::Iso17632B),
+    ("17633-A", Standard::Iso17633A),
+    ("17633-B", Standard::Iso17633B),
+    ("18276-A", Standard::Iso18276A),
+    ("18276-B", Standard::Iso18276B),
 ];
 
 pub(super) fn parse(text: &str) -> Result<(Standard, Facts), DesignationError> {
@@ -36,7 +76,7 @@ pub(super) fn parse(text: &str) -> Result<(Standard, Facts), DesignationError> {
     cursor.skip_blanks();
     let standard = match prefix(&mut cursor)? {
         Some(standard) => standard,
-        None => by_shape(&cursor).ok_or_else(|| cursor.wrong(SHAPES))?,
+        None => shape::standard(&cursor).ok_or_else(|| cursor.wrong(SHAPES))?,
     };
     Ok((standard, parser(standard)(&mut cursor)?))
 }
@@ -52,7 +92,7 @@ fn prefix(cursor: &mut Cursor<'_>) -> Result<Option<Standard>, DesignationError>
         cursor.take("-");
         cursor.skip_blanks();
     }
-    if named && by_shape(cursor).is_some() {
+    if named && shape::standard(cursor).is_some() {
         return Ok(None);
     }
     if cursor.take("A") || named {
@@ -90,33 +130,4 @@ fn numbered(
     }
     cursor.skip_while(|c| c.is_whitespace() || matches!(c, ':' | '-'));
     Ok(standard)
-}
-
-/// The standard whose designations look like this; `None` where none does.
-fn by_shape(cursor: &Cursor<'_>) -> Option<Standard> {
-    let mut ahead = *cursor;
-    let solid_wire = ahead.take("ER");
-    if solid_wire {
-        return Some(Standard::AwsA518);
-    }
-    let [tubular, wire] = ["T", "G"].map(|letter| ahead.take(letter));
-    if tubular || wire {
-        ahead.skip_blanks();
-        let follows = |c: char| c.is_ascii_digit() || wire && c.eq_ignore_ascii_case(&'Z');
-        let standard = if tubular { Standard::Iso17632A } else { Standard::Iso14341A };
-        return ahead.rest().starts_with(follows).then_some(standard);
-    }
-    if !ahead.take("E") {
-        return None;
-    }
-    ahead.skip_blanks();
-    let digits = ahead.rest().chars().take_while(char::is_ascii_digit).count();
-    let behind = ahead.rest().chars().nth(digits).map(|c| c.to_ascii_uppercase());
-    match (digits, behind) {
-        (2.., Some('T')) => Some(Standard::AwsA520),
-        (2.., Some('C' | 'S')) => Some(Standard::AwsA518),
-        (2, Some(' ')) => Some(Standard::Iso2560A),
-        (4.., _) => Some(Standard::AwsA51),
-        _ => None,
-    }
 }

@@ -5,6 +5,7 @@ use rust_decimal::Decimal;
 use crate::quantity::{HydrogenContent, Quantity, Range, Stress, StressKind, Temperature};
 use crate::trade::{Polarity, Process, coded};
 
+use super::weld_metal::{AlloyFamily, WeldCondition};
 use super::{Agreement, GasRequirement, Usability};
 
 coded! {
@@ -12,16 +13,50 @@ coded! {
     pub enum Standard: "filler standard" {
         /// Carbon-steel covered electrodes.
         AwsA51 = "AWS A5.1",
+        /// Low-alloy covered electrodes.
+        AwsA55 = "AWS A5.5",
+        /// Bare stainless wires, rods and strips.
+        AwsA59 = "AWS A5.9",
         /// Carbon-steel solid and composite wires and rods for gas-shielded arcs.
         AwsA518 = "AWS A5.18",
         /// Carbon-steel flux-cored wires.
         AwsA520 = "AWS A5.20",
+        /// Stainless flux-cored wires and rods.
+        AwsA522 = "AWS A5.22",
+        /// Low-alloy solid and composite wires and rods for gas-shielded arcs.
+        AwsA528 = "AWS A5.28",
+        /// Low-alloy flux-cored wires.
+        AwsA529 = "AWS A5.29",
+        /// Flux-cored and metal-cored wires of carbon and low-alloy steel, free combination.
+        AwsA536 = "AWS A5.36",
+        /// Wires and rods for TIG, by yield strength and 47 J.
+        Iso636A = "ISO 636-A",
+        /// Wires and rods for TIG, by tensile strength and 27 J.
+        Iso636B = "ISO 636-B",
         /// Covered electrodes, by yield strength and 47 J.
         Iso2560A = "ISO 2560-A",
+        /// Covered electrodes, by tensile strength and 27 J.
+        Iso2560B = "ISO 2560-B",
         /// Solid wires for gas-shielded arcs, by yield strength and 47 J.
         Iso14341A = "ISO 14341-A",
+        /// Solid wires for gas-shielded arcs, by tensile strength and 27 J.
+        Iso14341B = "ISO 14341-B",
+        /// Stainless wires, rods and strips, by nominal composition.
+        Iso14343A = "ISO 14343-A",
+        /// Stainless wires, rods and strips, by alloy type.
+        Iso14343B = "ISO 14343-B",
         /// Tubular wires, by yield strength and 47 J.
         Iso17632A = "ISO 17632-A",
+        /// Tubular wires, by tensile strength and 27 J.
+        Iso17632B = "ISO 17632-B",
+        /// Stainless tubular wires and rods, by nominal composition.
+        Iso17633A = "ISO 17633-A",
+        /// Stainless tubular wires and rods, by alloy type.
+        Iso17633B = "ISO 17633-B",
+        /// High-strength tubular wires, by yield strength and 47 J.
+        Iso18276A = "ISO 18276-A",
+        /// High-strength tubular wires, by tensile strength and 27 J.
+        Iso18276B = "ISO 18276-B",
     }
 }
 
@@ -42,6 +77,8 @@ coded! {
         CoveredElectrode = "covered-electrode",
         /// Rod fed by hand.
         Rod = "rod",
+        /// Strip, for cladding.
+        Strip = "strip",
     }
 }
 
@@ -114,8 +151,32 @@ pub(super) struct Facts {
     pub polarity: PolarityRule,
     pub hydrogen: Option<HydrogenContent>,
     pub single_pass_only: Option<bool>,
+    pub composition: Option<String>,
+    pub family: Option<AlloyFamily>,
+    pub condition: Option<WeldCondition>,
     pub processes: &'static [Process],
     pub notes: Vec<&'static str>,
+}
+
+impl Facts {
+    /// A filler of which nothing but its form and use is stated.
+    pub const fn unstated(kind: FillerKind, processes: &'static [Process]) -> Self {
+        Self {
+            kind,
+            strength: Strength { tensile: None, yield_strength: None },
+            impact: Impact::NotStated,
+            usability: None,
+            gas: GasRequirement::NotStated,
+            polarity: PolarityRule::NotStated,
+            hydrogen: None,
+            single_pass_only: None,
+            composition: None,
+            family: None,
+            condition: None,
+            processes,
+            notes: Vec::new(),
+        }
+    }
 }
 
 /// Units of a designation: AWS prints ksi and °F, or MPa and °C in the form with `M`.

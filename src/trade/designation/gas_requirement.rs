@@ -16,6 +16,9 @@ pub enum GasRequirement {
     ArgonCo2Test,
     /// A sub-group of ISO 14175.
     Group(GasGroup),
+    /// Any M1 gas; that it holds no helium is taken over from M2: symbol M1 of older ISO editions
+    /// (from memory).
+    AnyM1WithoutHelium,
     /// Any M2 gas without helium: letter M of older ISO editions (from memory).
     AnyM2WithoutHelium,
     /// Not stated.
@@ -38,6 +41,11 @@ coded! {
 }
 
 impl GasRequirement {
+    /// Whether it is an inert gas: MIG, not MAG.
+    pub(super) const fn is_inert(self) -> bool {
+        matches!(self, Self::Group(GasGroup::I1 | GasGroup::I2 | GasGroup::I3))
+    }
+
     /// Whether a gas agrees with the requirement. A gas known by its group only fits a required
     /// group, but cannot be shown to be a test mixture.
     #[must_use]
@@ -50,11 +58,16 @@ impl GasRequirement {
             (Self::Co2, Some(group)) => fit(group == GasGroup::C1),
             (Self::Group(required), Some(group)) => fit(group == required),
             (Self::ArgonCo2Test, Some(group)) if group != GasGroup::M21 => GasFit::DoesNotFit,
+            (Self::AnyM1WithoutHelium, Some(group)) if group.main_group() != "M1" => {
+                GasFit::DoesNotFit
+            }
             (Self::AnyM2WithoutHelium, Some(group)) if group.main_group() != "M2" => {
                 GasFit::DoesNotFit
             }
             (Self::ArgonCo2Test, Some(_)) => tested(gas, is_test_mixture),
-            (Self::AnyM2WithoutHelium, Some(_)) => tested(gas, |m| m.share(Helium).is_zero()),
+            (Self::AnyM1WithoutHelium | Self::AnyM2WithoutHelium, Some(_)) => {
+                tested(gas, |m| m.share(Helium).is_zero())
+            }
         }
     }
 }
@@ -127,6 +140,11 @@ mod tests {
         assert_eq!(fit_of(older, "ArHeC-20/18"), GasFit::OutsideTestMixture);
         assert_eq!(fit_of(older, "M20"), GasFit::Unknown);
         assert_eq!(fit_of(older, "M12"), GasFit::DoesNotFit);
+        let lean = GasRequirement::AnyM1WithoutHelium;
+        assert_eq!(fit_of(lean, "ArC-2.5"), GasFit::Fits);
+        assert_eq!(fit_of(lean, "ArHeC-20/2"), GasFit::OutsideTestMixture);
+        assert_eq!(fit_of(lean, "M13"), GasFit::Unknown);
+        assert_eq!(fit_of(lean, "ArC-18"), GasFit::DoesNotFit);
     }
 
     #[test]

@@ -1,52 +1,48 @@
 //! ISO 14341-A, solid wires by yield strength and 47 J: `G 42 4 M21 3Si1`, or the wire alone:
 //! `G 3Si1`.
 
-use crate::trade::{GasGroup, Process};
+use crate::trade::Process;
 
 use super::cursor::Cursor;
-use super::facts::{Facts, FillerKind, Impact, PolarityRule, Strength};
+use super::facts::{Facts, FillerKind};
 use super::iso_symbols as iso;
-use super::{DesignationError, GasRequirement};
+use super::{AlloyFamily, DesignationError, GasRequirement};
 
-/// Wire compositions; from memory behind 2Ti. Z is any other agreed one.
-const WIRES: &[(&str, ())] = &[
-    ("0", ()),
-    ("2Si", ()),
-    ("3Si1", ()),
-    ("3Si2", ()),
-    ("4Si1", ()),
-    ("2Ti", ()),
-    ("2Al", ()),
-    ("3Ni1", ()),
-    ("2Ni2", ()),
-    ("2Mo", ()),
-    ("4Mo", ()),
-    ("Z", ()),
-];
+/// Wire compositions and their steel; from memory behind 2Ti. 0 and Z are agreed ones.
+pub(super) const WIRES: &[(&str, Option<AlloyFamily>)] = {
+    const UNALLOYED: Option<AlloyFamily> = Some(AlloyFamily::Unalloyed);
+    const LOW_ALLOY: Option<AlloyFamily> = Some(AlloyFamily::LowAlloy);
+    &[
+        ("0", None),
+        ("2Si", UNALLOYED),
+        ("3Si1", UNALLOYED),
+        ("3Si2", UNALLOYED),
+        ("4Si1", UNALLOYED),
+        ("2Ti", UNALLOYED),
+        ("2Al", UNALLOYED),
+        ("3Ni1", LOW_ALLOY),
+        ("2Ni2", LOW_ALLOY),
+        ("2Mo", LOW_ALLOY),
+        ("4Mo", LOW_ALLOY),
+        ("Z", None),
+    ]
+};
 
 /// `G` strength impact gas wire, or `G` wire.
 pub(super) fn parse(cursor: &mut Cursor<'_>) -> Result<Facts, DesignationError> {
     cursor.need_word("G", "G for a gas-shielded wire")?;
     cursor.skip_blanks();
-    let mut facts = Facts {
-        kind: FillerKind::SolidWire,
-        strength: Strength::default(),
-        impact: Impact::NotStated,
-        usability: None,
-        gas: GasRequirement::NotStated,
-        polarity: PolarityRule::NotStated,
-        hydrogen: None,
-        single_pass_only: None,
-        processes: &[Process::MigSolidWire, Process::MagSolidWire],
-        notes: Vec::new(),
-    };
+    let processes = &[Process::MigSolidWire, Process::MagSolidWire];
+    let mut facts = Facts::unstated(FillerKind::SolidWire, processes);
     if iso::strength_follows(cursor) {
         deposit(cursor, &mut facts)?;
     }
     cursor.skip_blanks();
     // The deposit form may repeat the letter: `G 46 5 M G3Si1`.
     cursor.take("G");
-    cursor.need(WIRES, "the wire symbol")?;
+    let start = *cursor;
+    facts.family = cursor.need(WIRES, "the wire symbol")?;
+    facts.composition = Some(cursor.since(&start).to_owned());
     cursor.end("the end of the designation")?;
     Ok(facts)
 }
@@ -62,9 +58,7 @@ fn deposit(cursor: &mut Cursor<'_>, facts: &mut Facts) -> Result<(), Designation
         GasRequirement::SelfShielded => {
             return Err(at_gas.wrong("a shielding gas, as a solid wire needs one"));
         }
-        GasRequirement::Group(GasGroup::I1 | GasGroup::I2 | GasGroup::I3) => {
-            &[Process::MigSolidWire]
-        }
+        gas if gas.is_inert() => &[Process::MigSolidWire],
         _ => &[Process::MagSolidWire],
     };
     facts.notes.extend(iso::gas_note(facts.gas));

@@ -1,11 +1,11 @@
 //! ISO 17632-A, tubular wires by yield strength and 47 J: `T 46 4 P M21 1 H5`.
 
-use crate::trade::{GasGroup, Process};
+use crate::trade::Process;
 
 use super::cursor::Cursor;
-use super::facts::{Facts, FillerKind, PolarityRule, Strength, System};
+use super::facts::{Facts, FillerKind, Strength, System};
 use super::iso_symbols as iso;
-use super::{DesignationError, GasRequirement};
+use super::{AlloyFamily, DesignationError, GasRequirement};
 
 /// What fills the tube.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -33,19 +33,22 @@ const CORES: &[(&str, Core)] = &[
     ("U", Core::Other),
 ];
 
-/// Symbols of the weld metal; the value says whether a core symbol is spelt alike. 1.5Ni is from
-/// memory.
-const COMPOSITIONS: &[(&str, bool)] = &[
-    ("Mo", false),
-    ("MnMo", false),
-    ("1Ni", false),
-    ("1.5Ni", false),
-    ("2Ni", false),
-    ("3Ni", false),
-    ("Mn1Ni", false),
-    ("1NiMo", false),
-    ("Z", true),
-];
+/// Symbols of the weld metal and their steel; Z, any other, is spelt like a core symbol. 1.5Ni is
+/// from memory.
+const COMPOSITIONS: &[(&str, Option<AlloyFamily>)] = {
+    const LOW_ALLOY: Option<AlloyFamily> = Some(AlloyFamily::LowAlloy);
+    &[
+        ("Mo", LOW_ALLOY),
+        ("MnMo", LOW_ALLOY),
+        ("1Ni", LOW_ALLOY),
+        ("1.5Ni", LOW_ALLOY),
+        ("2Ni", LOW_ALLOY),
+        ("3Ni", LOW_ALLOY),
+        ("Mn1Ni", LOW_ALLOY),
+        ("1NiMo", LOW_ALLOY),
+        ("Z", None),
+    ]
+};
 
 /// Single-run symbols: yield of the plate and least tensile strength of the joint in MPa, from
 /// memory.
@@ -57,36 +60,23 @@ const SINGLE_RUN: &[(&str, (i64, i64))] =
 pub(super) fn parse(cursor: &mut Cursor<'_>) -> Result<Facts, DesignationError> {
     cursor.need_word("T", "T for a tubular wire")?;
     cursor.skip_blanks();
-    let mut notes = Vec::new();
+    let mut facts = Facts::unstated(FillerKind::TubularWire, &[]);
     let single_run = cursor.symbol(SINGLE_RUN);
-    let strength = match single_run {
+    facts.single_pass_only = Some(single_run.is_some());
+    facts.strength = match single_run {
         Some(printed) => {
-            notes.push("strength of a single-run class, plate and joint, is from memory");
+            let note = "strength of a single-run class, plate and joint, is from memory";
+            facts.notes.push(note);
             single_run_strength(printed)
         }
         None => iso::strength(cursor)?,
     };
-    let impact = iso::impact(cursor)?;
-    let (core, gas) = composition_core_gas(cursor)?;
-    cursor.skip_blanks();
-    let usability = cursor.symbol(iso::POSITIONS);
-    notes.extend(usability.map(|_| iso::POSITIONS_FROM_MEMORY));
-    let hydrogen = iso::hydrogen(cursor);
+    facts.impact = iso::impact(cursor)?;
+    composition_core_gas(cursor, &mut facts)?;
+    iso::position(cursor, &mut facts);
+    facts.hydrogen = iso::hydrogen(cursor);
     cursor.end("a position digit, H5, H10, H15, or the end of the designation")?;
-    notes.extend(iso::gas_note(gas));
-    let (kind, processes) = use_of(core, gas);
-    Ok(Facts {
-        kind,
-        strength,
-        impact,
-        usability,
-        gas,
-        polarity: PolarityRule::NotStated,
-        hydrogen,
-        single_pass_only: Some(single_run.is_some()),
-        processes,
-        notes,
-    })
+    Ok(facts)
 }
 
 fn single_run_strength((plate_yield, joint_tensile): (i64, i64)) -> Strength {
@@ -99,20 +89,23 @@ fn single_run_strength((plate_yield, joint_tensile): (i64, i64)) -> Strength {
 /// `Z` is a composition or a core; it is a composition where a core and a gas still follow.
 fn composition_core_gas(
     cursor: &mut Cursor<'_>,
-) -> Result<(Core, GasRequirement), DesignationError> {
+    facts: &mut Facts,
+) -> Result<(), DesignationError> {
     cursor.skip_blanks();
     let start = *cursor;
-    let may_be_core = cursor.symbol(COMPOSITIONS) == Some(true);
-    match core_gas(cursor) {
-        Err(_) if may_be_core => {
+    (facts.composition, facts.family) = iso::composition(cursor, COMPOSITIONS);
+    match core_gas(cursor, facts) {
+        Err(_) if facts.composition.is_some() && facts.family.is_none() => {
             *cursor = start;
-            core_gas(cursor)
+            (facts.composition, facts.family) = (None, Some(AlloyFamily::Unalloyed));
+            core_gas(cursor, facts)
         }
         read => read,
     }
 }
 
-fn core_gas(cursor: &mut Cursor<'_>) -> Result<(Core, GasRequirement), DesignationError> {
+/// Core and gas, and the kind and use that follow from them.
+pub(super) fn core_gas(cursor: &mut Cursor<'_>, facts: &mut Facts) -> Result<(), DesignationError> {
     cursor.skip_blanks();
     let core = cursor.need(CORES, "the core symbol")?;
     cursor.skip_blanks();
@@ -121,11 +114,14 @@ fn core_gas(cursor: &mut Cursor<'_>) -> Result<(Core, GasRequirement), Designati
     if gas == GasRequirement::SelfShielded && matches!(core, Core::Flux | Core::Metal) {
         return Err(at_gas.wrong("a shielding gas, as this core needs one"));
     }
-    Ok((core, gas))
+    facts.gas = gas;
+    (facts.kind, facts.processes) = use_of(core, gas);
+    facts.notes.extend(iso::gas_note(gas));
+    Ok(())
 }
 
 fn use_of(core: Core, gas: GasRequirement) -> (FillerKind, &'static [Process]) {
-    let inert = matches!(gas, GasRequirement::Group(GasGroup::I1 | GasGroup::I2 | GasGroup::I3));
+    let inert = gas.is_inert();
     match core {
         _ if gas == GasRequirement::SelfShielded => {
             (FillerKind::SelfShieldedWire, &[Process::SelfShieldedFluxCored])

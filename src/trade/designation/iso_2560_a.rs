@@ -5,18 +5,21 @@ use crate::trade::Process;
 use super::cursor::Cursor;
 use super::facts::{Facts, FillerKind, PolarityRule};
 use super::iso_symbols as iso;
-use super::{DesignationError, GasRequirement, Usability};
+use super::{AlloyFamily, DesignationError, GasRequirement, Usability};
 
-const COMPOSITIONS: &[(&str, ())] = &[
-    ("Mo", ()),
-    ("MnMo", ()),
-    ("1Ni", ()),
-    ("2Ni", ()),
-    ("3Ni", ()),
-    ("Mn1Ni", ()),
-    ("1NiMo", ()),
-    ("Z", ()),
-];
+const COMPOSITIONS: &[(&str, Option<AlloyFamily>)] = {
+    const LOW_ALLOY: Option<AlloyFamily> = Some(AlloyFamily::LowAlloy);
+    &[
+        ("Mo", LOW_ALLOY),
+        ("MnMo", LOW_ALLOY),
+        ("1Ni", LOW_ALLOY),
+        ("2Ni", LOW_ALLOY),
+        ("3Ni", LOW_ALLOY),
+        ("Mn1Ni", LOW_ALLOY),
+        ("1NiMo", LOW_ALLOY),
+        ("Z", None),
+    ]
+};
 
 const COVERINGS: &[(&str, ())] =
     &[("A", ()), ("B", ()), ("C", ()), ("R", ()), ("RR", ()), ("RC", ()), ("RA", ()), ("RB", ())];
@@ -39,15 +42,13 @@ pub(super) fn parse(cursor: &mut Cursor<'_>) -> Result<Facts, DesignationError> 
     cursor.need_word("E", "E for a covered electrode")?;
     let strength = iso::strength(cursor)?;
     let impact = iso::impact(cursor)?;
-    cursor.skip_blanks();
-    let _ = cursor.symbol(COMPOSITIONS);
+    let (composition, family) = iso::composition(cursor, COMPOSITIONS);
     cursor.skip_blanks();
     cursor.need(COVERINGS, "the covering symbol")?;
     let digits = current_and_position(cursor)?;
     let hydrogen = iso::hydrogen(cursor);
     cursor.end("digits for current and position, H5, H10, H15, or the end of the designation")?;
     Ok(Facts {
-        kind: FillerKind::CoveredElectrode,
         strength,
         impact,
         usability: digits.map(|(_, usability)| usability),
@@ -55,8 +56,10 @@ pub(super) fn parse(cursor: &mut Cursor<'_>) -> Result<Facts, DesignationError> 
         polarity: digits.map_or(PolarityRule::NotStated, |(current, _)| current),
         hydrogen,
         single_pass_only: Some(false),
-        processes: &[Process::ManualMetalArc],
+        composition,
+        family,
         notes: digits.map(|_| iso::POSITIONS_FROM_MEMORY).into_iter().collect(),
+        ..Facts::unstated(FillerKind::CoveredElectrode, &[Process::ManualMetalArc])
     })
 }
 

@@ -4,9 +4,9 @@ use crate::quantity::HydrogenContent;
 use crate::trade::{Coded, GasGroup};
 
 use super::cursor::Cursor;
-use super::facts::{self, Impact, Strength, System};
+use super::facts::{self, Facts, Impact, Strength, System};
 use super::usability::{ALL, ALL_UP, FLAT, FLAT_AND_HORIZONTAL_FILLET, FLAT_HORIZONTAL_AND_DOWN};
-use super::{DesignationError, GasRequirement, Usability};
+use super::{AlloyFamily, DesignationError, GasRequirement, Usability};
 
 /// Said wherever a position digit was read.
 pub(super) const POSITIONS_FROM_MEMORY: &str =
@@ -103,6 +103,26 @@ pub(super) const POSITIONS: &[(&str, Usability)] = &[
     ("4", FLAT),
     ("5", FLAT_HORIZONTAL_AND_DOWN),
 ];
+
+/// The position digit, which may be missing.
+pub(super) fn position(cursor: &mut Cursor<'_>, facts: &mut Facts) {
+    cursor.skip_blanks();
+    facts.usability = cursor.symbol(POSITIONS);
+    facts.notes.extend(facts.usability.map(|_| POSITIONS_FROM_MEMORY));
+}
+
+/// The composition symbol as typed and the steel it stands for; none for unalloyed weld metal.
+pub(super) fn composition(
+    cursor: &mut Cursor<'_>,
+    symbols: &[(&str, Option<AlloyFamily>)],
+) -> (Option<String>, Option<AlloyFamily>) {
+    cursor.skip_blanks();
+    let start = *cursor;
+    match cursor.symbol(symbols) {
+        Some(family) => (Some(cursor.since(&start).to_owned()), family),
+        None => (None, Some(AlloyFamily::Unalloyed)),
+    }
+}
 
 /// The hydrogen symbol, in mL per 100 g.
 pub(super) fn hydrogen(cursor: &mut Cursor<'_>) -> Option<HydrogenContent> {

@@ -4,25 +4,51 @@
 //! neither sets procedure limits nor translates into the designation of another standard: 27 J
 //! against tensile strength (AWS) and 47 J against yield (ISO, system A) are different tests.
 //!
-//! A standard is one file with `parse`, one value of [`Standard`], and its lines in `dispatch`.
+//! A standard is one file with `parse`, one value of [`Standard`], its lines in `dispatch`, and its
+//! shape in `shape`.
 
 mod aws_a5_1;
 mod aws_a5_18;
 mod aws_a5_20;
+mod aws_a5_22;
+mod aws_a5_28;
+mod aws_a5_29;
+mod aws_a5_36;
+mod aws_a5_5;
+mod aws_a5_9;
+mod aws_alloy;
 mod cursor;
 mod dispatch;
 mod facts;
+mod flux_cored_usage;
 mod gas_requirement;
 mod iso_14341_a;
+mod iso_14341_b;
+mod iso_14343_a;
+mod iso_14343_b;
 mod iso_17632_a;
+mod iso_17632_b;
+mod iso_17633_a;
+mod iso_17633_b;
+mod iso_18276_a;
+mod iso_18276_b;
 mod iso_2560_a;
+mod iso_2560_b;
+mod iso_636_a;
+mod iso_636_b;
 mod iso_symbols;
+mod iso_symbols_b;
+mod iso_tubular_b;
+mod shape;
+mod stainless_alloy;
 mod usability;
+mod weld_metal;
 
 pub use cursor::DesignationError;
 pub use facts::{FillerKind, Impact, ImpactRequirement, PolarityRule, Standard, Strength};
 pub use gas_requirement::{GasFit, GasRequirement};
 pub use usability::{Agreement, Usability, VerticalRule};
+pub use weld_metal::{AlloyFamily, WeldCondition};
 
 use crate::quantity::HydrogenContent;
 
@@ -117,6 +143,32 @@ impl Designation {
     #[must_use]
     pub const fn single_pass_only(&self) -> Option<bool> {
         self.facts.single_pass_only
+    }
+
+    /// Alloy or composition symbol as typed; `None` where the class has none of its own.
+    #[must_use]
+    pub fn composition(&self) -> Option<&str> {
+        self.facts.composition.as_deref()
+    }
+
+    /// Family of its steel; `None` where the composition is for buyer and maker to agree or the
+    /// symbol is not known here.
+    #[must_use]
+    pub const fn family(&self) -> Option<AlloyFamily> {
+        self.facts.family
+    }
+
+    /// Whether it is known to be unalloyed or low-alloy steel: neither stainless nor
+    /// chromium-molybdenum.
+    #[must_use]
+    pub const fn is_plain_steel(&self) -> bool {
+        matches!(self.facts.family, Some(AlloyFamily::Unalloyed | AlloyFamily::LowAlloy))
+    }
+
+    /// Condition in which the weld metal was tested; `None` where not stated.
+    #[must_use]
+    pub const fn condition(&self) -> Option<WeldCondition> {
+        self.facts.condition
     }
 
     /// Processes it can serve.

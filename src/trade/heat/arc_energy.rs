@@ -19,6 +19,15 @@ pub const ARC_ENERGY_FROM_AVERAGES: Formula = Formula {
     confidence: Confidence::Secondary,
 };
 
+/// Arc power from averages.
+pub const ARC_POWER_FROM_AVERAGES: Formula = Formula {
+    name: "arc-power-averages",
+    equation: "P = U * I; U in V, I in A, P in W",
+    source: "definition of power; ISO/TR 18491:2015, method A without its travel speed",
+    validity: "output not waveform-controlled; voltage taken near the arc",
+    confidence: Confidence::Derived,
+};
+
 /// Method B: summed instantaneous energy over the length of the run.
 pub const ARC_ENERGY_FROM_ENERGY: Formula = Formula {
     name: "arc-energy-energy",
@@ -72,6 +81,21 @@ pub(super) fn from_averages(
     speed: TravelSpeed,
 ) -> Result<ArcEnergy, QuantityError> {
     ArcEnergy::computed(voltage.volts() * current.amperes() * 60.0 / (1_000.0 * speed.mm_per_min()))
+}
+
+/// Arc power by averages, [`ARC_POWER_FROM_AVERAGES`].
+///
+/// # Errors
+/// [`HeatError::WaveformControlled`] for such an output.
+pub fn arc_power_from_averages(
+    voltage: Voltage,
+    current: Current,
+    waveform: Waveform,
+) -> Result<Power, HeatError> {
+    match waveform {
+        Waveform::Controlled => Err(HeatError::WaveformControlled),
+        Waveform::NotControlled => Ok(Power::computed(voltage.volts() * current.amperes())?),
+    }
 }
 
 /// Arc energy by method B, [`ARC_ENERGY_FROM_ENERGY`].

@@ -19,8 +19,9 @@ mod uncertainty;
 
 pub use arc_energy::{
     ARC_ENERGY_FROM_AVERAGES, ARC_ENERGY_FROM_ENERGY, ARC_ENERGY_FROM_POWER,
-    ARC_ENERGY_FROM_POWER_AND_TIME, arc_energy_from_averages, arc_energy_from_energy,
-    arc_energy_from_power, arc_energy_from_power_and_time,
+    ARC_ENERGY_FROM_POWER_AND_TIME, ARC_POWER_FROM_AVERAGES, arc_energy_from_averages,
+    arc_energy_from_energy, arc_energy_from_power, arc_energy_from_power_and_time,
+    arc_power_from_averages,
 };
 pub use arcs::{SUM_OF_ARCS, arc_energy_of_arcs, heat_input_of_arcs, power_of_arcs};
 pub use cable::{CABLE_DROP, CableCorrection, CableError, Lead, arc_voltage_behind_leads};
@@ -37,9 +38,9 @@ pub use readings::{
 };
 pub use record::{RecordError, RecordRules, RecordedArc, SAMPLED_ENERGY, Sample, recorded_arc};
 pub use run_out::{
-    ARC_ENERGY_FROM_BURN_TIME, HEAT_INPUT_FROM_RUN_OUT, RUN_OUT_FOR_HEAT_INPUT, RunOut,
-    RunOutError, arc_energy_from_burn_time, heat_input_from_run_out, run_out_for_heat_input,
-    run_out_ratio,
+    ARC_ENERGY_FROM_BURN_TIME, HEAT_INPUT_FROM_RUN_OUT, RUN_OUT_FOR_HEAT_INPUT, RUN_OUT_RATIO,
+    RunOut, RunOutError, arc_energy_from_burn_time, heat_input_from_run_out,
+    run_out_for_heat_input, run_out_ratio,
 };
 pub use span::{
     arc_energy_span, arc_energy_span_from_energy, arc_energy_span_from_power,

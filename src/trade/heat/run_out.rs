@@ -29,6 +29,15 @@ pub const RUN_OUT_FOR_HEAT_INPUT: Formula = Formula {
     confidence: Confidence::Memory,
 };
 
+/// Length of run per length of electrode.
+pub const RUN_OUT_RATIO: Formula = Formula {
+    name: "run-out-ratio",
+    equation: "R / L; symbols of heat-input-run-out",
+    source: "definition of the run-out ratio",
+    validity: "covered electrodes; says nothing of heat without diameter and electrode efficiency",
+    confidence: Confidence::Derived,
+};
+
 /// Arc energy of a run from the time one electrode burned.
 pub const ARC_ENERGY_FROM_BURN_TIME: Formula = Formula {
     name: "arc-energy-burn-time",
@@ -111,8 +120,7 @@ pub fn run_out_for_heat_input(
     Ok(RunLength::computed(electrode.heat()? / heat_input.kj_per_mm())?)
 }
 
-/// Length of run per length of electrode melted, the run-out ratio (own arithmetic on its
-/// definition).
+/// Length of run per length of electrode melted, [`RUN_OUT_RATIO`].
 ///
 /// # Errors
 /// [`RunOutError`].

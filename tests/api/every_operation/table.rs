@@ -271,6 +271,49 @@ fn organisation() -> Vec<Row> {
 }
 
 fn calculations() -> Vec<Row> {
+    let mut rows = steel();
+    rows.extend(arcs());
+    rows
+}
+
+fn steel() -> Vec<Row> {
+    let run = json!({
+        "metal": "1.2", "heat_input": "1 kJ/mm", "temperature": "20 °C", "thickness": "10 mm",
+        "shape": "run-on-plate",
+    });
+    let allowed = json!({
+        "metal": "1.2", "cooling_time": "5 to 20 s", "lowest_temperature": "100 °C",
+        "highest_temperature": "200 °C", "thickness": "20 mm", "shape": "run-on-plate",
+    });
+    let zone = json!({
+        "metal": "1.2", "heat_input": "720 J/mm", "temperature": "25 °C", "thickness": "5 mm",
+        "melting": "1510 °C", "peak": "730 °C",
+    });
+    let steel = json!({ "composition": { "C": "0.16 %" } });
+    let joint = json!({ "metal": "1.2", "thickness": "25 mm" });
+    vec![
+        Row::calculate("calculate_cooling_time", run, ("/heat_input", json!(1))),
+        Row::calculate(
+            "calculate_heat_input_for_cooling_time",
+            allowed,
+            ("/cooling_time", json!("20 to 5 s")),
+        ),
+        Row::calculate("calculate_heat_affected_zone", zone, ("/peak", json!("730 mm"))),
+        Row::calculate("calculate_carbon_equivalents", steel, ("/composition/C", json!(0.16))),
+        Row::calculate("calculate_preheat", joint, ("/metal", json!("steel"))),
+    ]
+}
+
+fn arcs() -> Vec<Row> {
+    let samples = json!({ "voltage": "25 V", "current": "200 A", "duration": "1 s" });
+    let record = json!({ "samples": samples });
+    let several = json!({ "arcs": [{ "arc_power": "5 kW" }], "travel_speed": "400 mm/min" });
+    let electrode = json!({ "core": "4 mm", "melted": "410 mm", "efficiency": "95 %" });
+    let run_out = json!({ "electrode": electrode, "run_length": "240 mm" });
+    let lead = json!({ "length": "25 m", "section": "70 mm2" });
+    let leads = json!({ "voltage": "30 V", "current": "250 A", "leads": [lead] });
+    let plate = json!([{ "current": "300 A", "duty": "60 %" }]);
+    let source = json!({ "plate": plate, "current": "300 A" });
     let heat = json!({
         "voltage": "28 V", "current": "250 A", "travel_speed": "12 in/min",
         "waveform": "not-controlled", "process": "135",
@@ -281,6 +324,11 @@ fn calculations() -> Vec<Row> {
     let arc = json!({ "process": "136", "current": "220 A" });
     vec![
         Row::calculate("calculate_heat", heat, ("/travel_speed", json!(12))),
+        Row::calculate("calculate_heat_record", record, ("/samples/current", json!("200 V"))),
+        Row::calculate("calculate_several_arcs", several, ("/arcs/0/arc_power", json!(5))),
+        Row::calculate("calculate_run_out", run_out, ("/electrode/core", json!("4 A"))),
+        Row::calculate("calculate_cable_drop", leads, ("/leads/0/section", json!("70 mm"))),
+        Row::calculate("calculate_power_source", source, ("/plate/0/duty", json!("60 A"))),
         Row::calculate("calculate_deposition", metal, ("/wire_feed", json!("8.0 mm"))),
         Row::calculate("read_designation", designation, ("/designation", json!("E71T-99Z"))),
         Row::calculate("classify_gas", gas, ("/mixture/Ar", json!(75))),

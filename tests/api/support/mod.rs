@@ -2,6 +2,7 @@
 
 mod call;
 pub mod documents;
+pub mod figures;
 mod postgres;
 mod shop;
 
@@ -136,11 +137,6 @@ impl Service {
         self.call(Method::POST, path).key(key).if_match(etag).send().await
     }
 
-    /// Address without a slash at its end.
-    pub fn address(&self) -> &str {
-        &self.address
-    }
-
     /// What the service holds: pool and rulebooks.
     pub fn state(&self) -> &AppState {
         &self.state
@@ -153,4 +149,14 @@ impl Drop for Service {
             task.abort();
         }
     }
+}
+
+/// The only finding of a check with an owner of this kind.
+#[track_caller]
+pub fn finding<'a>(answer: &'a Value, check: &str, owner: &str) -> &'a Value {
+    let all = answer["findings"].as_array().unwrap().iter();
+    let found: Vec<_> =
+        all.filter(|one| one["check"] == check && one["owner"]["kind"] == owner).collect();
+    assert_eq!(found.len(), 1, "{check} of {owner}: {answer:#}");
+    found[0]
 }

@@ -23,7 +23,6 @@ static SERVER: OnceCell<Server> = OnceCell::const_new();
 /// Numbers the databases of this program.
 static NEXT: AtomicU32 = AtomicU32::new(1);
 
-#[expect(clippy::large_enum_variant, reason = "there is one of them")]
 enum Source {
     /// Started by this program.
     Private(PrivatePostgres),
@@ -108,7 +107,10 @@ impl Source {
             return Self::Elsewhere(url);
         }
         if env::var("ARCBOUNDS_TEST_CONTAINER").is_ok_and(|value| value == "1") {
+            #[cfg(feature = "container-tests")]
             return Self::container().await;
+            #[cfg(not(feature = "container-tests"))]
+            panic!("ARCBOUNDS_TEST_CONTAINER=1 needs --features container-tests");
         }
         Self::Private(PrivatePostgres::start(Options::throwaway()).await.unwrap())
     }
@@ -121,11 +123,6 @@ impl Source {
         let host = container.get_host().await.unwrap();
         let port = container.get_host_port_ipv4(5432).await.unwrap();
         Self::Container(format!("postgres://postgres:postgres@{host}:{port}/postgres"), container)
-    }
-
-    #[cfg(not(feature = "container-tests"))]
-    async fn container() -> Self {
-        panic!("ARCBOUNDS_TEST_CONTAINER=1 needs --features container-tests")
     }
 }
 

@@ -65,11 +65,6 @@ impl Shop {
         self.key(Role::Admin)
     }
 
-    /// Shop software.
-    pub fn integrator(&self) -> &str {
-        self.key(Role::Integrator)
-    }
-
     /// Makes a key of a kiosk at a station that has been written.
     pub async fn kiosk(&self, service: &Service, station: &str) -> String {
         let body = json!({ "label": "kiosk", "roles": ["station"], "station": station });

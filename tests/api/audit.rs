@@ -1,0 +1,340 @@
+//! The audit chain: complete, without gaps, and not to be changed unseen.
+
+use arcbounds::{
+    access::Role,
+    database::{Actor, Change, Hashed, TenantTx, canonical_bytes},
+};
+use serde_json::{Value, json};
+use sqlx::FromRow;
+use time::OffsetDateTime;
+use uuid::Uuid;
+
+use crate::{
+    behind::{count, etag, execute, person, rows, step, superuser},
+    support::{Api, documents},
+};
+
+#[derive(Debug, FromRow)]
+struct Entry {
+    number: i64,
+    at: OffsetDateTime,
+    person_id: Option<Uuid>,
+    key_id: Option<Uuid>,
+    action: String,
+    subject_kind: String,
+    subject: String,
+    revision: Option<i32>,
+    document_hash: Option<Vec<u8>>,
+    changes_rules: bool,
+    previous_hash: Vec<u8>,
+    hash: Vec<u8>,
+}
+
+/// Walks the chain from its start: the number of the first entry that does not follow, if any.
+async fn broken_at(api: &Api, organisation: Uuid) -> Option<i64> {
+    let mut connection = superuser(api).await;
+    let entries: Vec<Entry> =
+        sqlx::query_as("select * from audit_entry where organisation_id = $1 order by number")
+            .bind(organisation)
+            .fetch_all(&mut connection)
+            .await
+            .unwrap();
+    let (head, head_hash): (i64, Vec<u8>) =
+        sqlx::query_as("select number, hash from audit_head where organisation_id = $1")
+            .bind(organisation)
+            .fetch_one(&mut connection)
+            .await
+            .unwrap();
+    let (mut number, mut hash, mut at) = (0, vec![0; 32], OffsetDateTime::UNIX_EPOCH);
+    for entry in &entries {
+        number += 1;
+        let computed = Hashed {
+            number: entry.number,
+            at: entry.at,
+            person: entry.person_id,
+            key: entry.key_id,
+            action: &entry.action,
+            kind: &entry.subject_kind,
+            subject: &entry.subject,
+            revision: entry.revision,
+            document_hash: entry.document_hash.as_deref(),
+            changes_rules: entry.changes_rules,
+            previous: &hash,
+        };
+        let follows = entry.number == number
+            && entry.previous_hash == hash
+            && entry.hash == computed.hash()
+            && entry.at >= at;
+        if !follows {
+            return Some(number);
+        }
+        (hash, at) = (entry.hash.clone(), entry.at);
+    }
+    ((head, head_hash) != (number, hash)).then_some(number + 1)
+}
+
+async fn entries(api: &Api) -> i64 {
+    let own = format!(
+        "select count(*) from audit_entry where organisation_id = '{}'",
+        api.shop.organisation
+    );
+    count(api, &own).await
+}
+
+#[tokio::test]
+async fn the_chain_can_be_computed_again_and_shows_every_change_to_it() {
+    let api = Api::furnished().await;
+    let own = api.shop.organisation;
+    assert_eq!(broken_at(&api, own).await, None);
+    assert_eq!(broken_at(&api, api.stranger.organisation).await, None);
+    let of_own = format!("organisation_id = '{own}'");
+    // Changed, put back, moved in time, taken out, shortened.
+    let original = "update audit_entry set subject = 'WPS-1' where subject = 'WPS-9' and";
+    for (harm, at) in [
+        (
+            format!(
+                "update audit_entry set subject = 'WPS-9' where subject = 'WPS-1' and {of_own}"
+            ),
+            true,
+        ),
+        (format!("{original} {of_own}"), false),
+        (
+            format!(
+                "update audit_entry set at = at + interval '1 microsecond' where number = 7 and {of_own}"
+            ),
+            true,
+        ),
+        (
+            format!(
+                "update audit_entry set at = at - interval '1 microsecond' where number = 7 and {of_own}"
+            ),
+            false,
+        ),
+        (
+            format!(
+                "delete from audit_entry where number = (select max(number) from audit_entry where {of_own}) and {of_own}"
+            ),
+            true,
+        ),
+    ] {
+        execute(&api, &harm).await;
+        assert_eq!(broken_at(&api, own).await.is_some(), at, "{harm}");
+    }
+}
+
+#[tokio::test]
+async fn many_writers_at_once_leave_no_gap() {
+    let api = Api::start().await;
+    let before = entries(&api).await;
+    let (author, first) = (api.shop.author(), documents::station());
+    let writes = (0..24).map(|index| {
+        // Every third one takes a code that another one takes too, and is refused.
+        let code = format!("ST-{}", if index % 3 == 0 { 0 } else { index });
+        let document = documents::with(first.clone(), "/code", json!(code));
+        let api = &api;
+        async move { api.post(author, "/v1/stations", &document).await.status }
+    });
+    let mut statuses = Vec::new();
+    let mut running: Vec<_> = writes.map(Box::pin).collect();
+    // All are polled from the start, so that they run side by side.
+    std::future::poll_fn(|context| {
+        running.retain_mut(|write| match write.as_mut().poll(context) {
+            std::task::Poll::Ready(status) => {
+                statuses.push(status);
+                false
+            }
+            std::task::Poll::Pending => true,
+        });
+        if running.is_empty() { std::task::Poll::Ready(()) } else { std::task::Poll::Pending }
+    })
+    .await;
+    let with = |status| statuses.iter().filter(|found| **found == status).count();
+    assert_eq!((with(201), with(409)), (17, 7), "{statuses:?}");
+    assert_eq!(entries(&api).await, before + 17);
+    assert_eq!(broken_at(&api, api.shop.organisation).await, None);
+}
+
+#[tokio::test]
+async fn what_is_rolled_back_leaves_neither_entry_nor_gap() {
+    let api = Api::start().await;
+    let (pool, organisation) = (&api.state().pool, api.shop.organisation);
+    let actor = Actor { organisation, key: None, person: None };
+    let before = entries(&api).await;
+    let change = || Change {
+        action: "tried",
+        kind: "station",
+        subject: "ST-1".to_owned(),
+        revision: None,
+        document_hash: None,
+        changes_rules: true,
+    };
+    let mut noted = TenantTx::begin(pool, actor).await.unwrap();
+    noted.note(change());
+    drop(noted);
+    let mut sealed = TenantTx::begin(pool, actor).await.unwrap();
+    sealed.note(change());
+    sealed.seal().await.unwrap();
+    drop(sealed);
+    api.post(api.shop.author(), "/v1/stations", &json!({})).await.problem(422, "invalid-fields");
+    assert_eq!(entries(&api).await, before);
+    api.shop.write(&api, "stations", &documents::station()).await;
+    assert_eq!(entries(&api).await, before + 1);
+    assert_eq!(broken_at(&api, organisation).await, None);
+}
+
+/// Every operation that writes, each with the entries it leaves: action, kind and subject.
+#[tokio::test]
+async fn every_write_leaves_its_entry() {
+    let api = Api::start().await;
+    let (author, approver, admin) = (api.shop.author(), api.shop.approver(), api.shop.admin());
+    let mut seen = entries(&api).await;
+    let mut left = async |what: &str, expected: &str| {
+        let new = format!(
+            "select action, subject_kind, person_id is not null or key_id is not null as known
+             from audit_entry where organisation_id = '{}' and number > {seen} order by number",
+            api.shop.organisation
+        );
+        let new = rows(&api, &new).await;
+        let found: Vec<_> = new
+            .iter()
+            .map(|row| {
+                format!(
+                    "{} {}",
+                    row["action"].as_str().unwrap(),
+                    row["subject_kind"].as_str().unwrap()
+                )
+            })
+            .collect();
+        assert_eq!(found, [expected], "{what}");
+        assert_eq!(new[0]["known"], true, "{what}");
+        seen += 1;
+    };
+    for (path, kind, document) in [
+        ("consumables", "consumable", documents::consumable()),
+        ("procedures", "procedure", documents::procedure()),
+        ("stations", "station", documents::station()),
+        ("work-orders", "work-order", documents::work_order()),
+    ] {
+        api.post(author, &format!("/v1/{path}"), &document).await.expect(201);
+        left(path, &format!("created {kind}")).await;
+        let code = document["code"].as_str().or(document["number"].as_str()).unwrap();
+        let path = format!("/v1/{path}/{code}");
+        api.put(author, &path, &etag(&api, &path).await, &document).await.expect(200);
+        left(&path, &format!("revised {kind}")).await;
+    }
+    let path = "/v1/procedures/WPS-1";
+    let reason = json!({ "reason": "x" });
+    let statement = json!({ "statement": "x" });
+    for (last, key, body, action) in [
+        ("submission", author, Value::Null, "submitted"),
+        ("return", approver, reason, "returned"),
+        ("submission", author, Value::Null, "submitted"),
+        ("release", approver, json!({}), "released"),
+        ("support-signature", approver, statement, "support-signed"),
+    ] {
+        let now = etag(&api, path).await;
+        step(&api, key, &format!("{path}/{last}"), &now, &body).await.expect(200);
+        left(last, &format!("{action} procedure")).await;
+    }
+    let kept = documents::with(documents::setup(), "/keep", json!(true));
+    api.post(api.shop.reader(), "/v1/checks", &kept).await.expect(200);
+    left("kept check", "kept check").await;
+    for (path, key, kind) in [
+        ("work-orders/J-100", author, "work-order"),
+        ("stations/ST-1", approver, "station"),
+        ("procedures/WPS-1", approver, "procedure"),
+        ("consumables/FCW-1", approver, "consumable"),
+    ] {
+        let path = format!("/v1/{path}");
+        let now = etag(&api, &path).await;
+        api.act(key, &format!("{path}/withdrawal"), &now).await.expect(200);
+        left(&path, &format!("withdrawn {kind}")).await;
+    }
+    let who = person(&api, "Somebody", &[Role::Reader]).await;
+    left("person added", "added person").await;
+    let body = json!({ "name": "Somebody else", "roles": ["reader"] });
+    let call = api.call(reqwest::Method::PUT, &format!("/v1/people/{who}")).key(admin);
+    call.json(&body).send().await.expect(200);
+    left("person changed", "changed person").await;
+    let (key, _) = crate::behind::key(&api, &json!({ "label": "x", "roles": ["reader"] })).await;
+    left("key made", "made key").await;
+    for (last, action) in [("rotation", "rotated"), ("revocation", "revoked")] {
+        api.post(admin, &format!("/v1/keys/{key}/{last}"), &Value::Null).await.expect(200);
+        left(last, &format!("{action} key")).await;
+    }
+    let settings = api.get(admin, "/v1/organisation").await.expect(200)["settings"].clone();
+    let call = api.call(reqwest::Method::PUT, "/v1/organisation").key(admin);
+    call.json(&settings).send().await.expect(200);
+    left("settings", "changed organisation").await;
+    assert_eq!(broken_at(&api, api.shop.organisation).await, None);
+}
+
+/// Reading and asking leave nothing.
+#[tokio::test]
+async fn questions_leave_no_entry() {
+    let api = Api::furnished().await;
+    let before = entries(&api).await;
+    api.post(api.shop.reader(), "/v1/checks", &documents::setup()).await.expect(200);
+    api.post(api.shop.reader(), "/v1/windows", &documents::setup()).await.expect(200);
+    for path in ["procedures", "procedures/WPS-1", "procedures/WPS-1/history", "audit"] {
+        api.get(api.shop.reader(), &format!("/v1/{path}")).await.expect(200);
+    }
+    assert_eq!(entries(&api).await, before);
+}
+
+/// RFC 8785 (June 2020), sections 3.2.2 and 3.2.4: the sample object and its canonical form (from
+/// memory).
+#[test]
+fn canonical_bytes_are_those_of_the_rfc() {
+    let sample = r#"{
+        "numbers": [333333333.33333329, 1E30, 4.50, 2e-3, 0.000000000000000000000000001],
+        "string": "\u20ac$\u000F\u000aA'\u0042\u0022\u005c\\\"\/",
+        "literals": [null, true, false]
+    }"#;
+    let expected = concat!(
+        r#"{"literals":[null,true,false],"numbers":[333333333.3333333,1e+30,4.5,0.002,1e-27],"#,
+        r#""string":"€$\u000f\nA'B\"\\\\\"/"}"#
+    );
+    let value: Value = serde_json::from_str(sample).unwrap();
+    assert_eq!(String::from_utf8(canonical_bytes(&value)).unwrap(), expected);
+}
+
+/// The canonical bytes of this station are
+/// `{"code":"ST-9","heaviest_spool":{"unit":"kg","value":18},"name":"Ninth"}` (members sorted, no
+/// blanks, empty lists left out); their SHA-256 was taken with `sha256sum`.
+#[tokio::test]
+async fn the_hash_of_a_document_is_that_of_its_canonical_bytes() {
+    let hash = "215f829f65e2a8323b28d9736b9a62136f293fdfd6c748ae9f2dc2b19a43bac3";
+    let api = Api::start().await;
+    let document = json!({ "name": "Ninth", "code": "ST-9", "heaviest_spool": "18 kg" });
+    let made = api.post(api.shop.author(), "/v1/stations", &document).await.expect(201);
+    assert_eq!(made["document_hash"], hash);
+    let listed = api.get(api.shop.reader(), "/v1/audit?subject=ST-9").await.expect(200);
+    assert_eq!(listed["items"][0]["document_hash"], hash);
+    // As stored: the same bytes come from the row.
+    let stored = rows(&api, "select document, document_hash from record_revision").await;
+    assert_eq!(stored[0]["document_hash"], format!("\\x{hash}"));
+    let canonical = r#"{"code":"ST-9","heaviest_spool":{"unit":"kg","value":18},"name":"Ninth"}"#;
+    assert_eq!(canonical_bytes(&stored[0]["document"]), canonical.as_bytes());
+}
+
+#[tokio::test]
+async fn the_list_of_entries_pages_without_loss() {
+    let api = Api::furnished().await;
+    let (mut after, mut numbers) = (0, Vec::new());
+    loop {
+        let page = api.get(api.shop.reader(), &format!("/v1/audit?limit=4&after={after}")).await;
+        let page = page.expect(200);
+        let items = page["items"].as_array().unwrap();
+        assert!(items.len() <= 4);
+        numbers.extend(items.iter().map(|item| item["number"].as_i64().unwrap()));
+        let Some(next) = page["next"].as_i64() else { break };
+        after = next;
+    }
+    let all: Vec<_> = (1..=entries(&api).await).collect();
+    assert_eq!(numbers, all);
+    for query in ["limit=0", "limit=501", "limit=x", "subjekt=ST-1", "subject=%00"] {
+        let refused = api.get(api.shop.reader(), &format!("/v1/audit?{query}")).await;
+        refused.problem(400, "bad-parameter");
+    }
+}

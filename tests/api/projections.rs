@@ -1,0 +1,412 @@
+//! Rows that are made from documents and events say what those say.
+
+use std::{collections::BTreeMap, str::FromStr};
+
+use rust_decimal::Decimal;
+use serde_json::{Value, json};
+
+use crate::{
+    behind::{etag, rows, step},
+    support::{Api, documents},
+};
+
+/// Unit as written in a document, canonical units in one of it. An inch is 25.4 mm (international yard and
+/// pound agreement, 1959).
+const FACTORS: &[(&str, &str)] = &[
+    ("A", "1"),
+    ("V", "1"),
+    ("m/min", "1"),
+    ("mm/min", "1"),
+    ("mm", "1"),
+    ("in", "25.4"),
+    ("deg", "1"),
+    ("°C", "1"),
+    ("L/min", "1"),
+    ("kJ/mm", "1"),
+];
+
+/// Variables that a document calls otherwise than the rows do: all others swap `_` for `-`.
+fn variable(member: &str) -> String {
+    member.replace('_', "-")
+}
+
+/// The number of an end of a range in the canonical unit of the rows; the wire feed is kept in m/min and
+/// the travel speed in mm/min, so one symbol has a factor for each.
+fn canonical(member: &str, value: &Value, unit: &str) -> String {
+    let number = Decimal::from_str(&value.to_string()).unwrap();
+    let factor = match (member, unit) {
+        ("wire_feed", "in/min") => "0.0254",
+        ("travel_speed", "in/min") => "25.4",
+        _ => FACTORS.iter().find(|(known, _)| *known == unit).unwrap_or_else(|| panic!("{unit}")).1,
+    };
+    (number * Decimal::from_str(factor).unwrap()).normalize().to_string()
+}
+
+/// A range of a document as PostgreSQL prints it.
+fn range(member: &str, value: &Value) -> String {
+    let unit = value["unit"].as_str().unwrap();
+    let end = |name: &str| value.get(name).map(|end| canonical(member, end, unit));
+    let (min, max) = (end("min"), end("max"));
+    let (open, close) =
+        (if min.is_some() { '[' } else { '(' }, if max.is_some() { ']' } else { ')' });
+    format!("{open}{},{}{close}", min.unwrap_or_default(), max.unwrap_or_default())
+}
+
+fn text(value: &Value) -> String {
+    value.as_str().unwrap_or_default().to_owned()
+}
+
+/// Every limit row that the newest edit of every procedure revision asks for.
+async fn limits_of_documents(api: &Api) -> BTreeMap<String, String> {
+    let documents = rows(
+        api,
+        "select distinct on (code, revision) code, revision, document from record_revision
+         where kind = 'procedure' order by code, revision, edit desc",
+    )
+    .await;
+    let mut expected = BTreeMap::new();
+    for row in documents {
+        for run in row["document"]["runs"].as_array().unwrap() {
+            for class in run["classes"].as_array().unwrap() {
+                for (member, value) in run["limits"].as_object().unwrap() {
+                    let name = format!(
+                        "{} {} {} {}",
+                        text(&row["code"]),
+                        row["revision"],
+                        text(class),
+                        variable(member)
+                    );
+                    expected.insert(name, range(member, value));
+                }
+            }
+        }
+    }
+    expected
+}
+
+async fn limit_rows(api: &Api) -> BTreeMap<String, String> {
+    let found = rows(
+        api,
+        "select code || ' ' || revision || ' ' || run_class || ' ' || variable as name,
+                allowed::text as allowed from procedure_limit",
+    )
+    .await;
+    found.into_iter().map(|row| (text(&row["name"]), text(&row["allowed"]))).collect()
+}
+
+/// The limits of a US shop floor; each end can be told exactly in metric units.
+fn in_inches() -> Value {
+    let limits = json!({
+        "current": "205 to 215 A",
+        "voltage": { "max": 27, "unit": "V" },
+        "wire_feed": "280 to 350 in/min",
+        "travel_speed": "12 to 16 in/min",
+        "electrical_stick_out": "5/8 to 7/8 in",
+        "travel_angle": "5 to 15 deg",
+        "preheat": { "min": 20, "unit": "°C" },
+    });
+    documents::with(documents::procedure(), "/runs/0/limits", limits)
+}
+
+#[tokio::test]
+async fn limit_rows_are_what_the_documents_say() {
+    let api = Api::furnished().await;
+    assert_eq!(limit_rows(&api).await, limits_of_documents(&api).await);
+    let path = "/v1/procedures/WPS-1";
+    // A second revision beside the first, then edited as a draft.
+    for document in [documents::procedure(), in_inches()] {
+        let now = etag(&api, path).await;
+        api.put(api.shop.author(), path, &now, &document).await.expect(200);
+        assert_eq!(limit_rows(&api).await, limits_of_documents(&api).await);
+    }
+    let found = limit_rows(&api).await;
+    // 13 variables and three run classes; then 7 variables. Own arithmetic: 12 in/min = 304.8 mm/min,
+    // 16 in/min = 406.4 mm/min; 280 in/min = 7.112 m/min, 350 in/min = 8.89 m/min; 5/8 in = 15.875 mm,
+    // 7/8 in = 22.225 mm.
+    assert_eq!(found.len(), 3 * 13 + 3 * 7);
+    for (name, allowed) in [
+        ("WPS-1 1 fill travel-speed", "[300,400]"),
+        ("WPS-1 2 fill travel-speed", "[304.8,406.4]"),
+        ("WPS-1 2 cap wire-feed", "[7.112,8.89]"),
+        ("WPS-1 2 single electrical-stick-out", "[15.875,22.225]"),
+        ("WPS-1 2 fill voltage", "(,27]"),
+        ("WPS-1 2 fill preheat", "[20,)"),
+        ("WPS-1 1 cap heat-input", "[0.6,1]"),
+    ] {
+        assert_eq!(found.get(name).map(String::as_str), Some(allowed), "{name}");
+    }
+}
+
+/// State, dates and signature that the events of one revision add up to.
+fn standing_of(events: &[&Value]) -> Value {
+    let (mut state, mut from, mut until, mut signed) =
+        (json!("draft"), Value::Null, Value::Null, Value::Null);
+    for event in events {
+        state = match event["event"].as_str().unwrap() {
+            "submitted" => json!("in-review"),
+            "returned" => json!("draft"),
+            "released" => json!("released"),
+            "superseded" => json!("superseded"),
+            "withdrawn" => json!("withdrawn"),
+            _ => state,
+        };
+        match event["event"].as_str().unwrap() {
+            "support-signed" => signed = event["person_id"].clone(),
+            "returned" => signed = Value::Null,
+            _ => {}
+        }
+        (from, until) = (event["effective_from"].clone(), event["effective_until"].clone());
+    }
+    json!({
+        "state": state, "events": events.len(), "effective_from": from, "effective_until": until,
+        "signed_by": signed,
+    })
+}
+
+/// Compares every standing with its events, and the head of the record with the newest standing.
+async fn compare_standings(api: &Api) {
+    let standings = rows(
+        api,
+        "select code, revision, state, events, effective_from, effective_until, signed_by
+         from procedure_standing order by code, revision",
+    )
+    .await;
+    let events = rows(api, "select * from procedure_event order by code, revision, sequence").await;
+    let revisions = "select distinct code, revision from record_revision where kind = 'procedure'";
+    assert_eq!(standings.len(), rows(api, revisions).await.len());
+    for standing in standings {
+        let own: Vec<_> = events
+            .iter()
+            .filter(|e| e["code"] == standing["code"] && e["revision"] == standing["revision"])
+            .collect();
+        let sequence: Vec<_> =
+            own.iter().map(|event| event["sequence"].as_u64().unwrap()).collect();
+        assert_eq!(sequence, (1..=own.len() as u64).collect::<Vec<_>>(), "{standing}");
+        let mut expected = standing_of(&own);
+        expected["code"] = standing["code"].clone();
+        expected["revision"] = standing["revision"].clone();
+        assert_eq!(standing, expected);
+    }
+    let apart = "select 1 as one from record r join procedure_standing s
+                 on (s.organisation_id, s.code, s.revision) = (r.organisation_id, r.code, r.revision)
+                 where r.kind = 'procedure' and r.state <> s.state";
+    assert_eq!(rows(api, apart).await, Vec::<Value>::new(), "head and standing agree");
+}
+
+#[tokio::test]
+async fn standings_are_what_the_events_add_up_to() {
+    let api = Api::furnished().await;
+    compare_standings(&api).await;
+    let (author, approver, path) = (api.shop.author(), api.shop.approver(), "/v1/procedures/WPS-1");
+    let (from, until) = ("2031-01-01", "2031-02-28");
+    let plan = json!({ "effective_from": from, "previous_until": until });
+    let steps = [
+        ("submission", author, Value::Null),
+        ("support-signature", approver, json!({ "statement": "x" })),
+        ("return", approver, json!({ "reason": "x" })),
+        ("submission", author, Value::Null),
+        ("release", approver, plan),
+        ("support-signature", approver, json!({ "statement": "x" })),
+    ];
+    api.put(author, path, &etag(&api, path).await, &in_inches()).await.expect(200);
+    for (last, key, body) in steps {
+        let now = etag(&api, path).await;
+        step(&api, key, &format!("{path}/{last}"), &now, &body).await.expect(200);
+        compare_standings(&api).await;
+    }
+    let dates =
+        "select state, effective_from, effective_until from procedure_standing order by revision";
+    let expected = [
+        json!({ "state": "superseded", "effective_from": null, "effective_until": until }),
+        json!({ "state": "released", "effective_from": from, "effective_until": null }),
+    ];
+    assert_eq!(rows(&api, dates).await, expected);
+    // A third revision in the making, then all of it withdrawn.
+    api.put(author, path, &etag(&api, path).await, &documents::procedure()).await.expect(200);
+    compare_standings(&api).await;
+    let now = etag(&api, path).await;
+    api.act(approver, &format!("{path}/withdrawal"), &now).await.expect(200);
+    compare_standings(&api).await;
+}
+
+/// Every condition row that the newest document of every consumable asks for.
+async fn conditions_of_documents(api: &Api) -> Vec<Value> {
+    let documents = rows(
+        api,
+        "select v.code, v.document from record r join record_revision v
+         using (organisation_id, kind, code, revision, edit) where r.kind = 'consumable'",
+    )
+    .await;
+    let mut expected = Vec::new();
+    for row in documents {
+        for data in row["document"]["data"].as_array().unwrap() {
+            for condition in data["conditions"].as_array().unwrap() {
+                let diameter = &condition["diameter"];
+                let unit = diameter["unit"].as_str().unwrap();
+                let mut positions: Vec<_> =
+                    condition["positions"].as_array().into_iter().flatten().map(text).collect();
+                positions.sort();
+                let limit = |member: &str| match condition["limits"].get(member) {
+                    Some(value) => json!(range(member, value)),
+                    None => Value::Null,
+                };
+                expected.push(json!({
+                    "code": row["code"],
+                    "document": data["document"],
+                    "edition": data["edition"],
+                    "diameter": canonical("diameter", &diameter["value"], unit),
+                    "gas": text(&condition["gas"]),
+                    "polarity": condition["polarity"],
+                    "positions": positions.join(" "),
+                    "wire_feed": limit("wire_feed"),
+                    "voltage": limit("voltage"),
+                    "stick_out": limit("electrical_stick_out"),
+                }));
+            }
+        }
+    }
+    expected.sort_by_key(ToString::to_string);
+    expected
+}
+
+async fn condition_rows(api: &Api) -> Vec<Value> {
+    let mut found = rows(
+        api,
+        "select code, document, edition, diameter_mm::text as diameter, gas, polarity, positions,
+                wire_feed::text, voltage::text, stick_out::text from consumable_condition",
+    )
+    .await;
+    // In the order of members of the expected ones.
+    for row in &mut found {
+        let members = [
+            "code",
+            "document",
+            "edition",
+            "diameter",
+            "gas",
+            "polarity",
+            "positions",
+            "wire_feed",
+            "voltage",
+            "stick_out",
+        ];
+        *row = members.iter().map(|name| ((*name).to_owned(), row[name].clone())).collect();
+    }
+    found.sort_by_key(ToString::to_string);
+    found
+}
+
+/// The consumable with a newer edition for two diameters beside the first one, one of them in inches.
+fn with_new_edition() -> Value {
+    let condition = |diameter: &str, positions: &[&str]| {
+        json!({
+            "diameter": diameter, "gas": "M21", "polarity": "DCEP", "positions": positions,
+            "points": [{ "wire_feed": "300 in/min", "current": "210 A", "voltage": "25 V" }],
+            "limits": { "wire_feed": "200 to 500 in/min", "voltage": { "min": 22, "unit": "V" } },
+        })
+    };
+    let edition = json!({
+        "document": "Data sheet 1", "edition": "2026",
+        "conditions": [
+            condition("0.045 in", &[]), condition("1.2 mm", &["PF", "PA"]), condition("1.2 mm", &["PC"]),
+        ],
+    });
+    let first = documents::consumable()["data"][0].clone();
+    let document = documents::with(documents::consumable(), "/data", json!([first, edition]));
+    documents::with(document, "/diameters", json!(["1.2 mm", "0.045 in"]))
+}
+
+#[tokio::test]
+async fn condition_rows_are_what_the_documents_say() {
+    let api = Api::furnished().await;
+    assert_eq!(condition_rows(&api).await, conditions_of_documents(&api).await);
+    let path = "/v1/consumables/FCW-1";
+    let now = etag(&api, path).await;
+    api.put(api.shop.author(), path, &now, &with_new_edition()).await.expect(200);
+    let found = condition_rows(&api).await;
+    assert_eq!(found, conditions_of_documents(&api).await);
+    assert_eq!(found.len(), 4, "the old edition and three conditions of the new one");
+    // Own arithmetic: 0.045 in = 1.143 mm; 200 and 500 in/min = 5.08 and 12.7 m/min.
+    let inch = found.iter().find(|row| row["diameter"] == "1.143").unwrap();
+    assert_eq!((&inch["wire_feed"], &inch["voltage"]), (&json!("[5.08,12.7]"), &json!("[22,)")));
+}
+
+#[tokio::test]
+async fn old_editions_stay_readable() {
+    let api = Api::furnished().await;
+    let path = "/v1/consumables/FCW-1";
+    let first = api.get(api.shop.reader(), path).await.expect(200);
+    let now = etag(&api, path).await;
+    api.put(api.shop.author(), path, &now, &with_new_edition()).await.expect(200);
+    // Then a document without the old edition.
+    let newest =
+        documents::with(with_new_edition(), "/data", json!([with_new_edition()["data"][1]]));
+    let now = etag(&api, path).await;
+    api.put(api.shop.author(), path, &now, &newest).await.expect(200);
+    assert_eq!(condition_rows(&api).await, conditions_of_documents(&api).await);
+    let editions = |body: &Value| -> Vec<String> {
+        body["document"]["data"].as_array().unwrap().iter().map(|d| text(&d["edition"])).collect()
+    };
+    for (revision, expected) in [(1, vec!["2024"]), (2, vec!["2024", "2026"]), (3, vec!["2026"])] {
+        let read =
+            api.get(api.shop.reader(), &format!("{path}?revision={revision}")).await.expect(200);
+        assert_eq!(editions(&read), expected, "revision {revision}");
+        assert_eq!(read["revision"], revision);
+    }
+    let again = api.get(api.shop.reader(), &format!("{path}?revision=1")).await.expect(200);
+    assert_eq!(again["document"], first["document"]);
+    assert_eq!(again["document_hash"], first["document_hash"]);
+    for missing in ["?revision=4", "?revision=0"] {
+        api.get(api.shop.reader(), &format!("{path}{missing}")).await.problem(404, "not-found");
+    }
+}
+
+#[tokio::test]
+async fn two_alike_conditions_are_refused_where_the_second_stands() {
+    let api = Api::start().await;
+    let first = documents::consumable()["data"][0]["conditions"][0].clone();
+    let with = |second: Value| {
+        documents::with(documents::consumable(), "/data/0/conditions", json!([first, second]))
+    };
+    // One diameter in two units: 0.045 in is 1.143 mm (own arithmetic).
+    let metric = documents::with(first.clone(), "/diameter", json!("1.143 mm"));
+    let inch = documents::with(first.clone(), "/diameter", json!("0.045 in"));
+    let units = documents::with(with(inch), "/data/0/conditions/0", metric);
+    let units = documents::with(units, "/diameters", json!(["0.045 in"]));
+    let ordered =
+        |positions: &[&str]| documents::with(first.clone(), "/positions", json!(positions));
+    let positions = documents::with(
+        with(ordered(&["PB", "PA"])),
+        "/data/0/conditions/0",
+        ordered(&["PA", "PB"]),
+    );
+    for document in [with(first.clone()), units, positions] {
+        let refused = api.post(api.shop.author(), "/v1/consumables", &document).await;
+        refused.problem(422, "invalid-fields");
+        assert_eq!(refused.pointers(), ["/data/0/conditions/1"], "{document}");
+        assert!(refused.text.contains("/data/0/conditions/0"), "{}", refused.text);
+    }
+    for (member, value) in
+        [("/gas", json!("M20")), ("/polarity", json!("DCEN")), ("/positions", json!(["PA"]))]
+    {
+        let apart =
+            documents::with(with(first.clone()), &format!("/data/0/conditions/1{member}"), value);
+        let code = format!("FCW-{}", &member[1..]);
+        let apart = documents::with(apart, "/code", json!(code));
+        api.post(api.shop.author(), "/v1/consumables", &apart).await.expect(201);
+    }
+    assert_eq!(condition_rows(&api).await, conditions_of_documents(&api).await);
+}
+
+/// Names of documents are part of an index of the database; a long one is a field error.
+#[tokio::test]
+async fn a_long_name_of_a_data_document_is_a_field_error() {
+    let api = Api::start().await;
+    // Not to be compressed, so that the index would have to take all of it.
+    let long: String =
+        (0..900_u32).map(|index| char::from_u32(0x4e00 + index * 7919 % 20_000).unwrap()).collect();
+    let document = documents::with(documents::consumable(), "/data/0/document", json!(long));
+    let refused = api.post(api.shop.author(), "/v1/consumables", &document).await;
+    refused.problem(422, "invalid-fields");
+    assert_eq!(refused.pointers(), ["/data/0/document"]);
+}
