@@ -108,7 +108,7 @@ wire_object! {
         AskProblems,
     ),
 )]
-pub(super) async fn fit_burn_off(
+pub(super) async fn calculate_burn_off(
     permitted: Permitted<AnyRole>,
     Query(query): Query<UnitsQuery>,
     JsonBody(body): JsonBody,

@@ -46,7 +46,7 @@ wire_object! {
 
 calculation! {
     /// The most a gas-shielded gun carries in a gas: its rating for that gas, else a reduced one as a band.
-    "/v1/calculations/gun-rating", rate_gun(GunRatingIn) => fill,
+    "/v1/calculations/gun-rating", calculate_gun_rating(GunRatingIn) => fill,
     summary: "Rating of a gun in a gas",
     example: {
         "carbon_dioxide": "400 A", "cooling": "air", "gas": "M21-ArC-20", "current": "220 A"

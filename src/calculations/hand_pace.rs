@@ -19,7 +19,7 @@ wire_object! {
 
 calculation! {
     /// A travel speed as a hand can follow it: cover this length in that time.
-    "/v1/calculations/hand-pace", pace_by_hand(HandPaceIn) => fill,
+    "/v1/calculations/hand-pace", calculate_hand_pace(HandPaceIn) => fill,
     summary: "Travel speed for a hand",
     example: { "length": "300 mm", "travel_speed": "230 mm/min" }
 }

@@ -57,7 +57,7 @@ wire_object! {
 calculation! {
     /// Arc time, elapsed time, wire, flux, gas, energy and costs of a joint, in all and per metre. What has
     /// no price or no reading is unknown and leaves the sum unknown; it is never zero.
-    "/v1/calculations/joint-estimate", estimate_work(JointEstimateIn) => fill,
+    "/v1/calculations/joint-estimate", calculate_joint_estimate(JointEstimateIn) => fill,
     summary: "Estimate a joint",
     example: {
         "joint": {

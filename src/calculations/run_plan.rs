@@ -89,7 +89,7 @@ wire_object! {
 calculation! {
     /// Number of runs: by the metal of one run alone, within limits of your own, and within the limits of
     /// prequalified procedures (AWS D1.1), side by side.
-    "/v1/calculations/run-plan", plan_runs(RunPlanIn) => fill,
+    "/v1/calculations/run-plan", calculate_run_plan(RunPlanIn) => fill,
     summary: "Number of runs",
     example: {
         "joint": {

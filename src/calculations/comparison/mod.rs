@@ -98,7 +98,7 @@ wire_object! {
         AskProblems,
     ),
 )]
-pub(super) async fn compare_ways(
+pub(super) async fn calculate_comparison(
     permitted: Permitted<AnyRole>,
     State(state): State<AppState>,
     headers: HeaderMap,
