@@ -5,10 +5,12 @@
 //! amps and travel speed, stand here on the resulting variable only.
 
 mod boxes;
+mod change;
 mod offer;
 mod region;
 
 pub use boxes::{Window, boxes};
+pub use change::{CutChange, Governing, Room, cut_change};
 pub use offer::{Offer, offers};
 pub use region::{BoxRange, Conflict, Region};
 

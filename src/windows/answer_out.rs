@@ -114,7 +114,7 @@ impl OfferOut {
     }
 }
 
-fn obstacle(finding: &Finding) -> ObstacleOut {
+pub(crate) fn obstacle(finding: &Finding) -> ObstacleOut {
     ObstacleOut {
         check: finding.check,
         pointer: pointer(finding.variable),

@@ -3,6 +3,9 @@
 mod answer_out;
 mod create;
 
+pub use answer_out::ObstacleOut;
+pub(crate) use answer_out::obstacle;
+
 use utoipa_axum::{router::OpenApiRouter, routes};
 
 use crate::http::AppState;
