@@ -54,7 +54,7 @@ impl Amount {
     /// The value with its kind in the type again; `None` when it is of another kind.
     #[must_use]
     pub fn of_kind<K: Kind>(self) -> Option<Quantity<K>> {
-        std::ptr::eq(self.kind, K::INFO).then_some(Quantity {
+        is_same(self.kind, K::INFO).then_some(Quantity {
             canonical: self.canonical,
             entered: self.entered,
             kind: PhantomData,
@@ -64,7 +64,7 @@ impl Amount {
     /// Compares two amounts; `None` when they are of different kinds.
     #[must_use]
     pub fn compare(self, other: Self) -> Option<Ordering> {
-        std::ptr::eq(self.kind, other.kind)
+        is_same(self.kind, other.kind)
             .then(|| compare(self.canonical, other.canonical, self.kind.tolerance_floor))
     }
 
@@ -79,6 +79,12 @@ impl Amount {
     pub const fn canonical(self) -> f64 {
         self.canonical
     }
+}
+
+/// Whether two kinds are one. By name: the address of a constant may differ from one part of a program
+/// to another.
+fn is_same(a: &KindInfo, b: &KindInfo) -> bool {
+    a.name == b.name
 }
 
 fn is_at_home(unit: &Unit, system: UnitSystem) -> bool {
