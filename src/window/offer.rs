@@ -41,7 +41,7 @@ pub fn offers(book: &Book, setup: &Setup, day: Date) -> Vec<Offer> {
 }
 
 /// Whether a finding stands in the way however the arc is set.
-fn is_obstacle(finding: &Finding) -> bool {
+pub(super) fn is_obstacle(finding: &Finding) -> bool {
     finding.force == Force::Required
         && !NUMERIC.contains(&finding.variable)
         && !matches!(

@@ -20,3 +20,4 @@ mod published;
 mod published_values;
 mod symptoms;
 mod unit_boundaries;
+mod windows;
