@@ -21,3 +21,6 @@ mod published_values;
 mod symptoms;
 mod unit_boundaries;
 mod windows;
+mod windows_properties;
+mod windows_reference;
+mod windows_support;

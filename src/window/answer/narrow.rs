@@ -6,7 +6,7 @@ use crate::{
     quantity::{Amount, AmountRange, RELATIVE_TOLERANCE},
     window::{
         linear::{Optimum, Vector, along, dot},
-        space::{LimitEnd, ORDER, amount, settings_at},
+        space::{LimitEnd, ORDER, amount, axis_of, settings_at},
     },
 };
 
@@ -52,11 +52,23 @@ impl Narrowed {
 /// Normals whose product lies this close to that of their lengths point the same way.
 const SAME_WAY: f64 = 1e-9;
 
+/// Digits of a setting without a step, where they fit.
+const DIGITS: i32 = 3;
+
 impl Open<'_> {
     /// Both ends of every setting of the job; witnesses take everything else from `base`.
     #[must_use]
     pub fn narrow(&self, base: &Settings) -> Vec<Narrowed> {
         self.axes().filter_map(|axis| self.narrow_one(axis, base)).collect()
+    }
+
+    /// Exact ends of one setting, without binding limits and witnesses; an end that only what is plausible
+    /// binds is open. `None` where it is no setting of the job.
+    #[must_use]
+    pub fn extent(&self, variable: Variable) -> Option<AmountRange> {
+        let axis = axis_of(variable).filter(|axis| self.space.is_active(*axis))?;
+        let exact = |upper| self.end(axis, upper).map(|end| end.exact);
+        Some(AmountRange { min: exact(false), max: exact(true) })
     }
 
     fn narrow_one(&self, axis: usize, base: &Settings) -> Option<Narrowed> {
@@ -73,7 +85,7 @@ impl Open<'_> {
                 let at = end.stated.canonical().ln();
                 let point = self.most_tolerant(&[(axis, at)]).map(|(point, _)| point);
                 end.witness = point
-                    .map(|point| self.tidied(&self.region.polytope.held(axis, at), &point))
+                    .map(|point| self.tidied(&self.region.polytope.held(axis, at), &point, DIGITS))
                     .map(|point| settings_at(self.space, base, &point));
             }
         }

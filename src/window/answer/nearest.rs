@@ -21,13 +21,20 @@ pub enum Nearest {
     NotDecided,
 }
 
+/// Digits of a setting without a step, where they fit.
+const DIGITS: i32 = 4;
+
 impl Open<'_> {
     /// The settings with the least change from those given: the least sum of squares of relative changes
-    /// (as logarithms) of all settings, over the lattice of steps. A setting not stated starts from
+    /// (as logarithms) of all settings, over the lattice of steps; settings that keep every limit stay as
+    /// they are, on a step or not. A setting not stated starts from
     /// the most tolerant place.
     #[must_use]
     pub fn nearest(&self, from: &Settings) -> Nearest {
         let Some(start) = self.start(from) else { return Nearest::NotDecided };
+        if self.region.polytope.contains(&start) {
+            return self.place_at(from, start);
+        }
         let relaxed = |part: &Polytope| {
             let point = part.nearest(&start)?;
             Some((point, change(&start, &point)))
@@ -35,16 +42,19 @@ impl Open<'_> {
         match on_lattice(&self.region.polytope, &self.space.steps, &relaxed) {
             OnLattice::Best(point, _) => {
                 let held = self.held_on_steps(&point);
-                let point = self.tidied(&held, &point);
-                let settings = settings_at(self.space, from, &point);
-                match Share::computed(self.drift_at(&point)) {
-                    Ok(drift) => Nearest::At(Box::new(Place { settings, drift, point })),
-                    Err(_) => Nearest::NotDecided,
-                }
+                let point = self.tidied(&held, &point, DIGITS);
+                self.place_at(from, point)
             }
             OnLattice::NoStepFits => Nearest::NoStepFits,
             OnLattice::GaveUp => Nearest::NotDecided,
         }
+    }
+
+    fn place_at(&self, from: &Settings, point: Vector) -> Nearest {
+        let settings = settings_at(self.space, from, &point);
+        Share::computed(self.drift_at(&point)).map_or(Nearest::NotDecided, |drift| {
+            Nearest::At(Box::new(Place { settings, drift, point }))
+        })
     }
 
     /// The nearest point when steps do not count, as settings with the change from those given.

@@ -49,6 +49,9 @@ pub struct Places {
 /// What the coolest place invites (common practice, no source).
 const COLD: &str = "The coolest settings invite lack of fusion; they are no starting point.";
 
+/// Digits of a setting without a step, where they fit.
+const DIGITS: i32 = 3;
+
 impl Open<'_> {
     /// The three places, everything else from `base`; `None` where rounding kept them from being found.
     #[must_use]
@@ -70,6 +73,13 @@ impl Open<'_> {
             margin: Share::computed(margin).ok()?,
             caution: COLD,
         })
+    }
+
+    /// The greatest common drift that any settings have when steps do not count.
+    #[must_use]
+    pub fn greatest_drift(&self) -> Option<Share> {
+        let (_, greatest) = self.with_drift(&[]).highest(&along(DRIFT, 1.0))?;
+        Share::computed(greatest).ok()
     }
 
     /// The direction in which arc energy falls, for the mean of the upper planes of the current.
@@ -107,7 +117,7 @@ impl Open<'_> {
         let (_, drift) = held.highest(&along(DRIFT, 1.0))?;
         let kept = held.between(DRIFT, (drift * ROUNDING).max(polytope.low[DRIFT]), MOST_DRIFT);
         let (middle, _) = self.centred(&kept)?;
-        Some(self.tidied(&kept, &middle))
+        Some(self.tidied(&kept, &middle, DIGITS))
     }
 
     /// The point of greatest common drift with some axes held, ties broken by going to the middle of

@@ -3,13 +3,13 @@
 use super::Open;
 use crate::window::linear::{Polytope, Vector};
 
-/// Digits tried, from few to many.
-const DIGITS: std::ops::RangeInclusive<i32> = 3..=7;
+/// Most digits tried.
+const MOST_DIGITS: i32 = 7;
 
 impl Open<'_> {
     /// A point of the polytope close to the one given, each setting without a step in as few digits as
-    /// fit; settings with a step stay where they are.
-    pub(super) fn tidied(&self, polytope: &Polytope, point: &Vector) -> Vector {
+    /// fit; from `fewest` on; settings with a step stay where they are.
+    pub(super) fn tidied(&self, polytope: &Polytope, point: &Vector, fewest: i32) -> Vector {
         let mut left = polytope.clone();
         let mut tidy = *point;
         for axis in self.axes().filter(|axis| self.space.steps[*axis].is_none()) {
@@ -17,7 +17,7 @@ impl Open<'_> {
                 continue;
             }
             let Some(ends) = left.ends_of(axis) else { return *point };
-            let figures = DIGITS.filter_map(|digits| plain(tidy[axis], ends, digits)).next();
+            let figures = (fewest..=MOST_DIGITS).find_map(|digits| plain(tidy[axis], ends, digits));
             if let Some(value) = figures {
                 let next = left.held(axis, value);
                 let Some(moved) = next.nearest(&tidy) else { return *point };

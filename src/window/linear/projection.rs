@@ -74,10 +74,17 @@ impl Active {
 
     /// The part of a normal that no active face spans, and the shares of those faces in the rest.
     fn way(&self, face: &HalfSpace) -> Option<(Vector, Vec<f64>)> {
-        let products = |of: &HalfSpace| {
-            self.rows.iter().map(|row| dot(&row.normal, &of.normal)).collect::<Vec<_>>()
-        };
-        let shares = solve(self.rows.iter().map(products).collect(), products(face))?;
+        let count = self.rows.len();
+        let mut products = [[0.0; DIM]; DIM];
+        let mut own = [[0.0]; DIM];
+        for (place, row) in self.rows.iter().enumerate() {
+            for (other, of) in self.rows.iter().enumerate() {
+                products[place][other] = dot(&row.normal, &of.normal);
+            }
+            own[place] = [dot(&row.normal, &face.normal)];
+        }
+        let solved = solve(count, products, own)?;
+        let shares: Vec<f64> = solved[..count].iter().map(|[share]| *share).collect();
         let mut way = face.normal;
         for (row, share) in self.rows.iter().zip(&shares) {
             (0..DIM).for_each(|axis| way[axis] -= share * row.normal[axis]);

@@ -4,7 +4,10 @@
 //! face, and takes in one violated face after the other. So an optimum comes with the faces that bind
 //! it, and an empty set with faces that contradict each other (Farkas' lemma).
 
-use super::{DIM, ON_FACE, Polytope, Vector, eliminate::solve};
+use super::{
+    DIM, HalfSpace, ON_FACE, Polytope, Vector,
+    eliminate::{solve, transposed},
+};
 
 /// Rounds after which the choice goes by number only, which cannot cycle (Bland).
 const FREE_CHOICE: usize = 200;
@@ -32,6 +35,9 @@ pub(in crate::window) enum Optimum {
     Stalled,
 }
 
+/// The half-spaces whose faces meet in the present corner.
+type Basis = [usize; DIM];
+
 impl Polytope {
     /// A point of the polytope with the largest value of an objective.
     pub(in crate::window) fn maximise(&self, objective: &Vector) -> Optimum {
@@ -39,27 +45,27 @@ impl Polytope {
             let contradictory = vec![self.end(axis, false), self.end(axis, true)];
             return Optimum::Empty { contradictory };
         }
-        let mut basis: Vec<usize> =
-            (0..DIM).map(|axis| self.end(axis, objective[axis] >= 0.0)).collect();
+        let mut basis: Basis = std::array::from_fn(|axis| self.end(axis, objective[axis] >= 0.0));
         for round in 0..MOST_ROUNDS {
-            let Some((point, prices)) = self.corner(&basis, objective) else {
+            let by_number = round >= FREE_CHOICE;
+            let rows = basis.map(|number| self.row(number));
+            let Some(point) = meeting(&rows) else { return Optimum::Stalled };
+            let entering = self.most_violated(&point, by_number);
+            let normal = entering.map_or([0.0; DIM], |number| self.row(number).normal);
+            let Some((prices, shares)) = shares(&rows, objective, &normal) else {
                 return Optimum::Stalled;
             };
-            let Some(entering) = self.most_violated(&point, round >= FREE_CHOICE) else {
-                let pairs = basis.iter().zip(&prices);
-                let binding = pairs.filter(|(_, price)| **price > NO_SHARE).map(|(at, _)| *at);
-                return Optimum::At { point, binding: binding.collect() };
+            let of = |values: &Vector, wanted: fn(f64) -> bool| -> Vec<usize> {
+                (0..DIM).filter(|place| wanted(values[*place])).map(|place| basis[place]).collect()
             };
-            let Some(shares) = solve(self.columns(&basis), self.row(entering).normal.to_vec())
-            else {
-                return Optimum::Stalled;
+            let Some(entering) = entering else {
+                return Optimum::At { point, binding: of(&prices, |price| price > NO_SHARE) };
             };
-            match leaving(&basis, &shares, &prices, round >= FREE_CHOICE) {
+            match leaving(&basis, &shares, &prices, by_number) {
                 Some(place) => basis[place] = entering,
                 None => {
-                    let pairs = basis.iter().zip(&shares);
-                    let against = pairs.filter(|(_, share)| **share < -NO_SHARE).map(|(at, _)| *at);
-                    let contradictory = against.chain([entering]).collect();
+                    let mut contradictory = of(&shares, |share| share < -NO_SHARE);
+                    contradictory.push(entering);
                     return Optimum::Empty { contradictory };
                 }
             }
@@ -67,35 +73,41 @@ impl Polytope {
         Optimum::Stalled
     }
 
-    /// Where the faces of the basis meet, and what the objective pays for each of them.
-    fn corner(&self, basis: &[usize], objective: &Vector) -> Option<(Vector, Vec<f64>)> {
-        let rows: Vec<_> = basis.iter().map(|number| self.row(*number)).collect();
-        let normals = rows.iter().map(|row| row.normal.to_vec()).collect();
-        let meeting = solve(normals, rows.iter().map(|row| row.bound).collect())?;
-        let prices = solve(self.columns(basis), objective.to_vec())?;
-        let mut point = [0.0; DIM];
-        point.copy_from_slice(&meeting);
-        Some((point, prices))
-    }
-
-    /// The normals of the basis as columns.
-    fn columns(&self, basis: &[usize]) -> Vec<Vec<f64>> {
-        let rows: Vec<_> = basis.iter().map(|number| self.row(*number).normal).collect();
-        (0..DIM).map(|axis| rows.iter().map(|normal| normal[axis]).collect()).collect()
-    }
-
     fn most_violated(&self, point: &Vector, by_number: bool) -> Option<usize> {
-        let excess = |number: &usize| self.row(*number).excess(point);
-        let mut violated = (0..self.len()).filter(|number| excess(number) > ON_FACE);
-        if by_number {
-            return violated.next();
+        let mut worst: Option<(usize, f64)> = None;
+        for number in 0..self.len() {
+            let excess = self.row(number).excess(point);
+            if excess > ON_FACE && worst.is_none_or(|(_, most)| excess > most) {
+                if by_number {
+                    return Some(number);
+                }
+                worst = Some((number, excess));
+            }
         }
-        violated.max_by(|a, b| excess(a).total_cmp(&excess(b)))
+        worst.map(|(number, _)| number)
     }
 }
 
+/// Where the faces of a basis meet.
+fn meeting(rows: &[HalfSpace; DIM]) -> Option<Vector> {
+    let found = solve(DIM, rows.map(|row| row.normal), rows.map(|row| [row.bound]))?;
+    Some(found.map(|[value]| value))
+}
+
+/// What the objective pays for each face of the basis, and the share of each in another normal.
+fn shares(
+    rows: &[HalfSpace; DIM],
+    objective: &Vector,
+    normal: &Vector,
+) -> Option<(Vector, Vector)> {
+    let columns = transposed(&rows.map(|row| row.normal));
+    let both = std::array::from_fn(|axis| [objective[axis], normal[axis]]);
+    let found = solve(DIM, columns, both)?;
+    Some((found.map(|[price, _]| price), found.map(|[_, share]| share)))
+}
+
 /// The place in the basis whose price would fall below zero first.
-fn leaving(basis: &[usize], shares: &[f64], prices: &[f64], by_number: bool) -> Option<usize> {
+fn leaving(basis: &Basis, shares: &Vector, prices: &Vector, by_number: bool) -> Option<usize> {
     let ratio = |place: &usize| prices[*place].max(0.0) / shares[*place];
     let open = || (0..DIM).filter(|place| shares[*place] > NO_SHARE);
     let least = open().map(|place| ratio(&place)).reduce(f64::min)?;
