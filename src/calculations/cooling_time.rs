@@ -117,9 +117,8 @@ fn mean_rate(time: &Span<DurationKind>) -> Result<Span<CoolingRateKind>, String>
 
 /// Second opinions with thermal constants.
 fn by_theory(sent: &CoolingTimeIn, sheet: &mut Sheet) {
-    let (name, set) = ("cooling-time-any-thickness", MaterialConstants::FittedToEn1011);
-    let set = sent.constants.unwrap_or(set);
-    let time = set.properties().map_err(CoolingError::from).and_then(|properties| {
+    let chosen = sent.constants.unwrap_or(MaterialConstants::FittedToEn1011);
+    let time = chosen.properties().map_err(CoolingError::from).and_then(|properties| {
         any_thickness_cooling_time(&WeldOnPlate {
             metal: sent.metal.0,
             heat_input: sent.heat_input,
@@ -129,11 +128,10 @@ fn by_theory(sent: &CoolingTimeIn, sheet: &mut Sheet) {
         })
     });
     let plate = "a run on a plate: no shape factor is in it";
-    sheet.one(name, time, &ANY_THICKNESS, &[&constants(set), plate]);
+    sheet.one("cooling-time-any-thickness", time, &ANY_THICKNESS, &[&constants(chosen), plate]);
 
-    let (name, set) = ("cooling-rate-at-540-by-theory", MaterialConstants::Handbook);
-    let set = sent.constants.unwrap_or(set);
-    let answer = rate_case(sent, set).and_then(|case| cooling_rate(&case, sent.heat_input));
+    let chosen = sent.constants.unwrap_or(MaterialConstants::Handbook);
+    let answer = rate_case(sent, chosen).and_then(|case| cooling_rate(&case, sent.heat_input));
     let flow = answer.as_ref().map(|answer| {
         let between = if answer.between { ", where neither form fits well" } else { "" };
         let tau = answer.relative_thickness.ratio();
@@ -141,19 +139,20 @@ fn by_theory(sent: &CoolingTimeIn, sheet: &mut Sheet) {
     });
     let flow = flow.unwrap_or_default();
     let rate = answer.map(|answer| answer.rate);
-    sheet.one(name, rate, &COOLING_RATE, &[&constants(set), plate, &flow]);
+    let name = "cooling-rate-at-540-by-theory";
+    sheet.one(name, rate, &COOLING_RATE, &[&constants(chosen), plate, &flow]);
 }
 
 fn rate_case(
     sent: &CoolingTimeIn,
-    set: MaterialConstants,
+    chosen: MaterialConstants,
 ) -> Result<CoolingRateCase, CoolingError> {
     Ok(CoolingRateCase {
         metal: sent.metal.0,
         temperature: sent.temperature,
         at: Temperature::computed(540.0)?,
         thickness: sent.thickness,
-        properties: set.properties()?,
+        properties: chosen.properties()?,
     })
 }
 

@@ -44,12 +44,12 @@ calculation! {
 }
 
 fn fill(sent: &HeatAffectedZoneIn, sheet: &mut Sheet) {
-    let set = sent.constants.unwrap_or(MaterialConstants::Handbook);
+    let chosen = sent.constants.unwrap_or(MaterialConstants::Handbook);
     let capacity = match sent.heat_capacity {
         Some(capacity) => format!("heat capacity {capacity}, as given by the caller"),
-        None => constants(set),
+        None => constants(chosen),
     };
-    let distance = set.properties().map_err(CoolingError::from).and_then(|mut properties| {
+    let distance = chosen.properties().map_err(CoolingError::from).and_then(|mut properties| {
         properties.heat_capacity = sent.heat_capacity.unwrap_or(properties.heat_capacity);
         distance_of_peak_temperature(&PeakTemperatureCase {
             metal: sent.metal.0,

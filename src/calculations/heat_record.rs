@@ -182,18 +182,15 @@ fn by_power(
     stated: &[&str],
     sheet: &mut Sheet,
 ) -> Option<ArcEnergy> {
-    let (energy, formula) = match sent.travel_speed {
-        Some(speed) => {
-            let energy = arc_energy_from_power(arc.mean_power, speed);
-            (energy.map_err(|error| error.to_string()), &ARC_ENERGY_FROM_POWER)
-        }
-        None => {
-            let energy = length(sent, arc).and_then(|length| {
-                arc_energy_from_power_and_time(arc.mean_power, arc.arc_time, length)
-                    .map_err(|error| error.to_string())
-            });
-            (energy, &ARC_ENERGY_FROM_POWER_AND_TIME)
-        }
+    let (energy, formula) = if let Some(speed) = sent.travel_speed {
+        let energy = arc_energy_from_power(arc.mean_power, speed);
+        (energy.map_err(|error| error.to_string()), &ARC_ENERGY_FROM_POWER)
+    } else {
+        let energy = length(sent, arc).and_then(|length| {
+            arc_energy_from_power_and_time(arc.mean_power, arc.arc_time, length)
+                .map_err(|error| error.to_string())
+        });
+        (energy, &ARC_ENERGY_FROM_POWER_AND_TIME)
     };
     sheet.one("arc-energy-by-power", energy.clone(), formula, stated);
     energy.ok()

@@ -94,13 +94,14 @@ struct Known {
 /// Figures of one arc, numbered from one.
 fn one(number: usize, arc: &ArcIn, speed: Option<TravelSpeed>, sheet: &mut Sheet) -> Known {
     let place = |reason: String| format!("arc {number}: {reason}");
-    let power = power(arc).map_err(place);
+    let known = power(arc);
+    let (energy, formula) = energy(arc, known.clone(), speed);
+    let (power, energy) = (known.map_err(place), energy.map_err(place));
     let name = |what: &str| format!("{what}-of-arc-{number}");
     // A power that was sent is no figure.
     if arc.arc_power.is_none() {
         sheet.one(&name("arc-power"), power.clone(), &ARC_POWER_FROM_AVERAGES, &[]);
     }
-    let (energy, formula) = energy(arc, power.clone(), speed);
     sheet.one(&name("arc-energy"), energy.clone(), formula, &["basis: arc energy"]);
     let factor = ThermalFactor::of(arc.thermal_efficiency, arc.process).map_err(place);
     let basis = factor.as_ref().map(ThermalFactor::basis).unwrap_or_default();
@@ -132,19 +133,14 @@ fn energy(
 ) -> (Result<ArcEnergy, String>, &'static Formula) {
     let speed = speed.ok_or_else(|| "the travel speed is missing".to_owned());
     let averages = arc.voltage.zip(arc.current).zip(arc.waveform);
-    match averages.filter(|_| arc.arc_power.is_none()) {
-        Some(((voltage, current), waveform)) => {
-            let energy = speed.and_then(|speed| {
-                arc_energy_from_averages(voltage, current, speed, waveform)
-                    .map_err(|error| error.to_string())
-            });
-            (energy, &ARC_ENERGY_FROM_AVERAGES)
-        }
-        None => {
-            let energy = power.and_then(|power| {
-                arc_energy_from_power(power, speed?).map_err(|error| error.to_string())
-            });
-            (energy, &ARC_ENERGY_FROM_POWER)
-        }
+    if let Some(((voltage, current), waveform)) = averages.filter(|_| arc.arc_power.is_none()) {
+        let energy = speed.and_then(|speed| {
+            arc_energy_from_averages(voltage, current, speed, waveform)
+                .map_err(|error| error.to_string())
+        });
+        return (energy, &ARC_ENERGY_FROM_AVERAGES);
     }
+    let energy = power
+        .and_then(|power| arc_energy_from_power(power, speed?).map_err(|error| error.to_string()));
+    (energy, &ARC_ENERGY_FROM_POWER)
 }

@@ -1,6 +1,6 @@
 //! EN 1011-2: Method B with both printed sets of constants, its parts and its inverse; Method A.
 
-use super::{PreheatIn, Shared, Sheet, need, text};
+use super::{ChartReadingIn, PreheatIn, Shared, Sheet, need};
 use crate::{
     quantity::{Cet, QuantityError, Range},
     trade::{
@@ -15,11 +15,11 @@ const NONE_CALCULATED: &str = "none by calculation; the joint has to be dry";
 /// Method B.
 pub(super) fn method_b(sent: &PreheatIn, shared: &Shared, sheet: &mut Sheet) {
     for (constants, code) in MethodBConstants::ALL {
-        let set = match constants {
+        let suffix = match constants {
             MethodBConstants::En1011 => "en-1011-2",
             MethodBConstants::Sew088 => "sew-088",
         };
-        let name = format!("preheat-method-b-{set}");
+        let name = format!("preheat-method-b-{suffix}");
         match case(sent, shared, *constants) {
             Ok(case) => put_preheat(&name, code, &case, sent, sheet),
             Err(reason) => sheet.absent(&name, reason),
@@ -142,7 +142,7 @@ pub(super) fn method_a(sent: &PreheatIn, shared: &Shared, sheet: &mut Sheet) {
         Err(reason) => return sheet.absent(name, reason),
     };
     let scale = format!("hydrogen scale {}", case.scale);
-    let readings: Vec<_> = sent.chart_readings.iter().map(|reading| reading.compile()).collect();
+    let readings: Vec<_> = sent.chart_readings.iter().map(ChartReadingIn::compile).collect();
     match method_a_preheat(&case, &readings) {
         Ok(MethodAAnswer::NoPreheatByTable { up_to }) => {
             let table = format!("printed for a combined thickness of at most {up_to}");
@@ -161,6 +161,6 @@ pub(super) fn method_a(sent: &PreheatIn, shared: &Shared, sheet: &mut Sheet) {
                 None => sheet.words(name, vec!["none".to_owned()], &METHOD_A_TABLE, &said),
             }
         }
-        Err(error) => sheet.absent(name, text(error)),
+        Err(error) => sheet.absent(name, error),
     }
 }

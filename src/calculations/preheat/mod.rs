@@ -15,8 +15,8 @@ use crate::{
     trade::{
         Bounds, CARBON_EQUIVALENT_CET, CARBON_EQUIVALENT_IIW, CARBON_EQUIVALENT_PCM,
         COMBINED_THICKNESS, CarbonEquivalents, Composition, Formula, HEATED_WIDTH, MEASURING_POINT,
-        PreheatCategory, PreheatError, Restraint, carbon_equivalents, combined_thickness,
-        heated_width, measuring_point,
+        PreheatCategory, Restraint, carbon_equivalents, combined_thickness, heated_width,
+        measuring_point,
     },
     wire::wire_object,
 };
@@ -157,6 +157,6 @@ fn measuring(sent: &PreheatIn, sheet: &mut Sheet) {
     sheet.one("heated-width", width, &HEATED_WIDTH, &[]);
 }
 
-fn text(error: PreheatError) -> String {
+fn text(error: impl std::fmt::Display) -> String {
     error.to_string()
 }

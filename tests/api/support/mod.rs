@@ -137,6 +137,11 @@ impl Service {
         self.call(Method::POST, path).key(key).if_match(etag).send().await
     }
 
+    /// Address without a slash at its end.
+    pub fn address(&self) -> &str {
+        &self.address
+    }
+
     /// What the service holds: pool and rulebooks.
     pub fn state(&self) -> &AppState {
         &self.state
