@@ -178,7 +178,9 @@ impl SolvedOut {
         let unresolved = solved.unresolved.iter();
         Self {
             pieces: solved.pieces.iter().map(|one| piece(one, units)).collect(),
-            checked_afterwards: unresolved.map(|one| format!("{}: {}", one.limit, one.reason)).collect(),
+            checked_afterwards: unresolved
+                .map(|one| format!("{}: {}", one.limit, one.reason))
+                .collect(),
             notes: solved.notes.clone(),
         }
     }
@@ -187,7 +189,9 @@ impl SolvedOut {
 fn piece(piece: &Piece, units: Units) -> PieceOut {
     let current = match &piece.follows {
         Follows::IsSet => "set".to_owned(),
-        Follows::Robust(_) => "follows feed and stick-out; every limit holds for all of its band".to_owned(),
+        Follows::Robust(_) => {
+            "follows feed and stick-out; every limit holds for all of its band".to_owned()
+        }
         Follows::MustBeRead { reason } => format!("to be read: {reason}"),
     };
     PieceOut {
@@ -219,7 +223,9 @@ fn left(result: &Result<Left, ConflictSet>, units: Units) -> LeftOut {
     let place = |place: &Option<Proposed>| place.as_ref().map(|place| proposed(place, units));
     let (nearest, no_nearest) = match &left.nearest {
         NearestProposed::At(place) => (Some(proposed(place, units)), None),
-        NearestProposed::NoStepFits => (None, Some("the window is open, but no settable step fits")),
+        NearestProposed::NoStepFits => {
+            (None, Some("the window is open, but no settable step fits"))
+        }
         NearestProposed::NotDecided => (None, Some("not found within the bound of the search")),
     };
     LeftOut {
@@ -294,7 +300,11 @@ fn settings(settings: &Settings, units: Units) -> Vec<SettingOut> {
     .collect()
 }
 
-fn setting<K: Kind>(variable: Variable, given: Option<&Given<K>>, units: Units) -> Option<SettingOut> {
+fn setting<K: Kind>(
+    variable: Variable,
+    given: Option<&Given<K>>,
+    units: Units,
+) -> Option<SettingOut> {
     let span = given?.span;
     let value = match span.single() {
         Some(one) => ShownOut::Amount(AmountOut::new(one.amount(), units)),

@@ -17,6 +17,7 @@ mod quantities;
 mod scalars;
 mod schema;
 mod stated;
+mod step;
 
 pub use codes::{Code, CodeEditionDocument};
 pub use figure::{AbsentFigureOut, FigureOut};
@@ -28,6 +29,7 @@ pub use quantities::{AmountOut, RangeOut, ShownOut, Units};
 pub use schema::{Definitions, WireSchema, define, described, schema_name};
 pub use stated::Stated;
 pub(crate) use stated::accuracy;
+pub use step::Step;
 
 use serde_json::Value;
 

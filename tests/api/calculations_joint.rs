@@ -158,9 +158,9 @@ async fn runs_of_a_groove_from_wire_data() {
     got.near("runs-by-area", 4.0, "1", 0.0);
     got.near("runs-within-own-limits", 7.0, "1", 0.0);
     got.near("thickest-root-run", 12.0, "mm", 0.0);
-    let open = with(body.clone(), "/limits/fill_layer", Value::Null);
-    let half = Figures::of(&api, "run-plan", &open);
-    assert!(half.await.why_absent("runs-within-own-limits").contains("not known"));
+    let unlimited = with(body.clone(), "/limits/fill_layer", Value::Null);
+    let half = Figures::of(&api, "run-plan", &unlimited).await;
+    assert!(half.why_absent("runs-within-own-limits").contains("not known"));
     let none = Figures::of(&api, "run-plan", &with(body.clone(), "/run", Value::Null)).await;
     assert!(none.why_absent("runs-by-area").contains("not known"));
     let wrong = with(body, "/run/travel_speed", json!("0.25 m"));
