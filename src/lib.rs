@@ -13,7 +13,7 @@
 //!
 //! The **shell** is one folder per thing a user meets, each with its router, its endpoints and its SQL:
 //! [`consumables`], [`procedures`], [`stations`], [`work_orders`], [`organisation`], [`audit`],
-//! [`checks`], [`windows`], [`calculations`], [`health`]. What they share: [`access`] (keys and roles), [`records`]
+//! [`checks`], [`windows`], [`advice`], [`calculations`], [`health`]. What they share: [`access`] (keys and roles), [`records`]
 //! (revisions of documents), [`wire`] (JSON forms), [`http`] (the edge), [`database`], and
 //! [`rulebook`], the records in force, compiled in memory.
 //!
@@ -26,6 +26,7 @@ pub mod trade;
 pub mod window;
 
 pub mod access;
+pub mod advice;
 pub mod audit;
 pub mod calculations;
 pub mod checks;

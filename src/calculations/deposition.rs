@@ -61,7 +61,12 @@ calculation! {
 
 fn fill(sent: &DepositionIn, sheet: &mut Sheet) {
     let Some(density) = sent.density.or_else(|| steel_density().ok()) else { return };
-    let Some(wire) = wire_mass(sent, density, sheet) else { return };
+    let given = WireGiven {
+        linear_mass: sent.linear_mass,
+        diameter: sent.diameter,
+        core: sent.core.as_ref(),
+    };
+    let Some(wire) = wire_mass(given, density, sheet) else { return };
     sheet.one("melt-rate", melt_rate(wire, sent.wire_feed), &MELT_RATE, &[]);
     if let (None, None, Some(diameter)) = (&sent.core, sent.linear_mass, sent.diameter) {
         let rule = handbook_melt_rate(diameter, sent.wire_feed);
@@ -84,16 +89,27 @@ fn fill(sent: &DepositionIn, sheet: &mut Sheet) {
     run(sent, &metal, sheet);
 }
 
+/// What is known of a wire.
+pub(super) struct WireGiven<'a> {
+    pub(super) linear_mass: Option<LinearMass>,
+    pub(super) diameter: Option<Diameter>,
+    pub(super) core: Option<&'a CoreIn>,
+}
+
 /// Mass per length: as weighed, else from the diameter.
-fn wire_mass(sent: &DepositionIn, density: Density, sheet: &mut Sheet) -> Option<LinearMass> {
-    if let Some(mass) = sent.linear_mass {
+pub(super) fn wire_mass(
+    given: WireGiven<'_>,
+    density: Density,
+    sheet: &mut Sheet,
+) -> Option<LinearMass> {
+    if let Some(mass) = given.linear_mass {
         return Some(mass);
     }
-    let Some(diameter) = sent.diameter else {
+    let Some(diameter) = given.diameter else {
         sheet.absent("wire-mass", "give the mass of one metre of wire, or its diameter");
         return None;
     };
-    let (mass, basis) = match &sent.core {
+    let (mass, basis) = match given.core {
         None => (WireMass::solid(diameter, density), "solid wire of this diameter"),
         Some(core) => {
             let effective = tubular_wire_density(core.fill, density, core.density);

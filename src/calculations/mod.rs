@@ -1,25 +1,34 @@
 //! Calculations: the trade's formulas over HTTP, each figure with its source.
 
+mod burn_off;
 mod cable_drop;
+mod comparison;
 mod composition;
 mod cooling_time;
 mod deposition;
 mod endpoint;
 mod filler;
+mod gun_rating;
+mod hand_pace;
 mod heat;
 mod heat_affected_zone;
 mod heat_input_for_cooling_time;
 mod heat_record;
+mod joint;
+mod joint_estimate;
+mod joint_in;
 mod metal;
 mod power_source;
 mod preheat;
 mod run_out;
+mod run_plan;
 mod samples;
 mod several_arcs;
 mod shape;
 mod sheet;
 mod thermal_factor;
 mod uncertainty;
+mod work_in;
 
 pub use endpoint::UnitsQuery;
 pub use preheat::HeatPathForm;
@@ -48,4 +57,11 @@ pub fn router() -> OpenApiRouter<AppState> {
         .routes(routes!(filler::read_designation))
         .routes(routes!(filler::classify_gas))
         .routes(routes!(filler::find_filter_shade))
+        .routes(routes!(joint::calculate_joint))
+        .routes(routes!(run_plan::calculate_run_plan))
+        .routes(routes!(joint_estimate::calculate_joint_estimate))
+        .routes(routes!(comparison::calculate_comparison))
+        .routes(routes!(burn_off::calculate_burn_off))
+        .routes(routes!(hand_pace::calculate_hand_pace))
+        .routes(routes!(gun_rating::calculate_gun_rating))
 }

@@ -6,9 +6,11 @@ use serde::Serialize;
 use utoipa::ToSchema;
 
 use crate::{
+    check::Caution,
+    checks::CautionOut,
     quantity::{Kind, Quantity, Range, Span},
-    trade::Formula,
-    wire::{AbsentFigureOut, AmountOut, FigureOut, RangeOut, ShownOut, Units},
+    trade::{Cost, Formula},
+    wire::{AbsentFigureOut, AmountOut, FigureOut, MoneyOut, RangeOut, ShownOut, Units},
 };
 
 /// What goes with every calculation.
@@ -22,6 +24,9 @@ pub struct CalculationAnswer {
     pub figures: Vec<FigureOut>,
     /// Figures that cannot be computed, and why.
     pub absent: Vec<AbsentFigureOut>,
+    /// Cautions for the arc that these figures lead to.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub cautions: Vec<CautionOut>,
     /// What goes with them.
     pub caution: &'static str,
 }
@@ -37,8 +42,12 @@ impl Sheet {
     /// An empty sheet in the caller's units.
     #[must_use]
     pub const fn new(units: Units) -> Self {
-        let answer =
-            CalculationAnswer { figures: Vec::new(), absent: Vec::new(), caution: CAUTION };
+        let answer = CalculationAnswer {
+            figures: Vec::new(),
+            absent: Vec::new(),
+            cautions: Vec::new(),
+            caution: CAUTION,
+        };
         Self { units, answer }
     }
 
@@ -147,6 +156,40 @@ impl Sheet {
     ) {
         let shown = |words, _| Some(ShownOut::Words(words));
         self.put::<_, &str>(name, Ok(words), shown, (formula, assumptions));
+    }
+
+    /// A number of things.
+    pub fn count<E: Display>(
+        &mut self,
+        name: &str,
+        value: Result<u32, E>,
+        formula: &Formula,
+        assumptions: &[&str],
+    ) {
+        let shown = |value, _| Some(ShownOut::Amount(AmountOut::count(value)));
+        self.put(name, value, shown, (formula, assumptions));
+    }
+
+    /// A cost; one that is not known is no zero.
+    pub fn cost(&mut self, name: &str, cost: Cost, formula: &Formula, assumptions: &[&str]) {
+        let value = match cost {
+            Cost::Known(money) => Ok(money),
+            Cost::NotUsed => Err("the process does not use it"),
+            Cost::Unknown(reason) => Err(reason),
+        };
+        let shown = |money, _| Some(ShownOut::Money(MoneyOut::from(money)));
+        self.put(name, value, shown, (formula, assumptions));
+    }
+
+    /// The units of the answer.
+    #[must_use]
+    pub const fn units(&self) -> Units {
+        self.units
+    }
+
+    /// Cautions that go with the figures.
+    pub fn heed(&mut self, cautions: &[Caution]) {
+        self.answer.cautions.extend(cautions.iter().map(CautionOut::from));
     }
 
     /// A figure that cannot be computed.

@@ -12,7 +12,7 @@ use super::{
     output_of,
     record::{
         Condition, Consumable, DataEdition, GasRule, GunRating, OperatingPoint, Procedure,
-        RatedPoint, RunLimits, Station, Support, WorkOrder, WorkOrderWeld,
+        RatedPoint, RunLimits, Station, Steps, Support, WorkOrder, WorkOrderWeld,
     },
 };
 use crate::{
@@ -323,6 +323,7 @@ fn station() -> Station {
     };
     Station {
         instruments: Vec::new(),
+        steps: Steps::default(),
         code: "S-1".to_owned(),
         name: "first station".to_owned(),
         waveforms: vec![Waveform::NotControlled],

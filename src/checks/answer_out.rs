@@ -72,7 +72,7 @@ pub struct HeldToOut {
 }
 
 /// A caution that applies.
-#[derive(Debug, Clone, Serialize, ToSchema)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, ToSchema)]
 pub struct CautionOut {
     /// Code of the caution.
     #[schema(example = "eye-and-face")]
@@ -185,7 +185,7 @@ impl CheckAnswer {
             } else {
                 Vec::new()
             },
-            cautions: answer.cautions.iter().map(caution).collect(),
+            cautions: answer.cautions.iter().map(CautionOut::from).collect(),
             candidates: answer.candidates.iter().map(candidate).collect(),
             near_misses: answer.near_misses.iter().map(near_miss).collect(),
             rulebook,
@@ -236,8 +236,10 @@ fn held_to(held: &HeldTo) -> HeldToOut {
     }
 }
 
-pub(crate) fn caution(caution: &Caution) -> CautionOut {
-    CautionOut { code: caution.code, text: caution.text.clone(), source: caution.source }
+impl From<&Caution> for CautionOut {
+    fn from(caution: &Caution) -> Self {
+        Self { code: caution.code, text: caution.text.clone(), source: caution.source }
+    }
 }
 
 fn candidate(candidate: &Candidate) -> CandidateOut {

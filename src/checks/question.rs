@@ -91,7 +91,7 @@ impl Question {
         headers: &HeaderMap,
         body: &Value,
     ) -> Result<Self, Problem> {
-        let rulebook = rulebook(state, caller, headers).await?;
+        let rulebook = Self::rulebook(state, caller, headers).await?;
         Self::resolve(caller, rulebook, body)
     }
 
@@ -119,6 +119,29 @@ impl Question {
         Ok(Self { setup, sent, day, rulebook })
     }
 
+    /// The caller's rulebook, at the version that the request asks for.
+    ///
+    /// # Errors
+    /// A version that is no number, or that does not arrive in time.
+    pub async fn rulebook(
+        state: &AppState,
+        caller: &Caller,
+        headers: &HeaderMap,
+    ) -> Result<std::sync::Arc<Rulebook>, Problem> {
+        let Some(asked) = headers.get(&RULEBOOK_VERSION) else {
+            return Ok(std::sync::Arc::clone(&caller.rulebook));
+        };
+        let version = asked.to_str().ok().and_then(|text| text.parse().ok());
+        let version: i64 = version.ok_or_else(|| {
+            Problem::parameter("Rulebook-Version", "expected a whole number as a write gave it")
+        })?;
+        let organisation = caller.holder.organisation;
+        state.rulebooks.at_least(organisation, version, PATIENCE).await.ok_or_else(|| {
+            let detail = format!("Rulebook version {version} has not arrived yet.");
+            Problem::new(&UNAVAILABLE, detail).retry_after(1)
+        })
+    }
+
     /// Version and age of the rulebook, and whether it is too old to allow anything.
     #[must_use]
     pub fn rulebook_now(&self, state: &AppState) -> (RulebookOut, bool) {
@@ -135,25 +158,6 @@ impl Question {
         };
         (out, age.as_seconds_f64() > limit.seconds())
     }
-}
-
-/// The caller's rulebook, at the version asked for.
-async fn rulebook(
-    state: &AppState,
-    caller: &Caller,
-    headers: &HeaderMap,
-) -> Result<std::sync::Arc<Rulebook>, Problem> {
-    let Some(asked) = headers.get(&RULEBOOK_VERSION) else {
-        return Ok(std::sync::Arc::clone(&caller.rulebook));
-    };
-    let version = asked.to_str().ok().and_then(|text| text.parse().ok());
-    let version: i64 = version.ok_or_else(|| {
-        Problem::parameter("Rulebook-Version", "expected a whole number as a write gave it")
-    })?;
-    state.rulebooks.at_least(caller.holder.organisation, version, PATIENCE).await.ok_or_else(|| {
-        let detail = format!("Rulebook version {version} has not arrived yet.");
-        Problem::new(&UNAVAILABLE, detail).retry_after(1)
-    })
 }
 
 /// A kiosk's key speaks for its own station only.

@@ -54,6 +54,12 @@ impl Cast {
         Ok(Self { organisation, keys })
     }
 
+    /// Whether the organisation has this work order.
+    pub(super) fn has_work_order(&self, state: &AppState, number: &str) -> bool {
+        let rulebook = state.rulebooks.of(self.organisation);
+        rulebook.is_some_and(|rulebook| rulebook.book.work_orders.contains_key(number))
+    }
+
     /// Keys of the two people who write and release.
     pub(super) fn import_keys(&self) -> import::Keys {
         import::Keys {

@@ -72,6 +72,9 @@ async fn prepare(state: AppState, address: String) {
     }
 }
 
+/// The last record of the scenario: where it is, the whole scenario is.
+const LAST_RECORD: &str = "WO-2104";
+
 /// Founds the demo organisation once, gives out new keys each time, prints what to try.
 async fn try_prepare(state: &AppState, address: &str) -> Result<(), Failure> {
     let fresh = state.rulebooks.organisations().is_empty();
@@ -83,6 +86,8 @@ async fn try_prepare(state: &AppState, address: &str) -> Result<(), Failure> {
         for line in &report.refused {
             say(&format!("  line {}: {}", line.number, line.reason));
         }
+    } else if !cast.has_work_order(state, LAST_RECORD) {
+        say("The scenario was not loaded to its end last time; remove the folder to start afresh.");
     }
     cast.bind_kiosk(state).await?;
     say(&cast.introduction(address));

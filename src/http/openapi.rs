@@ -31,6 +31,7 @@ Figures support, and do not replace, the governing code, local rules and a quali
     tags(
         (name = "checks", description = "May this setup be welded? Why not, and what to change."),
         (name = "windows", description = "What may be set: every limit at once."),
+        (name = "advice", description = "What a symptom may come from, and what may be changed."),
         (name = "calculations", description = "The trade's formulas, each figure with its source."),
         (name = "consumables", description = "Wires and electrodes with their printed data ranges."),
         (name = "procedures", description = "Welding procedure specifications and their life."),

@@ -197,6 +197,15 @@ impl Problem {
         &self.errors
     }
 
+    /// The same, where what was read is a part of the body: its fields lie below this place.
+    #[must_use]
+    pub fn under(mut self, at: &str) -> Self {
+        for error in &mut self.errors {
+            error.pointer.insert_str(0, at);
+        }
+        self
+    }
+
     /// The kind of this problem.
     #[must_use]
     pub const fn kind(&self) -> &'static ProblemKind {

@@ -201,11 +201,11 @@ impl Rulebooks {
     }
 
     /// Writes the last use of keys that work no longer; nobody would ask for it again.
-    async fn flush_gone(&self, organisation: Uuid, mut last: LastUses, keys: &Keys) {
+    async fn flush_gone(&self, organisation: Uuid, mut gone: LastUses, keys: &Keys) {
         for (_, holder) in keys {
-            last.remove(&holder.key);
+            gone.remove(&holder.key);
         }
-        let used: Vec<_> = last
+        let used: Vec<_> = gone
             .into_iter()
             .map(|(key, at)| (key, at.load(Ordering::Relaxed)))
             .filter(|(_, seconds)| *seconds > 0)

@@ -3,10 +3,10 @@
 use time::Date;
 
 use crate::{
-    check::record::{GunRating, Instrument, RatedPoint, Station},
-    quantity::{Current, Diameter, Mass, Share, Voltage},
+    check::record::{GunRating, Instrument, RatedPoint, Station, Steps},
+    quantity::{Current, CurrentKind, Diameter, Mass, Share, Voltage, VoltageKind, WireFeedKind},
     trade::Waveform,
-    wire::{AnyAccuracy, Code, Limits, Measurand, wire_object},
+    wire::{AnyAccuracy, Code, Limits, Measurand, Step, wire_object},
 };
 
 wire_object! {
@@ -47,6 +47,18 @@ wire_object! {
 }
 
 wire_object! {
+    /// Smallest steps of what is dialled; a dial that is left out has none.
+    pub struct StepsDocument {
+        /// Step of the current.
+        pub current: Option<Step<CurrentKind>>,
+        /// Step of the voltage.
+        pub voltage: Option<Step<VoltageKind>>,
+        /// Step of the wire feed speed.
+        pub wire_feed: Option<Step<WireFeedKind>>,
+    }
+}
+
+wire_object! {
     /// One welding place: power source, feeder, gun and instruments.
     pub struct StationDocument {
         /// Code in your organisation.
@@ -65,6 +77,8 @@ wire_object! {
         pub heaviest_spool: Option<Mass>,
         /// What the source and the feeder can be set to.
         pub limits: Option<Limits>,
+        /// Smallest steps of what is dialled.
+        pub steps: Option<StepsDocument>,
         /// Instruments.
         pub instruments: Vec<InstrumentDocument>,
         /// Anything else worth knowing.
@@ -86,6 +100,17 @@ impl StationDocument {
             heaviest_spool: self.heaviest_spool,
             ranges: self.limits.as_ref().map(Limits::compile).unwrap_or_default(),
             instruments: self.instruments.iter().map(InstrumentDocument::compile).collect(),
+            steps: self.steps.as_ref().map(StepsDocument::compile).unwrap_or_default(),
+        }
+    }
+}
+
+impl StepsDocument {
+    fn compile(&self) -> Steps {
+        Steps {
+            current: self.current.as_ref().map(Step::quantity),
+            voltage: self.voltage.as_ref().map(Step::quantity),
+            wire_feed: self.wire_feed.as_ref().map(Step::quantity),
         }
     }
 }

@@ -169,6 +169,12 @@ impl Process {
         matches!(self.facts().0, Family::CoveredElectrode)
     }
 
+    /// Whether the arc burns under loose flux.
+    #[must_use]
+    pub const fn is_submerged(self) -> bool {
+        matches!(self.facts().0, Family::SubmergedArc)
+    }
+
     /// Names: ISO 4063:2009; letters: AWS A3.0, as fabricators commonly pair them.
     const fn facts(self) -> Facts {
         use Family::{
@@ -291,6 +297,7 @@ mod tests {
         let no_feed = ["111", "141", "142", "143", "145", "15"];
         assert_eq!(having(|process| !process.has_wire_feed()), no_feed);
         assert_eq!(having(|process| !process.has_stick_out()), no_feed);
+        assert_eq!(having(Process::is_submerged), ["121", "122", "124", "125", "126"]);
     }
 
     proptest! {

@@ -29,10 +29,10 @@ pub struct Window {
 }
 
 /// One limit on one variable.
-struct Bound {
-    range: AmountRange,
-    owner: Owner,
-    force: Force,
+pub(super) struct Bound {
+    pub(super) range: AmountRange,
+    pub(super) owner: Owner,
+    pub(super) force: Force,
 }
 
 impl Bound {
@@ -78,7 +78,7 @@ fn of_force(bounds: &[Bound], force: Force) -> impl Iterator<Item = (&AmountRang
 }
 
 /// Every recorded limit on the variable, the ratings of the station among them.
-fn bounds(case: &Case<'_>, variable: Variable) -> Vec<Bound> {
+pub(super) fn bounds(case: &Case<'_>, variable: Variable) -> Vec<Bound> {
     let recorded = case.authorities().filter_map(|authority| {
         let range = authority.ranges().amounts(variable)?;
         Some(Bound { range, owner: authority.owner(), force: authority.force() })

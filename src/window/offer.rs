@@ -2,7 +2,7 @@
 
 use time::Date;
 
-use super::{Window, boxes};
+use super::{Question, Solved, Window, boxes, solve};
 use crate::{
     check::{Book, Finding, Force, NUMERIC, Outcome, Setup, each_case},
     trade::RunClass,
@@ -21,17 +21,20 @@ pub struct Offer {
     pub obstacles: Vec<Finding>,
     /// The box of each variable.
     pub windows: Vec<Window>,
+    /// What every limit at once leaves.
+    pub solved: Solved,
 }
 
 /// Every offer for a setup: those without obstacles first, then by number, newest revision first.
 #[must_use]
-pub fn offers(book: &Book, setup: &Setup, day: Date) -> Vec<Offer> {
+pub fn offers(book: &Book, setup: &Setup, day: Date, question: &Question) -> Vec<Offer> {
     let mut offers = each_case(book, setup, day, |case, findings| Offer {
         procedure: case.procedure.number.clone(),
         revision: case.procedure.revision,
         run_classes: case.run.classes.clone(),
         obstacles: findings.iter().filter(|finding| is_obstacle(finding)).cloned().collect(),
         windows: boxes(case),
+        solved: solve(case, question),
     });
     offers.sort_by(|a, b| {
         let rank = |offer: &Offer| (!offer.obstacles.is_empty(), offer.procedure.clone());
@@ -41,7 +44,7 @@ pub fn offers(book: &Book, setup: &Setup, day: Date) -> Vec<Offer> {
 }
 
 /// Whether a finding stands in the way however the arc is set.
-fn is_obstacle(finding: &Finding) -> bool {
+pub(super) fn is_obstacle(finding: &Finding) -> bool {
     finding.force == Force::Required
         && !NUMERIC.contains(&finding.variable)
         && !matches!(

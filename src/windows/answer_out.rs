@@ -3,6 +3,7 @@
 use serde::Serialize;
 use utoipa::ToSchema;
 
+use super::solved_out::SolvedOut;
 use crate::{
     check::{Finding, Owner},
     checks::{OwnerOut, RulebookOut, owner, pointer},
@@ -81,9 +82,11 @@ pub struct OfferOut {
     pub run_classes: Vec<&'static str>,
     /// What stands in the way whatever is set; empty where nothing does.
     pub obstacles: Vec<ObstacleOut>,
-    /// The window of each variable. Ends hold one at a time: limits that couple variables, such as heat
-    /// input, stand on the resulting variable only.
+    /// The limits on each variable by itself. Limits that couple variables, such as heat input, stand on
+    /// the resulting variable only; `solved` has them all at once.
     pub windows: Vec<WindowOut>,
+    /// What every limit at once leaves.
+    pub solved: SolvedOut,
 }
 
 /// What may be set.
@@ -110,11 +113,12 @@ impl OfferOut {
             run_classes: offer.run_classes.iter().map(|class| class.code()).collect(),
             obstacles: offer.obstacles.iter().map(obstacle).collect(),
             windows: offer.windows.iter().map(|one| window(one, units)).collect(),
+            solved: SolvedOut::new(&offer.solved, units),
         }
     }
 }
 
-fn obstacle(finding: &Finding) -> ObstacleOut {
+pub(crate) fn obstacle(finding: &Finding) -> ObstacleOut {
     ObstacleOut {
         check: finding.check,
         pointer: pointer(finding.variable),

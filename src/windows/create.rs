@@ -1,29 +1,76 @@
 //! `POST /v1/windows`
 
 use axum::{Json, extract::State, http::HeaderMap};
+use serde::Deserialize;
+use utoipa::IntoParams;
 
 use super::answer_out::{OfferOut, WindowsAnswer};
 use crate::{
     access::{AnyRole, Permitted},
+    check::Variable,
     checks::{Question, QuestionQuery, SetupIn},
     http::{AppState, JsonBody, Query, problem::Problem, responses::AskProblems},
-    window::offers,
+    trade::Coded,
+    window::{self, offers},
 };
 
 /// What a window is not.
-const CAUTION: &str = "A window is the limits of the records, one variable at a time; it does not replace \
-the procedure, the governing code, local rules or a qualified person's judgement. Have the whole setup \
-checked before the arc.";
+const CAUTION: &str = "A window is the limits of the records; it does not replace the procedure, the \
+governing code, local rules or a qualified person's judgement. Have the whole setup checked before the arc.";
+
+/// What is asked of the windows.
+#[derive(Debug, Default, Clone, Deserialize, IntoParams)]
+#[serde(deny_unknown_fields)]
+#[into_params(parameter_in = Query)]
+pub struct WindowsQuery {
+    /// `metric` or `us`; the organisation's choice where left out.
+    pub units: Option<String>,
+    /// Settings whose stated values are chosen, such as `voltage,travel-speed`: the others are narrowed by
+    /// them. A stated interval stays one: everything else holds for each of its values.
+    pub chosen: Option<String>,
+    /// Two settings to outline for a plot, such as `wire-feed,voltage`.
+    pub outline: Option<String>,
+}
+
+impl WindowsQuery {
+    fn question(&self) -> Result<window::Question, Problem> {
+        let plain = window::Question::plain().map_err(Problem::internal)?;
+        let chosen = variables("?chosen", self.chosen.as_deref())?;
+        let outline = match variables("?outline", self.outline.as_deref())?.as_slice() {
+            [] => None,
+            [right, up] => Some((*right, *up)),
+            _ => return Err(Problem::parameter("?outline", "an outline has two settings")),
+        };
+        Ok(window::Question { chosen, outline, ..plain })
+    }
+
+    fn question_query(&self) -> QuestionQuery {
+        QuestionQuery { units: self.units.clone(), detail: None }
+    }
+}
+
+/// Variables by their codes, with commas between.
+fn variables(name: &str, codes: Option<&str>) -> Result<Vec<Variable>, Problem> {
+    let codes = codes.unwrap_or_default().split(',').filter(|code| !code.is_empty());
+    let read = |code: &str| {
+        Variable::from_code(code).ok_or_else(|| {
+            Problem::parameter(name, format!("\"{code}\" is no setting; such as voltage"))
+        })
+    };
+    codes.map(read).collect()
+}
 
 /// Ask what may be set
 ///
 /// Says what may be set, for every procedure that covers the job: for each variable the intersection of
-/// all limits, and who binds each end.
+/// all limits and who binds each end, and with every limit at once, heat input and the current that
+/// follows the feed among them, what is left of each setting, a starting point, the fastest and the
+/// coolest settings, the least change of what is stated, or the limits that cannot hold together.
 #[utoipa::path(
     post, path = "/v1/windows", tag = "windows",
     request_body = SetupIn,
     params(
-        QuestionQuery,
+        WindowsQuery,
         ("Rulebook-Version" = Option<i64>, Header,
             description = "Version a write gave; the answer waits up to a second for it"),
     ),
@@ -33,12 +80,13 @@ pub(super) async fn open_windows(
     permitted: Permitted<AnyRole>,
     State(state): State<AppState>,
     headers: HeaderMap,
-    Query(query): Query<QuestionQuery>,
+    Query(query): Query<WindowsQuery>,
     JsonBody(body): JsonBody,
 ) -> Result<Json<WindowsAnswer>, Problem> {
+    let asked = query.question()?;
     let question = Question::read(&state, &permitted.caller, &headers, &body).await?;
-    let units = query.units(&question.rulebook)?;
-    let found = offers(&question.rulebook.book, &question.setup, question.day);
+    let units = query.question_query().units(&question.rulebook)?;
+    let found = offers(&question.rulebook.book, &question.setup, question.day, &asked);
     let (rulebook, too_old) = question.rulebook_now(&state);
     let offers = found.iter().map(|offer| OfferOut::new(offer, units)).collect();
     Ok(Json(WindowsAnswer { offers, caution: CAUTION, rulebook, stale: too_old }))

@@ -2,6 +2,10 @@
 
 mod answer_out;
 mod create;
+mod solved_out;
+
+pub use answer_out::ObstacleOut;
+pub(crate) use answer_out::obstacle;
 
 use utoipa_axum::{router::OpenApiRouter, routes};
 

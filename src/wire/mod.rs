@@ -12,20 +12,24 @@ mod filler;
 mod instruments;
 mod limits;
 mod object;
+mod price;
 mod quantities;
 mod scalars;
 mod schema;
 mod stated;
+mod step;
 
 pub use codes::{Code, CodeEditionDocument};
 pub use figure::{AbsentFigureOut, FigureOut};
 pub use instruments::{AnyAccuracy, Measurand};
 pub use limits::Limits;
 pub(crate) use object::wire_object;
+pub use price::{MoneyOut, PriceIn};
 pub use quantities::{AmountOut, RangeOut, ShownOut, Units};
 pub use schema::{Definitions, WireSchema, define, described, schema_name};
 pub use stated::Stated;
 pub(crate) use stated::accuracy;
+pub use step::Step;
 
 use serde_json::Value;
 

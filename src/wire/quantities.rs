@@ -65,14 +65,28 @@ pub enum ShownOut {
     Ranges(Vec<RangeOut>),
     /// Words and codes.
     Words(Vec<String>),
+    /// Money.
+    Money(super::MoneyOut),
 }
 
 impl AmountOut {
     /// An amount in the caller's units.
     #[must_use]
     pub fn new(amount: Amount, units: Units) -> Self {
-        let (number, unit) = amount.written(units);
+        Self::rounded(amount, units, Rounding::Nearest)
+    }
+
+    /// The same, rounded one way where it has to be rounded.
+    #[must_use]
+    pub fn rounded(amount: Amount, units: Units, rounding: Rounding) -> Self {
+        let (number, unit) = amount.written_rounded(units, rounding);
         Self { value: json_number(number), unit: unit.symbol }
+    }
+
+    /// A number of things.
+    #[must_use]
+    pub fn count(number: u32) -> Self {
+        Self { value: number.into(), unit: "1" }
     }
 }
 
@@ -129,12 +143,12 @@ impl ShownOut {
 }
 
 /// A decimal as a JSON number.
-fn json_number(number: Decimal) -> Number {
+pub(super) fn json_number(number: Decimal) -> Number {
     serde_json::from_str(&number.normalize().to_string()).unwrap_or_else(|_| Number::from(0))
 }
 
 /// A JSON number as a decimal, exactly as written.
-fn decimal(number: &Number) -> Option<Decimal> {
+pub(super) fn decimal(number: &Number) -> Option<Decimal> {
     let text = number.to_string();
     if text.contains(['e', 'E']) { Decimal::from_scientific(&text).ok() } else { text.parse().ok() }
 }
@@ -161,7 +175,7 @@ impl<K: Kind> FromWire for Quantity<K> {
 }
 
 /// Refuses members that a quantity does not have.
-fn known_members(
+pub(super) fn known_members(
     members: &Map<String, Value>,
     known: &[&str],
     at: Place<'_>,

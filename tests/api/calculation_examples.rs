@@ -37,7 +37,22 @@ async fn every_example_gives_figures_with_their_sources() {
     }
 }
 
+/// A comparison has figures of its basis and of each option.
 fn check(path: &str, answer: &Value) {
+    let says = |object: &Value, member: &str| {
+        object[member].as_str().is_some_and(|text| !text.trim().is_empty())
+    };
+    assert!(says(answer, "caution"), "{path}");
+    let Some(basis) = answer.get("basis") else { return check_figures(path, answer) };
+    check_figures(path, basis);
+    let ranked = answer["ranked"].as_array().unwrap();
+    assert!(!ranked.is_empty(), "{path} ranks nothing: {answer:#}");
+    for option in ranked.iter().chain(answer["unranked"].as_array().unwrap()) {
+        check_figures(path, option);
+    }
+}
+
+fn check_figures(path: &str, answer: &Value) {
     let figures = answer["figures"].as_array().unwrap();
     assert!(!figures.is_empty(), "{path} gives no figure: {answer:#}");
     let says = |object: &Value, member: &str| {
@@ -55,15 +70,16 @@ fn check(path: &str, answer: &Value) {
     for absent in answer["absent"].as_array().unwrap() {
         assert!(says(absent, "name") && says(absent, "reason"), "{path}: {absent}");
     }
-    assert!(says(answer, "caution"), "{path}");
 }
 
-/// An amount or range with its unit, ranges, or words.
+/// An amount or range with its unit, money with its currency, ranges, or words.
 fn has_value(value: &Value) -> bool {
     match value {
         Value::Object(members) => {
             let ends = ["value", "min", "max"];
-            members["unit"].is_string() && ends.iter().any(|end| members.contains_key(*end))
+            let measured_in = members.get("unit").or_else(|| members.get("currency"));
+            measured_in.is_some_and(Value::is_string)
+                && ends.iter().any(|end| members.contains_key(*end))
         }
         Value::Array(items) => !items.is_empty(),
         _ => false,

@@ -2,11 +2,14 @@
 
 #![expect(clippy::unwrap_used, reason = "helpers of tests fail the test")]
 
+mod advice;
 mod audit;
 mod behind;
 mod calculation_examples;
+mod calculations_arc;
 mod calculations_cooling;
 mod calculations_heat;
+mod calculations_joint;
 mod calculations_power_source;
 mod calculations_steel;
 mod checks;

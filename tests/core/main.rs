@@ -21,3 +21,7 @@ mod published_values;
 mod reference_libraries;
 mod symptoms;
 mod unit_boundaries;
+mod windows;
+mod windows_properties;
+mod windows_reference;
+mod windows_support;

@@ -15,7 +15,7 @@ use super::{
     checks::{nothing_covers, nothing_released},
     record::Procedure,
 };
-use crate::trade::PositionClaim;
+use crate::trade::{Advice, PositionClaim, Process};
 
 /// Near misses shown at most.
 const MOST_NEAR_MISSES: usize = 10;
@@ -54,6 +54,12 @@ pub fn each_case<R>(
         }
     }
     seen
+}
+
+/// Practice of the trade for a setup welded by this process.
+#[must_use]
+pub fn practice(book: &Book, setup: &Setup, day: Date, process: Process) -> Vec<Advice> {
+    Scene::of(book, setup, day).practice(process)
 }
 
 impl<'a> Scene<'a> {

@@ -7,5 +7,5 @@ mod work_order;
 
 pub use consumable::{Condition, Consumable, DataEdition, OperatingPoint};
 pub use procedure::{GasRule, Procedure, RunLimits, Support};
-pub use station::{GunRating, Instrument, InstrumentAccuracy, RatedPoint, Station};
+pub use station::{GunRating, Instrument, InstrumentAccuracy, RatedPoint, Station, Steps};
 pub use work_order::{WorkOrder, WorkOrderWeld};

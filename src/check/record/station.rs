@@ -3,8 +3,8 @@
 use time::Date;
 
 use crate::{
-    check::{Accuracy, Ranges},
-    quantity::{Amount, Current, Diameter, Kind, Mass, Share, Voltage},
+    check::{Accuracy, Ranges, Variable},
+    quantity::{Amount, Current, Diameter, Kind, Mass, Share, Voltage, WireFeed},
     trade::Waveform,
 };
 
@@ -49,6 +49,32 @@ pub struct Station {
     pub ranges: Ranges,
     /// Measuring instruments.
     pub instruments: Vec<Instrument>,
+    /// Steps in which source and feeder are set.
+    pub steps: Steps,
+}
+
+/// Smallest steps of what is dialled, as differences; a dial without a record has none.
+#[derive(Debug, Clone, Copy, Default, PartialEq)]
+pub struct Steps {
+    /// Step of the current.
+    pub current: Option<Current>,
+    /// Step of the voltage.
+    pub voltage: Option<Voltage>,
+    /// Step of the wire feed speed.
+    pub wire_feed: Option<WireFeed>,
+}
+
+impl Steps {
+    /// The step of a variable, without its kind in the type.
+    #[must_use]
+    pub fn of(&self, variable: Variable) -> Option<Amount> {
+        match variable {
+            Variable::Current => self.current.map(Current::amount),
+            Variable::Voltage => self.voltage.map(Voltage::amount),
+            Variable::WireFeed => self.wire_feed.map(WireFeed::amount),
+            _ => None,
+        }
+    }
 }
 
 /// A measuring instrument of the station.

@@ -2,9 +2,9 @@
 
 use crate::{
     quantity::{
-        ArcLengthKind, CurrentKind, ElectricalStickOutKind, GasFlowKind, Kind, Quantity,
-        QuantityError, Range, RootGapKind, Share, TemperatureKind, TravelAngleKind,
-        TravelSpeedKind, VoltageKind, WeaveWidthKind, WireFeedKind,
+        Amount, ArcLengthKind, CurrentKind, ElectricalStickOutKind, GasFlowKind, Kind, Quantity,
+        QuantityError, Range, RootGapKind, Share, TemperatureDifference, TemperatureKind,
+        TravelAngleKind, TravelSpeedKind, VoltageKind, WeaveWidthKind, WireFeedKind,
     },
     trade::coded,
 };
@@ -126,6 +126,40 @@ impl SettingChange {
             Self::GasFlow(change) => change.direction,
             Self::Preheat(change) => change.direction,
             Self::RootGap(change) => change.direction,
+        }
+    }
+}
+
+impl SettingChange {
+    /// How far the change goes at a time: a share of the present value, or a difference.
+    ///
+    /// # Errors
+    /// None in practice; the steps are constants.
+    pub fn step(&self) -> Result<Amount, QuantityError> {
+        Ok(match self {
+            Self::Current(change) => change.step.amount(),
+            Self::Voltage(change) => change.step.amount(),
+            Self::WireFeed(change) => change.step.amount(),
+            Self::TravelSpeed(change) => change.step.amount(),
+            Self::ElectricalStickOut(change) => change.step.amount(),
+            Self::ArcLength(change) => change.step.amount(),
+            Self::TravelAngle(change) => change.step.amount(),
+            Self::WeaveWidth(change) => change.step.amount(),
+            Self::GasFlow(change) => change.step.amount(),
+            Self::Preheat(change) => match change.step {
+                Step::Share(share) => share.amount(),
+                Step::By(step) => TemperatureDifference::computed(step.celsius())?.amount(),
+            },
+            Self::RootGap(change) => change.step.amount(),
+        })
+    }
+}
+
+impl<K: Kind> Step<K> {
+    const fn amount(&self) -> Amount {
+        match self {
+            Self::Share(share) => share.amount(),
+            Self::By(step) => step.amount(),
         }
     }
 }

@@ -71,6 +71,24 @@ coded! {
 }
 
 impl Upkeep {
+    /// Whether it changes consumable, gas, transfer, direction, preparation or the like, which a procedure
+    /// may not allow.
+    #[must_use]
+    pub const fn may_leave_procedure(self) -> bool {
+        matches!(
+            self,
+            Self::UseRecommendedGas
+                | Self::UseLowerHydrogen
+                | Self::WidenPreparation
+                | Self::ChangeTransferMode
+                | Self::WeldUpwards
+                | Self::UseLargerTungsten
+                | Self::StartWithoutTouch
+                | Self::PauseAtToes
+                | Self::LessenRestraint
+        )
+    }
+
     /// What to do, in a sentence.
     #[must_use]
     pub const fn instruction(self) -> &'static str {

@@ -179,6 +179,18 @@ pub fn rows() -> Vec<Row> {
         Row::ask("check_setup"),
         Row::ask("open_windows"),
         Row {
+            body: Some(json!({ "symptom": "spatter", "setup": doc::setup() })),
+            bad: Case::Sent(Bad::Field("/symptom", json!("bad-mood"))),
+            ..Row::ask("advise")
+        }
+        .missing("/setup/station", json!("ST-404"))
+        .strange(&[
+            "/setup/procedure",
+            "/setup/work_order",
+            "/setup/station",
+            "/setup/filler/consumable",
+        ]),
+        Row {
             body: Some(json!({ "id": 1, "setup": doc::setup() })),
             bad: Case::Sent(Bad::Query("detail=some", "?detail")),
             ..Row::list("check_stream")
@@ -273,6 +285,7 @@ fn organisation() -> Vec<Row> {
 fn calculations() -> Vec<Row> {
     let mut rows = steel();
     rows.extend(arcs());
+    rows.extend(joints());
     rows
 }
 
@@ -301,6 +314,50 @@ fn steel() -> Vec<Row> {
         Row::calculate("calculate_heat_affected_zone", zone, ("/peak", json!("730 mm"))),
         Row::calculate("calculate_carbon_equivalents", steel, ("/composition/C", json!(0.16))),
         Row::calculate("calculate_preheat", joint, ("/metal", json!("steel"))),
+    ]
+}
+
+fn joints() -> Vec<Row> {
+    let fillet = json!({ "fillet": { "leg": "6 mm" } });
+    let joint = json!({ "joint": fillet });
+    let plan = json!({ "joint": fillet, "run_area": "20 mm2" });
+    let work = json!({
+        "process": "136", "deposition_rate": "3.5 kg/h", "efficiency": "86 %",
+        "operating_factor": "35 %",
+    });
+    let estimate = json!({ "joint": fillet, "length": "1 m", "work": work });
+    let named = json!({ "name": "one", "work": work, "setup": doc::setup() });
+    let comparison = json!({
+        "joint": fillet, "length": "1 m", "position": "PB", "rank_by": "arc-time",
+        "options": [named, { "name": "other", "work": work }],
+    });
+    let printed = json!({
+        "consumable": doc::CONSUMABLE, "diameter": "1.2 mm", "gas": "M21", "polarity": "DCEP",
+    });
+    let pace = json!({ "length": "300 mm", "travel_speed": "230 mm/min" });
+    let gun = json!({ "carbon_dioxide": "400 A", "cooling": "air", "gas": "C1" });
+    let in_setup = &[
+        "/options/0/setup/procedure",
+        "/options/0/setup/work_order",
+        "/options/0/setup/station",
+        "/options/0/setup/filler/consumable",
+    ];
+    vec![
+        Row::calculate("calculate_joint", joint, ("/joint/fillet/leg", json!(6))),
+        Row::calculate("calculate_run_plan", plan, ("/run_area", json!("20 mm"))),
+        Row::calculate("calculate_joint_estimate", estimate, ("/work/efficiency", json!("86 V"))),
+        Row::calculate("calculate_comparison", comparison, ("/rank_by", json!("beauty")))
+            .missing("/options/0/setup/station", json!("ST-404"))
+            .strange(in_setup),
+        Row::calculate(
+            "calculate_burn_off",
+            json!({ "printed": printed }),
+            ("/form", json!("best")),
+        )
+        .missing("/printed/consumable", json!("FCW-404"))
+        .strange(&["/printed/consumable"]),
+        Row::calculate("calculate_hand_pace", pace, ("/length", json!("300 s"))),
+        Row::calculate("calculate_gun_rating", gun, ("/gas", json!("X9"))),
     ]
 }
 

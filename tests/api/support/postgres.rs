@@ -2,7 +2,7 @@
 //!
 //! By default it is a private throw-away server. With `TEST_DATABASE_URL` it is the server at that
 //! superuser's address; with the feature `container-tests` and `ARCBOUNDS_TEST_CONTAINER=1` it is a
-//! container, which stays after the run and goes when it is removed by hand.
+//! container. The template database of such a server, and the container, stay after the run.
 
 use std::{
     env,
@@ -107,10 +107,10 @@ impl Source {
             return Self::Elsewhere(url);
         }
         if env::var("ARCBOUNDS_TEST_CONTAINER").is_ok_and(|value| value == "1") {
+            let there = cfg!(feature = "container-tests");
+            assert!(there, "ARCBOUNDS_TEST_CONTAINER=1 needs --features container-tests");
             #[cfg(feature = "container-tests")]
             return Self::container().await;
-            #[cfg(not(feature = "container-tests"))]
-            panic!("ARCBOUNDS_TEST_CONTAINER=1 needs --features container-tests");
         }
         Self::Private(PrivatePostgres::start(Options::throwaway()).await.unwrap())
     }

@@ -1,0 +1,51 @@
+//! Questions to a window: what is left of each setting, good places in it, the way back into it, and why
+//! nothing is left.
+
+mod amounts;
+mod conflict;
+mod narrow;
+mod nearest;
+mod outline;
+mod places;
+mod tidy;
+
+pub use conflict::{ConflictSet, Contradiction};
+pub use narrow::{Narrowed, WindowEnd};
+pub use nearest::Nearest;
+pub use outline::Outline;
+pub use places::{Place, Places};
+
+use super::{
+    linear::{AXES, DIM, Optimum},
+    space::{Region, Space},
+};
+use crate::check::Force;
+
+/// One space with the faces of one force, known to hold something.
+#[derive(Debug, Clone)]
+pub struct Open<'a> {
+    space: &'a Space,
+    region: Region,
+}
+
+impl Space {
+    /// What is left under the required limits, or the required and the advised ones.
+    ///
+    /// # Errors
+    /// [`ConflictSet`] where nothing is left, and why.
+    pub fn open(&self, force: Force) -> Result<Open<'_>, ConflictSet> {
+        let region = self.region(force);
+        match region.polytope.maximise(&[0.0; DIM]) {
+            Optimum::At { .. } => Ok(Open { space: self, region }),
+            Optimum::Empty { contradictory } => Err(conflict::of(self, &region, &contradictory)),
+            Optimum::Stalled => Err(ConflictSet::undecided()),
+        }
+    }
+}
+
+impl Open<'_> {
+    /// Axes of this job.
+    fn axes(&self) -> impl Iterator<Item = usize> + '_ {
+        (0..AXES).filter(|axis| self.space.is_active(*axis))
+    }
+}

@@ -1,0 +1,174 @@
+//! Good places in the window: the most tolerant, the fastest, the coolest.
+
+use super::Open;
+use crate::{
+    check::{Settings, Variable},
+    quantity::Share,
+    window::{
+        linear::{AXES, DIM, DRIFT, OnLattice, Polytope, Vector, along, dot, on_lattice},
+        space::{SPEED, drift, settings_at},
+    },
+};
+
+/// No setting drifts farther than this many times its usual drift.
+const MOST_DRIFT: f64 = 100.0;
+/// What rounding to plain figures may take of a drift.
+const ROUNDING: f64 = 0.98;
+/// Share of the best that plain figures may cost.
+const PLAIN_FIGURES: f64 = 1e-3;
+/// Drifts closer than this are the same.
+const SAME_DRIFT: f64 = 1e-10;
+
+/// One place of the window.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Place {
+    /// The settings; what is dialled on whole steps.
+    pub settings: Settings,
+    /// How often each setting may drift by its usual drift, all at once and each to either side.
+    pub drift: Share,
+    pub(in crate::window) point: Vector,
+}
+
+/// Good places; each `None` where no step of the settings fits there.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Places {
+    /// Greatest common drift when steps do not count.
+    pub greatest_drift: Share,
+    /// The most tolerant: the greatest common drift on whole steps.
+    pub starting_point: Option<Place>,
+    /// Highest travel speed that keeps the margin.
+    pub fastest: Option<Place>,
+    /// Least arc energy that keeps the margin; `None` too where no arc energy is known.
+    pub coolest: Option<Place>,
+    /// The drift that fastest and coolest keep: the usual one, or half of the greatest.
+    pub margin: Share,
+    /// To be shown with the coolest.
+    pub caution: &'static str,
+}
+
+/// What the coolest place invites (common practice, no source).
+const COLD: &str = "The coolest settings invite lack of fusion; they are no starting point.";
+
+/// Digits of a setting without a step, where they fit.
+const DIGITS: i32 = 3;
+
+impl Open<'_> {
+    /// The three places, everything else from `base`; `None` where rounding kept them from being found.
+    #[must_use]
+    pub fn places(&self, base: &Settings) -> Option<Places> {
+        let (_, greatest) = self.most_tolerant(&[])?;
+        let margin = (greatest / 2.0).min(1.0);
+        let place = |point: Vector| {
+            let settings = settings_at(self.space, base, &point);
+            Some(Place { settings, drift: Share::computed(self.drift_at(&point)).ok()?, point })
+        };
+        let all = self.with_drift(&[]);
+        let kept = all.between(DRIFT, margin, MOST_DRIFT);
+        let cold = self.least_energy();
+        Some(Places {
+            greatest_drift: Share::computed(greatest).ok()?,
+            starting_point: self.best_step(&all, &along(DRIFT, 1.0)).and_then(place),
+            fastest: self.best_step(&kept, &along(SPEED, 1.0)).and_then(place),
+            coolest: cold.and_then(|way| self.best_step(&kept, &way)).and_then(place),
+            margin: Share::computed(margin).ok()?,
+            caution: COLD,
+        })
+    }
+
+    /// The greatest common drift that any settings have when steps do not count.
+    #[must_use]
+    pub fn greatest_drift(&self) -> Option<Share> {
+        let (_, greatest) = self.with_drift(&[]).highest(&along(DRIFT, 1.0))?;
+        Share::computed(greatest).ok()
+    }
+
+    /// The direction in which arc energy falls, for the mean of the upper planes of the current.
+    fn least_energy(&self) -> Option<Vector> {
+        let (weights, _) = self.space.terms(Variable::ArcEnergy).ok()??;
+        let all = self.space.substituted(&weights);
+        let parts = f64::from(u32::try_from(all.len()).ok()?);
+        let mut way = [0.0; DIM];
+        for (normal, _) in &all {
+            way.iter_mut().zip(normal).for_each(|(way, weight)| *way -= weight / parts);
+        }
+        Some(way)
+    }
+
+    /// The best point on whole steps, in plain figures, as tolerant as there is among equals.
+    fn best_step(&self, polytope: &Polytope, objective: &Vector) -> Option<Vector> {
+        let relaxed = |part: &Polytope| {
+            let (point, value) = part.highest(objective)?;
+            Some((point, -value))
+        };
+        let OnLattice::Best(point, cost) = on_lattice(polytope, &self.space.steps, &relaxed) else {
+            return None;
+        };
+        let mut held = polytope.clone();
+        let stepped = (0..AXES).filter(|axis| self.space.steps[*axis].is_some());
+        for axis in stepped {
+            held = held.held(axis, point[axis]);
+        }
+        let best = -cost;
+        let down = objective.map(|weight| -weight);
+        held.faces.push(crate::window::linear::HalfSpace {
+            normal: down,
+            bound: SAME_DRIFT - best + ((1.0 - ROUNDING) * best.abs()).min(PLAIN_FIGURES),
+        });
+        let (_, drift) = held.highest(&along(DRIFT, 1.0))?;
+        let kept = held.between(DRIFT, (drift * ROUNDING).max(polytope.low[DRIFT]), MOST_DRIFT);
+        let (middle, _) = self.centred(&kept)?;
+        Some(self.tidied(&kept, &middle, DIGITS))
+    }
+
+    /// The point of greatest common drift with some axes held, ties broken by going to the middle of
+    /// what is left, axis by axis; and that drift.
+    pub(super) fn most_tolerant(&self, held: &[(usize, f64)]) -> Option<(Vector, f64)> {
+        let mut polytope = self.with_drift(held);
+        let (_, greatest) = polytope.highest(&along(DRIFT, 1.0))?;
+        polytope.low[DRIFT] = (greatest - SAME_DRIFT).max(0.0);
+        let (point, _) = self.centred(&polytope)?;
+        Some((point, greatest))
+    }
+
+    fn centred(&self, polytope: &Polytope) -> Option<(Vector, f64)> {
+        let mut left = polytope.clone();
+        for axis in self.axes() {
+            let (low, high) = left.ends_of(axis)?;
+            left = left.held(axis, f64::midpoint(low, high));
+        }
+        left.highest(&along(DRIFT, 1.0))
+    }
+
+    /// The faces with room for a common drift; what is chosen or held does not drift.
+    fn with_drift(&self, held: &[(usize, f64)]) -> Polytope {
+        let mut polytope = self.region.polytope.clone();
+        for (number, row) in polytope.faces.iter_mut().enumerate() {
+            if self.space.faces[self.region.faces[number]].of_aim {
+                continue;
+            }
+            row.normal[DRIFT] = (0..AXES)
+                .filter(|axis| !held.iter().any(|(other, _)| other == axis))
+                .map(|axis| row.normal[axis].abs() * self.usual_drift(axis))
+                .sum();
+        }
+        polytope.high[DRIFT] = MOST_DRIFT;
+        held.iter().fold(polytope, |all, (axis, value)| all.held(*axis, *value))
+    }
+
+    fn usual_drift(&self, axis: usize) -> f64 {
+        let moves = self.space.is_active(axis) && !self.space.chosen[axis];
+        if moves { drift(self.space.role(axis)).ln_1p() } else { 0.0 }
+    }
+
+    /// The common drift that a point has.
+    pub(in crate::window) fn drift_at(&self, point: &Vector) -> f64 {
+        let room = |row: &crate::window::linear::HalfSpace| {
+            let weight = row.normal[DRIFT];
+            let mut at = *point;
+            at[DRIFT] = 0.0;
+            (weight > 0.0).then(|| (row.bound - dot(&row.normal, &at)) / weight)
+        };
+        let rooms = self.with_drift(&[]).faces;
+        rooms.iter().filter_map(room).fold(MOST_DRIFT, f64::min).max(0.0)
+    }
+}

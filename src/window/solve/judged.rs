@@ -1,0 +1,48 @@
+//! Settings of an answer, held to the check that will judge them.
+
+use crate::{
+    check::{ALL, Case, Finding, Force, Outcome, Readings, Settings, Setup, Verdict, output_of},
+    quantity::Share,
+};
+
+/// Settings with what the check says of them.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Proposed {
+    /// The settings.
+    pub settings: Settings,
+    /// How often each may drift by its usual drift.
+    pub drift: Share,
+    /// Verdict of the check on the whole setup with these settings.
+    pub verdict: Verdict,
+    /// Required limits that it does not meet, of whatever kind: gas, position, a temperature not given.
+    pub unmet: Vec<Finding>,
+}
+
+/// The settings in the setup of the case, judged.
+pub(super) fn proposed(case: &Case<'_>, settings: Settings, drift: Share) -> Proposed {
+    let findings = findings(case, &settings);
+    let verdict = Verdict::of(&findings, case.rule());
+    let met = |finding: &Finding| {
+        finding.force == Force::Advised
+            || matches!(
+                finding.outcome,
+                Outcome::Inside | Outcome::EdgeInside | Outcome::NotApplicable
+            )
+    };
+    let unmet = findings.into_iter().filter(|finding| !met(finding)).collect();
+    Proposed { settings, drift, verdict, unmet }
+}
+
+/// What every check says of the case with other settings.
+pub(super) fn findings(case: &Case<'_>, settings: &Settings) -> Vec<Finding> {
+    let setup = Setup { settings: settings.clone(), ..case.setup.clone() };
+    let process = Some(setup.process.unwrap_or(case.procedure.process));
+    let output = output_of(&setup, Some(case.procedure), case.station);
+    let readings = Readings::of(&setup, process, output);
+    let case = Case { setup: &setup, readings: &readings, ..*case };
+    let mut findings = Vec::new();
+    for check in ALL {
+        (check.run)(&case, &mut findings);
+    }
+    findings
+}

@@ -1,0 +1,153 @@
+//! Every limit of a case as faces of a space.
+
+use crate::{
+    check::{
+        Case, FigureInputs, FigureValue, Figures, Force, Given, NUMERIC, Readings, Role, Settings,
+        Setup, Variable,
+    },
+    quantity::{AmountRange, Area, AreaKind, DepositionRateKind, Kind, QuantityError, Span},
+    trade::{JointKind, usual_shape_factors},
+    window::{
+        Follows, Holder, Question, Response, RunSize, Space,
+        boxes::bounds,
+        space::{CURRENT, FEED, ORDER, STICK_OUT, plausible, usual_step},
+    },
+};
+
+/// Feed and speed at which the size of a run is computed; it goes with their ratio.
+const PROBE: (f64, f64) = (10.0, 300.0);
+
+/// The space of a case without its response.
+pub(super) fn of_case(case: &Case<'_>, question: &Question, notes: &mut Vec<String>) -> Space {
+    let process = case.procedure.process;
+    let mut space = Space::new(process, case.readings.waveform, &question.spread);
+    for variable in NUMERIC.iter().filter(|variable| case.lacks(**variable).is_none()) {
+        for bound in bounds(case, *variable) {
+            space.limit(*variable, &bound.range, &Holder::Record(bound.owner), bound.force);
+        }
+    }
+    steps(case, &mut space);
+    if let Err(why) = job(case, question, &mut space) {
+        notes.push(why);
+    }
+    if let (Some(line), Some(station)) = (&question.output_line, case.station) {
+        let owner = crate::check::Authority::Station(station).owner();
+        space.output_line(line, &Holder::Record(owner));
+    }
+    for guard in &question.guards {
+        space.guard(guard);
+    }
+    for variable in &question.chosen {
+        if let Some(range) = stated(case, *variable) {
+            space.choose(*variable, &range);
+        }
+    }
+    space
+}
+
+/// Steps of what is dialled: the station's, else the usual ones.
+fn steps(case: &Case<'_>, space: &mut Space) {
+    for axis in 0..ORDER.len() {
+        if space.role(axis) != Some(Role::Settable) {
+            continue;
+        }
+        let own = case.station.and_then(|station| station.steps.of(ORDER[axis]));
+        if let Some(step) = own.or_else(|| usual_step(axis)) {
+            space.step(ORDER[axis], step);
+        }
+    }
+}
+
+/// What the setup states of a setting.
+fn stated(case: &Case<'_>, variable: Variable) -> Option<AmountRange> {
+    fn range<K: Kind>(given: Option<&Given<K>>) -> Option<AmountRange> {
+        given.map(|given| given.span.amounts())
+    }
+    let settings = &case.setup.settings;
+    match variable {
+        Variable::WireFeed => range(settings.wire_feed.as_ref()),
+        Variable::Voltage => range(settings.voltage.as_ref()),
+        Variable::Current => range(settings.current.as_ref()),
+        Variable::TravelSpeed => range(case.readings.travel_speed.as_ref()),
+        Variable::StickOut => range(case.readings.stick_out.as_ref()),
+        Variable::ArcPower => range(settings.arc_power.as_ref()),
+        _ => None,
+    }
+}
+
+/// What the job asks of one run.
+fn job(case: &Case<'_>, question: &Question, space: &mut Space) -> Result<(), String> {
+    let job = &case.setup.job;
+    let leg = job.leg.filter(|_| job.joint == Some(JointKind::Fillet));
+    if leg.is_none() && question.deposition_rate.is_none() {
+        return Ok(());
+    }
+    let figures = probe(case).map_err(|error| error.to_string())?;
+    let found = |name: &str| {
+        let value = figures.computed.iter().find(|figure| figure.name == name);
+        let absent = || {
+            let reason = figures.absent.iter().find(|figure| figure.name == name);
+            let reason = reason.map_or("", |figure| figure.reason.as_str());
+            format!("What the job asks of one run is not in the window: {reason}")
+        };
+        value.map(|figure| figure.value).ok_or_else(absent)
+    };
+    let feed = crate::quantity::WireFeed::computed(PROBE.0).map_err(|e| e.to_string())?;
+    if let Some(leg) = leg {
+        let odd = || "The cross-section of a run is no number.".to_owned();
+        let area: Span<AreaKind> = span(found("run-area")?).ok_or_else(odd)?;
+        if Area::computed(0.0).is_ok_and(|nothing| area.low().at_most(nothing)) {
+            return Err(odd());
+        }
+        let speed = crate::quantity::TravelSpeed::computed(PROBE.1).map_err(|e| e.to_string())?;
+        let shape = usual_shape_factors().map_err(|error| error.to_string())?;
+        space.leg_at_least(leg, &RunSize { feed, speed, area }, &shape);
+    }
+    if let Some(wanted) = &question.deposition_rate {
+        let odd = || "The deposition rate is no number.".to_owned();
+        let rate: Span<DepositionRateKind> = span(found("deposition-rate")?).ok_or_else(odd)?;
+        space.deposition_rate(wanted, feed, &rate);
+    }
+    Ok(())
+}
+
+/// The figures of the case's wire at the probe's feed and speed.
+fn probe(case: &Case<'_>) -> Result<Figures, QuantityError> {
+    let one = |value| crate::quantity::Quantity::computed(value).map(Span::one);
+    let settings = Settings {
+        wire_feed: Some(Given::set(one(PROBE.0)?)),
+        travel_speed: Some(Given::set(Span::one(crate::quantity::TravelSpeed::computed(PROBE.1)?))),
+        ..Settings::default()
+    };
+    let setup = Setup { settings, ..case.setup.clone() };
+    let process = Some(setup.process.unwrap_or(case.procedure.process));
+    let readings = Readings::of(&setup, process, None);
+    let consumable = case.consumable;
+    Ok(Figures::of(&FigureInputs { setup: &setup, readings: &readings, process, consumable }))
+}
+
+fn span<K: Kind>(value: FigureValue) -> Option<Span<K>> {
+    match value {
+        FigureValue::One(amount) => amount.of_kind().map(Span::one),
+        FigureValue::Between(range) => Span::new(range.min?.of_kind()?, range.max?.of_kind()?).ok(),
+    }
+}
+
+/// The response of the current, within the feeds and stick-outs that the required limits leave.
+///
+/// # Errors
+/// Why there is none; nothing where the current does not follow, or is chosen.
+pub(super) fn robust(case: &Case<'_>, space: &Space) -> Result<Response, Option<String>> {
+    if *space.follows() == Follows::IsSet || space.chosen[CURRENT] {
+        return Err(None);
+    }
+    if !case.procedure.process.is_constant_voltage_wire() {
+        return Err(Some("the source does not hold the voltage constant".to_owned()));
+    }
+    let region = space.region(Force::Required);
+    let reach = |axis: usize| {
+        let (low, high) = region.polytope.ends_of(axis).unwrap_or_else(|| plausible(axis));
+        (low - space.stray(axis).down, high + space.stray(axis).up)
+    };
+    Response::of_data(case, (reach(FEED), reach(STICK_OUT))).map_err(Some)
+}

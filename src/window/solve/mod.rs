@@ -1,0 +1,183 @@
+//! The whole answer for one case: every piece of the window, what is required and what is advised.
+
+mod judged;
+mod limits;
+mod pieces;
+
+pub use judged::Proposed;
+pub use pieces::PreheatTrade;
+
+use super::{
+    ConflictSet, Follows, LimitEnd, Narrowed, Nearest, Open, Outline, Question, Response, Space,
+    Unresolved,
+};
+use crate::{
+    check::{Case, Force},
+    quantity::{HeatInputKind, Range, Share},
+};
+
+/// What is left under one force.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Left {
+    /// Lowest and highest value of each setting, one at a time.
+    pub narrowed: Vec<Narrowed>,
+    /// Greatest common drift when steps do not count.
+    pub greatest_drift: Option<Share>,
+    /// The most tolerant settings.
+    pub starting_point: Option<Proposed>,
+    /// Highest travel speed with a margin.
+    pub fastest: Option<Proposed>,
+    /// Least arc energy with a margin.
+    pub coolest: Option<Proposed>,
+    /// To be shown with the coolest.
+    pub caution: &'static str,
+    /// The least change from what the setup states.
+    pub nearest: NearestProposed,
+    /// The outline asked for.
+    pub outline: Option<Outline>,
+}
+
+/// The least change, judged by the check.
+#[derive(Debug, Clone, PartialEq)]
+pub enum NearestProposed {
+    /// These settings.
+    At(Box<Proposed>),
+    /// The window is open, but no step of the settings lies in it.
+    NoStepFits,
+    /// Not found within the bound of the search.
+    NotDecided,
+}
+
+/// One piece of the window.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Piece {
+    /// Heat input of the piece, where a cooling time makes pieces.
+    pub heat_input: Option<Range<HeatInputKind>>,
+    /// How the current enters.
+    pub follows: Follows,
+    /// Where the current has to be read because no setting keeps every required limit for every
+    /// current that can follow: that conflict. A band alone forbids nothing.
+    pub not_robust: Option<ConflictSet>,
+    /// Every limit with its kind.
+    pub limits: Vec<LimitEnd>,
+    /// What the required limits leave.
+    pub required: Result<Left, ConflictSet>,
+    /// What the advised ones leave of it; `None` where nothing is left of the required.
+    pub advised: Option<Result<Left, ConflictSet>>,
+}
+
+/// The window of one case.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Solved {
+    /// Limits that the window cannot hold: the check decides on them.
+    pub unresolved: Vec<Unresolved>,
+    /// The pieces; more than one where a cooling time makes them, none where no heat input keeps it.
+    pub pieces: Vec<Piece>,
+    /// What a preheat and a heat input cost each other.
+    pub preheat_trade: Option<PreheatTrade>,
+    /// What could not be taken in, in words.
+    pub notes: Vec<String>,
+}
+
+/// Solves the window of one case.
+#[must_use]
+pub fn solve(case: &Case<'_>, question: &Question) -> Solved {
+    let mut notes = Vec::new();
+    let base = limits::of_case(case, question, &mut notes);
+    let pieces = pieces::of(&base, question, &mut notes);
+    let response = limits::robust(case, &base);
+    let preheat_trade =
+        pieces.first().and_then(|(_, space)| pieces::preheat_trade(space, question, &mut notes));
+    let solved = |(range, space): (Option<Range<HeatInputKind>>, Space)| {
+        let (space, not_robust) = following(space, &response);
+        piece(case, question, &space, (range, not_robust))
+    };
+    Solved {
+        unresolved: base.unresolved().to_vec(),
+        pieces: pieces.into_iter().map(solved).collect(),
+        preheat_trade,
+        notes,
+    }
+}
+
+const WIDE_BAND: &str = "no feed keeps every current that can follow inside the required limits; read \
+                         the current and keep it inside its own limits";
+
+type Pieces = Vec<(Option<Range<HeatInputKind>>, Space)>;
+
+/// The space with its response; where nothing is left for all of it, without, and the conflict.
+fn following(
+    mut space: Space,
+    response: &Result<Response, Option<String>>,
+) -> (Space, Option<ConflictSet>) {
+    match response {
+        Ok(response) => {
+            let mut robust = space.clone();
+            robust.follow(response.clone());
+            match robust.open(Force::Required).err() {
+                None => (robust, None),
+                Some(conflict) => {
+                    space.must_be_read(WIDE_BAND.to_owned());
+                    (space, Some(conflict))
+                }
+            }
+        }
+        Err(Some(reason)) => {
+            space.must_be_read(reason.clone());
+            (space, None)
+        }
+        Err(None) => (space, None),
+    }
+}
+
+fn piece(
+    case: &Case<'_>,
+    question: &Question,
+    space: &Space,
+    (heat_input, not_robust): (Option<Range<HeatInputKind>>, Option<ConflictSet>),
+) -> Piece {
+    let left = |open: Open<'_>| left(case, question, &open);
+    let required = space.open(Force::Required).map(left);
+    let advised = required.is_ok().then(|| space.open(Force::Advised).map(left));
+    Piece {
+        heat_input,
+        follows: space.follows().clone(),
+        not_robust,
+        limits: space.limits(),
+        required,
+        advised,
+    }
+}
+
+fn left(case: &Case<'_>, question: &Question, open: &Open<'_>) -> Left {
+    let base = &case.setup.settings;
+    let places = open.places(base);
+    let judged = |place: Option<super::Place>| {
+        place.map(|place| judged::proposed(case, place.settings, place.drift))
+    };
+    let (greatest_drift, caution) =
+        places.as_ref().map_or((None, ""), |places| (Some(places.greatest_drift), places.caution));
+    let (starting_point, fastest, coolest) = places.map_or((None, None, None), |places| {
+        (judged(places.starting_point), judged(places.fastest), judged(places.coolest))
+    });
+    let nearest = match open.nearest(base) {
+        Nearest::At(place) => {
+            NearestProposed::At(Box::new(judged::proposed(case, place.settings, place.drift)))
+        }
+        Nearest::NoStepFits => NearestProposed::NoStepFits,
+        Nearest::NotDecided => NearestProposed::NotDecided,
+    };
+    Left {
+        narrowed: open.narrow(base),
+        greatest_drift,
+        starting_point,
+        fastest,
+        coolest,
+        caution,
+        nearest,
+        outline: question.outline.and_then(|(right, up)| open.outline(right, up)),
+    }
+}
+
+#[cfg(test)]
+mod tests;

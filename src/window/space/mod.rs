@@ -1,0 +1,412 @@
+//! The settings of one job as logarithms, and every limit on them as a face.
+
+mod axis;
+mod derived;
+mod face;
+mod proposal;
+mod response;
+mod spread;
+
+pub(super) use axis::{
+    CURRENT, FEED, ORDER, POWER, SPEED, STICK_OUT, VOLTAGE, amount, axis_of, plausible,
+};
+pub use derived::{OutputLine, RunSize};
+pub(super) use face::Face;
+pub use face::{Derived, Holder, LimitEnd, LimitKind, Side, Subject};
+pub(super) use proposal::settings_at;
+pub(super) use response::Plane;
+pub use response::{Follows, Response};
+pub(super) use spread::drift;
+pub use spread::{Guard, HandSpread};
+
+use crate::{
+    check::{Force, NUMERIC, Role, Variable, role},
+    quantity::{Amount, AmountRange, Share},
+    trade::{Process, Waveform, thermal_efficiency},
+    window::linear::{AXES, DIM, HalfSpace, Polytope, Vector},
+};
+
+/// kJ/mm of one watt at one mm/min: 60 s/min over 1000 J/kJ.
+const KJ_PER_WATT: f64 = 0.06;
+
+/// How far a logarithm may lie below and above its aim.
+#[derive(Debug, Clone, Copy, Default, PartialEq)]
+pub(super) struct Stray {
+    pub(super) down: f64,
+    pub(super) up: f64,
+}
+
+impl Stray {
+    /// A share to either side.
+    fn share(share: f64) -> Self {
+        Self { down: -(-share).ln_1p(), up: share.ln_1p() }
+    }
+
+    /// The least of `weight · x` may lie this far above the aim's.
+    fn shift(self, weight: f64) -> f64 {
+        if weight > 0.0 { weight * self.up } else { -weight * self.down }
+    }
+}
+
+/// A limit that the window cannot hold, and why: an answer may still be refused for it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Unresolved {
+    /// The limit.
+    pub limit: LimitEnd,
+    /// Why it stands outside.
+    pub reason: String,
+}
+
+/// The settings of one job with every limit on them.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Space {
+    process: Process,
+    waveform: Option<Waveform>,
+    follows: Follows,
+    pub(super) faces: Vec<Face>,
+    afterwards: Vec<LimitEnd>,
+    unresolved: Vec<Unresolved>,
+    strays: [Stray; AXES],
+    guards: [Stray; AXES],
+    pub(super) steps: [Option<f64>; AXES],
+    pub(super) chosen: [bool; AXES],
+}
+
+/// The faces of one force as half-spaces.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Region {
+    pub(super) polytope: Polytope,
+    /// For each half-space, the face it comes from.
+    pub(super) faces: Vec<usize>,
+}
+
+impl Space {
+    /// A job without limits: only what is plausible bounds it, which is never permission.
+    #[must_use]
+    pub fn new(process: Process, waveform: Option<Waveform>, spread: &HandSpread) -> Self {
+        let stray = |variable| Stray::share(spread.of(process, variable));
+        let follows = if role(process, Variable::Current) == Some(Role::Settable) {
+            Follows::IsSet
+        } else {
+            Follows::MustBeRead { reason: "nothing says how it follows from the feed".to_owned() }
+        };
+        Self {
+            process,
+            waveform,
+            follows,
+            faces: Vec::new(),
+            afterwards: Vec::new(),
+            unresolved: Vec::new(),
+            strays: ORDER.map(stray),
+            guards: [Stray::default(); AXES],
+            steps: [None; AXES],
+            chosen: [false; AXES],
+        }
+    }
+
+    /// The process.
+    #[must_use]
+    pub const fn process(&self) -> Process {
+        self.process
+    }
+
+    /// How the current enters.
+    #[must_use]
+    pub const fn follows(&self) -> &Follows {
+        &self.follows
+    }
+
+    /// Limits that the window cannot hold.
+    #[must_use]
+    pub fn unresolved(&self) -> &[Unresolved] {
+        &self.unresolved
+    }
+
+    /// Adds a limit on one variable. One that is no matter of the arc's settings, such as a
+    /// temperature, is noted as checked afterwards; one that nothing computes, as unresolved.
+    pub fn limit(
+        &mut self,
+        variable: Variable,
+        range: &AmountRange,
+        holder: &Holder,
+        force: Force,
+    ) {
+        let subject = Subject::Variable(variable);
+        match self.terms(variable) {
+            Ok(Some((weights, constant))) => {
+                for (side, at) in ends(range) {
+                    let limit = end_of(subject, side, at, holder, force);
+                    self.add(weights, constant, limit);
+                }
+            }
+            Ok(None) if role(self.process, variable).is_some() => {
+                let left = |(side, at)| LimitEnd {
+                    kind: LimitKind::CheckedAfterwards,
+                    ..end_of(subject, side, at, holder, force)
+                };
+                self.afterwards.extend(ends(range).map(left));
+            }
+            Ok(None) => {}
+            Err(reason) => {
+                let left = |(side, at)| Unresolved {
+                    limit: end_of(subject, side, at, holder, force),
+                    reason: reason.to_owned(),
+                };
+                self.unresolved.extend(ends(range).map(left));
+            }
+        }
+    }
+
+    /// Weights of a variable's logarithm and a constant; `None` for one that is no matter of the arc.
+    pub(super) fn terms(
+        &self,
+        variable: Variable,
+    ) -> Result<Option<([f64; AXES], f64)>, &'static str> {
+        if !NUMERIC.contains(&variable) || role(self.process, variable).is_none() {
+            return Ok(None);
+        }
+        let mut weights = [0.0; AXES];
+        let per_length = KJ_PER_WATT.ln();
+        match variable {
+            Variable::ArcPower => Ok(Some((self.power()?, 0.0))),
+            Variable::ArcEnergy | Variable::HeatInput => {
+                weights = self.power()?;
+                weights[SPEED] -= 1.0;
+                let factor = if variable == Variable::HeatInput {
+                    let known = thermal_efficiency(self.process);
+                    known.ok_or("no thermal efficiency is known for the process")?.0.ratio()
+                } else {
+                    1.0
+                };
+                Ok(Some((weights, per_length + factor.ln())))
+            }
+            _ => Ok(axis_of(variable).map(|axis| {
+                weights[axis] = 1.0;
+                (weights, 0.0)
+            })),
+        }
+    }
+
+    /// Weights of the arc power.
+    fn power(&self) -> Result<[f64; AXES], &'static str> {
+        let mut weights = [0.0; AXES];
+        match self.waveform {
+            Some(Waveform::NotControlled) => {
+                weights[VOLTAGE] = 1.0;
+                weights[CURRENT] = 1.0;
+            }
+            Some(Waveform::Controlled) => weights[POWER] = 1.0,
+            None => {
+                return Err(
+                    "nobody says whether the output is waveform-controlled, so volts times \
+                            amps may be no arc power",
+                );
+            }
+        }
+        Ok(weights)
+    }
+
+    /// Adds `Σ weights · x + constant` at most, or at least, the end of the limit.
+    fn add(&mut self, weights: [f64; AXES], constant: f64, limit: LimitEnd) {
+        // No logarithm below zero: such a lower end is always met, such an upper one never.
+        let value = limit.at.canonical();
+        if limit.side == Side::Lowest && value <= 0.0 {
+            return;
+        }
+        let end = value.max(f64::MIN_POSITIVE).ln() - constant;
+        let (weights, bound) = match limit.side {
+            Side::Highest => (weights, end),
+            Side::Lowest => (weights.map(|weight| -weight), -end),
+        };
+        self.faces.push(Face { weights, bound, limit, of_aim: false });
+    }
+
+    /// Holds required limits for every current that can follow, and stays where that is known.
+    pub fn follow(&mut self, response: Response) {
+        let holder = Holder::ResponseData(response.owner.clone());
+        let reach = [
+            (Variable::WireFeed, response.feeds.amounts()),
+            (Variable::StickOut, response.stick_outs.amounts()),
+        ];
+        for (variable, range) in reach {
+            self.limit(variable, &range, &holder, Force::Required);
+        }
+        self.follows = Follows::Robust(response);
+    }
+
+    /// Says why the current does not follow in a known way.
+    pub(super) fn must_be_read(&mut self, reason: String) {
+        self.follows = Follows::MustBeRead { reason };
+    }
+
+    /// Holds a variable at a chosen value, or all limits for every value of a chosen interval. A stated
+    /// current takes the place of the response.
+    pub fn choose(&mut self, variable: Variable, range: &AmountRange) {
+        let (Some(axis), Some((low, high))) = (axis_of(variable), range.min.zip(range.max)) else {
+            return;
+        };
+        if axis == CURRENT && self.follows != Follows::IsSet {
+            self.must_be_read("it is stated".to_owned());
+        }
+        let (from, to) = (low.canonical().ln(), high.canonical().ln());
+        let middle = f64::midpoint(from, to);
+        if to > from {
+            self.strays[axis] = Stray { down: middle - from, up: to - middle };
+        }
+        self.chosen[axis] = true;
+        let mut weights = [0.0; AXES];
+        weights[axis] = 1.0;
+        let subject = Subject::Variable(variable);
+        for (side, at, sign) in [(Side::Lowest, low, -1.0), (Side::Highest, high, 1.0)] {
+            let limit = end_of(subject, side, at, &Holder::Chosen, Force::Required);
+            let weights = weights.map(|weight| sign * weight);
+            self.faces.push(Face { weights, bound: sign * middle, limit, of_aim: true });
+        }
+    }
+
+    /// The step of a settable variable, in which answers state it.
+    pub fn step(&mut self, variable: Variable, step: Amount) {
+        if let Some(axis) = axis_of(variable).filter(|_| step.canonical() > 0.0) {
+            self.steps[axis] = Some(step.canonical());
+        }
+    }
+
+    /// Keeps the whole error of an instrument inside every limit. Of an accuracy that is not a share of
+    /// the reading, the largest relative error over the values still allowed.
+    pub fn guard(&mut self, guard: &Guard) {
+        use crate::check::record::InstrumentAccuracy::{Absolute, OfFullScale, OfReading};
+        let Some(axis) = axis_of(guard.variable) else { return };
+        let lowest = self.region(Force::Required).polytope.ends_of(axis);
+        let lowest = lowest.map_or_else(|| plausible(axis).0, |(low, _)| low).exp();
+        let share = match guard.accuracy {
+            OfReading(share) => share.ratio(),
+            OfFullScale { share, full_scale } => {
+                share.ratio() * full_scale.canonical().abs() / lowest
+            }
+            Absolute(amount) => amount.canonical().abs() / lowest,
+        };
+        // An error of the whole reading leaves no limit that could be kept.
+        self.guards[axis] = Stray::share(share.clamp(0.0, 1.0 - f64::EPSILON));
+    }
+
+    /// Whether the axis is one of this job's, and free.
+    pub(super) fn is_active(&self, axis: usize) -> bool {
+        let follows = matches!(self.follows, Follows::Robust(_));
+        match axis {
+            CURRENT => !follows,
+            POWER => self.waveform == Some(Waveform::Controlled),
+            _ => role(self.process, ORDER[axis]).is_some(),
+        }
+    }
+
+    /// Role of the variable of an axis.
+    pub(super) fn role(&self, axis: usize) -> Option<Role> {
+        role(self.process, ORDER[axis])
+    }
+
+    /// The same without the limits on one derived quantity.
+    pub(super) fn without(&self, derived: Derived) -> Self {
+        let mut space = self.clone();
+        space.faces.retain(|face| face.limit.subject != Subject::Derived(derived));
+        space
+    }
+
+    pub(super) const fn stray(&self, axis: usize) -> Stray {
+        self.strays[axis]
+    }
+
+    /// Weights with the current replaced by each plane of its response that can be the worst, and what
+    /// that plane and the error of its reading add.
+    pub(super) fn substituted(&self, weights: &[f64; AXES]) -> Vec<(Vector, f64)> {
+        let mut normal = [0.0; DIM];
+        normal[..AXES].copy_from_slice(weights);
+        let on_current = weights[CURRENT];
+        let Follows::Robust(response) = &self.follows else { return vec![(normal, 0.0)] };
+        if on_current == 0.0 {
+            return vec![(normal, 0.0)];
+        }
+        normal[CURRENT] = 0.0;
+        let planes = if on_current > 0.0 { &response.upper } else { &response.lower };
+        let by = |plane: &Plane| {
+            let mut normal = normal;
+            normal[FEED] += on_current * plane.feed;
+            normal[STICK_OUT] += on_current * plane.stick_out;
+            (normal, on_current * plane.at + self.guards[CURRENT].shift(on_current))
+        };
+        planes.iter().map(by).collect()
+    }
+
+    /// The largest value of `Σ weights · x` above that of the aim, for all that strays.
+    pub(super) fn worst(&self, normal: &Vector) -> f64 {
+        let of = |axis: usize| {
+            self.strays[axis].shift(normal[axis]) + self.guards[axis].shift(normal[axis])
+        };
+        (0..AXES).filter(|axis| normal[*axis] != 0.0).map(of).sum()
+    }
+
+    /// The half-spaces of a face: one for each plane that the current can follow.
+    pub(super) fn half_spaces(&self, face: &Face) -> Vec<HalfSpace> {
+        let half_space = |(normal, shift): (Vector, f64)| {
+            let strays = if face.of_aim { 0.0 } else { self.worst(&normal) };
+            HalfSpace { normal, bound: face.bound - shift - strays }
+        };
+        self.substituted(&face.weights).into_iter().map(half_space).collect()
+    }
+
+    /// All required faces; for [`Force::Advised`] the advised ones with them.
+    pub(super) fn region(&self, force: Force) -> Region {
+        let wanted = |face: &Face| force == Force::Advised || face.limit.force == Force::Required;
+        let (mut faces, mut half_spaces) = (Vec::new(), Vec::new());
+        for (number, face) in self.faces.iter().enumerate().filter(|(_, face)| wanted(face)) {
+            for half_space in self.half_spaces(face) {
+                faces.push(number);
+                half_spaces.push(half_space);
+            }
+        }
+        let (mut low, mut high) = ([0.0; DIM], [0.0; DIM]);
+        for axis in (0..AXES).filter(|axis| self.is_active(*axis)) {
+            (low[axis], high[axis]) = plausible(axis);
+        }
+        let polytope = Polytope { faces: half_spaces, low, high };
+        Region { polytope, faces }
+    }
+
+    /// Every limit with its kind.
+    #[must_use]
+    pub fn limits(&self) -> Vec<LimitEnd> {
+        let of_face = |face: &Face| {
+            let mut limit = face.limit.clone();
+            if let Follows::Robust(response) = &self.follows
+                && face.weights[CURRENT] != 0.0
+            {
+                let gap = face.weights[CURRENT].abs() * response.gap;
+                limit.kind = LimitKind::InnerLinearised;
+                limit.gap = Share::computed(gap.exp_m1()).ok();
+            }
+            limit
+        };
+        self.faces.iter().map(of_face).chain(self.afterwards.iter().cloned()).collect()
+    }
+}
+
+/// The ends of a range.
+fn ends(range: &AmountRange) -> impl Iterator<Item = (Side, Amount)> + use<> {
+    let min = range.min.map(|at| (Side::Lowest, at));
+    min.into_iter().chain(range.max.map(|at| (Side::Highest, at)))
+}
+
+fn end_of(subject: Subject, side: Side, at: Amount, holder: &Holder, force: Force) -> LimitEnd {
+    let kind = LimitKind::ExactLinear;
+    LimitEnd { subject, side, at, holder: holder.clone(), force, kind, gap: None }
+}
+
+/// The default step of a settable variable (common practice, no source).
+pub(super) fn usual_step(axis: usize) -> Option<Amount> {
+    let step = match axis {
+        FEED | VOLTAGE => 0.1,
+        CURRENT | SPEED => 1.0,
+        STICK_OUT => 0.5,
+        _ => return None,
+    };
+    amount(ORDER[axis], step)
+}

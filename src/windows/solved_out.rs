@@ -1,0 +1,323 @@
+//! The solved window as sent: every limit at once.
+
+use serde::Serialize;
+use utoipa::ToSchema;
+
+use crate::{
+    check::{Given, Settings, Variable},
+    checks::pointer,
+    quantity::{Kind, Share},
+    trade::Coded,
+    window::{
+        ConflictSet, Follows, Left, LimitEnd, Narrowed, NearestProposed, Outline, Piece, Proposed,
+        Solved, WindowEnd,
+    },
+    wire::{AmountOut, RangeOut, ShownOut, Units},
+};
+
+/// One limit of the window.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct LimitOut {
+    /// The limit in words, with its value as typed.
+    #[schema(example = "arc energy at most 40 kJ/in (procedure WPS-101 revision 2)")]
+    pub limit: String,
+    /// Who holds it.
+    pub holder: String,
+    /// `required` or `advised`.
+    pub force: &'static str,
+    /// `exact-linear`, `inner-linearised` or `checked-afterwards`.
+    pub kind: &'static str,
+    /// For an inner-linearised limit, how much of the value may be lost at most.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub gap: Option<AmountOut>,
+}
+
+/// One setting.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct SettingOut {
+    /// The variable.
+    #[schema(example = "voltage")]
+    pub variable: &'static str,
+    /// Its place in the setup.
+    #[schema(example = "/settings/voltage")]
+    pub pointer: &'static str,
+    /// The value; a range where an interval was chosen.
+    pub value: ShownOut,
+}
+
+/// One end of what is left of a setting.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct EndOut {
+    /// The end, rounded inward: to a whole step of what is dialled.
+    pub value: AmountOut,
+    /// Limits without which it would lie farther out.
+    pub bound_by: Vec<LimitOut>,
+    /// Settings with this value that keep every limit.
+    pub witness: Vec<SettingOut>,
+}
+
+/// What is left of one setting. Ends hold one at a time: ask again after each choice.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct NarrowedOut {
+    /// The setting.
+    #[schema(example = "voltage")]
+    pub variable: &'static str,
+    /// Its place in the setup.
+    pub pointer: &'static str,
+    /// `settable`, `resulting` or `hand-held`.
+    pub role: &'static str,
+    /// Lowest end.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub lowest: Option<EndOut>,
+    /// Highest end.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub highest: Option<EndOut>,
+    /// Values lie between the ends, but no step of the setting does.
+    pub emptied_by_rounding: bool,
+}
+
+/// Settings that the window proposes, with what the check says of them.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct ProposedOut {
+    /// The settings.
+    pub settings: Vec<SettingOut>,
+    /// How often each setting may drift by its usual drift, all at once.
+    pub drift: AmountOut,
+    /// Verdict of the check on the whole setup with these settings.
+    pub verdict: &'static str,
+    /// What else the check requires, in words.
+    pub unmet: Vec<String>,
+}
+
+/// Limits that cannot hold together.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct ConflictOut {
+    /// The conflict in words, with what each limit would have to become.
+    pub words: String,
+    /// The limits; without any one of them the others can hold.
+    pub limits: Vec<LimitOut>,
+}
+
+/// What is left under the required or the advised limits.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct LeftOut {
+    /// Limits that cannot hold together; left out where something is left.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub conflict: Option<ConflictOut>,
+    /// Lowest and highest value of each setting.
+    pub narrowed: Vec<NarrowedOut>,
+    /// The most tolerant settings.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub starting_point: Option<ProposedOut>,
+    /// Highest travel speed with a margin.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub fastest: Option<ProposedOut>,
+    /// Least arc energy with a margin; see the caution.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub coolest: Option<ProposedOut>,
+    /// What the coolest settings invite.
+    #[serde(skip_serializing_if = "str::is_empty")]
+    pub caution: &'static str,
+    /// The least change of the stated settings that keeps every limit.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub nearest: Option<ProposedOut>,
+    /// Why there is no nearest setting.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub no_nearest: Option<&'static str>,
+    /// The outline asked for.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub outline: Option<OutlineOut>,
+}
+
+/// The outline of two settings.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct OutlineOut {
+    /// The setting to the right.
+    pub right: &'static str,
+    /// The setting upward.
+    pub up: &'static str,
+    /// Points around it; straight lines between them stay inside.
+    pub points: Vec<[AmountOut; 2]>,
+}
+
+/// One piece of the window.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct PieceOut {
+    /// Heat input of the piece, where a cooling time makes pieces.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub heat_input: Option<RangeOut>,
+    /// How the current enters: set, following with every limit kept for all of its band, or to be read.
+    pub current: String,
+    /// Where no setting keeps every limit for every current that can follow: that conflict, in words.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub not_robust: Option<String>,
+    /// Every limit with its kind.
+    pub limits: Vec<LimitOut>,
+    /// What the required limits leave: permission.
+    pub required: LeftOut,
+    /// What the advised ones leave of it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub advised: Option<LeftOut>,
+}
+
+/// The window with every limit at once.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct SolvedOut {
+    /// Its pieces, each with an answer of its own; none where nothing is left.
+    pub pieces: Vec<PieceOut>,
+    /// Limits that the window cannot hold; the check decides on them.
+    pub checked_afterwards: Vec<String>,
+    /// What could not be taken in.
+    pub notes: Vec<String>,
+}
+
+impl SolvedOut {
+    /// A solved window in the caller's units.
+    #[must_use]
+    pub fn new(solved: &Solved, units: Units) -> Self {
+        let unresolved = solved.unresolved.iter();
+        Self {
+            pieces: solved.pieces.iter().map(|one| piece(one, units)).collect(),
+            checked_afterwards: unresolved
+                .map(|one| format!("{}: {}", one.limit, one.reason))
+                .collect(),
+            notes: solved.notes.clone(),
+        }
+    }
+}
+
+fn piece(piece: &Piece, units: Units) -> PieceOut {
+    let current = match &piece.follows {
+        Follows::IsSet => "set".to_owned(),
+        Follows::Robust(_) => {
+            "follows feed and stick-out; every limit holds for all of its band".to_owned()
+        }
+        Follows::MustBeRead { reason } => format!("to be read: {reason}"),
+    };
+    PieceOut {
+        heat_input: piece.heat_input.and_then(|range| RangeOut::inward(&range.amounts(), units)),
+        current,
+        not_robust: piece.not_robust.as_ref().map(|conflict| conflict.words.clone()),
+        limits: piece.limits.iter().map(|one| limit(one, units)).collect(),
+        required: left(&piece.required, units),
+        advised: piece.advised.as_ref().map(|advised| left(advised, units)),
+    }
+}
+
+fn left(result: &Result<Left, ConflictSet>, units: Units) -> LeftOut {
+    let nothing = LeftOut {
+        conflict: None,
+        narrowed: Vec::new(),
+        starting_point: None,
+        fastest: None,
+        coolest: None,
+        caution: "",
+        nearest: None,
+        no_nearest: None,
+        outline: None,
+    };
+    let left = match result {
+        Ok(left) => left,
+        Err(set) => return LeftOut { conflict: Some(conflict(set, units)), ..nothing },
+    };
+    let place = |place: &Option<Proposed>| place.as_ref().map(|place| proposed(place, units));
+    let (nearest, no_nearest) = match &left.nearest {
+        NearestProposed::At(place) => (Some(proposed(place, units)), None),
+        NearestProposed::NoStepFits => {
+            (None, Some("the window is open, but no settable step fits"))
+        }
+        NearestProposed::NotDecided => (None, Some("not found within the bound of the search")),
+    };
+    LeftOut {
+        narrowed: left.narrowed.iter().map(|one| narrowed(one, units)).collect(),
+        starting_point: place(&left.starting_point),
+        fastest: place(&left.fastest),
+        coolest: place(&left.coolest),
+        caution: left.caution,
+        nearest,
+        no_nearest,
+        outline: left.outline.as_ref().map(|one| outline(one, units)),
+        ..nothing
+    }
+}
+
+fn conflict(set: &ConflictSet, units: Units) -> ConflictOut {
+    let limits = set.members.iter().map(|member| limit(&member.limit, units)).collect();
+    ConflictOut { words: set.words.clone(), limits }
+}
+
+fn limit(end: &LimitEnd, units: Units) -> LimitOut {
+    LimitOut {
+        limit: end.to_string(),
+        holder: end.holder.to_string(),
+        force: end.force.code(),
+        kind: end.kind.code(),
+        gap: end.gap.map(|gap: Share| AmountOut::new(gap.amount(), units)),
+    }
+}
+
+fn narrowed(narrowed: &Narrowed, units: Units) -> NarrowedOut {
+    let out = |found: &Option<WindowEnd>| found.as_ref().map(|found| end(found, units));
+    NarrowedOut {
+        variable: narrowed.variable.code(),
+        pointer: pointer(narrowed.variable),
+        role: narrowed.role.code(),
+        lowest: out(&narrowed.lowest),
+        highest: out(&narrowed.highest),
+        emptied_by_rounding: narrowed.emptied_by_rounding,
+    }
+}
+
+fn end(end: &WindowEnd, units: Units) -> EndOut {
+    EndOut {
+        value: AmountOut::new(end.stated, units),
+        bound_by: end.binding.iter().map(|one| limit(one, units)).collect(),
+        witness: end.witness.as_ref().map(|found| settings(found, units)).unwrap_or_default(),
+    }
+}
+
+fn proposed(proposed: &Proposed, units: Units) -> ProposedOut {
+    ProposedOut {
+        settings: settings(&proposed.settings, units),
+        drift: AmountOut::new(proposed.drift.amount(), units),
+        verdict: proposed.verdict.code(),
+        unmet: proposed.unmet.iter().map(|finding| finding.reason.clone()).collect(),
+    }
+}
+
+/// The settings that a window speaks about.
+fn settings(settings: &Settings, units: Units) -> Vec<SettingOut> {
+    [
+        setting(Variable::WireFeed, settings.wire_feed.as_ref(), units),
+        setting(Variable::Voltage, settings.voltage.as_ref(), units),
+        setting(Variable::Current, settings.current.as_ref(), units),
+        setting(Variable::ArcPower, settings.arc_power.as_ref(), units),
+        setting(Variable::TravelSpeed, settings.travel_speed.as_ref(), units),
+        setting(Variable::StickOut, settings.stick_out.as_ref(), units),
+    ]
+    .into_iter()
+    .flatten()
+    .collect()
+}
+
+fn setting<K: Kind>(
+    variable: Variable,
+    given: Option<&Given<K>>,
+    units: Units,
+) -> Option<SettingOut> {
+    let span = given?.span;
+    let value = match span.single() {
+        Some(one) => ShownOut::Amount(AmountOut::new(one.amount(), units)),
+        None => ShownOut::Range(RangeOut::new(&span.amounts(), units)?),
+    };
+    Some(SettingOut { variable: variable.code(), pointer: pointer(variable), value })
+}
+
+fn outline(outline: &Outline, units: Units) -> OutlineOut {
+    let out = |amount| AmountOut::new(amount, units);
+    OutlineOut {
+        right: outline.right.code(),
+        up: outline.up.code(),
+        points: outline.points.iter().map(|(right, up)| [out(*right), out(*up)]).collect(),
+    }
+}
