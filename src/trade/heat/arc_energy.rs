@@ -146,6 +146,17 @@ mod tests {
         assert_eq!(energy.to_string(), "0.7467 kJ/mm");
     }
 
+    /// NAVSEA S9074-AQ-GIB-010/248 Rev 1, 4-4.1.13.2 (formula): 24 V and 220 A are 5280 W (own
+    /// arithmetic).
+    #[test]
+    fn power_of_averages_has_the_same_guard() {
+        let (volts, amperes) = ("24 V".parse().unwrap(), "220 A".parse().unwrap());
+        let power = arc_power_from_averages(volts, amperes, Waveform::NotControlled);
+        assert_eq!(power, Ok("5280 W".parse().unwrap()));
+        let refused = arc_power_from_averages(volts, amperes, Waveform::Controlled);
+        assert_eq!(refused, Err(HeatError::WaveformControlled));
+    }
+
     #[test]
     fn a_run_that_does_not_move_has_no_arc_energy() {
         let still = TravelSpeed::computed(0.0).unwrap();
