@@ -36,7 +36,6 @@ fn figures() -> impl Strategy<Value = Figures> {
     );
     let spread = prop::sample::select(vec![[0.0, 0.0], [0.05, 0.0], [0.05, 0.1]]);
     (middle, half, arc, follow, spread).prop_map(|(middle, half, arc, follow, spread)| {
-        let middle: [f64; 5] = middle.into();
         let mut limits: Vec<_> = SETTINGS
             .iter()
             .enumerate()

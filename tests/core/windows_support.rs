@@ -103,24 +103,24 @@ impl Follow {
 
     /// Lowest and highest current at a feed and a stick-out.
     pub fn currents(&self, feed: f64, stick_out: f64) -> (f64, f64) {
-        let [w, i, l] = self.through;
-        let [p, q] = self.exponents;
-        let middle = i * (feed / w).powf(p) * (stick_out / l).powf(q);
+        let [at_feed, current, at_stick_out] = self.through;
+        let by_feed = (feed / at_feed).powf(self.exponents[0]);
+        let middle = current * by_feed * (stick_out / at_stick_out).powf(self.exponents[1]);
         (middle * (1.0 - self.band[0]), middle * (1.0 + self.band[1]))
     }
 }
 
 /// Feed, volts, amps, travel speed and stick-out as settings.
 pub fn settings([feed, volts, amperes, speed, out]: [f64; 5]) -> Settings {
-    fn set<K: Kind>(value: f64) -> Option<Given<K>> {
-        Some(Given::set(Span::one(quantity(value))))
+    fn set<K: Kind>(value: f64) -> Given<K> {
+        Given::set(Span::one(quantity(value)))
     }
     Settings {
-        wire_feed: set(feed),
-        voltage: set(volts),
-        current: set(amperes),
-        travel_speed: set(speed),
-        stick_out: set(out),
+        wire_feed: Some(set(feed)),
+        voltage: Some(set(volts)),
+        current: Some(set(amperes)),
+        travel_speed: Some(set(speed)),
+        stick_out: Some(set(out)),
         ..Settings::default()
     }
 }

@@ -32,7 +32,8 @@ impl Open<'_> {
     #[must_use]
     pub fn nearest(&self, from: &Settings) -> Nearest {
         let Some(start) = self.start(from) else { return Nearest::NotDecided };
-        if self.region.polytope.contains(&start) {
+        let all_stated = self.axes().all(|axis| stated(from, axis).is_some());
+        if all_stated && self.region.polytope.contains(&start) {
             return self.place_at(from, start);
         }
         let relaxed = |part: &Polytope| {
@@ -76,18 +77,22 @@ impl Open<'_> {
         let (tolerant, _) = self.most_tolerant(&[])?;
         let mut start = [0.0; DIM];
         for axis in self.axes() {
-            let stated = match axis {
-                FEED => middle(from.wire_feed.as_ref()),
-                VOLTAGE => middle(from.voltage.as_ref()),
-                CURRENT => middle(from.current.as_ref()),
-                SPEED => middle(from.travel_speed.as_ref()),
-                STICK_OUT => middle(from.stick_out.as_ref()),
-                POWER => middle(from.arc_power.as_ref()),
-                _ => None,
-            };
-            start[axis] = stated.unwrap_or(tolerant[axis]);
+            start[axis] = stated(from, axis).unwrap_or(tolerant[axis]);
         }
         Some(start)
+    }
+}
+
+/// The logarithm of what is stated of one setting.
+fn stated(from: &Settings, axis: usize) -> Option<f64> {
+    match axis {
+        FEED => middle(from.wire_feed.as_ref()),
+        VOLTAGE => middle(from.voltage.as_ref()),
+        CURRENT => middle(from.current.as_ref()),
+        SPEED => middle(from.travel_speed.as_ref()),
+        STICK_OUT => middle(from.stick_out.as_ref()),
+        POWER => middle(from.arc_power.as_ref()),
+        _ => None,
     }
 }
 

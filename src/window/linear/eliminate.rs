@@ -34,20 +34,17 @@ pub(super) fn solve<const R: usize>(
                 for place in column..size {
                     matrix[row][place] -= factor * top[place];
                 }
-                for side in 0..R {
-                    right[row][side] -= factor * above[side];
-                }
+                right[row].iter_mut().zip(&above).for_each(|(own, above)| *own -= factor * above);
             }
         }
     }
     for row in (0..size).rev() {
-        for side in 0..R {
-            let mut rest = right[row][side];
-            for column in row + 1..size {
-                rest -= matrix[row][column] * right[column][side];
-            }
-            right[row][side] = rest / matrix[row][row];
+        let mut rest = right[row];
+        for column in row + 1..size {
+            let factor = matrix[row][column];
+            rest.iter_mut().zip(&right[column]).for_each(|(rest, known)| *rest -= factor * known);
         }
+        right[row] = rest.map(|rest| rest / matrix[row][row]);
     }
     Some(right)
 }

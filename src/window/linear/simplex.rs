@@ -61,14 +61,12 @@ impl Polytope {
             let Some(entering) = entering else {
                 return Optimum::At { point, binding: of(&prices, |price| price > NO_SHARE) };
             };
-            match leaving(&basis, &shares, &prices, by_number) {
-                Some(place) => basis[place] = entering,
-                None => {
-                    let mut contradictory = of(&shares, |share| share < -NO_SHARE);
-                    contradictory.push(entering);
-                    return Optimum::Empty { contradictory };
-                }
-            }
+            let Some(place) = leaving(&basis, &shares, &prices, by_number) else {
+                let mut contradictory = of(&shares, |share| share < -NO_SHARE);
+                contradictory.push(entering);
+                return Optimum::Empty { contradictory };
+            };
+            basis[place] = entering;
         }
         Optimum::Stalled
     }

@@ -47,13 +47,13 @@ pub(super) fn of_case(case: &Case<'_>, question: &Question, notes: &mut Vec<Stri
 
 /// Steps of what is dialled: the station's, else the usual ones.
 fn steps(case: &Case<'_>, space: &mut Space) {
-    for axis in 0..ORDER.len() {
+    for (axis, variable) in ORDER.iter().enumerate() {
         if space.role(axis) != Some(Role::Settable) {
             continue;
         }
-        let own = case.station.and_then(|station| station.steps.of(ORDER[axis]));
+        let own = case.station.and_then(|station| station.steps.of(*variable));
         if let Some(step) = own.or_else(|| usual_step(axis)) {
-            space.step(ORDER[axis], step);
+            space.step(*variable, step);
         }
     }
 }

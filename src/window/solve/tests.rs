@@ -194,10 +194,10 @@ fn share_span<K: Kind>(low: &str, high: &str) -> Span<K> {
     Span::new(low.parse().unwrap(), high.parse().unwrap()).unwrap()
 }
 
-/// d 12 mm, T0 75 °C, F3 0.67, F2 0.45, t8/5 at most 2.0 s. By EN 1011-2, Annex D: thick plate
-/// (6700 - 375)(1/425 - 1/725) 0.67 Q = 4.126 Q <= 2, so Q <= 0.485; thin plate (4300 - 322.5) 1e5 (1/425²
-/// - 1/725²) 0.45 (Q/12)² = 4.517 Q² <= 2, so Q <= 0.665, and thin it is from the transition on: d² =
-/// 144 = (3977.5e5 / 6325)(1/425 + 1/725) Q = 234.7 Q, Q = 0.6136 (own arithmetic).
+/// d 12 mm, T0 75 °C, F3 0.67, F2 0.45, t8/5 at most 2.0 s. By EN 1011-2, Annex D, on thick plate
+/// (6700 - 375)(1/425 - 1/725) 0.67 Q = 4.126 Q is at most 2 up to Q of 0.485; on thin plate 3977.5e5
+/// (1/425² - 1/725²) 0.45 (Q/12)² = 4.517 Q² is up to 0.665; and the plate is thin from the transition on,
+/// where d² = 144 = (3977.5e5 / 6325)(1/425 + 1/725) Q = 234.7 Q, so Q = 0.6136 (own arithmetic).
 #[test]
 fn a_cooling_time_makes_two_pieces() {
     let cooling = CoolingLimit {
@@ -225,7 +225,9 @@ fn a_cooling_time_makes_two_pieces() {
         .iter()
         .map(|piece| {
             let range = piece.heat_input.unwrap();
-            let end = |end: Option<crate::quantity::HeatInput>| end.map(|q| q.kj_per_mm());
+            let end = |end: Option<crate::quantity::HeatInput>| {
+                end.map(crate::quantity::HeatInput::kj_per_mm)
+            };
             (end(range.min()), end(range.max()))
         })
         .collect();

@@ -231,7 +231,7 @@ impl Space {
         for (variable, range) in reach {
             self.limit(variable, &range, &holder, Force::Required);
         }
-        self.follows = Follows::Robust(response);
+        self.follows = Follows::Robust(Box::new(response));
     }
 
     /// Says why the current does not follow in a known way.

@@ -44,7 +44,7 @@ pub enum Follows {
     /// It is set, not following.
     IsSet,
     /// Every required limit holds for every current of this response.
-    Robust(Response),
+    Robust(Box<Response>),
     /// How it follows is not known: it has to be read and kept inside its own limits.
     MustBeRead {
         /// Why.
