@@ -62,7 +62,7 @@ pub(super) async fn advise(
     let question = Question::resolve(caller, Arc::clone(&rulebook), setup)
         .map_err(|problem| problem.under("/setup"))?;
     let units = query.units(&question.rulebook)?;
-    let (rulebook, stale) = question.rulebook_now(&state);
+    let (rulebook, too_old) = question.rulebook_now(&state);
     let book = &question.rulebook.book;
     let (verdict, governing) = Governing::of(book, &question.setup, question.day);
     let process = question.setup.process.or(governing.as_ref().map(|case| case.process));
@@ -80,8 +80,8 @@ pub(super) async fn advise(
         process,
         verdict,
         // Records too old to allow anything govern nothing.
-        governing: governing.as_ref().filter(|_| !stale),
+        governing: governing.as_ref().filter(|_| !too_old),
         units,
     };
-    AdviceAnswer::new(symptom, &causes, &practice, &ground, (rulebook, stale)).map(Json)
+    AdviceAnswer::new(symptom, &causes, &practice, &ground, (rulebook, too_old)).map(Json)
 }

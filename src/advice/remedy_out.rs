@@ -21,7 +21,7 @@ const MAY_LEAVE: &str = "Only where the procedure allows it: have the changed se
 #[serde(tag = "kind", rename_all = "kebab-case")]
 pub enum RemedyOut {
     /// Change a setting.
-    Change(ChangeOut),
+    Change(Box<ChangeOut>),
     /// Do something that is no setting.
     Upkeep(UpkeepOut),
 }
@@ -81,7 +81,7 @@ pub struct UpkeepOut {
 impl RemedyOut {
     pub(super) fn new(remedy: &Remedy, ground: &Ground<'_>) -> Result<Self, QuantityError> {
         Ok(match remedy {
-            Remedy::Change(change) => Self::Change(ChangeOut::new(change, ground)?),
+            Remedy::Change(change) => Self::Change(Box::new(ChangeOut::new(change, ground)?)),
             Remedy::Upkeep(upkeep) => Self::Upkeep(UpkeepOut::new(*upkeep)),
         })
     }

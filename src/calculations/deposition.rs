@@ -90,6 +90,7 @@ fn fill(sent: &DepositionIn, sheet: &mut Sheet) {
 }
 
 /// What is known of a wire.
+#[derive(Clone, Copy)]
 pub(super) struct WireGiven<'a> {
     pub(super) linear_mass: Option<LinearMass>,
     pub(super) diameter: Option<Diameter>,

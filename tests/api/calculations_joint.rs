@@ -307,7 +307,7 @@ async fn only_what_is_allowed_is_ranked() {
     assert_eq!(verdict("unranked", 0), "not-allowed");
     assert_eq!(verdict("unranked", 1), "undetermined");
     let reason = |index: usize| answer["unranked"][index]["reason"].as_str().unwrap();
-    assert!(reason(0).contains("260 A is outside 200 A to 240 A"), "{}", reason(0));
+    assert!(reason(0).contains("260 A is above the limit of 200 A to 240 A"), "{}", reason(0));
     assert!(reason(1).contains("14 L/min to 18 L/min"), "{}", reason(1));
     assert_eq!(answer["unranked"][0]["figures"], json!([]));
     for (index, minutes) in [(0, 24.22), (1, 56.52)] {

@@ -21,6 +21,9 @@ pub(super) struct Changed {
     pub(super) affected: &'static [Variable],
 }
 
+/// Least and greatest ratio of the new current to the old, from the values before and after.
+type CurrentRatio<K> = fn(Span<K>, Span<K>) -> (f64, f64);
+
 /// What a change of one variable does.
 #[derive(Clone, Copy)]
 pub(super) struct Effect<K: Kind> {
@@ -30,7 +33,7 @@ pub(super) struct Effect<K: Kind> {
     /// Puts the new value; readings of the old one go.
     put: fn(&mut Settings, Span<K>),
     /// Least and greatest ratio of the new current to the old; `None` where the current stays.
-    current: Option<fn(Span<K>, Span<K>) -> (f64, f64)>,
+    current: Option<CurrentRatio<K>>,
     affected: &'static [Variable],
 }
 

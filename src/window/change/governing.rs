@@ -36,11 +36,13 @@ pub struct Governing<'a> {
 }
 
 impl<'a> Governing<'a> {
-    /// The verdict on a setup, and the case it comes from; `None` where no procedure in force governs.
+    /// The verdict on a setup, and the case it comes from. `None` where no procedure in force governs, or where
+    /// the setup names none and leaves something out by which one would be chosen: none is guessed.
     #[must_use]
     pub fn of(book: &'a Book, setup: &Setup, day: Date) -> (Verdict, Option<Self>) {
         let answer = judge(book, setup, day);
         let Some(held) = answer.held_to else { return (answer.verdict, None) };
+        let named = setup.procedure.is_some();
         let mut setup = setup.clone();
         let (number, revision) = (held.procedure.clone(), Some(held.revision));
         setup.procedure = Some(ProcedureReference { number, revision });
@@ -48,7 +50,8 @@ impl<'a> Governing<'a> {
             let meant = held.run_classes.iter().all(|class| case.run.classes.contains(class));
             meant.then(|| Parts::of(case, findings))
         });
-        let governing = cases.into_iter().flatten().next().map(|parts| Self {
+        let known = |parts: &Parts| named || parts.obstacles.is_empty();
+        let governing = cases.into_iter().flatten().next().filter(known).map(|parts| Self {
             procedure: held.procedure,
             revision: held.revision,
             run_classes: parts.run_classes,

@@ -13,7 +13,7 @@ use self::after::{Changed, Effect};
 use super::{BoxRange, Region};
 use crate::{
     check::{Owner, Variable},
-    quantity::{AmountRange, Kind, Quantity, QuantityError, Range, Span},
+    quantity::{Amount, AmountRange, Kind, Quantity, QuantityError, Range, Span},
     trade::{Change, Direction, SettingChange},
 };
 
@@ -85,7 +85,7 @@ impl CutChange {
     /// Where no procedure in force governs the setup.
     #[must_use]
     pub fn ungoverned() -> Self {
-        Self::unknown("No procedure in force governs this setup, so no value is given.")
+        Self::unknown(UNGOVERNED)
     }
 }
 
@@ -108,6 +108,9 @@ pub fn cut_change(governing: &Governing<'_>, change: &SettingChange) -> CutChang
     };
     left.unwrap_or_else(|error| CutChange::unknown(error.to_string()))
 }
+
+const UNGOVERNED: &str = "No procedure in force is known to govern this setup, so no value is given: name one, \
+or state the whole job.";
 
 const BY_HAND: &str = "No record limits the arc length; it is held by hand. The arc voltage that follows from \
 it has to stay inside its window.";
@@ -239,7 +242,7 @@ impl<K: Kind> Within<'_, K> {
     }
 
     fn allowed(&self) -> Option<Range<K>> {
-        let end = |amount: Option<crate::quantity::Amount>| amount.and_then(|a| a.of_kind());
+        let end = |amount: Option<Amount>| amount.and_then(Amount::of_kind);
         Range::new(end(self.limits.range.min), end(self.limits.range.max)).ok()
     }
 
