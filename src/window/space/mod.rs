@@ -16,8 +16,8 @@ pub use face::{Derived, Holder, LimitEnd, LimitKind, Side, Subject};
 pub(super) use proposal::settings_at;
 pub(super) use response::Plane;
 pub use response::{Follows, Response};
-pub(super) use spread::drift;
 pub use spread::{Guard, HandSpread};
+pub(super) use spread::{Stray, drift};
 
 use crate::{
     check::{Force, NUMERIC, Role, Variable, role},
@@ -28,25 +28,6 @@ use crate::{
 
 /// kJ/mm of one watt at one mm/min: 60 s/min over 1000 J/kJ.
 const KJ_PER_WATT: f64 = 0.06;
-
-/// How far a logarithm may lie below and above its aim.
-#[derive(Debug, Clone, Copy, Default, PartialEq)]
-pub(super) struct Stray {
-    pub(super) down: f64,
-    pub(super) up: f64,
-}
-
-impl Stray {
-    /// A share to either side.
-    fn share(share: f64) -> Self {
-        Self { down: -(-share).ln_1p(), up: share.ln_1p() }
-    }
-
-    /// The least of `weight · x` may lie this far above the aim's.
-    fn shift(self, weight: f64) -> f64 {
-        if weight > 0.0 { weight * self.up } else { -weight * self.down }
-    }
-}
 
 /// A limit that the window cannot hold, and why: an answer may still be refused for it.
 #[derive(Debug, Clone, PartialEq)]

@@ -60,3 +60,22 @@ pub struct Guard {
     /// Accuracy of its instrument.
     pub accuracy: InstrumentAccuracy,
 }
+
+/// How far a logarithm may lie below and above its aim.
+#[derive(Debug, Clone, Copy, Default, PartialEq)]
+pub(in crate::window) struct Stray {
+    pub(in crate::window) down: f64,
+    pub(in crate::window) up: f64,
+}
+
+impl Stray {
+    /// A share to either side.
+    pub(super) fn share(share: f64) -> Self {
+        Self { down: -(-share).ln_1p(), up: share.ln_1p() }
+    }
+
+    /// The least of `weight · x` may lie this far above the aim's.
+    pub(super) fn shift(self, weight: f64) -> f64 {
+        if weight > 0.0 { weight * self.up } else { -weight * self.down }
+    }
+}
