@@ -11,8 +11,6 @@ use clap::Parser;
 fn main() -> ExitCode {
     let command = CommandLine::parse().command;
     server::log_to_stderr();
-    // An installed provider is what the TLS of the HTTP client asks for; a second one is harmless.
-    let _ = rustls::crypto::ring::default_provider().install_default();
     let runtime = match tokio::runtime::Builder::new_multi_thread().enable_all().build() {
         Ok(runtime) => runtime,
         Err(error) => return failed(&error),

@@ -82,6 +82,15 @@ impl TenantTx {
         self.changes.push(change);
     }
 
+    /// Ends the transaction without writing anything, and with it the locks it holds. Dropping it does the
+    /// same a moment later, when the connection is next looked after.
+    ///
+    /// # Errors
+    /// When the database fails.
+    pub async fn abandon(self) -> sqlx::Result<()> {
+        self.transaction.rollback().await
+    }
+
     /// Writes the audit entries and commits.
     ///
     /// # Errors

@@ -24,8 +24,7 @@ pub(super) struct Client {
 
 impl Client {
     pub(super) fn new(address: &str, keys: &Keys) -> Result<Self, Failure> {
-        let client =
-            reqwest::Client::builder().timeout(std::time::Duration::from_secs(30)).build()?;
+        let client = super::http_client(std::time::Duration::from_secs(30))?;
         let address = address.trim_end_matches('/').to_owned();
         Ok(Self { http: client, address, keys: keys.clone() })
     }

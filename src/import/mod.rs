@@ -15,8 +15,11 @@
 
 mod client;
 mod line;
+mod outgoing;
 
 use std::{error::Error, io::Read};
+
+pub(crate) use outgoing::client as http_client;
 
 use self::{client::Client, line::Line};
 use crate::{config::ImportArgs, server::say};

@@ -145,7 +145,7 @@ pub async fn found(args: &FoundArgs) -> Result<(), Failure> {
 /// # Errors
 /// When the service does not answer, or is not ready.
 pub async fn health(args: &HealthArgs) -> Result<(), Failure> {
-    let client = reqwest::Client::builder().timeout(Duration::from_secs(3)).build()?;
+    let client = crate::import::http_client(Duration::from_secs(3))?;
     let response = client.get(format!("{}/health/ready", args.address)).send().await?;
     let status = response.status();
     if status.is_success() { Ok(()) } else { Err(format!("not ready: {status}").into()) }

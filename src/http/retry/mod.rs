@@ -20,6 +20,12 @@ use crate::{
     database::{TenantTx, document_hash},
 };
 
+/// How often a held slot is tried.
+const TRIES: u32 = 5;
+
+/// Time between two tries.
+const PAUSE: std::time::Duration = std::time::Duration::from_millis(20);
+
 /// Header of a retry key.
 static IDEMPOTENCY_KEY: HeaderName = HeaderName::from_static("idempotency-key");
 
@@ -113,17 +119,21 @@ impl Writing {
         let mut tx = TenantTx::begin(&state.pool, caller.actor()).await?;
         let Some(key) = retry.0.clone() else { return Ok(Begun::Fresh(Self { tx, slot: None })) };
         let slot = Slot { route: route.to_owned(), key, fingerprint: document_hash(body) };
-        if !store::lock(&mut tx, &slot).await? {
+        if !locked(&mut tx, &slot).await? {
             return Err(Problem::new(
                 &IN_PROGRESS,
                 "The first request with this key has no answer yet.",
             ));
         }
-        match store::kept(&mut tx, &slot).await? {
-            None => Ok(Begun::Fresh(Self { tx, slot: Some(slot) })),
-            Some(kept) if kept.fingerprint == slot.fingerprint => Ok(Begun::Replay(kept.replay())),
-            Some(_) => Err(Problem::new(&KEY_REUSED, "This key came with another body before.")),
+        let Some(kept) = store::kept(&mut tx, &slot).await? else {
+            return Ok(Begun::Fresh(Self { tx, slot: Some(slot) }));
+        };
+        // The lock goes with the transaction: the next twin must not find it held.
+        tx.abandon().await?;
+        if kept.fingerprint == slot.fingerprint {
+            return Ok(Begun::Replay(kept.replay()));
         }
+        Err(Problem::new(&KEY_REUSED, "This key came with another body before."))
     }
 
     /// The transaction.
@@ -167,6 +177,17 @@ impl Writing {
         }
         Ok(response)
     }
+}
+
+/// Takes the slot, with a little patience: a request that failed gives it back a moment after its answer.
+async fn locked(tx: &mut TenantTx, slot: &Slot) -> sqlx::Result<bool> {
+    for _ in 0..TRIES {
+        if store::lock(tx, slot).await? {
+            return Ok(true);
+        }
+        tokio::time::sleep(PAUSE).await;
+    }
+    Ok(false)
 }
 
 impl Kept {
