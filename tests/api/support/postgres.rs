@@ -30,6 +30,7 @@ enum Source {
     Elsewhere(String),
     /// A container that this program started, and its superuser's address.
     #[cfg(feature = "container-tests")]
+    #[expect(dead_code, reason = "the container lives as long as it is held")]
     Container(String, testcontainers::ContainerAsync<testcontainers_modules::postgres::Postgres>),
 }
 
