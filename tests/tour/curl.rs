@@ -3,7 +3,9 @@
 
 use std::{collections::HashMap, fs, path::Path};
 
-use reqwest::{Client, Method};
+use reqwest::Method;
+
+use crate::demo::client;
 
 /// Variables of the shell.
 pub type Variables = HashMap<String, String>;
@@ -32,7 +34,7 @@ pub async fn run(command: &str, variables: &Variables) -> Answer {
         if request.body.is_some() { "POST".to_owned() } else { "GET".to_owned() }
     });
     let method = Method::from_bytes(method.as_bytes()).unwrap();
-    let mut sent = Client::new().request(method, request.url.expect("the command has an address"));
+    let mut sent = client().request(method, request.url.expect("the command has an address"));
     for (name, value) in request.headers {
         sent = sent.header(name, value);
     }

@@ -21,6 +21,13 @@ const PATIENCE: Duration = Duration::from_mins(2);
 /// Last line of what the demo prints when it is ready.
 const READY: &str = "Ctrl-C stops the service and its database.";
 
+/// An HTTP client. Its TLS has to be named once a process, whichever test comes first.
+pub fn client() -> Client {
+    // A second installation fails and is harmless.
+    let _ = rustls::crypto::ring::default_provider().install_default();
+    Client::new()
+}
+
 /// A folder below the temporary one, removed at the end.
 pub struct Scratch(PathBuf);
 
@@ -111,8 +118,7 @@ impl Demo {
 
     /// A question with a role's key.
     pub fn get(&self, role: &str, path: &str) -> RequestBuilder {
-        let client = Client::new();
-        client.get(format!("{}{path}", self.address())).bearer_auth(self.key(role))
+        client().get(format!("{}{path}", self.address())).bearer_auth(self.key(role))
     }
 
     /// A body from a file of the repository, sent with a role's key.
@@ -123,7 +129,7 @@ impl Demo {
 
     /// A body sent with a role's key.
     pub fn post_text(&self, role: &str, path: &str, body: String) -> RequestBuilder {
-        let request = Client::new().post(format!("{}{path}", self.address()));
+        let request = client().post(format!("{}{path}", self.address()));
         let request = request.bearer_auth(self.key(role));
         request.header("content-type", "application/json").body(body)
     }

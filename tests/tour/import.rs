@@ -98,7 +98,6 @@ fn bad_lines() -> Vec<(String, Vec<&'static str>)> {
 async fn bad_lines_are_refused_one_by_one_with_number_and_reason() {
     let scratch = Scratch::new();
     let demo = Demo::start(&scratch.data());
-    let _ = rustls::crypto::ring::default_provider().install_default();
     let (author, approver) = (demo.key("AUTHOR").to_owned(), demo.key("APPROVER").to_owned());
     let keys = Keys { author, approver: Some(approver) };
     let bad = bad_lines();

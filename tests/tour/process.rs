@@ -9,7 +9,7 @@ use std::{
 use rustix::process::Signal;
 use serde_json::Value;
 
-use crate::demo::{Demo, Scratch, processes_on, refused};
+use crate::demo::{Demo, Scratch, client, processes_on, refused};
 
 #[tokio::test]
 async fn ctrl_c_stops_the_service_and_its_database() {
@@ -44,9 +44,8 @@ async fn what_was_written_is_there_after_a_kill() {
     assert_eq!(found.status(), 200);
     let answer = demo.post("ERP", "/v1/checks", "demo/setup.json").send().await.unwrap();
     assert_eq!(answer.json::<Value>().await.unwrap()["verdict"], "not-allowed");
-    let with_old_key = reqwest::Client::new()
-        .get(format!("{}/v1/work-orders/WO-9001", demo.address()))
-        .bearer_auth(old_key);
+    let with_old_key =
+        client().get(format!("{}/v1/work-orders/WO-9001", demo.address())).bearer_auth(old_key);
     assert_eq!(with_old_key.send().await.unwrap().status(), 401);
     assert!(demo.end(Signal::TERM).success());
     none_left(&scratch);
