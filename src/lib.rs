@@ -9,6 +9,7 @@
 //! | [`quantity`] | numbers with units; one comparison for all boundaries |
 //! | [`trade`] | welding computations and tables, one file per family |
 //! | [`check`] | a setup against an organisation's records: findings, one verdict |
+//! | [`qualify`] | what a qualification test allows by the rules of its code |
 //! | [`window`] | what may be set: the intersection of all limits |
 //!
 //! The **shell** is one folder per thing a user meets, each with its router, its endpoints and its SQL:
@@ -21,6 +22,7 @@
 //! `window` → `check` → `trade` → `quantity`; a test reads the core's files and fails otherwise.
 
 pub mod check;
+pub mod qualify;
 pub mod quantity;
 pub mod trade;
 pub mod window;

@@ -3,6 +3,7 @@
 mod arc_time;
 mod bead;
 mod burn_off;
+mod code_edition;
 mod coded;
 mod composition;
 mod cooling;
@@ -48,6 +49,7 @@ pub use burn_off::{
     GENERIC_BURN_OFF, SPECIFIC_MELT_RATE, StickOutEffect, generic_burn_off, generic_current_band,
     specific_melt_rate,
 };
+pub use code_edition::CodeEdition;
 pub use coded::Coded;
 pub(crate) use coded::coded;
 pub use composition::*;
