@@ -26,6 +26,10 @@ coded! {
         Layering = "layering",
         /// ISO/TR 15608 groups of the parts, with their yield strengths.
         Metals = "base-metals",
+        /// P-Numbers of the parts, as `1-1`.
+        PNumbers = "p-numbers",
+        /// P-Numbers with their group numbers, as `1/1-1/2`.
+        PGroups = "p-groups",
         /// AWS D1.1 groups of the parts, as `I-II`.
         D11Groups = "d1.1-groups",
         /// Thickness of the parts.
@@ -214,6 +218,8 @@ impl QualifiedVariable {
             | Self::Groove
             | Self::Layering
             | Self::Metals
+            | Self::PNumbers
+            | Self::PGroups
             | Self::D11Groups
             | Self::ParentThickness
             | Self::Throat

@@ -62,7 +62,7 @@ fn pair(a: Tested<'_>, b: Tested<'_>, pack: &Pack, job: &JobFacts) -> Option<Qua
             limits.retain(|limit| limit.rule != rule.id || own_a == Some(limit));
             for limit in limits.iter_mut().filter(|limit| limit.rule == rule.id) {
                 limit.allowed = found.allowed.clone();
-                limit.beyond = found.beyond.clone();
+                limit.beyond.clone_from(&found.beyond);
                 limit.working.clone_from(&working);
             }
         }

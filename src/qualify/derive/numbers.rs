@@ -38,10 +38,10 @@ pub(super) fn percent(
     minus: Option<f64>,
     plus: Option<f64>,
     of: CountedFrom,
-    fact: Fact,
+    fact: &Fact,
     scene: Scene<'_>,
 ) -> Found {
-    let Some(reading) = counted(of, &fact) else { return no_number() };
+    let Some(reading) = counted(of, fact) else { return no_number() };
     let end = |factor: f64| included(reading.kind(), reading.canonical() * factor);
     let min = minus.and_then(|minus| end((100.0 - minus) / 100.0));
     let max = plus.and_then(|plus| end((100.0 + plus) / 100.0));
@@ -53,10 +53,10 @@ pub(super) fn percent(
 pub(super) fn shift(
     of: CountedFrom,
     steps: &PerSystem<Steps>,
-    fact: Fact,
+    fact: &Fact,
     scene: Scene<'_>,
 ) -> Found {
-    let (Some(reading), Some(steps)) = (counted(of, &fact), steps.of(scene.system)) else {
+    let (Some(reading), Some(steps)) = (counted(of, fact), steps.of(scene.system)) else {
         return no_number();
     };
     let unit = reading.kind().answer_unit(scene.system);

@@ -122,7 +122,11 @@ fn of_joint(proposal: &Proposal, position: Option<Position>, limit: &Limit) -> V
         });
         return vec![Finding::of(limit, conditional(standing, limit, only_if), given)];
     }
-    let Some(process) = limit.process else {
+    let own_process = limit.process.filter(|_| variable.home() != Home::Piece);
+    if limit.process.is_some_and(|process| !uses(proposal, process)) {
+        return Vec::new();
+    }
+    let Some(process) = own_process else {
         let thicker = matches!(&limit.allowed, Allowed::Interval(own) if own.thicker_part_free);
         let fact = if thicker {
             fit::thinnest(proposal)
@@ -149,9 +153,6 @@ fn of_joint(proposal: &Proposal, position: Option<Position>, limit: &Limit) -> V
             return runs.iter().flat_map(judged).collect();
         }
         // A process that the proposal does not use is not its matter; the rule of processes has it.
-        return Vec::new();
-    }
-    if !uses(proposal, process) {
         return Vec::new();
     }
     vec![finding(limit, proposed_process(proposal, process, variable).as_ref(), only_if)]

@@ -142,6 +142,8 @@ pub(super) struct When {
     pub for_products: Vec<ProductForm>,
     pub penetration: Option<Penetration>,
     pub post_heated: Option<bool>,
+    /// A run of the test piece was thicker than this.
+    pub run_thicker_than: Option<PerSystem<f64>>,
     pub layering: Option<Layering>,
     /// Layering of the job.
     pub for_layering: Option<Layering>,
@@ -287,7 +289,12 @@ impl Pack {
 const BUILT_IN: &[&str] = &[
     include_str!("../packs/iso-15614-1-2017-level-2.toml"),
     include_str!("../packs/aws-d1.1-2015-tested.toml"),
+    include_str!("../packs/iso-15614-1-2017-level-1.toml"),
+    include_str!("../packs/asme-ix-2017.toml"),
 ];
+
+/// The written format of packs, for who writes their own.
+pub const PACK_FORMAT: &str = include_str!("../packs/FORMAT.md");
 
 /// The built-in packs. A pack that does not load is left out; a test holds that all do.
 #[must_use]

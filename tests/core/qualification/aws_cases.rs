@@ -205,7 +205,7 @@ fn a_question_answered_no_is_a_breach_and_one_not_answered_is_not_judged() {
 fn group_three_and_above_is_not_judged() {
     let mut record = aws_record();
     for part in &mut record.pieces[0].parts {
-        part.metal.d11_group = Some(arcbounds::qualify::record::D11Group::III);
+        part.metal.d11_group = Some(arcbounds::qualify::record::D11Group::Iii);
     }
     let limit = limit(&record, aws(), &undemanding(), "base-metal-groups");
     assert!(matches!(limit.allowed, Allowed::Unknown(_)), "{}", limit.working);

@@ -38,12 +38,14 @@ fn thick(record: &Record, rule: &str, thickness: &str) -> Standing {
 const INSIDE: Standing = Standing::Inside;
 const OUTSIDE: Standing = Standing::Outside;
 
+type GrooveRow = (Penetration, UnitSystem, &'static str, &'static [(&'static str, Standing)]);
+
 /// Tables 4.2 and 4.3 (from memory), in both printed columns.
 #[test]
 fn thickness_of_grooves() {
     use Penetration::{Full, Partial};
     use UnitSystem::{Metric, Us};
-    let rows: &[(Penetration, UnitSystem, &str, &[(&str, Standing)])] = &[
+    let rows: &[GrooveRow] = &[
         (Full, Metric, "3 mm", &[("2.999 mm", OUTSIDE), ("6 mm", INSIDE), ("6.001 mm", OUTSIDE)]),
         (Full, Metric, "10 mm", &[("3 mm", INSIDE), ("20 mm", INSIDE), ("20.001 mm", OUTSIDE)]),
         (Full, Metric, "10.001 mm", &[("20.002 mm", INSIDE), ("20.003 mm", OUTSIDE)]),
@@ -124,6 +126,7 @@ fn welded_with(process: Process) -> Record {
     record
 }
 
+#[expect(clippy::too_many_lines, reason = "one table of bands")]
 /// Row 12: 10 % for fed wires, 25 % for TIG. Rows 16 and 18. Rows 17, 18, 20 from memory.
 #[test]
 fn bands_by_process() {

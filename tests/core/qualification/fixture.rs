@@ -1,5 +1,7 @@
 //! Records and proposals to vary. All invented.
 
+#![expect(clippy::unnecessary_wraps, reason = "records and proposals hold options")]
+
 use arcbounds::{
     qualify::{
         Allowed, BoxJudgement, Finding, Interval, JobFacts, Judgement, Limit, Pack, Proposal,
@@ -264,6 +266,7 @@ pub fn repeated(record: &Record) -> Proposal {
         thickness: part.thickness.map(|t| Range::new(Some(t), Some(t)).unwrap()),
         outside_diameter: part.outside_diameter.map(|d| Range::new(Some(d), Some(d)).unwrap()),
         group: part.metal.group,
+        p_number: part.metal.p_number.clone(),
         d11_group: part.metal.d11_group,
         specified_yield: part.metal.specified_yield,
     });

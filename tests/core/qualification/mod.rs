@@ -10,6 +10,7 @@ mod fixture;
 mod iso_cases;
 mod iso_rows;
 mod judging;
+mod more_packs;
 mod packs;
 mod properties;
 mod switches;

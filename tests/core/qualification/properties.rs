@@ -124,10 +124,10 @@ proptest! {
             }
         }
         let less = judged(&record, iso(), &demanding(), &proposal);
-        if !taken.is_empty() {
-            prop_assert_ne!(less.ruling, Ruling::Qualified);
-        } else {
+        if taken.is_empty() {
             prop_assert_eq!(less.ruling, full);
+        } else {
+            prop_assert_ne!(less.ruling, Ruling::Qualified);
         }
     }
 }

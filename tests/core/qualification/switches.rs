@@ -77,7 +77,7 @@ fn without_requirements_any_position_covers_the_main_ones() {
 fn two_pieces() -> Record {
     let mut record = iso_record();
     let mut low = record.pieces[0].clone();
-    low.mark = "B".to_owned();
+    "B".clone_into(&mut low.mark);
     low.position = Some(Position::Pc);
     low.runs[0].electrical.energy = Some(RunEnergy::Arc(Measured::of(q("0.8 kJ/mm"))));
     low.tests.retain(|test| test.kind != TestKind::Impact);
