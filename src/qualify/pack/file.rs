@@ -14,6 +14,7 @@ pub(super) struct PackFile {
     pub edition: String,
     pub level: Option<String>,
     pub systems: Vec<String>,
+    pub processes: Vec<String>,
     pub sources: Vec<String>,
     #[serde(default)]
     pub open: Vec<OpenFile>,

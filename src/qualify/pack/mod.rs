@@ -11,7 +11,7 @@ mod standing;
 
 pub(super) use ends::End;
 pub use ends::Symbol;
-pub use standing::{OpenClause, PackStanding};
+pub use standing::{OpenClause, PackStanding, RuleSummary};
 
 use std::{collections::BTreeMap, sync::LazyLock};
 
@@ -103,6 +103,8 @@ pub struct Pack {
     pub level: Option<TestLevel>,
     /// Unit systems that the code prints tables for.
     pub systems: Vec<UnitSystem>,
+    /// Processes the rules are written for; another one is not judged.
+    pub processes: Vec<Process>,
     /// Where the figures were read.
     pub sources: Vec<String>,
     /// Clauses of the range of qualification that the pack leaves out.

@@ -94,6 +94,7 @@ pub(super) fn pack(text: &str) -> Read<Pack> {
     }
     Ok(Pack {
         level: head("level").optional(file.level.as_ref())?,
+        processes: head("processes").not_empty(head("processes").codes(&file.processes)?)?,
         sources: head("sources").not_empty(file.sources)?,
         rules: head("rule").not_empty(rules)?,
         open: file

@@ -130,6 +130,38 @@ fn a_record_of_which_nothing_is_known_qualifies_nothing() {
     }
 }
 
+/// Runs that nobody describes are not judged, on either side.
+#[test]
+fn no_runs_are_no_pass() {
+    let whole = iso_record();
+    let mut proposal = repeated(&whole);
+    proposal.runs.clear();
+    let judgement = judged(&whole, iso(), &demanding(), &proposal);
+    assert_eq!(judgement.ruling, Ruling::NotJudged);
+    for rule in ["filler-designation", "shielding-gas-mig-mag", "energy-upper"] {
+        assert!(matches!(standing(&judgement, rule), Standing::NotJudged(_)), "{rule}");
+    }
+    let mut record = whole.clone();
+    record.pieces[0].runs.clear();
+    let judgement = judged(&record, iso(), &demanding(), &repeated(&whole));
+    assert_eq!(judgement.ruling, Ruling::NotJudged);
+    for rule in ["filler-designation", "shielding-gas-mig-mag", "energy-upper"] {
+        assert!(matches!(standing(&judgement, rule), Standing::NotJudged(_)), "{rule}");
+    }
+}
+
+/// A process that a pack has no rules for is not judged, rather than free.
+#[test]
+fn a_process_without_rules_is_not_judged() {
+    use arcbounds::trade::Process;
+    let mut record = aws_record();
+    record.pieces[0].runs[0].process = Process::Plasma;
+    let judgement = judged(&record, aws(), &undemanding(), &repeated(&record));
+    let Standing::NotJudged(missing) = standing(&judgement, "process") else { panic!() };
+    assert_eq!(missing.to_string(), "the rule pack does not say: rules for process 15");
+    assert_eq!(judgement.ruling, Ruling::NotJudged);
+}
+
 /// Each position may rest on another record; the ruling is that of the worst.
 #[test]
 fn each_position_has_its_own_box() {

@@ -34,6 +34,38 @@ fn a_pack_says_how_much_of_it_is_from_memory() {
 /// Rules, cells and cells from memory, counted in the files by a script of its own (Python, tomllib).
 const ISO: (usize, usize, usize) = (50, 174, 6);
 const AWS: (usize, usize, usize) = (63, 118, 75);
+const ISO_LEVEL_1: (usize, usize, usize) = (34, 129, 5);
+const ASME: (usize, usize, usize) = (31, 104, 30);
+
+#[test]
+fn the_other_packs_say_so_too() {
+    for (key, expected) in [("iso-15614-1-2017-level-1", ISO_LEVEL_1), ("asme-ix-2017", ASME)] {
+        let pack = packs().iter().find(|pack| pack.key == key).unwrap();
+        let standing = pack.standing();
+        let found = (standing.rules, standing.cells, standing.cells_from_memory);
+        assert_eq!(found, expected, "{key}");
+        assert_eq!(pack.summaries().len(), expected.0);
+        assert!(pack.summaries().iter().all(|rule| rule.cells > 0 && !rule.clause.is_empty()));
+    }
+}
+
+/// A signed cell no longer rests on memory; an id that no rule has is refused.
+#[test]
+fn rules_checked_in_print_lift_the_mark() {
+    let ids: Vec<_> = aws().summaries().iter().map(|rule| rule.id.clone()).collect();
+    let ids: Vec<_> = ids.iter().map(String::as_str).collect();
+    let checked = aws().clone().checked_in_print(&ids).unwrap();
+    assert_eq!(checked.standing().cells_from_memory, 0);
+    let record = aws_record();
+    let judgement = judged(&record, &checked, &undemanding(), &repeated(&record));
+    assert!(!best(&judgement).rests_on_memory);
+    let mut some = ids.clone();
+    some.retain(|id| *id != "travel-speed-wire");
+    let partly = aws().clone().checked_in_print(&some).unwrap();
+    let judgement = judged(&record, &partly, &undemanding(), &repeated(&record));
+    assert!(best(&judgement).rests_on_memory);
+    assert_eq!(aws().clone().checked_in_print(&["no-rule"]), Err("no-rule".to_owned()));
+}
 
 const HEAD: &str = r#"
 key = "x"
@@ -41,6 +73,7 @@ title = "x"
 code = "X"
 edition = "1"
 systems = ["metric"]
+processes = ["135"]
 sources = ["x"]
 [[rule]]
 id = "process"
