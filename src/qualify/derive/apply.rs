@@ -9,7 +9,7 @@ use crate::qualify::{
     record::{Outcome, PostHeating, ProductForm, TestKind, TestPiece},
 };
 use crate::{
-    quantity::{Kind, LayerThicknessKind, compare},
+    quantity::{Kind, LayerThicknessKind, Thickness, compare},
     trade::Coded,
 };
 
@@ -200,7 +200,7 @@ fn run_thicker_than(when: &When, scene: Scene<'_>) -> Applies {
     let unit = <LayerThicknessKind as Kind>::INFO.answer_unit(scene.system);
     let is_thicker = |mm: f64| compare(unit.number(mm), *size, 0.0).is_gt();
     let parts = scene.piece.parts.iter().map(|part| part.thickness);
-    let thinnest = parts.flatten().map(|thickness| thickness.mm()).reduce(f64::min);
+    let thinnest = parts.flatten().map(Thickness::mm).reduce(f64::min);
     if thinnest.is_some_and(|mm| !is_thicker(mm)) {
         return Applies::No;
     }

@@ -118,6 +118,29 @@ fn range_of(min: &str, max: &str) -> arcbounds::qualify::ProposedEnergy {
     arcbounds::qualify::ProposedEnergy::Arc(range(min, max).unwrap())
 }
 
+/// An upper limit of energy rests on impact specimens, a lower one on hardness specimens: the tests the wrong
+/// way round widen nothing.
+#[test]
+fn energies_are_combined_from_the_pieces_that_were_tested() {
+    let mut record = two_pieces();
+    let (high, low) = (record.pieces[0].tests.clone(), record.pieces[1].tests.clone());
+    record.pieces[0].tests = low;
+    record.pieces[1].tests = high;
+    let range = derived(&record, iso(), &demanding());
+    let both = &range.boxes[2];
+    let all = |rule: &str| {
+        both.limits.iter().filter(|limit| limit.rule == rule).map(ends).collect::<Vec<_>>()
+    };
+    // Impacts from 0.8 kJ/mm: at most 1.0. Hardness from 1.2 kJ/mm: at least 0.9.
+    assert_eq!(all("energy-upper").len(), 1);
+    assert_ends(both.limit("energy-upper").unwrap(), None, Some(1.0));
+    assert_ends(both.limit("energy-lower").unwrap(), Some(0.9), None);
+    let mut proposal = repeated(&record);
+    proposal.positions = vec![Position::Pa];
+    let judgement = judged(&record, iso(), &demanding(), &proposal);
+    assert_eq!(judgement.ruling, Ruling::NeedsNewQualification);
+}
+
 /// The combination widens positions and energies only; thickness stays what both pieces allow.
 #[test]
 fn a_combination_keeps_every_other_limit_of_both_pieces() {
