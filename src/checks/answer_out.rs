@@ -6,7 +6,7 @@ use uuid::Uuid;
 
 use super::pointers::pointer;
 use crate::{
-    check::{Answer, Candidate, Caution, Finding, HeldTo, NearMiss, Outcome, Owner},
+    check::{Answer, Candidate, Caution, Finding, HeldTo, NearMiss, Owner, Telling},
     trade::Coded,
     wire::{AbsentFigureOut, AmountOut, FigureOut, ShownOut, Units},
 };
@@ -157,23 +157,27 @@ pub enum Detail {
     Full,
 }
 
+impl Detail {
+    /// Which findings are told.
+    #[must_use]
+    pub const fn telling(self) -> Telling {
+        match self {
+            Self::Summary => Telling::WhatNeedsSomething,
+            Self::Full => Telling::Everything,
+        }
+    }
+}
+
 impl CheckAnswer {
-    /// The answer in the caller's units.
+    /// The answer in the caller's units; its findings are those that were told.
     #[must_use]
     pub fn new(answer: &Answer, rulebook: RulebookOut, units: Units, detail: Detail) -> Self {
         let full = detail == Detail::Full;
-        let needs_something =
-            |finding: &&Finding| full || !is_fine(finding.outcome) || finding.accuracy_unknown;
         Self {
             verdict: answer.verdict.code(),
             check_id: None,
             held_to: answer.held_to.as_ref().map(held_to),
-            findings: answer
-                .findings
-                .iter()
-                .filter(needs_something)
-                .map(|f| finding(f, units))
-                .collect(),
+            findings: answer.findings.iter().map(|f| finding(f, units)).collect(),
             figures: answer
                 .figures
                 .computed
@@ -191,10 +195,6 @@ impl CheckAnswer {
             rulebook,
         }
     }
-}
-
-const fn is_fine(outcome: Outcome) -> bool {
-    matches!(outcome, Outcome::Inside | Outcome::NotApplicable)
 }
 
 /// The owner of a limit as sent.

@@ -87,7 +87,7 @@ pub(super) fn answer(
 ) -> Result<CheckAnswer, Problem> {
     let detail = query.detail(caller)?;
     let units = query.units(&question.rulebook)?;
-    let judged = judge(&question.rulebook.book, &question.setup, question.day);
+    let judged = judge(&question.rulebook.book, &question.setup, question.day, detail.telling());
     let (rulebook, too_old) = question.rulebook_now(state);
     let mut answer = CheckAnswer::new(&judged, rulebook, units, detail);
     if too_old {
