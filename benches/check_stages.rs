@@ -11,10 +11,13 @@ use arcbounds::{
     check::{Setup, Telling, judge},
     checks::{CheckAnswer, Detail, RulebookOut, SetupIn},
     quantity::UnitSystem,
-    wire::{self, AmountOut, Errors},
+    wire::{self, AmountOut, Errors, Node},
 };
-use serde_json::Value;
 use time::macros::date;
+
+/// As in the service.
+#[global_allocator]
+static ALLOCATOR: mimalloc::MiMalloc = mimalloc::MiMalloc;
 
 fn main() {
     let asked =
@@ -22,7 +25,7 @@ fn main() {
     let rounds = if asked.is_some() { 200 } else { 20_000 };
     let book = scenario::book();
     let day = date!(2026 - 12 - 01);
-    let value: Value = parse();
+    let value = parse();
     let sent = read(&value);
     let setup = convert(&sent);
     let judged = judge(&book, &setup, day, Telling::WhatNeedsSomething);
@@ -53,12 +56,12 @@ fn main() {
     time("write", &mut || drop(black_box(write(&told))));
 }
 
-fn parse() -> Value {
-    serde_json::from_str(scenario::SETUP).unwrap_or_default()
+fn parse() -> Node<'static> {
+    serde_json::from_str(scenario::SETUP).unwrap_or(Node::Null)
 }
 
-fn read(value: &Value) -> SetupIn {
-    wire::read(value).unwrap_or_else(|problem| panic!("{problem:?}"))
+fn read(value: &Node<'_>) -> SetupIn {
+    wire::read_node(value).unwrap_or_else(|problem| panic!("{problem:?}"))
 }
 
 fn convert(sent: &SetupIn) -> Setup {
@@ -73,5 +76,5 @@ fn rulebook() -> RulebookOut {
 }
 
 fn write(answer: &CheckAnswer) -> Vec<u8> {
-    serde_json::to_vec(answer).unwrap_or_default()
+    sonic_rs::to_vec(answer).unwrap_or_default()
 }

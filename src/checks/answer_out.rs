@@ -1,5 +1,7 @@
 //! The answer of a check as sent.
 
+use std::borrow::Cow;
+
 use serde::Serialize;
 use utoipa::ToSchema;
 use uuid::Uuid;
@@ -78,7 +80,7 @@ pub struct CautionOut {
     #[schema(example = "eye-and-face")]
     pub code: &'static str,
     /// What to heed.
-    pub text: String,
+    pub text: Cow<'static, str>,
     /// Where it is printed.
     pub source: &'static str,
 }

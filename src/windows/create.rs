@@ -84,7 +84,7 @@ pub(super) async fn open_windows(
     JsonBody(body): JsonBody,
 ) -> Result<Json<WindowsAnswer>, Problem> {
     let asked = query.question()?;
-    let question = Question::read(&state, &permitted.caller, &headers, &body).await?;
+    let question = Question::read(&state, &permitted.caller, &headers, &(&body).into()).await?;
     let units = query.question_query().units(&question.rulebook)?;
     let found = offers(&question.rulebook.book, &question.setup, question.day, &asked);
     let (rulebook, too_old) = question.rulebook_now(&state);

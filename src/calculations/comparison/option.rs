@@ -50,7 +50,11 @@ pub(super) fn read_setups(
         };
         let at = format!("/options/{index}/setup");
         let process = sent.options[index].work.process;
-        match Question::resolve(caller, Arc::clone(rulebook), &on_basis(setup, sent, process)) {
+        match Question::resolve(
+            caller,
+            Arc::clone(rulebook),
+            &(&on_basis(setup, sent, process)).into(),
+        ) {
             Ok(question) => {
                 errors.extend(apart(&question.setup, sent, (&position, process), &at));
                 asked.push(judged(state, question));
