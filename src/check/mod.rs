@@ -13,6 +13,7 @@ mod finding;
 #[cfg(test)]
 pub(crate) mod fixture;
 mod given;
+mod job_facts;
 mod judge;
 mod procedures;
 mod range_check;
@@ -32,7 +33,7 @@ pub mod record;
 
 pub use answer::{Answer, Candidate, HeldTo, NearMiss};
 pub use authority::Authority;
-pub use book::{Book, BookSettings, ProcedureState};
+pub use book::{Book, BookSettings, ProcedureState, Records};
 pub use case::{Case, Limit};
 pub use cautions::{Caution, applying as cautions};
 pub use checks::ALL;
@@ -50,4 +51,4 @@ pub use setup::{BaseMetal, CodeEdition, Filler, Job, ProcedureReference, Setting
 pub use shape::{NUMERIC, Role, must_be_bounded, role};
 pub use verdict::{DecisionRule, Verdict};
 
-use procedures::JobFacts;
+use job_facts::{Fact, JobFacts};

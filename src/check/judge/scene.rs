@@ -1,13 +1,11 @@
 //! The setup with the records it names, held to one procedure revision.
 
-use std::{collections::HashMap, sync::Arc};
-
 use time::Date;
 
 use super::Judged;
 use crate::{
     check::{
-        ALL, Book, Case, DecisionRule, FigureInputs, Figures, Finding, Readings, Setup,
+        ALL, Book, Case, DecisionRule, FigureInputs, Figures, Finding, Readings, Records, Setup,
         data_selection::matching_data,
         output_of,
         record::{Condition, Consumable, DataEdition, Procedure, RunLimits, Station, WorkOrder},
@@ -133,7 +131,7 @@ pub(super) fn findings(case: &Case<'_>) -> Vec<Finding> {
 }
 
 /// The record of this name, where one is named and the organisation has it.
-fn found<'a, T>(records: &'a HashMap<String, Arc<T>>, name: Option<&String>) -> Option<&'a T> {
+fn found<'a, T>(records: &'a Records<T>, name: Option<&String>) -> Option<&'a T> {
     records.get(name?).map(AsRef::as_ref)
 }
 
