@@ -4,14 +4,19 @@ use axum::{Json, extract::State, http::HeaderMap};
 use serde::Deserialize;
 use utoipa::IntoParams;
 
-use super::answer_out::{OfferOut, WindowsAnswer};
+use super::{
+    answer_out::{OfferOut, WindowsAnswer},
+    ask::GuardIn,
+    windows_in::WindowsIn,
+};
 use crate::{
     access::{AnyRole, Permitted},
     check::Variable,
-    checks::{Question, QuestionQuery, SetupIn},
+    checks::{Question, QuestionQuery},
     http::{AppState, JsonBody, Query, problem::Problem, responses::AskProblems},
     trade::Coded,
     window::{self, offers},
+    wire::{self, Errors, Place},
 };
 
 /// What a window is not.
@@ -68,7 +73,20 @@ fn variables(name: &str, codes: Option<&str>) -> Result<Vec<Variable>, Problem> 
 /// coolest settings, the least change of what is stated, or the limits that cannot hold together.
 #[utoipa::path(
     post, path = "/v1/windows", tag = "windows",
-    request_body = SetupIn,
+    request_body(content = WindowsIn, example = json!({
+        "process": "136",
+        "job": { "joint": "fillet", "position": "PB", "leg": "6 mm" },
+        "filler": { "consumable": "FW-71", "diameter": "1.2 mm" },
+        "ask": {
+            "deposition_rate": { "min": "3 kg/h" },
+            "cooling": {
+                "metal": "low-alloy-ferritic", "cooling_time": "5 to 25 s",
+                "lowest_temperature": "20 °C", "highest_temperature": "200 °C", "thickness": "12 mm",
+                "shape": "single-run-fillet-on-tee-joint"
+            },
+            "guards": [{ "variable": "voltage", "accuracy": { "absolute": "0.5 V" } }]
+        }
+    })),
     params(
         WindowsQuery,
         ("Rulebook-Version" = Option<i64>, Header,
@@ -83,9 +101,22 @@ pub(super) async fn open_windows(
     Query(query): Query<WindowsQuery>,
     JsonBody(body): JsonBody,
 ) -> Result<Json<WindowsAnswer>, Problem> {
-    let asked = query.question()?;
-    let question = Question::read(&state, &permitted.caller, &headers, &body).await?;
+    let mut asked = query.question()?;
+    let rulebook = Question::rulebook(&state, &permitted.caller, &headers).await?;
+    let WindowsIn { setup, ask } = wire::read(&body)?;
+    let question = Question::resolve(&permitted.caller, rulebook, &setup)?;
     let units = query.question_query().units(&question.rulebook)?;
+    asked.units = units.unwrap_or(asked.units);
+    if let Some(ask) = ask {
+        let book = &question.rulebook.book;
+        let station = question.setup.station.as_ref().and_then(|code| book.stations.get(code));
+        let accuracy = |guard: &GuardIn, at: Place<'_>, errors: &mut Errors| {
+            guard.of_station(station.map(AsRef::as_ref), question.day, at, errors)
+        };
+        let mut errors = Errors::default();
+        ask.put(&mut asked, Place::Member(&Place::Root, "ask"), &accuracy, &mut errors);
+        errors.finish()?;
+    }
     let found = offers(&question.rulebook.book, &question.setup, question.day, &asked);
     let (rulebook, too_old) = question.rulebook_now(&state);
     let offers = found.iter().map(|offer| OfferOut::new(offer, units)).collect();

@@ -1,8 +1,10 @@
 //! Windows: what may be set, every limit at once.
 
 mod answer_out;
+mod ask;
 mod create;
 mod solved_out;
+mod windows_in;
 
 pub use answer_out::ObstacleOut;
 pub(crate) use answer_out::obstacle;

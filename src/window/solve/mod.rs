@@ -29,6 +29,8 @@ pub struct Left {
     pub fastest: Option<Proposed>,
     /// Least arc energy with a margin.
     pub coolest: Option<Proposed>,
+    /// How often each setting may drift by its usual drift, at the fastest and the coolest at least.
+    pub margin: Option<Share>,
     /// To be shown with the coolest.
     pub caution: &'static str,
     /// The least change from what the setup states.
@@ -155,8 +157,10 @@ fn left(case: &Case<'_>, question: &Question, open: &Open<'_>) -> Left {
     let judged = |place: Option<super::Place>| {
         place.map(|place| judged::proposed(case, place.settings, place.drift))
     };
-    let (greatest_drift, caution) =
-        places.as_ref().map_or((None, ""), |places| (Some(places.greatest_drift), places.caution));
+    let (greatest_drift, margin) = places
+        .as_ref()
+        .map_or((None, None), |places| (Some(places.greatest_drift), Some(places.margin)));
+    let caution = places.as_ref().map_or("", |places| places.caution);
     let (starting_point, fastest, coolest) = places.map_or((None, None, None), |places| {
         (judged(places.starting_point), judged(places.fastest), judged(places.coolest))
     });
@@ -170,6 +174,7 @@ fn left(case: &Case<'_>, question: &Question, open: &Open<'_>) -> Left {
     Left {
         narrowed: open.narrow(base),
         greatest_drift,
+        margin,
         starting_point,
         fastest,
         coolest,

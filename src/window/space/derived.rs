@@ -55,6 +55,25 @@ impl Space {
         self.add(weights, constant, limit);
     }
 
+    /// A range of the cross-section of one run, each end for the least favourable cross-section. With
+    /// `mean`, the hand's strays do not count: over many runs they even out.
+    pub fn run_area(&mut self, wanted: &Range<AreaKind>, size: &RunSize, mean: bool) {
+        let mut weights = [0.0; AXES];
+        (weights[FEED], weights[SPEED]) = (1.0, -1.0);
+        let subject = Subject::Derived(Derived::RunArea);
+        for (side, at) in ends(&wanted.amounts()) {
+            let area = match side {
+                Side::Lowest => size.area.low(),
+                Side::Highest => size.area.high(),
+            };
+            let constant = (area.mm2() * size.speed.mm_per_min() / size.feed.m_per_min()).ln();
+            let limit = end_of(subject, side, at, &Holder::Job, Force::Required);
+            let before = self.faces.len();
+            self.add(weights, constant, limit);
+            self.faces[before..].iter_mut().for_each(|face| face.of_aim = mean);
+        }
+    }
+
     /// A range of the deposition rate, where one feed deposits between two rates.
     pub fn deposition_rate(
         &mut self,
