@@ -29,3 +29,4 @@ mod succession;
 mod support;
 mod tenancy;
 mod windows;
+mod windows_solved;
