@@ -59,8 +59,12 @@ impl Procedures {
             }
             by_number.entry(revision.number.clone()).or_default().push(revision);
         }
-        by_number.into_iter().for_each(|(key, new)| merge(&mut self.by_number, key, &gone, new));
-        by_job.into_iter().for_each(|(key, new)| merge(&mut self.by_job, key, &gone, new));
+        for (key, new) in by_number {
+            merge(&mut self.by_number, key, &gone, new);
+        }
+        for (key, new) in by_job {
+            merge(&mut self.by_job, key, &gone, new);
+        }
     }
 
     /// Released revisions of one procedure, oldest first; empty where there are none.
@@ -178,15 +182,15 @@ fn in_order<'a>(lists: Vec<&'a [Arc<Procedure>]>) -> impl Iterator<Item = &'a Pr
     let mut lists = lists;
     let mut heads: BinaryHeap<_> =
         lists.iter().enumerate().filter_map(|(index, rest)| head(index, rest)).collect();
-    let mut last = None;
+    let mut shown = None;
     iter::from_fn(move || {
         loop {
             let Reverse((here, list)) = heads.pop()?;
             let (first, rest) = lists[list].split_first()?;
             lists[list] = rest;
             heads.extend(head(list, rest));
-            if last != Some(here) {
-                last = Some(here);
+            if shown != Some(here) {
+                shown = Some(here);
                 return Some(first.as_ref());
             }
         }

@@ -187,13 +187,11 @@ impl PreheatPlanIn {
             (Some(cet), _) => cet,
             (None, Some(steel)) => {
                 let high = carbon_equivalents(steel).ok().and_then(|all| all.cet.high);
-                match high {
-                    Some(cet) => cet,
-                    None => {
-                        let why = "CET has no upper bound: state the other elements, or the CET";
-                        return errors.note(Place::Member(&at, "composition"), why);
-                    }
-                }
+                let Some(cet) = high else {
+                    let why = "CET has no upper bound: state the other elements, or the CET";
+                    return errors.note(Place::Member(&at, "composition"), why);
+                };
+                cet
             }
             (None, None) => {
                 return errors

@@ -6,7 +6,7 @@ use utoipa::IntoParams;
 
 use super::{
     answer_out::{OfferOut, WindowsAnswer},
-    ask::GuardIn,
+    ask::{AskIn, GuardIn},
     windows_in::WindowsIn,
 };
 use crate::{
@@ -65,6 +65,22 @@ fn variables(name: &str, codes: Option<&str>) -> Result<Vec<Variable>, Problem> 
     codes.map(read).collect()
 }
 
+/// Puts what is asked beyond the setup into a question to the windows; instruments are those of the station.
+pub(crate) fn put_ask(
+    ask: &AskIn,
+    into: &mut window::Question,
+    question: &Question,
+    at: Place<'_>,
+    errors: &mut Errors,
+) {
+    let book = &question.rulebook.book;
+    let station = question.setup.station.as_ref().and_then(|code| book.stations.get(code));
+    let accuracy = |guard: &GuardIn, at: Place<'_>, errors: &mut Errors| {
+        guard.of_station(station.map(AsRef::as_ref), question.day, at, errors)
+    };
+    ask.put(into, at, &accuracy, errors);
+}
+
 /// Ask what may be set
 ///
 /// Says what may be set, for every procedure that covers the job: for each variable the intersection of
@@ -75,16 +91,27 @@ fn variables(name: &str, codes: Option<&str>) -> Result<Vec<Variable>, Problem> 
     post, path = "/v1/windows", tag = "windows",
     request_body(content = WindowsIn, example = json!({
         "process": "136",
-        "job": { "joint": "fillet", "position": "PB", "leg": "6 mm" },
-        "filler": { "consumable": "FW-71", "diameter": "1.2 mm" },
+        "job": {
+            "code": { "name": "AWS D1.1", "edition": "2020" }, "joint": "fillet", "position": "2F",
+            "base_metals": [
+                { "group": "1.2", "thickness": "3/8 in" }, { "group": "1.2", "thickness": "1/2 in" }
+            ],
+            "run_class": "single", "leg": "3/16 in"
+        },
+        "filler": {
+            "consumable": "FW-71", "diameter": "0.045 in", "gas": "M21-ArC-25", "polarity": "DCEP"
+        },
+        "settings": { "waveform": "not-controlled", "bead": "stringer" },
+        "day": "2026-12-01",
         "ask": {
-            "deposition_rate": { "min": "3 kg/h" },
+            "deposition_rate": { "min": "5 lb/h" },
             "cooling": {
-                "metal": "low-alloy-ferritic", "cooling_time": "5 to 25 s",
-                "lowest_temperature": "20 °C", "highest_temperature": "200 °C", "thickness": "12 mm",
+                "metal": "low-alloy-ferritic", "cooling_time": { "min": "3 s" },
+                "lowest_temperature": "70 °F", "highest_temperature": "300 °F", "thickness": "1/2 in",
                 "shape": "single-run-fillet-on-tee-joint"
             },
-            "guards": [{ "variable": "voltage", "accuracy": { "absolute": "0.5 V" } }]
+            "guards": [{ "variable": "voltage", "accuracy": { "absolute": "0.2 V" } }],
+            "hand_spread": { "travel_speed": "4 %", "stick_out": "5 %" }
         }
     })),
     params(
@@ -108,13 +135,8 @@ pub(super) async fn open_windows(
     let units = query.question_query().units(&question.rulebook)?;
     asked.units = units.unwrap_or(asked.units);
     if let Some(ask) = ask {
-        let book = &question.rulebook.book;
-        let station = question.setup.station.as_ref().and_then(|code| book.stations.get(code));
-        let accuracy = |guard: &GuardIn, at: Place<'_>, errors: &mut Errors| {
-            guard.of_station(station.map(AsRef::as_ref), question.day, at, errors)
-        };
         let mut errors = Errors::default();
-        ask.put(&mut asked, Place::Member(&Place::Root, "ask"), &accuracy, &mut errors);
+        put_ask(&ask, &mut asked, &question, Place::Member(&Place::Root, "ask"), &mut errors);
         errors.finish()?;
     }
     let found = offers(&question.rulebook.book, &question.setup, question.day, &asked);

@@ -8,6 +8,10 @@ mod windows_in;
 
 pub use answer_out::ObstacleOut;
 pub(crate) use answer_out::obstacle;
+pub use ask::AskIn;
+pub(crate) use create::put_ask;
+pub use solved_out::SettingOut;
+pub(crate) use solved_out::settings;
 
 use utoipa_axum::{router::OpenApiRouter, routes};
 

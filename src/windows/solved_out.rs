@@ -337,7 +337,7 @@ fn proposed(proposed: &Proposed, units: Units) -> ProposedOut {
 }
 
 /// The settings that a window speaks about.
-fn settings(settings: &Settings, units: Units) -> Vec<SettingOut> {
+pub(crate) fn settings(settings: &Settings, units: Units) -> Vec<SettingOut> {
     [
         setting(Variable::WireFeed, settings.wire_feed.as_ref(), units),
         setting(Variable::Voltage, settings.voltage.as_ref(), units),

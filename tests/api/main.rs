@@ -25,6 +25,7 @@ mod projections;
 mod quantities;
 mod retries;
 mod rulebook;
+mod run_plans;
 mod succession;
 mod support;
 mod tenancy;

@@ -5,6 +5,8 @@ mod limits;
 mod pieces;
 
 pub use judged::Proposed;
+pub(super) use judged::proposed;
+pub(super) use limits::run_size;
 pub use pieces::PreheatTrade;
 
 use super::{
@@ -100,6 +102,15 @@ pub fn solve(case: &Case<'_>, question: &Question) -> Solved {
         preheat_trade,
         notes,
     }
+}
+
+/// The pieces of the window of one case, with the current that follows.
+pub(super) fn spaces(case: &Case<'_>, question: &Question) -> Vec<Space> {
+    let mut notes = Vec::new();
+    let base = limits::of_case(case, question, &mut notes);
+    let response = limits::robust(case, &base);
+    let pieces = pieces::of(&base, question, &mut notes);
+    pieces.into_iter().map(|(_, space)| following(space, &response).0).collect()
 }
 
 const WIDE_BAND: &str = "no feed keeps every current that can follow inside the required limits; read \

@@ -8,8 +8,8 @@ use super::{
 use crate::{
     check::{Force, Variable},
     quantity::{
-        Amount, AreaKind, Current, DepositionRateKind, HeatInputKind, Leg, Range, Share, ShareKind,
-        Span, TravelSpeed, WireFeed,
+        Amount, Area, AreaKind, Current, DepositionRateKind, HeatInputKind, Leg, Range, Share,
+        ShareKind, Span, TravelSpeed, WireFeed,
     },
     trade::LinearCharacteristic,
     window::linear::AXES,
@@ -28,6 +28,22 @@ pub struct RunSize {
     pub speed: TravelSpeed,
     /// The cross-section there.
     pub area: Span<AreaKind>,
+}
+
+impl RunSize {
+    /// Logarithm of the least cross-section in mm² at a feed of 1 m/min and a speed of 1 mm/min.
+    pub(in crate::window) fn least(&self) -> f64 {
+        self.log(self.area.low())
+    }
+
+    /// The same of the greatest.
+    pub(in crate::window) fn most(&self) -> f64 {
+        self.log(self.area.high())
+    }
+
+    fn log(&self, area: Area) -> f64 {
+        (area.mm2() * self.speed.mm_per_min() / self.feed.m_per_min()).ln()
+    }
 }
 
 /// The output line of a drooping source between two currents: volts at most what is left of the open
@@ -62,11 +78,10 @@ impl Space {
         (weights[FEED], weights[SPEED]) = (1.0, -1.0);
         let subject = Subject::Derived(Derived::RunArea);
         for (side, at) in ends(&wanted.amounts()) {
-            let area = match side {
-                Side::Lowest => size.area.low(),
-                Side::Highest => size.area.high(),
+            let constant = match side {
+                Side::Lowest => size.least(),
+                Side::Highest => size.most(),
             };
-            let constant = (area.mm2() * size.speed.mm_per_min() / size.feed.m_per_min()).ln();
             let limit = end_of(subject, side, at, &Holder::Job, Force::Required);
             let before = self.faces.len();
             self.add(weights, constant, limit);
