@@ -234,7 +234,7 @@ impl JointIn {
     }
 
     /// The fillet, where it is one.
-    pub(super) const fn fillet(&self) -> Option<&Fillet> {
+    pub(crate) const fn fillet(&self) -> Option<&Fillet> {
         match &self.section.joint {
             Joint::Fillet(fillet) => Some(fillet),
             _ => None,
@@ -242,7 +242,7 @@ impl JointIn {
     }
 
     /// Fillet or butt.
-    pub(super) const fn kind(&self) -> JointKind {
+    pub(crate) const fn kind(&self) -> JointKind {
         match self.fillet() {
             Some(_) => JointKind::Fillet,
             None => JointKind::Butt,
@@ -250,7 +250,7 @@ impl JointIn {
     }
 
     /// Depth to be filled from one side; `None` for fillets and for joints filled from both sides.
-    pub(super) fn depth(&self) -> Option<LayerThickness> {
+    pub(crate) fn depth(&self) -> Option<LayerThickness> {
         let thickness = match &self.section.joint {
             Joint::Square(joint) => joint.thickness,
             Joint::SingleVee(joint) => joint.thickness,

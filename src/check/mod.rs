@@ -14,6 +14,7 @@ mod findings;
 #[cfg(test)]
 pub(crate) mod fixture;
 mod given;
+mod job_facts;
 mod judge;
 mod procedures;
 mod range_check;
@@ -34,7 +35,7 @@ pub mod record;
 
 pub use answer::{Answer, Candidate, HeldTo, NearMiss};
 pub use authority::Authority;
-pub use book::{Book, BookSettings, ProcedureState};
+pub use book::{Book, BookSettings, ProcedureState, Records};
 pub use case::{Case, Lack, Limit};
 pub use cautions::{Caution, applying as cautions};
 pub use checks::ALL;
@@ -54,4 +55,4 @@ pub use shape::{NUMERIC, Role, must_be_bounded, role};
 pub use source::Source;
 pub use verdict::{DecisionRule, Verdict};
 
-use procedures::JobFacts;
+use job_facts::{Fact, JobFacts};

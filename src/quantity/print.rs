@@ -35,7 +35,8 @@ fn significant_digits(number: Decimal) -> u32 {
     u32::try_from(digits.trim_end_matches('0').len()).unwrap_or(u32::MAX)
 }
 
-fn rounded(value: f64, digits: u32, rounding: Rounding) -> Decimal {
+/// A number with so many significant digits.
+pub(super) fn rounded(value: f64, digits: u32, rounding: Rounding) -> Decimal {
     quickly(value, digits, rounding).unwrap_or_else(|| exactly(value, digits, rounding))
 }
 

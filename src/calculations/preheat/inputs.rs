@@ -29,7 +29,7 @@ pub enum Hydrogen {
 
 impl Hydrogen {
     /// Content, or the ceiling of the class.
-    pub(super) fn content(self) -> Result<HydrogenContent, QuantityError> {
+    pub(crate) fn content(self) -> Result<HydrogenContent, QuantityError> {
         match self {
             Self::Class(class) => class.ceiling(),
             Self::Content(content) => Ok(content),

@@ -112,7 +112,6 @@ impl<'a> Scene<'a> {
         let procedures = &self.book.procedures;
         let near_misses = procedures
             .nearly_covering(&facts)
-            .into_iter()
             .filter(|(procedure, _)| procedure.in_force_on(self.day))
             .take(MOST_NEAR_MISSES)
             .map(|(Procedure { number, revision, .. }, fact)| NearMiss {

@@ -1,18 +1,14 @@
 //! The setup with the records it names, held to one procedure revision.
 
-use std::{
-    cell::RefCell,
-    collections::HashMap,
-    rc::Rc,
-    sync::{Arc, LazyLock},
-};
+use std::{cell::RefCell, rc::Rc, sync::LazyLock};
 
 use time::Date;
 
 use super::Judged;
 use crate::{
     check::{
-        Book, Case, DecisionRule, FigureInputs, Figures, Findings, Readings, Setup, Telling,
+        Book, Case, DecisionRule, FigureInputs, Figures, Findings, Readings, Records, Setup,
+        Telling,
         data_selection::matching_data,
         output_of,
         record::{Condition, Consumable, DataEdition, Procedure, RunLimits, Station, WorkOrder},
@@ -158,7 +154,8 @@ impl<'a> Scene<'a> {
     }
 }
 
-fn found<'a, T>(records: &'a HashMap<String, Arc<T>>, name: Option<&String>) -> Option<&'a T> {
+/// The record of this name, where one is named and the organisation has it.
+fn found<'a, T>(records: &'a Records<T>, name: Option<&String>) -> Option<&'a T> {
     records.get(name?).map(AsRef::as_ref)
 }
 

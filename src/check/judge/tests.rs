@@ -305,7 +305,7 @@ fn a_procedure_that_is_not_released_is_refused() {
         let records = Records::allowed();
         let mut book = records.book();
         book.procedures = Procedures::default();
-        book.states.insert("WPS-1".to_owned(), *state);
+        book.states.insert_mut("WPS-1".to_owned(), *state);
         let answer = judge(&book, &records.setup, records.day, Telling::Everything);
         assert_eq!(answer.verdict, Verdict::NotAllowed, "{state}");
         assert_eq!(answer.findings[0].check, "procedure-in-force");

@@ -22,7 +22,7 @@ pub struct Proposed {
 }
 
 /// The settings in the setup of the case, judged.
-pub(super) fn proposed(case: &Case<'_>, settings: Settings, drift: Share) -> Proposed {
+pub(in crate::window) fn proposed(case: &Case<'_>, settings: Settings, drift: Share) -> Proposed {
     let findings = findings(case, &settings, Telling::WhatNeedsSomething);
     let verdict = findings.verdict(case.rule());
     let met = |finding: &Finding| {
