@@ -2,7 +2,7 @@
 
 use crate::{
     quantity::{self as q, Kind, KindInfo},
-    trade::coded,
+    trade::{Coded, coded},
 };
 
 coded! {
@@ -173,6 +173,15 @@ impl QualifiedVariable {
             Self::PostHeatTime | Self::TreatmentTime => <q::DurationKind as Kind>::INFO,
             _ => return None,
         })
+    }
+
+    /// The word a working sentence starts with: `coupon 12 mm: 3 mm to 24 mm`.
+    pub(super) fn label(self) -> &'static str {
+        match self {
+            Self::ParentThickness => "coupon",
+            Self::DepositThickness => "deposit",
+            other => other.code(),
+        }
     }
 
     pub(super) const fn shape(self) -> Shape {

@@ -56,7 +56,7 @@ fn pair(a: Tested<'_>, b: Tested<'_>, pack: &Pack, job: &JobFacts) -> Option<Qua
             gained = true;
             let working = format!(
                 "{} {}: {}",
-                rule.variable,
+                rule.variable.label(),
                 found.from.as_deref().unwrap_or_default(),
                 found.allowed
             );

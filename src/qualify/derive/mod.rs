@@ -234,7 +234,7 @@ fn limit(rule: &Rule, scene: Scene<'_>) -> Option<Limit> {
     let from = found.from.map(|from| format!(" {from}")).unwrap_or_default();
     let working = match &found.allowed {
         Allowed::Unknown(missing) => format!("{process}{missing}"),
-        allowed => format!("{process}{}{from}: {allowed}", rule.variable),
+        allowed => format!("{process}{}{from}: {allowed}", rule.variable.label()),
     };
     Some(Limit {
         rule: rule.id.clone(),

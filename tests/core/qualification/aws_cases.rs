@@ -164,7 +164,7 @@ fn a_record_in_inches_is_judged_by_the_inch_table() {
     record.units = UnitSystem::Us;
     record.pieces[0].parts = parts(ProductForm::Plate, "1 in");
     let thickness = limit(&record, aws(), &undemanding(), "parent-thickness-complete");
-    assert_eq!(thickness.working, "parent-thickness 1 in: at least 0.125 in");
+    assert_eq!(thickness.working, "coupon 1 in: at least 0.125 in");
     // 25.4 mm is above 25 mm as well; 24.9 mm is below 25 mm and below 1 in.
     record.pieces[0].parts = parts(ProductForm::Plate, "0.99 in");
     let thickness = limit(&record, aws(), &undemanding(), "parent-thickness-complete");

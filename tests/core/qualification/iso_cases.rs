@@ -20,8 +20,15 @@ fn a_multi_run_butt_weld_of_twelve_millimetres() {
     let record = iso_record();
     let at = |rule| limit(&record, iso(), &demanding(), rule);
     assert_ends(&at("parent-thickness-multi-run"), Some(3.0), Some(24.0));
-    assert_eq!(at("parent-thickness-multi-run").working, "parent-thickness 12 mm: 3 mm to 24 mm");
+    assert_eq!(at("parent-thickness-multi-run").working, "coupon 12 mm: 3 mm to 24 mm");
+    let only_for = at("parent-thickness-multi-run").only_for();
+    assert_eq!(only_for.as_deref(), Some("butt, tee-butt, branch"));
+    assert_eq!(at("preheat").only_for(), None);
     assert_ends(&at("deposit-thickness"), None, Some(24.0));
+    assert_eq!(
+        at("deposit-thickness").working,
+        "135: deposit 12 mm on coupon 12 mm: at most 24 mm"
+    );
     assert_ends(&at("energy-upper"), None, Some(1.5));
     assert_ends(&at("energy-lower"), Some(0.9), None);
     assert_ends(&at("preheat"), Some(50.0), None);

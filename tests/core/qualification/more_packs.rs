@@ -3,14 +3,14 @@
 
 use arcbounds::{
     qualify::{
-        JobFacts, Limit, Pack, Ruling, Standing, packs,
+        Allowed, JobFacts, Limit, Pack, Ruling, Standing, packs,
         record::{
             Deposit, Measured, PNumber, ProductForm, Record, RunEnergy, TestKind, TestLevel,
             Transfer,
         },
     },
     quantity::UnitSystem,
-    trade::{CodeEdition, Process},
+    trade::{CodeEdition, Coded, Position, Process},
 };
 
 use super::fixture::*;
@@ -363,6 +363,87 @@ fn changes_that_need_a_new_record() {
     assert_eq!(with(&|it| filler(it, "6"), "f-number"), Standing::Inside);
     assert_eq!(with(&|it| it.preheat = Some(q("44.9 °C")), "preheat"), Standing::Outside);
     assert_eq!(with(&|it| it.preheat = Some(q("45 °C")), "preheat"), Standing::Inside);
+}
+
+fn words(record: &Record, pack: &Pack, rule: &str) -> String {
+    let limit = limit(record, pack, &answered(), rule);
+    assert!(matches!(limit.allowed, Allowed::Words(_)), "{}", limit.working);
+    limit.allowed.to_string()
+}
+
+/// ISO 15614-1:2017, 8.4.3, level 1, and ASME IX QW-202.2, QW-451.3, QW-451.4 (from memory).
+#[test]
+fn kinds_of_weld() {
+    use arcbounds::qualify::record::{Penetration, WeldKind};
+    let all = "butt-full, butt-partial, tee-butt-full, tee-butt-partial, branch, fillet";
+    for (weld, penetration, iso_covers, asme_covers) in [
+        (WeldKind::Butt, Penetration::Full, Some(all), Some(all)),
+        (WeldKind::TeeButt, Penetration::Full, Some(all), None),
+        (WeldKind::Butt, Penetration::Partial, None, Some(all)),
+        (WeldKind::Branch, Penetration::Full, Some("branch, fillet"), None),
+        (WeldKind::Fillet, Penetration::Full, Some("fillet"), Some("fillet")),
+    ] {
+        for (mut record, pack, covered) in [
+            (iso_l1("12 mm", "12 mm"), level_1(), iso_covers),
+            (asme_record("12 mm", "12 mm", Process::MagSolidWire), asme(), asme_covers),
+        ] {
+            record.pieces[0].joint.weld = Some(weld);
+            record.pieces[0].joint.penetration = Some(penetration);
+            if let Some(covered) = covered {
+                assert_eq!(words(&record, pack, "weld"), covered, "{weld}");
+            } else {
+                let limit = limit(&record, pack, &answered(), "weld");
+                assert!(matches!(limit.allowed, Allowed::Unknown(_)), "{}", limit.working);
+            }
+        }
+    }
+}
+
+/// ISO 15614-1:2017, 8.4.3, level 1: with backing covers without; without gouging covers with.
+#[test]
+fn sides_of_level_one() {
+    use arcbounds::qualify::record::{Backing, RootRemoval, Sides};
+    let both = "both-sides-no-removal, both-sides-mechanical-removal, both-sides-thermal-removal";
+    let everything = format!("one-side-no-backing, one-side-backing, {both}");
+    let gouged =
+        "one-side-backing, both-sides-mechanical-removal, both-sides-thermal-removal".to_owned();
+    for (sides, backing, removal, covered) in [
+        (Sides::One, Backing::None, RootRemoval::None, &everything),
+        (Sides::One, Backing::Permanent, RootRemoval::None, &everything),
+        (Sides::Both, Backing::Weld, RootRemoval::None, &format!("one-side-backing, {both}")),
+        (Sides::Both, Backing::Weld, RootRemoval::Mechanical, &gouged),
+        (Sides::Both, Backing::Weld, RootRemoval::Thermal, &gouged),
+    ] {
+        let mut record = iso_l1("12 mm", "12 mm");
+        let joint = &mut record.pieces[0].joint;
+        (joint.sides, joint.backing, joint.root_removal) =
+            (Some(sides), Some(backing), Some(removal));
+        assert_eq!(words(&record, level_1(), "sides"), *covered, "{sides} {removal}");
+    }
+}
+
+/// QW-405.2 (from memory) and QW-410.9.
+#[test]
+fn supplementary_choices() {
+    use arcbounds::qualify::record::Layering;
+    let up = ["PF", "PH", "H-L045"];
+    for (position, code) in Position::ALL.iter().filter(|(_, code)| *code != "PK") {
+        let mut record = asme_record("12 mm", "12 mm", Process::MagSolidWire);
+        record.pieces[0].position = Some(*position);
+        let covered = words(&record, asme(), "position-impact");
+        let covered: Vec<_> = covered.split(", ").collect();
+        for tested in up {
+            assert_eq!(covered.contains(&tested), up.contains(code), "{code}");
+        }
+        assert!(covered.contains(&"PA") && covered.contains(&"PG"), "{code}");
+    }
+    for (layering, covered) in
+        [(Layering::MultiRun, "multi-run"), (Layering::SingleRun, "single-run, multi-run")]
+    {
+        let mut record = asme_record("12 mm", "12 mm", Process::MagSolidWire);
+        record.pieces[0].layering = Some(layering);
+        assert_eq!(words(&record, asme(), "layering"), covered);
+    }
 }
 
 #[test]
