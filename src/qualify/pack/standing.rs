@@ -24,6 +24,8 @@ pub struct RuleSummary {
     pub cells: usize,
     /// What is said beside the limit.
     pub note: Option<String>,
+    /// What a person has to state, where the rule asks: answered in the job's facts under the rule's id.
+    pub question: Option<String>,
 }
 
 /// A clause that the pack leaves out.
@@ -97,6 +99,10 @@ impl Rule {
             confidence: cells.iter().copied().max().unwrap_or(self.confidence),
             cells: cells.len(),
             note: self.note.clone(),
+            question: match &self.kind {
+                RuleKind::Stated { question } => Some(question.clone()),
+                _ => None,
+            },
         }
     }
 
