@@ -30,6 +30,7 @@ mod tests;
 
 pub mod record;
 
+pub use crate::trade::Accuracy;
 pub use answer::{Answer, Candidate, HeldTo, NearMiss};
 pub use authority::Authority;
 pub use book::{Book, BookSettings, ProcedureState};
@@ -39,7 +40,7 @@ pub use checks::ALL;
 pub use data_selection::matching_data;
 pub use figures::{AbsentFigure, Figure, FigureInputs, FigureValue, Figures};
 pub use finding::{Finding, Force, Outcome, Owner, Shown};
-pub use given::{Accuracy, Given, Origin, Place};
+pub use given::{Given, Origin, Place};
 pub use judge::{each_case, judge, practice};
 pub use procedures::Procedures;
 pub use ranges::{Ranges, Variable};

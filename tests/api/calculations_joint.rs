@@ -61,7 +61,13 @@ async fn every_form_of_joint_has_its_section() {
         let (gap, face) = ("2 mm", "2 mm");
         json!({ "thickness": thickness, "gap": gap, "face": face, "radius": radius, "angle": angle })
     };
+    let both = |thickness: &str, depth: &str, radius: &str, angle: &str| {
+        let side = json!({ "depth": depth, "radius": radius, "angle": angle });
+        json!({ "thickness": thickness, "gap": "2 mm", "near": side, "far": side })
+    };
     for (joint, area) in [
+        (json!({ "double_u": both("58 mm", "28 mm", "6 mm", "10 deg") }), 936.0),
+        (json!({ "double_j": both("48 mm", "23 mm", "8 mm", "20 deg") }), 534.8),
         (json!({ "fillet": { "leg": "8 mm", "other_leg": "6 mm" } }), 24.0),
         (json!({ "fillet": { "leg": "6 mm", "angle": "60 deg" } }), 15.59),
         (json!({ "fillet": { "leg": "6 mm", "convex": "1 mm" } }), 23.719),

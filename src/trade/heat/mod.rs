@@ -4,6 +4,7 @@
 //! efficiency factor) apart; most US codes call the arc energy heat input. So the basis is part of
 //! the type here, and [`HeatConvention`] says what a given code means by its words.
 
+mod accuracy;
 mod arc_energy;
 mod arcs;
 mod cable;
@@ -17,6 +18,7 @@ mod run_out;
 mod span;
 mod uncertainty;
 
+pub use accuracy::Accuracy;
 pub use arc_energy::{
     ARC_ENERGY_FROM_AVERAGES, ARC_ENERGY_FROM_ENERGY, ARC_ENERGY_FROM_POWER,
     ARC_ENERGY_FROM_POWER_AND_TIME, ARC_POWER_FROM_AVERAGES, arc_energy_from_averages,
@@ -33,8 +35,7 @@ pub use inverse::{
     travel_speed_for_arc_energy,
 };
 pub use readings::{
-    ARC_ENERGY_UNCERTAINTY, ArcReadings, InstrumentError, Reading, UncertainArcEnergy,
-    arc_energy_of_readings,
+    ARC_ENERGY_UNCERTAINTY, ArcReadings, Reading, UncertainArcEnergy, arc_energy_of_readings,
 };
 pub use record::{RecordError, RecordRules, RecordedArc, SAMPLED_ENERGY, Sample, recorded_arc};
 pub use run_out::{

@@ -1,6 +1,8 @@
 //! Preheat by EN 1011-2 Method A (CE): as far as its printed table goes, then by readings of its
 //! charts that an organisation made itself.
 
+use time::Date;
+
 use super::{HydrogenScale, PreheatError};
 use crate::{
     quantity::{CeIiw, CombinedThickness, HeatInput, Temperature},
@@ -65,6 +67,8 @@ pub struct ChartReading {
     pub preheat: Option<Temperature>,
     /// Who read it.
     pub read_by: String,
+    /// Day it was read.
+    pub read_on: Date,
     /// Figure and edition it was read from.
     pub figure: String,
 }

@@ -13,7 +13,6 @@ mod measuring;
 mod method_a;
 mod method_b;
 mod method_b_parts;
-mod side_by_side;
 
 pub use category::{CATEGORY_PREHEAT, CategoryPreheat, PreheatCategory, category_preheat};
 pub use combined_thickness::{
@@ -34,4 +33,3 @@ pub use method_b::{
     NotChecked, PreheatNeed, governing_cet, heat_input_for_preheat, method_b_preheat,
 };
 pub use method_b_parts::{METHOD_B_PARTS, PreheatParts, method_b_parts};
-pub use side_by_side::{PreheatMethods, PreheatOpinions, preheat_side_by_side};
