@@ -212,9 +212,9 @@ async fn preheat_by_the_methods_of_aws() {
     thin.near("preheat-category", 32.0, "°F", 1e-9);
     assert!(thin.assumes("preheat-category", "heat to 70 °F and keep it"));
     let thick =
-        Figures::of(&api, "preheat", &with(body.clone(), "/thickness", json!("2 in"))).await;
+        Figures::us(&api, "preheat", &with(body.clone(), "/thickness", json!("2 in"))).await;
     for path in ["preheat-hydrogen-control-by-table", "preheat-hydrogen-control-by-index"] {
-        thick.near(path, 150.0, "°C", 1e-9);
+        thick.near(path, 300.0, "°F", 1e-9);
         assert!(thick.assumes(path, "group D"));
         assert_eq!(thick.get(path)["confidence"], "memory");
     }
@@ -225,6 +225,9 @@ async fn preheat_by_the_methods_of_aws() {
     assert!(none.why_absent("preheat-category").contains("no category"));
     let none = Figures::of(&api, "preheat", &with(body.clone(), "/columns", Value::Null)).await;
     assert!(none.why_absent("preheat-category").contains("columns"));
+    let metric = with(with(body.clone(), "/thickness", json!("2 in")), "/columns", json!("metric"));
+    let metric = Figures::of(&api, "preheat", &metric).await;
+    metric.near("preheat-hydrogen-control-by-table", 150.0, "°C", 1e-9);
     let wrong = with(body, "/categories/0", json!("E"));
     refused(&ask(&api, "preheat", "us", &wrong).await, &["/categories/0"]);
 }

@@ -57,7 +57,7 @@ wire_object! {
         pub chart_readings: Vec<ChartReadingIn>,
         /// AWS D1.1 categories of base metal and process, one for each part.
         pub categories: Vec<PreheatCategory>,
-        /// Columns of AWS D1.1 that the code is applied in.
+        /// Columns of AWS D1.1 that the code is applied in; for hydrogen control metric where left out.
         pub columns: Option<UnitSystem>,
         /// Restraint of the joint, for hydrogen control.
         pub restraint: Option<Restraint>,

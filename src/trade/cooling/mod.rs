@@ -11,6 +11,7 @@ mod heat_input_limits;
 mod images;
 mod peak_temperature;
 mod shape;
+mod span;
 mod t8_5;
 
 pub use analytic::{
@@ -28,6 +29,7 @@ pub use heat_input_limits::{
 pub use images::{ANY_THICKNESS, any_thickness_cooling_time};
 pub use peak_temperature::{PEAK_TEMPERATURE, PeakTemperatureCase, distance_of_peak_temperature};
 pub use shape::{ShapeFactors, WeldShape, shape_factors};
+pub use span::{COOLING_TIME, CoolingSpan, CoolingSpanCase, cooling_time_span};
 pub use t8_5::{
     COOLING_TIME_THICK, COOLING_TIME_THIN, CoolingCase, CoolingTime, HeatFlow,
     TRANSITION_THICKNESS, cooling_time, transition_thickness,

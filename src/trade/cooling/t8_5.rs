@@ -143,6 +143,29 @@ pub fn transition_thickness(
 /// [`CoolingError::OutOfRange`] for heat input, thickness or shape factor not above zero or a
 /// temperature outside 0 to 300 °C.
 pub fn cooling_time(case: &CoolingCase) -> Result<CoolingTime, CoolingError> {
+    let Both { thin, thick, transition, is_thick, near } = both(case)?;
+    let (heat_flow, time, other) = if is_thick {
+        (HeatFlow::ThreeDimensional, thick, thin)
+    } else {
+        (HeatFlow::TwoDimensional, thin, thick)
+    };
+    let other_heat_flow = near.then_some(other);
+    Ok(CoolingTime { heat_flow, time, transition_thickness: transition, other_heat_flow })
+}
+
+/// Cooling times with both heat flows, and which of them is taken.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Both {
+    pub(super) thin: Span<DurationKind>,
+    pub(super) thick: Span<DurationKind>,
+    pub(super) transition: Thickness,
+    pub(super) is_thick: bool,
+    /// Whether the thickness is so near the transition that either may be true.
+    pub(super) near: bool,
+}
+
+/// Both cooling times of a case.
+pub(super) fn both(case: &CoolingCase) -> Result<Both, CoolingError> {
     case.metal.low_alloy_only()?;
     positive(case.thickness)?;
     let transition = transition_thickness(case.heat_input, case.temperature)?;
@@ -153,15 +176,9 @@ pub fn cooling_time(case: &CoolingCase) -> Result<CoolingTime, CoolingError> {
     let thin =
         over_factor(terms.thin * per_thickness * per_thickness, &case.shape.two_dimensional)?;
     let is_thick = case.thickness.at_least(transition);
-    let (heat_flow, time, other) = if is_thick {
-        (HeatFlow::ThreeDimensional, thick, thin)
-    } else {
-        (HeatFlow::TwoDimensional, thin, thick)
-    };
     let relative = case.thickness.mm() / transition.mm();
     let near = (TRANSITION_BAND.0..=TRANSITION_BAND.1).contains(&relative);
-    let other_heat_flow = near.then_some(other);
-    Ok(CoolingTime { heat_flow, time, transition_thickness: transition, other_heat_flow })
+    Ok(Both { thin, thick, transition, is_thick, near })
 }
 
 /// The times between both ends of a shape factor.
