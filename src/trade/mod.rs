@@ -28,6 +28,7 @@ mod rounding;
 mod run_plan;
 mod scope;
 mod steel_family;
+mod steel_limits;
 mod stick_out;
 mod symptom;
 mod technique;
@@ -97,6 +98,11 @@ pub use run_plan::{
 };
 pub use scope::OutOfRange;
 pub use steel_family::{OutsideScope, SteelFamily};
+pub use steel_limits::{
+    GREATEST_CEV, INTERPASS_AWS, INTERPASS_PRACTICE, INTERPASS_US_NAVY, SteelCondition,
+    SteelLimitError, StructuralGrade, greatest_cev, interpass_by_aws, interpass_by_practice,
+    interpass_by_us_navy,
+};
 pub use stick_out::{
     ELECTRICAL_STICK_OUT, electrical_stick_out, electrical_stick_out_span, visible_stick_out,
 };

@@ -261,3 +261,24 @@ async fn preheat_takes_the_upper_bound_of_a_composition() {
     let reason = open.why_absent("preheat-method-b-en-1011-2");
     assert!(reason.contains("nothing is stated of Cr"), "{reason}");
 }
+
+/// EN 10025-2, Table 6 (from memory): S355 above 30 mm 0.47 %. NAVSEA S9074-AR-GIB-010/278, Table IV (read): 300 °F
+/// for quenched and tempered steel. AWS D1.1 (from memory): 400 °F up to 1 1/2 in.
+#[tokio::test]
+async fn printed_limits_of_a_steel() {
+    let api = Api::start().await;
+    let body = json!({
+        "grade": "S355", "thickness": "1.5 in", "condition": "quenched-and-tempered", "columns": "us",
+    });
+    let got = Figures::us(&api, "steel-limits", &body).await;
+    got.near("greatest-cev", 0.47, "%", 1e-9);
+    assert_eq!(got.get("greatest-cev")["confidence"], "memory");
+    got.near("interpass-maximum-us-navy", 300.0, "°F", 1e-9);
+    got.near("interpass-maximum-aws-d1-1", 400.0, "°F", 1e-9);
+    let practice = &got.get("interpass-maximum-practice")["value"];
+    assert_eq!((&practice["min"], &practice["max"]), (&json!(392), &json!(437)), "{practice}");
+    let less = Figures::of(&api, "steel-limits", &json!({ "condition": "austenitic" })).await;
+    assert!(less.why_absent("greatest-cev").contains("grade"));
+    assert!(less.why_absent("interpass-maximum-aws-d1-1").contains("thickness"));
+    assert!(less.why_absent("interpass-maximum-practice").contains("ferritic"));
+}
