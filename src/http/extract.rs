@@ -18,7 +18,7 @@ use crate::wire::Code;
 /// Largest body that is read.
 pub const LARGEST_BODY: usize = 1024 * 1024;
 
-/// A JSON body of at most [`LARGEST_BODY`] bytes.
+/// A JSON body of at most `LARGEST_BODY` bytes.
 #[derive(Debug)]
 pub struct JsonBody(pub Value);
 

@@ -1,49 +1,59 @@
 //! What standards ask of structural steel and of the temperature between runs: greatest carbon equivalent of
 //! a delivery, highest interpass temperature.
+//!
+//! Sources of an interpass maximum differ and are shown side by side; what the steelmaker states goes before all.
 
-use super::{Confidence, Formula, OutOfRange, coded, scope::positive};
+use super::{OutOfRange, coded, formula, scope::positive};
 use crate::quantity::{
     CeIiw, Quantity, QuantityError, Span, Temperature, TemperatureKind, Thickness, UnitSystem,
 };
 
-/// Greatest carbon equivalent of a delivered plate.
-pub const GREATEST_CEV: Formula = Formula {
-    name: "greatest-cev",
-    equation: "by grade and nominal thickness: up to 30, 40, 150, 250, 400 mm",
-    source: "EN 10025-2, Table 6, from memory; edition and thickness breaks not confirmed",
-    validity: "CE(IIW) of the ladle analysis; 0.02 more with the option of 0.25 to 0.40 % Cu; 0.02 more at \
-               Si up to 0.030 % and 0.01 more at Si up to 0.25 % for silicon-controlled S275 and S355 \
-               (EN 10025-2:2004, 7.2.3 to 7.2.5, read); the limits on each element hold besides",
-    confidence: Confidence::Memory,
-};
+formula! {
+    /// Greatest carbon equivalent of a delivered plate.
+    pub const GREATEST_CEV {
+        name: "greatest-cev",
+        equation: "by grade and nominal thickness: up to 30, 40, 150, 250, 400 mm",
+        source: "EN 10025-2, Table 6, from memory; edition and thickness breaks not confirmed",
+        validity: "CE(IIW) of the ladle analysis; 0.02 more with the option of 0.25 to 0.40 % Cu; 0.02 more at \
+                   Si up to 0.030 % and 0.01 more at Si up to 0.25 % for silicon-controlled S275 and S355 \
+                   (EN 10025-2:2004, 7.2.3 to 7.2.5, read); the limits on each element hold besides",
+        confidence: Memory,
+    }
+}
 
-/// Highest interpass temperature of AWS D1.1 for quenched and tempered steel.
-pub const INTERPASS_AWS: Formula = Formula {
-    name: "interpass-maximum-aws-d1-1",
-    equation: "400 °F (200 °C) up to 1 1/2 in (38 mm), 450 °F (230 °C) above",
-    source: "AWS D1.1, from memory",
-    validity: "quenched and tempered steel (A514, A517); preheat and interpass alike; for other prequalified \
-               steel the table gives minima and no general maximum",
-    confidence: Confidence::Memory,
-};
+formula! {
+    /// Highest interpass temperature of AWS D1.1 for quenched and tempered steel.
+    pub const INTERPASS_AWS {
+        name: "interpass-maximum-aws-d1-1",
+        equation: "400 °F (200 °C) up to 1 1/2 in (38 mm), 450 °F (230 °C) above",
+        source: "AWS D1.1, from memory",
+        validity: "quenched and tempered steel (A514, A517); preheat and interpass alike; for other prequalified \
+                   steel the table gives minima and no general maximum",
+        confidence: Memory,
+    }
+}
 
-/// Highest interpass temperature of a public specification of the US Navy.
-pub const INTERPASS_US_NAVY: Formula = Formula {
-    name: "interpass-maximum-us-navy",
-    equation: "quenched and tempered carbon steel 300 °F, austenitic steel 350 °F",
-    source: "NAVSEA S9074-AR-GIB-010/278, Table IV",
-    validity: "work under that specification",
-    confidence: Confidence::TextRead,
-};
+formula! {
+    /// Highest interpass temperature of a public specification of the US Navy.
+    pub const INTERPASS_US_NAVY {
+        name: "interpass-maximum-us-navy",
+        equation: "quenched and tempered carbon steel 300 °F, austenitic steel 350 °F",
+        source: "NAVSEA S9074-AR-GIB-010/278, Table IV",
+        validity: "work under that specification",
+        confidence: TextRead,
+    }
+}
 
-/// Highest interpass temperature usual with EN 1011-2.
-pub const INTERPASS_PRACTICE: Formula = Formula {
-    name: "interpass-maximum-practice",
-    equation: "normalised or thermomechanical structural steel 250 °C; quenched and tempered 200 to 225 °C",
-    source: "practice with EN 1011-2, from memory",
-    validity: "where the steelmaker states none: what the steelmaker states governs",
-    confidence: Confidence::Memory,
-};
+formula! {
+    /// Highest interpass temperature usual with EN 1011-2.
+    pub const INTERPASS_PRACTICE {
+        name: "interpass-maximum-practice",
+        equation: "normalised or thermomechanical structural steel 250 °C; quenched and tempered 200 to 225 °C",
+        source: "practice with EN 1011-2, from memory",
+        validity: "where the steelmaker states none: what the steelmaker states governs",
+        confidence: Memory,
+    }
+}
 
 coded! {
     /// Strength grade of EN 10025-2.

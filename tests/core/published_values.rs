@@ -57,8 +57,8 @@ fn thermal_efficiency_of_the_table() {
     }
 }
 
-/// DuPont J.N., Marder A.R., Welding Journal 74(12), 1995, 406-s (abstract): a calorimeter found 0.84 for
-/// consumable electrodes and 0.67 for GTAW. The factors of the standards (read in texts that quote them) are
+/// Thermal efficiency of arc welding processes, Welding Journal 74(12), 1995, 406-s: a calorimeter found 0.84 for
+/// consumable electrodes and 0.67 for GTAW (abstract). The factors of the standards (read in texts that quote them) are
 /// conventions relative to submerged arc: no further off than 12 %, and below what was measured.
 #[test]
 fn factors_of_the_standard_stand_near_what_a_calorimeter_measured() {

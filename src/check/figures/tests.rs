@@ -2,7 +2,7 @@ use crate::{
     check::{
         Figures,
         figures::{FigureInputs, FigureValue},
-        fixture::{Scene, quantity, set},
+        fixture::{Change, Scene, quantity, set},
     },
     trade::{Designation, FillerKind, JointKind, Process, RunClass, Waveform},
 };
@@ -93,14 +93,14 @@ fn a_single_run_cools_from_the_preheat() {
 
 #[test]
 fn a_cooling_time_that_cannot_be_known_says_why() {
-    let why = |change: fn(&mut Scene)| {
+    let why = |change: Change| {
         let figures = figures(|s| {
             s.setup.job.joint = Some(JointKind::Butt);
             change(s);
         });
         reason(&figures, "cooling-time")
     };
-    let table: &[(fn(&mut Scene), &str)] = &[
+    let table: &[(Change, &str)] = &[
         (|s| s.setup.settings.travel_speed = None, "travel speed"),
         (|s| s.setup.settings.preheat = None, "preheat temperature is not stated"),
         (|s| s.setup.settings.interpass = None, "interpass temperature is not stated"),

@@ -3,6 +3,13 @@
 //! `t8_5` and `heat_input_limits` are EN 1011-2; `analytic` is the theory it was fitted from, `images`
 //! the same theory for any thickness, without a switch between thick and thin. `peak_temperature` and
 //! `cooling_rate` are the handbook forms. All are for unalloyed and low-alloy ferritic steel.
+//!
+//! Thick plate leads heat into its depth, thin plate only sideways; the change comes at the transition thickness. Where
+//! shape factors of the two differ the time jumps there, so near it both are given, and the heat inputs that keep a
+//! limit can be two pieces with a gap. [`cooling_time_span`] takes intervals: shortest at the lowest preheat, longest at
+//! the highest interpass temperature.
+//!
+//! Worked: 1 kJ/mm at 20 °C takes 5.288 s on 30 mm and 11.36 s on 10 mm.
 
 mod analytic;
 mod cooling_rate;

@@ -6,22 +6,24 @@ use super::{
 };
 use crate::{
     quantity::{DurationKind, HeatInputKind, Span, TemperatureKind, ThicknessKind},
-    trade::{Confidence, Formula, SteelFamily, corners::span_of},
+    trade::{SteelFamily, corners::span_of, formula},
 };
 
-/// Cooling time over intervals.
-pub const COOLING_TIME: Formula = Formula {
-    name: "cooling-time",
-    equation: "cooling-time-thick-plate at or above the transition thickness, \
-               cooling-time-thin-plate below it, both within 0.8 to 1.25 of it; shortest at the lowest \
-               temperature and heat input, the thickest plate and the lowest shape factor, longest at \
-               the opposite ends",
-    source: "EN 1011-2:2001, Annex D (same in SEW 088 and ISO/TR 17671-2); where both heat flows are \
-             taken: common practice, no source",
-    validity: "as cooling-time-thick-plate: unalloyed and low-alloy ferritic steel, 0 to 300 °C, a long \
-               run away from edges; expect 10 to 20 % against a thermocouple",
-    confidence: Confidence::Secondary,
-};
+formula! {
+    /// Cooling time over intervals.
+    pub const COOLING_TIME {
+        name: "cooling-time",
+        equation: "cooling-time-thick-plate at or above the transition thickness, \
+                   cooling-time-thin-plate below it, both within 0.8 to 1.25 of it; shortest at the lowest \
+                   temperature and heat input, the thickest plate and the lowest shape factor, longest at \
+                   the opposite ends",
+        source: "EN 1011-2:2001, Annex D (same in SEW 088 and ISO/TR 17671-2); where both heat flows are \
+                 taken: common practice, no source",
+        validity: "as cooling-time-thick-plate: unalloyed and low-alloy ferritic steel, 0 to 300 °C, a long \
+                   run away from edges; expect 10 to 20 % against a thermocouple",
+        confidence: Secondary,
+    }
+}
 
 /// Runs between two, on plates between two thicknesses.
 #[derive(Debug, Clone, Copy, PartialEq)]

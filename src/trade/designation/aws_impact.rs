@@ -159,7 +159,9 @@ mod tests {
 
     fn impact(text: &str) -> String {
         match Designation::parse(text).unwrap().impact() {
-            Impact::Required(test) => format!("{} J at {}", test.energy_joules, test.temperature),
+            Impact::Required(asked) => {
+                format!("{} J at {}", asked.energy_joules, asked.temperature)
+            }
             Impact::NotRequired => "none".to_owned(),
             Impact::AsAgreed => "agreed".to_owned(),
             Impact::NotStated => "-".to_owned(),

@@ -5,17 +5,19 @@ use crate::{
     quantity::{
         ArcEnergy, CurrentKind, Kind, Quantity, QuantityError, Share, TravelSpeedKind, VoltageKind,
     },
-    trade::{Confidence, Formula},
+    trade::formula,
 };
 
-/// Uncertainty of arc energy by averages.
-pub const ARC_ENERGY_UNCERTAINTY: Formula = Formula {
-    name: "arc-energy-uncertainty",
-    equation: "U(E)/E = sqrt((U(U)/U)^2 + (U(I)/I)^2 + (U(v)/v)^2); every part at coverage factor 2",
-    source: "JCGM 100:2008, 5.1.6 and 6.2",
-    validity: "three independent instruments; the scatter of the welding itself is not counted",
-    confidence: Confidence::Memory,
-};
+formula! {
+    /// Uncertainty of arc energy by averages.
+    pub const ARC_ENERGY_UNCERTAINTY {
+        name: "arc-energy-uncertainty",
+        equation: "U(E)/E = sqrt((U(U)/U)^2 + (U(I)/I)^2 + (U(v)/v)^2); every part at coverage factor 2",
+        source: "JCGM 100:2008, 5.1.6 and 6.2",
+        validity: "three independent instruments; the scatter of the welding itself is not counted",
+        confidence: Memory,
+    }
+}
 
 /// A value read and what is known of its instrument.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -8,20 +8,22 @@ use super::{
 };
 use crate::{
     quantity::{Area, BevelAngle, FaceWidth, PreparationDepth, RootGap, RootRadius, Thickness},
-    trade::{Confidence, Formula},
+    trade::formula,
 };
 
-/// Cross-section of a double U or double J preparation.
-pub const DOUBLE_U_GROOVE: Formula = Formula {
-    name: "double-u-groove",
-    equation: "A = g T + n (A1 + A2), n = 2 for double U, 1 for double J; A1, A2: A_arc + A_wall as \
-               in u-groove, each with the depth, radius and angle of its side; root face \
-               f = T - d1 - d2; face width w = g + n (x + H tan(beta)); mm, mm2",
-    source: "areas of circular sections, rectangles and triangles; agrees with polygon geometry",
-    validity: "each d at least r (1 - sin(beta)); the arcs start level at the root face; filler \
-               area; metal gouged out and laid again is not counted",
-    confidence: Confidence::Derived,
-};
+formula! {
+    /// Cross-section of a double U or double J preparation.
+    pub const DOUBLE_U_GROOVE {
+        name: "double-u-groove",
+        equation: "A = g T + n (A1 + A2), n = 2 for double U, 1 for double J; A1, A2: A_arc + A_wall as \
+                   in u-groove, each with the depth, radius and angle of its side; root face \
+                   f = T - d1 - d2; face width w = g + n (x + H tan(beta)); mm, mm2",
+        source: "areas of circular sections, rectangles and triangles; agrees with polygon geometry",
+        validity: "each d at least r (1 - sin(beta)); the arcs start level at the root face; filler \
+                   area; metal gouged out and laid again is not counted",
+        confidence: Derived,
+    }
+}
 
 /// One side of a double U or double J.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -6,30 +6,34 @@ use crate::{
         HydrogenContent, Pcm, Quantity, QuantityError, SusceptibilityIndex, Temperature, Thickness,
         UnitSystem,
     },
-    trade::{Confidence, Formula, SteelFamily, coded, rounding::up_to_step, scope::positive},
+    trade::{SteelFamily, coded, formula, rounding::up_to_step, scope::positive},
 };
 
-/// Index of susceptibility to hydrogen cracking.
-pub const SUSCEPTIBILITY_INDEX: Formula = Formula {
-    name: "susceptibility-index",
-    equation: "SI = 12*Pcm + log10(H); Pcm in %, H in mL/100 g, taken as 5, 10 or 30 by level",
-    source: "AWS D1.1, annex on alternative methods for preheat (Annex XI to 2006, I to 2010, H in \
-             2015, B in 2020); from memory",
-    validity: "Pcm below 0.38 %; index up to 7.0, rounded up to one decimal for its group",
-    confidence: Confidence::Memory,
-};
+formula! {
+    /// Index of susceptibility to hydrogen cracking.
+    pub const SUSCEPTIBILITY_INDEX {
+        name: "susceptibility-index",
+        equation: "SI = 12*Pcm + log10(H); Pcm in %, H in mL/100 g, taken as 5, 10 or 30 by level",
+        source: "AWS D1.1, annex on alternative methods for preheat (Annex XI to 2006, I to 2010, H in \
+                 2015, B in 2020); from memory",
+        validity: "Pcm below 0.38 %; index up to 7.0, rounded up to one decimal for its group",
+        confidence: Memory,
+    }
+}
 
-/// Minimum preheat by hydrogen control.
-pub const HYDROGEN_CONTROL: Formula = Formula {
-    name: "preheat-hydrogen-control",
-    equation: "group A to G from Pcm and hydrogen level (printed table) or from the index; then \
-               table of restraint, thickness and group",
-    source: "AWS D1.1, same annex; the whole table is from memory, one cell was seen in a worked \
-             example (high restraint, 2 in, D: 300 °F)",
-    validity: "the columns of one system of units, never converted; restraint is the engineer's judgement; where both this and the \
-               prequalified table give less, tests have to show that it is enough",
-    confidence: Confidence::Memory,
-};
+formula! {
+    /// Minimum preheat by hydrogen control.
+    pub const HYDROGEN_CONTROL {
+        name: "preheat-hydrogen-control",
+        equation: "group A to G from Pcm and hydrogen level (printed table) or from the index; then \
+                   table of restraint, thickness and group",
+        source: "AWS D1.1, same annex; the whole table is from memory, one cell was seen in a worked \
+                 example (high restraint, 2 in, D: 300 °F)",
+        validity: "the columns of one system of units, never converted; restraint is the engineer's judgement; where both this and the \
+                   prequalified table give less, tests have to show that it is enough",
+        confidence: Memory,
+    }
+}
 
 coded! {
     /// Group of susceptibility.

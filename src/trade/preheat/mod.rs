@@ -2,6 +2,11 @@
 //! averaged: they can differ by more than 50 °C (ISO/TR 17844:2004 compares them).
 //!
 //! `method_b` and `method_a` are EN 1011-2; `category` and `hydrogen_control` are AWS D1.1.
+//!
+//! Method A needs charts beyond its printed table; they are curves under copyright, so an organisation keeps points it
+//! read itself ([`ChartReading`]), each with who read it and when. Without one the answer is "chart required".
+//!
+//! Worked: CET 0.33 %, 20 mm, H5 and 1.0 kJ/mm ask for 79.03 °C by Method B, rounded up to 80 °C.
 
 mod category;
 mod combined_thickness;
