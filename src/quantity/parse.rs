@@ -4,7 +4,7 @@ use std::str::FromStr;
 
 use rust_decimal::Decimal;
 
-use super::{Kind, Quantity, QuantityError};
+use super::{Entered, Kind, Quantity, QuantityError};
 
 impl<K: Kind> FromStr for Quantity<K> {
     type Err = QuantityError;
@@ -96,7 +96,10 @@ impl<K: Kind> Quantity<K> {
             let example = example::<K>("2.5");
             return Err(QuantityError::NotANumber { given: text.to_owned(), example });
         }
-        Self::computed(unit.to_canonical(number)? - zero)
+        let difference = Self::computed(unit.to_canonical(number)? - zero)?;
+        // A difference of degrees is no temperature that could be shown as typed.
+        let entered = (unit.offset == 0.0).then_some(Entered { number, unit });
+        Ok(Self { entered, ..difference })
     }
 
     /// The refusal of a bare number, with the right form.

@@ -7,7 +7,7 @@ use utoipa::openapi::{
     schema::{AnyOfBuilder, Type},
 };
 
-use super::{Definitions, Errors, FromWire, Place, ToWire, WireSchema, define, wire_object};
+use super::{Definitions, Errors, FromWire, Node, Place, ToWire, WireSchema, define, wire_object};
 use crate::{
     quantity::{CeIiw, CombinedThickness, HeatInput, Temperature},
     trade::{ChartReading, HydrogenScale},
@@ -18,7 +18,7 @@ use crate::{
 pub struct ReadPreheat(Option<Temperature>);
 
 impl FromWire for ReadPreheat {
-    fn from_wire(value: &Value, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
+    fn from_wire(value: &Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
         match value.as_str() {
             Some("none") => Some(Self(None)),
             _ => Temperature::from_wire(value, at, errors).map(|read| Self(Some(read))),

@@ -17,7 +17,7 @@ use self::{
 use crate::{
     quantity::LayerThickness,
     trade::{Fillet, Joint, JointKind, WeldSection},
-    wire::{Definitions, Errors, FromWire, Place, ToWire, WireSchema, wire_object},
+    wire::{Definitions, Errors, FromWire, Node, Place, ToWire, WireSchema, wire_object},
 };
 
 wire_object! {
@@ -66,12 +66,12 @@ pub struct JointIn {
 
 impl JointIn {
     /// Everything that is laid.
-    pub(in crate::calculations) const fn section(&self) -> &WeldSection {
+    pub(crate) const fn section(&self) -> &WeldSection {
         &self.section
     }
 
     /// The fillet, where it is one.
-    pub(in crate::calculations) const fn fillet(&self) -> Option<&Fillet> {
+    pub(crate) const fn fillet(&self) -> Option<&Fillet> {
         match &self.section.joint {
             Joint::Fillet(fillet) => Some(fillet),
             _ => None,
@@ -79,7 +79,7 @@ impl JointIn {
     }
 
     /// Fillet or butt.
-    pub(in crate::calculations) const fn kind(&self) -> JointKind {
+    pub(crate) const fn kind(&self) -> JointKind {
         match self.fillet() {
             Some(_) => JointKind::Fillet,
             None => JointKind::Butt,
@@ -87,7 +87,7 @@ impl JointIn {
     }
 
     /// Depth to be filled from one side; `None` for fillets and for joints filled from both sides.
-    pub(in crate::calculations) fn depth(&self) -> Option<LayerThickness> {
+    pub(crate) fn depth(&self) -> Option<LayerThickness> {
         let thickness = match &self.section.joint {
             Joint::Square(joint) => joint.thickness,
             Joint::SingleVee(joint) => joint.thickness,
@@ -111,7 +111,7 @@ impl JointIn {
 }
 
 impl FromWire for JointIn {
-    fn from_wire(value: &Value, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
+    fn from_wire(value: &Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
         let parts = JointParts::from_wire(value, at, errors)?;
         let section = parts.section(at, errors)?;
         Some(Self { parts, section })

@@ -2,7 +2,7 @@
 
 use crate::{
     check::{
-        Case, FigureInputs, Finding, Force, Outcome, Owner, Shown, figures::metal,
+        Case, FigureInputs, Findings, Force, Mark, Outcome, Owner, Shown, Told, figures::metal,
         range_check::not_applicable, registry::declare_check,
     },
     quantity::{Leg, LegKind, Range, Rounding, Span, TravelSpeed},
@@ -43,17 +43,16 @@ const STATE: &str =
 
 const TEXTS: &[&str] = &[SMALL, LARGE, SLOWER, FASTER, STATE];
 
-fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
+fn check(case: &Case<'_>, findings: &mut Findings) {
     let Some(asked) = case.setup.job.leg else { return };
     let process = case.setup.process.unwrap_or(case.procedure.process);
     if case.setup.job.joint == Some(JointKind::Butt) {
-        findings.push(not_applicable(&CHECK, "A butt weld has no leg."));
-        return;
+        return not_applicable(findings, &CHECK, || "A butt weld has no leg.");
     }
     if !process.has_wire_feed() {
-        let reason = format!("Process {process} has no wire feed to compute a leg from.");
-        findings.push(not_applicable(&CHECK, reason));
-        return;
+        return not_applicable(findings, &CHECK, || {
+            format!("Process {process} has no wire feed to compute a leg from.")
+        });
     }
     let found = metal::leg(&FigureInputs {
         setup: case.setup,
@@ -62,16 +61,17 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
         consumable: case.consumable,
     });
     let Some(allowed) = allowed(asked) else { return };
-    findings.push(match found {
-        Ok(run) => judged(case, asked, &run.span, &allowed),
-        Err(missing) => {
-            let reason = format!(
+    match found {
+        Ok(run) => judge(case, findings, asked, &run.span, &allowed),
+        Err(missing) => note(findings, Outcome::NotGiven, &allowed, || Said {
+            given: Shown::Nothing,
+            reason: format!(
                 "The job asks for a leg of {asked}; that of one run is not known. {missing}"
-            );
-            let state = Some(STATE.to_owned());
-            finding(Outcome::NotGiven, Shown::Nothing, &allowed, (reason, state, None))
-        }
-    });
+            ),
+            remedy: Some(STATE.to_owned()),
+            consequence: None,
+        }),
+    }
 }
 
 /// From the leg asked for to what counts as over-welding.
@@ -82,29 +82,49 @@ fn allowed(asked: Leg) -> Option<Range<LegKind>> {
 
 /// The band of one run: too small where no usual face reaches the leg, too large where every one passes
 /// the other end.
-fn judged(case: &Case<'_>, asked: Leg, run: &Span<LegKind>, allowed: &Range<LegKind>) -> Finding {
-    let shown = match run.single() {
+fn judge(
+    case: &Case<'_>,
+    findings: &mut Findings,
+    asked: Leg,
+    run: &Span<LegKind>,
+    allowed: &Range<LegKind>,
+) {
+    let shown = || match run.single() {
         Some(one) => Shown::Amount(one.amount()),
         None => Shown::Range(run.amounts()),
     };
-    let leaves = format!("One run leaves a leg of {shown}");
-    let most = allowed.max().filter(|most| !run.low().at_most(*most));
+    let leaves = || format!("One run leaves a leg of {}", shown());
     if !run.high().at_least(asked) {
-        let reason = format!("{leaves}, less than the {asked} that the job asks for.");
-        let ratio = run.high().mm() / asked.mm();
-        let remedy = remedy(case, (SLOWER, asked), ratio, Rounding::Down);
-        return finding(Outcome::Outside, shown, allowed, (reason, Some(remedy), Some(SMALL)));
+        return note(findings, Outcome::Outside, allowed, || Said {
+            given: shown(),
+            reason: format!("{}, less than the {asked} that the job asks for.", leaves()),
+            remedy: Some(remedy(
+                case,
+                (SLOWER, asked),
+                run.high().mm() / asked.mm(),
+                Rounding::Down,
+            )),
+            consequence: Some(SMALL),
+        });
     }
-    if let Some(most) = most {
-        let reason =
-            format!("{leaves}, over a quarter more than the {asked} that the job asks for.");
-        let ratio = run.low().mm() / most.mm();
-        let remedy = remedy(case, (FASTER, most), ratio, Rounding::Up);
-        return finding(Outcome::Outside, shown, allowed, (reason, Some(remedy), Some(LARGE)));
+    if let Some(most) = allowed.max().filter(|most| !run.low().at_most(*most)) {
+        return note(findings, Outcome::Outside, allowed, || Said {
+            given: shown(),
+            reason: format!(
+                "{}, over a quarter more than the {asked} that the job asks for.",
+                leaves()
+            ),
+            remedy: Some(remedy(case, (FASTER, most), run.low().mm() / most.mm(), Rounding::Up)),
+            consequence: Some(LARGE),
+        });
     }
     let face = if run.low().at_least(asked) { "" } else { " where its face is flat enough" };
-    let reason = format!("{leaves}, which reaches the {asked} that the job asks for{face}.");
-    finding(Outcome::Inside, shown, allowed, (reason, None, None))
+    note(findings, Outcome::Inside, allowed, || Said {
+        given: shown(),
+        reason: format!("{}, which reaches the {asked} that the job asks for{face}.", leaves()),
+        remedy: None,
+        consequence: None,
+    });
 }
 
 /// What to change, with the travel speed that does it at this feed: the area of a run is in inverse
@@ -123,30 +143,40 @@ fn remedy(case: &Case<'_>, (words, end): (&str, Leg), ratio: f64, rounding: Roun
     format!("{words} {end}{}.", speed.unwrap_or_default())
 }
 
-/// Reason, remedy and consequence.
-type Said = (String, Option<String>, Option<&'static str>);
-
-fn finding(
-    outcome: Outcome,
+/// What a finding says beyond limit and owner.
+struct Said {
     given: Shown,
+    reason: String,
+    remedy: Option<String>,
+    consequence: Option<&'static str>,
+}
+
+fn note(
+    findings: &mut Findings,
+    outcome: Outcome,
     allowed: &Range<LegKind>,
-    (reason, remedy, consequence): Said,
-) -> Finding {
-    let source = "mass balance of one run; its face and what counts as over-welding: common practice, \
-                  no source";
-    Finding {
+    said: impl FnOnce() -> Said,
+) {
+    let mark = Mark {
         check: CHECK.code,
         variable: CHECK.variable,
         outcome,
         force: Force::Advised,
-        given,
-        allowed: Shown::Range(allowed.amounts()),
-        owner: Owner::Practice { source: source.to_owned() },
-        reason,
-        remedy,
-        consequence,
         accuracy_unknown: false,
-    }
+    };
+    findings.note(mark, || {
+        let Said { given, reason, remedy, consequence } = said();
+        let source = "mass balance of one run; its face and what counts as over-welding: common \
+                      practice, no source";
+        Told {
+            given,
+            allowed: Shown::Range(allowed.amounts()),
+            owner: Owner::Practice { source: source.to_owned() },
+            reason,
+            remedy,
+            consequence,
+        }
+    });
 }
 
 #[cfg(test)]

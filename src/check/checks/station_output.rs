@@ -2,7 +2,7 @@
 
 use crate::{
     check::{
-        Authority, Case, Finding, Force, Limit, Outcome, Variable,
+        Authority, Case, Findings, Force, Limit, Mark, Outcome, Shown, Told, Variable,
         range_check::{Stated, Words, against, not_applicable},
         record::Station,
         registry::declare_check,
@@ -94,48 +94,57 @@ const TEXTS: &[&str] = {
     ]
 };
 
-fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
+fn check(case: &Case<'_>, findings: &mut Findings) {
     let Some(station) = case.station else {
-        findings.push(not_applicable(&CHECK, "No station on record is named."));
-        return;
+        return not_applicable(findings, &CHECK, || "No station on record is named.");
     };
-    let owner = Authority::Station(station).owner();
-    let before = findings.len();
+    let source = Authority::Station(station).into();
     let settings = &case.setup.settings;
     let arc_on = case.setup.job.arc_on_share;
-    let rated = !station.rated.is_empty();
-    if let Some(arc_on) = arc_on.filter(|_| rated)
+    let mut any = false;
+    if let Some(arc_on) = arc_on.filter(|_| !station.rated.is_empty())
         && let Err(why) = station.current_at(arc_on)
     {
-        findings.push(no_point(station, arc_on, &why));
+        no_point(findings, station, arc_on, &why);
+        any = true;
     }
     for (highest, force, words) in current_limits(station, arc_on) {
-        let limit = Limit { range: Range::at_most(highest), owner: owner.clone(), force };
-        findings.push(against(&CHECK, &settings.current.as_ref().into(), &limit, words));
+        let limit = Limit { range: Range::at_most(highest), source, force };
+        against(findings, &CHECK, &settings.current.as_ref().into(), &limit, words);
+        any = true;
     }
     if let Some((highest, volts)) = station.rated_voltage().zip(settings.voltage.as_ref()) {
-        let limit = Limit { range: Range::at_most(highest), owner, force: Force::Advised };
-        findings.push(against(&CHECK, &Stated::Known(volts), &limit, &LOAD));
+        let limit = Limit { range: Range::at_most(highest), source, force: Force::Advised };
+        against(findings, &CHECK, &Stated::Known(volts), &limit, &LOAD);
+        any = true;
     }
-    if findings.len() == before {
-        let reason = format!("The record of station {} has no rating.", station.code);
-        findings.push(not_applicable(&CHECK, reason));
+    if !any {
+        not_applicable(findings, &CHECK, || {
+            format!("The record of station {} has no rating.", station.code)
+        });
     }
 }
 
 /// That the plate has no point for the share of arc time: what the source carries then is not known.
-fn no_point(station: &Station, arc_on: Share, why: &PowerSourceError) -> Finding {
-    let reason = format!(
-        "The job's share of arc time is {arc_on}; the plate of station {} does not reach it: {why}.",
-        station.code
-    );
-    Finding {
+fn no_point(findings: &mut Findings, station: &Station, arc_on: Share, why: &PowerSourceError) {
+    let mark = Mark {
+        check: CHECK.code,
+        variable: CHECK.variable,
         outcome: Outcome::NoLimit,
         force: Force::Advised,
-        remedy: Some(NO_POINT.to_owned()),
+        accuracy_unknown: false,
+    };
+    findings.note(mark, || Told {
+        given: Shown::Amount(arc_on.amount()),
+        allowed: Shown::Nothing,
         owner: Authority::Station(station).owner(),
-        ..not_applicable(&CHECK, reason)
-    }
+        reason: format!(
+            "The job's share of arc time is {arc_on}; the plate of station {} does not reach it: {why}.",
+            station.code
+        ),
+        remedy: Some(NO_POINT.to_owned()),
+        consequence: None,
+    });
 }
 
 /// Limits on the current, the hardest first; what the source carries all the time where the job states
