@@ -96,8 +96,7 @@ async fn other_cards_have_their_verdicts(demo: &Demo) {
 
 /// What the reference shows of windows and run plans can be sent as it stands.
 async fn the_examples_of_the_reference_work(demo: &Demo) {
-    let document: Value =
-        serde_json::from_str(include_str!("../../openapi/openapi.json")).unwrap();
+    let document: Value = serde_json::from_str(include_str!("../../openapi/openapi.json")).unwrap();
     let answer = async |path: &str| -> Value {
         let body = &document["paths"][path]["post"]["requestBody"]["content"];
         let example = body["application/json"]["example"].to_string();
