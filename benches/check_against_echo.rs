@@ -43,6 +43,10 @@ const DATABASE: &str = "bench";
 const SCENARIO: &str = include_str!("../demo/scenario.ndjson");
 const SETUP: &str = include_str!("../demo/setup-allowed.json");
 
+/// As in the service.
+#[global_allocator]
+static ALLOCATOR: mimalloc::MiMalloc = mimalloc::MiMalloc;
+
 fn main() -> Result<(), Failure> {
     let runtime = tokio::runtime::Builder::new_multi_thread().enable_all().build()?;
     runtime.block_on(run())

@@ -13,7 +13,7 @@ use crate::{
         RootReinforcement, SingleBevel, SingleJ, SingleU, SingleVee, Square, VeeOnBacking, VeeSide,
         WeldSection, leg_for_throat,
     },
-    wire::{Definitions, Errors, FromWire, Place, ToWire, WireSchema, wire_object},
+    wire::{Definitions, Errors, FromWire, Node, Place, ToWire, WireSchema, wire_object},
 };
 
 wire_object! {
@@ -276,7 +276,7 @@ impl JointIn {
 }
 
 impl FromWire for JointIn {
-    fn from_wire(value: &Value, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
+    fn from_wire(value: &Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
         let parts = JointParts::from_wire(value, at, errors)?;
         let section = parts.section(at, errors)?;
         Some(Self { parts, section })

@@ -6,9 +6,9 @@ use rpds::HashTrieMapSync;
 use time::{Date, macros::date};
 
 use super::{
-    ALL, Accuracy, BaseMetal, Book, BookSettings, Case, CodeEdition, DecisionRule, Filler, Finding,
-    Given, Job, Origin, Outcome, ProcedureReference, Procedures, Ranges, Readings, Records,
-    Settings, Setup, Verdict,
+    Accuracy, BaseMetal, Book, BookSettings, Case, CodeEdition, DecisionRule, Filler, Finding,
+    Findings, Given, Job, Origin, Outcome, ProcedureReference, Procedures, Ranges, Readings,
+    Records, Settings, Setup, Telling, Verdict,
     data_selection::matching_data,
     output_of,
     record::{
@@ -140,13 +140,7 @@ impl Scene {
 
     /// Findings of all checks.
     pub(crate) fn findings(&self) -> Vec<Finding> {
-        self.in_case(|case| {
-            let mut findings = Vec::new();
-            for check in ALL {
-                (check.run)(case, &mut findings);
-            }
-            findings
-        })
+        self.in_case(|case| Findings::of(case, Telling::Everything).into_told())
     }
 
     /// Findings of one check.

@@ -1,12 +1,14 @@
 //! The answer of a check as sent.
 
+use std::borrow::Cow;
+
 use serde::Serialize;
 use utoipa::ToSchema;
 use uuid::Uuid;
 
 use super::pointers::pointer;
 use crate::{
-    check::{Answer, Candidate, Caution, Finding, HeldTo, NearMiss, Outcome, Owner},
+    check::{Answer, Candidate, Caution, Finding, HeldTo, NearMiss, Owner, Telling},
     trade::Coded,
     wire::{AbsentFigureOut, AmountOut, FigureOut, ShownOut, Units},
 };
@@ -78,7 +80,7 @@ pub struct CautionOut {
     #[schema(example = "eye-and-face")]
     pub code: &'static str,
     /// What to heed.
-    pub text: String,
+    pub text: Cow<'static, str>,
     /// Where it is printed.
     pub source: &'static str,
 }
@@ -157,23 +159,27 @@ pub enum Detail {
     Full,
 }
 
+impl Detail {
+    /// Which findings are told.
+    #[must_use]
+    pub const fn telling(self) -> Telling {
+        match self {
+            Self::Summary => Telling::WhatNeedsSomething,
+            Self::Full => Telling::Everything,
+        }
+    }
+}
+
 impl CheckAnswer {
-    /// The answer in the caller's units.
+    /// The answer in the caller's units; its findings are those that were told.
     #[must_use]
     pub fn new(answer: &Answer, rulebook: RulebookOut, units: Units, detail: Detail) -> Self {
         let full = detail == Detail::Full;
-        let needs_something =
-            |finding: &&Finding| full || !is_fine(finding.outcome) || finding.accuracy_unknown;
         Self {
             verdict: answer.verdict.code(),
             check_id: None,
             held_to: answer.held_to.as_ref().map(held_to),
-            findings: answer
-                .findings
-                .iter()
-                .filter(needs_something)
-                .map(|f| finding(f, units))
-                .collect(),
+            findings: answer.findings.iter().map(|f| finding(f, units)).collect(),
             figures: answer
                 .figures
                 .computed
@@ -191,10 +197,6 @@ impl CheckAnswer {
             rulebook,
         }
     }
-}
-
-const fn is_fine(outcome: Outcome) -> bool {
-    matches!(outcome, Outcome::Inside | Outcome::NotApplicable)
 }
 
 /// The owner of a limit as sent.

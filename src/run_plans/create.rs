@@ -94,7 +94,7 @@ pub(super) async fn plan_runs(
     let rulebook = Question::rulebook(&state, caller, &headers).await?;
     let sent: RunPlansIn = wire::read(&body)?;
     let setup = body.get("setup").unwrap_or(&Value::Null);
-    let question = Question::resolve(caller, Arc::clone(&rulebook), setup)
+    let question = Question::resolve(caller, Arc::clone(&rulebook), &setup.into())
         .map_err(|problem| problem.under("/setup"))?;
     let units = query.units(&question.rulebook)?;
     let mut asked = window::Question::plain().map_err(Problem::internal)?;

@@ -1,6 +1,6 @@
 //! A setup with what is asked of its windows, as sent.
 
-use serde_json::{Map, Value};
+use serde_json::Value;
 use utoipa::{
     PartialSchema, ToSchema,
     openapi::{RefOr, Schema},
@@ -9,7 +9,7 @@ use utoipa::{
 use super::ask::AskIn;
 use crate::{
     checks::SetupIn,
-    wire::{Definitions, Errors, FromWire, Place, WireSchema, described, kind_of},
+    wire::{Definitions, Errors, FromWire, Node, Place, WireSchema, described},
 };
 
 /// Name of the member beside those of the setup.
@@ -28,25 +28,20 @@ pub struct WindowsIn {
 }
 
 impl FromWire for WindowsIn {
-    fn from_wire(value: &Value, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
+    fn from_wire(value: &Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
         let Some(members) = value.as_object() else {
-            return errors.note(at, format!("expected a setup, found {}", kind_of(value)));
+            return errors.note(at, format!("expected a setup, found {}", value.kind()));
         };
         let ask =
             members.get(ASK).map(|ask| AskIn::from_wire(ask, Place::Member(&at, ASK), errors));
-        let rest: Map<_, _> = members
-            .iter()
-            .filter(|(name, _)| *name != ASK)
-            .map(|(name, member)| (name.clone(), member.clone()))
-            .collect();
-        let setup = Value::Object(rest);
+        let setup = Node::Object(members.without(&[ASK]));
         // Read here too, so that all errors come at once.
         let sound = SetupIn::from_wire(&setup, at, errors).is_some();
         let ask = match ask {
             Some(read) => Some(read?),
             None => None,
         };
-        sound.then_some(Self { setup, ask })
+        sound.then(|| Self { setup: setup.to_value(), ask })
     }
 }
 
