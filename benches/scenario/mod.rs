@@ -29,17 +29,17 @@ pub fn book() -> Book {
             Some("consumable") => {
                 let code = text(&body["code"]);
                 let compiled = read::<ConsumableDocument>(body).compile(&code);
-                book.consumables.insert(code, Arc::new(compiled));
+                book.consumables.insert_mut(code, Arc::new(compiled));
             }
             Some("station") => {
                 let code = text(&body["code"]);
                 let compiled = read::<StationDocument>(body).compile(&code);
-                book.stations.insert(code, Arc::new(compiled));
+                book.stations.insert_mut(code, Arc::new(compiled));
             }
             Some("work-order") => {
                 let number = text(&body["number"]);
                 let compiled = read::<WorkOrderDocument>(body).compile(&number);
-                book.work_orders.insert(number, Arc::new(compiled));
+                book.work_orders.insert_mut(number, Arc::new(compiled));
             }
             _ if line["release"].is_null() => {}
             _ => {

@@ -22,7 +22,7 @@ use tokio::sync::Barrier;
 
 const CLIENTS: usize = 200;
 /// Age from which nothing is allowed any more.
-const STALE_AFTER: f64 = 20.0;
+const STALE_AFTER: f64 = 12.0;
 /// An age is told to a tenth of a second.
 const TELLS: f64 = 0.1;
 /// Between two questions of a client.
