@@ -14,7 +14,7 @@ use crate::{
         BeadPattern, BurnOffForm, Coded, FillerKind, GasGroup, GunCooling, HydrogenClass,
         HydrogenScale, JointKind, LoadFamily, Manner, MaterialConstants, Polarity, Position,
         PreheatCategory, PrequalifiedColumn, Process, Progression, RankBy, Restraint, RunClass,
-        Symptom, Waveform, WeldShape,
+        SprayMetal, SteelCondition, StructuralGrade, Symptom, Waveform, WeldShape,
     },
     wire::Measurand,
 };
@@ -79,6 +79,9 @@ coded_on_the_wire!(
     Role,
     RunClass,
     SupportKind,
+    SprayMetal,
+    SteelCondition,
+    StructuralGrade,
     Symptom,
     UnitSystem,
     Waveform,
