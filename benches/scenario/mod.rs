@@ -3,14 +3,16 @@
 use std::sync::Arc;
 
 use arcbounds::{
-    check::{Book, Procedures, record::Procedure},
+    check::{Book, Procedures, Setup, record::Procedure},
+    checks::SetupIn,
     consumables::ConsumableDocument,
     procedures::{ProcedureDocument, Standing},
     stations::StationDocument,
-    wire::{self, FromWire},
+    wire::{self, Errors, FromWire, Node},
     work_orders::WorkOrderDocument,
 };
 use serde_json::Value;
+use time::macros::date;
 
 /// Lines of the demo.
 pub const SCENARIO: &str = include_str!("../../demo/scenario.ndjson");
@@ -29,17 +31,17 @@ pub fn book() -> Book {
             Some("consumable") => {
                 let code = text(&body["code"]);
                 let compiled = read::<ConsumableDocument>(body).compile(&code);
-                book.consumables.insert(code, Arc::new(compiled));
+                book.consumables.insert_mut(code, Arc::new(compiled));
             }
             Some("station") => {
                 let code = text(&body["code"]);
                 let compiled = read::<StationDocument>(body).compile(&code);
-                book.stations.insert(code, Arc::new(compiled));
+                book.stations.insert_mut(code, Arc::new(compiled));
             }
             Some("work-order") => {
                 let number = text(&body["number"]);
                 let compiled = read::<WorkOrderDocument>(body).compile(&number);
-                book.work_orders.insert(number, Arc::new(compiled));
+                book.work_orders.insert_mut(number, Arc::new(compiled));
             }
             _ if line["release"].is_null() => {}
             _ => {
@@ -57,6 +59,23 @@ pub fn book() -> Book {
     }
     book.procedures = Procedures::new(procedures.into_iter().map(Arc::new));
     book
+}
+
+/// The demo's allowed setup, changed.
+#[allow(dead_code, reason = "not every benchmark changes it")]
+pub fn setup(change: impl FnOnce(&mut Setup)) -> Setup {
+    let mut setup = read_setup(SETUP.as_bytes());
+    change(&mut setup);
+    setup
+}
+
+/// A setup as sent.
+pub fn read_setup(body: &[u8]) -> Setup {
+    let node: Node<'_> = serde_json::from_slice(body).unwrap_or(Node::Null);
+    let sent: SetupIn = wire::read_node(&node).unwrap_or_else(|problem| panic!("{problem:?}"));
+    let station = Some("ST-1".to_owned());
+    let setup = sent.setup((station, None), date!(2026 - 12 - 01), &mut Errors::default());
+    setup.unwrap_or_else(|| panic!("the setup is refused"))
 }
 
 fn text(value: &Value) -> String {

@@ -136,7 +136,7 @@ pub struct CheckAnswer {
     /// Findings of one procedure revision and one set of run limits. A summary leaves out those that
     /// need nothing.
     pub findings: Vec<FindingOut>,
-    /// Computed figures.
+    /// Computed figures; a summary leaves out their equations and where these hold.
     pub figures: Vec<FigureOut>,
     /// Figures that cannot be computed, and why.
     pub absent_figures: Vec<AbsentFigureOut>,
@@ -185,6 +185,7 @@ impl CheckAnswer {
                 .computed
                 .iter()
                 .filter_map(|f| FigureOut::new(f, units))
+                .map(|figure| if full { figure } else { figure.briefly() })
                 .collect(),
             absent_figures: if full {
                 answer.figures.absent.iter().map(AbsentFigureOut::from).collect()

@@ -279,13 +279,23 @@ pub(super) fn ends<K: Kind>(
             let (min, max) = (end(members, "min", at, errors), end(members, "max", at, errors));
             Some((min.ok()?, max.ok()?))
         }
-        Node::Text(text) => match text.split_once(" to ") {
+        Node::Text(text) => match halves(text) {
             Some((low, high)) => text_ends(low, high, at, errors),
             None => Quantity::from_wire(value, at, errors).map(|q| (Some(q), Some(q))),
         },
         value => Quantity::from_wire(value, at, errors).map(|q| (Some(q), Some(q))),
     }
 }
+
+/// What stands on both sides of the first `to`.
+fn halves(text: &str) -> Option<(&str, &str)> {
+    // Most texts are one value; a search built for long texts costs more than this look.
+    let at = text.as_bytes().windows(TO.len()).position(|part| part == TO)?;
+    Some((&text[..at], &text[at + TO.len()..]))
+}
+
+/// Between the ends of a range.
+const TO: &[u8] = b" to ";
 
 /// `180 to 300 A`, `3/4 to 1 in`, `180 A to 300 A`.
 fn text_ends<K: Kind>(

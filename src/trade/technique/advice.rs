@@ -118,7 +118,9 @@ static ROWS: LazyLock<Vec<ReadRow>> = LazyLock::new(|| rows().filter_map(Row::re
 /// All advice for a case, several pieces for one variable where sources differ.
 #[must_use]
 pub fn advice(case: &TechniqueCase) -> Vec<Advice> {
-    ROWS.iter().filter(|row| row.applies(case)).filter_map(|row| row.advice(case)).collect()
+    let mut all = Vec::with_capacity(ROWS.len());
+    all.extend(ROWS.iter().filter(|row| row.applies(case)).filter_map(|row| row.advice(case)));
+    all
 }
 
 #[cfg(test)]

@@ -105,7 +105,8 @@ pub fn solve(case: &Case<'_>, question: &Question) -> Solved {
 }
 
 /// The pieces of the window of one case, with the current that follows.
-pub(super) fn spaces(case: &Case<'_>, question: &Question) -> Vec<Space> {
+#[must_use]
+pub fn spaces(case: &Case<'_>, question: &Question) -> Vec<Space> {
     let mut notes = Vec::new();
     let base = limits::of_case(case, question, &mut notes);
     let response = limits::robust(case, &base);

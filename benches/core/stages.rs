@@ -1,9 +1,4 @@
-//! Where the time of one check goes: each stage of the demo's allowed setup on its own, without HTTP.
-//!
-//! `cargo bench --bench check_stages` prints nanoseconds of each stage. For counts that do not depend on how
-//! busy the machine is, `scripts/instructions` runs single stages under valgrind.
-
-mod scenario;
+//! Where the time of one check goes: each stage of the demo's allowed setup on its own.
 
 use std::{env, hint::black_box, time::Instant};
 
@@ -15,27 +10,26 @@ use arcbounds::{
 };
 use time::macros::date;
 
-/// As in the service.
-#[global_allocator]
-static ALLOCATOR: mimalloc::MiMalloc = mimalloc::MiMalloc;
+use crate::scenario;
 
-fn main() {
-    let asked =
-        env::args().find_map(|argument| argument.strip_prefix("--only=").map(str::to_owned));
-    let rounds = if asked.is_some() { 200 } else { 20_000 };
+/// `--only=judge` runs one stage, a fixed number of rounds.
+pub fn run() {
+    let asked = env::args().find_map(|word| word.strip_prefix("--only=").map(str::to_owned));
+    let rounds: u32 = if asked.is_some() { 1000 } else { 20_000 };
     let book = scenario::book();
     let day = date!(2026 - 12 - 01);
+    let telling = Telling::WhatNeedsSomething;
     let value = parse();
     let sent = read(&value);
     let setup = convert(&sent);
-    let judged = judge(&book, &setup, day, Telling::WhatNeedsSomething);
+    let judged = judge(&book, &setup, day, telling);
     let answer =
         || CheckAnswer::new(&judged, rulebook(), Some(UnitSystem::Metric), Detail::Summary);
     let told = answer();
     println!(
-        "{} with {} findings, {} bytes",
+        "one check, {}: {} bytes in, {} bytes out",
         told.verdict,
-        told.findings.len(),
+        scenario::SETUP.len(),
         write(&told).len()
     );
     let time = |name: &str, stage: &mut dyn FnMut()| {
@@ -45,13 +39,12 @@ fn main() {
         (0..rounds / 10).for_each(|_| stage());
         let started = Instant::now();
         (0..rounds).for_each(|_| stage());
-        println!("{name:10} {:8} ns", started.elapsed().as_nanos() / rounds);
+        println!("  {name:8} {:6} ns", (started.elapsed() / rounds).as_nanos());
     };
-    time("none", &mut || ());
     time("parse", &mut || drop(black_box(parse())));
     time("read", &mut || drop(black_box(read(&value))));
     time("convert", &mut || drop(black_box(convert(&sent))));
-    time("judge", &mut || drop(black_box(judge(&book, &setup, day, Telling::WhatNeedsSomething))));
+    time("judge", &mut || drop(black_box(judge(&book, &setup, day, telling))));
     time("tell", &mut || drop(black_box(answer())));
     time("write", &mut || drop(black_box(write(&told))));
 }
