@@ -11,6 +11,7 @@ mod figure;
 mod filler;
 mod instruments;
 mod limits;
+mod measured;
 mod object;
 mod price;
 mod quantities;

@@ -189,7 +189,7 @@ pub(super) fn known_members(
     unknown.is_empty().then_some(())
 }
 
-fn unit_of<'v, K: Kind>(
+pub(super) fn unit_of<'v, K: Kind>(
     members: &'v Map<String, Value>,
     at: Place<'_>,
     errors: &mut Errors,
@@ -204,7 +204,7 @@ fn unit_of<'v, K: Kind>(
 }
 
 /// The number of a member in the unit beside it; each error stands at the one that is wrong.
-fn number_in<K: Kind>(
+pub(super) fn number_in<K: Kind>(
     members: &Map<String, Value>,
     name: &str,
     unit: &str,
@@ -231,7 +231,7 @@ fn number_in<K: Kind>(
 }
 
 /// One end of a range: a number in the common unit, or a quantity of its own.
-fn end<K: Kind>(
+pub(super) fn end<K: Kind>(
     members: &Map<String, Value>,
     name: &str,
     at: Place<'_>,

@@ -22,6 +22,7 @@ mod lists;
 mod openapi;
 mod practice;
 mod projections;
+mod qualifications;
 mod quantities;
 mod retries;
 mod rulebook;

@@ -17,7 +17,7 @@ use arcbounds::access::Role;
 use serde_json::{Value, json};
 
 use crate::support::{Answer, Api, Call, Shop, documents as doc};
-use table::{ANY, Bad, Case, DRAFT, IN_REVIEW, Missing, OPEN, Row, Stranger, rows};
+use table::{ANY, Bad, Case, DRAFT, IN_REVIEW, Missing, OPEN, Row, Stranger, UNSIGNED, rows};
 
 #[test]
 fn the_table_has_every_operation_and_no_other() {
@@ -64,6 +64,8 @@ impl<'a> Walk<'a> {
             shop.write(api, "procedures", &another).await;
         }
         shop.submit(api, IN_REVIEW).await;
+        let unsigned = doc::with(doc::qualification(), "/number", json!(UNSIGNED));
+        shop.write(api, "qualifications", &unsigned).await;
         let kiosk = shop.kiosk(api, doc::STATION).await;
         let person = json!({ "name": "Someone", "roles": ["reader"] });
         let person = api.post(shop.admin(), "/v1/people", &person).await.expect(201);

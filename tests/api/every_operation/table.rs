@@ -65,6 +65,9 @@ pub const DRAFT: &str = "WPS-2";
 /// Number of a procedure in review.
 pub const IN_REVIEW: &str = "WPS-3";
 
+/// Number of a qualification record in draft.
+pub const UNSIGNED: &str = "PQR-2";
+
 const NO_INPUT: Case<Bad> = Case::None("nothing but the path is read");
 const NOTHING_NAMED: Case<Missing> = Case::None("the path names no record");
 
@@ -169,6 +172,7 @@ impl Row {
 pub fn rows() -> Vec<Row> {
     let mut rows = records();
     rows.extend(procedures());
+    rows.extend(qualifications());
     rows.extend(organisation());
     rows.extend(calculations());
     rows.extend([
@@ -252,6 +256,24 @@ fn procedures() -> Vec<Row> {
         Row::told("return_procedure", reason, "/reason"),
         Row::told("sign_procedure_support", statement, "/statement"),
         Row::step("withdraw_procedure", doc::PROCEDURE, &[Approver]),
+    ]
+}
+
+fn qualifications() -> Vec<Row> {
+    let bad_run = || Bad::Field("/pieces/0/runs/0/electrical/current", json!(180));
+    let named = |number| renamed(doc::qualification(), "/number", number);
+    vec![
+        Row::list("list_qualifications"),
+        Row::create("create_qualification", named("PQR-3"), bad_run()),
+        Row::read("read_qualification", doc::QUALIFICATION),
+        Row::revise("revise_qualification", UNSIGNED, named(UNSIGNED), bad_run()),
+        Row {
+            body: Some(json!({ "statement": "Compared with the paper record" })),
+            bad: Case::Sent(Bad::Field("/statement", json!(7))),
+            ..Row::step("sign_qualification", UNSIGNED, &[Approver])
+        },
+        Row::read("read_qualification_signatures", doc::QUALIFICATION).bad(NO_INPUT),
+        Row::step("withdraw_qualification", doc::QUALIFICATION, &[Approver]),
     ]
 }
 
