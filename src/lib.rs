@@ -13,7 +13,7 @@
 //! | [`window`] | what may be set: the intersection of all limits |
 //!
 //! The **shell** is one folder per thing a user meets, each with its router, its endpoints and its SQL:
-//! [`consumables`], [`procedures`], [`qualifications`], [`stations`], [`work_orders`], [`organisation`], [`audit`],
+//! [`consumables`], [`procedures`], [`qualifications`], [`rule_packs`], [`stations`], [`work_orders`], [`organisation`], [`audit`],
 //! [`checks`], [`windows`], [`advice`], [`calculations`], [`health`]. What they share: [`access`] (keys and roles), [`records`]
 //! (revisions of documents), [`wire`] (JSON forms), [`http`] (the edge), [`database`], and
 //! [`rulebook`], the records in force, compiled in memory.
@@ -43,6 +43,7 @@ pub mod organisation;
 pub mod procedures;
 pub mod qualifications;
 pub mod records;
+pub mod rule_packs;
 pub mod rulebook;
 pub mod server;
 pub mod stations;

@@ -26,7 +26,7 @@ use super::{
 };
 use crate::{
     advice, audit, calculations, checks, consumables, health, organisation, procedures,
-    qualifications, stations, windows, work_orders,
+    qualifications, rule_packs, stations, windows, work_orders,
 };
 
 /// Longest time a request may take.
@@ -42,6 +42,7 @@ pub(super) fn routes() -> OpenApiRouter<AppState> {
         .merge(consumables::router())
         .merge(procedures::router())
         .merge(qualifications::router())
+        .merge(rule_packs::router())
         .merge(stations::router())
         .merge(work_orders::router())
         .merge(organisation::router())

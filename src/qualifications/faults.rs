@@ -7,9 +7,16 @@ use crate::{
     qualify::record::TestKind,
 };
 
+/// Words of the service's own paths, where the number of a record stands.
+const RESERVED: &[&str] = &["support"];
+
 /// Every fault, with its place.
 pub(super) fn of(document: &QualificationDocument) -> Vec<FieldError> {
     let mut faults = Vec::new();
+    if RESERVED.contains(&document.number.as_str()) {
+        let detail = "the service has this word in its paths; give the record another number";
+        faults.push(fault("/number", detail));
+    }
     if document.pieces.is_empty() {
         faults.push(fault("/pieces", "state at least one welded test piece"));
     }

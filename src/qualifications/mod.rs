@@ -5,9 +5,12 @@
 //! paper says. A correction after that is a new revision that states its reason, and is signed again.
 
 mod document;
+mod facts_in;
 mod faults;
+mod range;
 mod sign;
 mod store;
+mod support;
 
 pub use document::{
     BaseMetalDocument, DepositDocument, ElectricalDocument, FillerAdditionDocument, FillerDocument,
@@ -30,6 +33,7 @@ use crate::{
         AppState,
         problem::{FieldError, Problem},
     },
+    qualify::record::Signature,
     records::{Column, Head, Kind, RecordDocument, record_endpoints},
 };
 
@@ -128,10 +132,18 @@ record_endpoints! {
         withdraw_qualification,
 }
 
+/// The signature of an entry, as the rules read it.
+fn signed(row: &store::SignatureRow) -> Signature {
+    let function = Some("second person of the entry".to_owned());
+    Signature { person: row.name.clone(), function, body: None, on: row.at.date() }
+}
+
 /// Routes of this feature.
 #[must_use]
 pub fn router() -> OpenApiRouter<AppState> {
     record_routes()
         .routes(routes!(sign::sign_qualification))
         .routes(routes!(sign::read_qualification_signatures))
+        .routes(routes!(range::derive_qualification_range))
+        .routes(routes!(support::find_support))
 }

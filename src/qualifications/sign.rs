@@ -35,7 +35,7 @@ wire_object! {
 }
 
 /// A signature under one revision.
-#[derive(Debug, Serialize, ToSchema)]
+#[derive(Debug, Clone, Serialize, ToSchema)]
 pub struct QualificationSignatureOut {
     /// Revision signed.
     pub revision: i32,
@@ -171,7 +171,7 @@ pub(super) async fn read_qualification_signatures(
     if records::find(tx.connection(), KIND, &code).await?.is_none() {
         return Err(Problem::not_found(KIND.name, &code));
     }
-    let rows = store::signatures(tx.connection(), &[code]).await?;
+    let rows = store::signatures(tx.connection(), &code).await?;
     Ok(Json(QualificationSignatures { items: rows.into_iter().map(out).collect() }))
 }
 

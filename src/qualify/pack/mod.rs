@@ -6,11 +6,13 @@
 
 mod ends;
 mod file;
+mod outline;
 mod read;
 mod standing;
 
 pub(super) use ends::End;
 pub use ends::Symbol;
+pub use outline::RuleOutline;
 pub use standing::{OpenClause, PackStanding};
 
 use std::{collections::BTreeMap, sync::LazyLock};

@@ -274,6 +274,23 @@ fn qualifications() -> Vec<Row> {
         },
         Row::read("read_qualification_signatures", doc::QUALIFICATION).bad(NO_INPUT),
         Row::step("withdraw_qualification", doc::QUALIFICATION, &[Approver]),
+        Row {
+            body: Some(json!({ "job": { "impact_required": false } })),
+            bad: Case::Sent(Bad::Field("/job/impact_required", json!("no"))),
+            ..Row::read("derive_qualification_range", doc::QUALIFICATION)
+        },
+        Row {
+            body: Some(doc::support_question()),
+            bad: Case::Sent(Bad::Field("/proposal/runs/0/current", json!(180))),
+            ..Row::list("find_support")
+        }
+        .missing("/pack", json!("no-such-code"))
+        .strange(&["/records/0"]),
+        Row::list("list_rule_packs").bad(NO_INPUT),
+        Row {
+            stranger: Case::Sent(Stranger::Apart),
+            ..Row::read("read_rule_pack", doc::RULE_PACK).bad(NO_INPUT)
+        },
     ]
 }
 

@@ -13,6 +13,8 @@ pub const PROCEDURE: &str = "WPS-1";
 pub const STATION: &str = "ST-1";
 /// Number of [`qualification`].
 pub const QUALIFICATION: &str = "PQR-1";
+/// Key of the rules that [`qualification`] was made by.
+pub const RULE_PACK: &str = "iso-15614-1-2017-level-2";
 /// Number of [`work_order`].
 pub const WORK_ORDER: &str = "J-100";
 
@@ -186,6 +188,61 @@ pub fn qualification() -> Value {
         }],
         "witnesses": [{ "name": "An Examiner", "kind": "examiner", "body": "Body X", "on": "2025-03-04" }],
         "signatures": [{ "person": "An Engineer", "function": "welding engineer", "on": "2025-03-18" }],
+    })
+}
+
+/// A butt weld that [`qualification`] supports, where neither impact nor hardness tests are required.
+pub fn support_question() -> Value {
+    let part = json!({
+        "form": "plate", "thickness": "10 to 20 mm", "group": "1.2", "specified_yield": "355 MPa",
+    });
+    json!({
+        "pack": RULE_PACK,
+        "job": {
+            "impact_required": false,
+            "hardness_required": false,
+            "stated": [{ "rule": "preheat-rule", "holds": true }],
+        },
+        "proposal": {
+            "joint": {
+                "weld": "butt", "penetration": "full", "sides": "one", "groove": "single-v",
+                "backing": "none",
+            },
+            "parts": [part, part],
+            "positions": ["PF"],
+            "layering": "multi-run",
+            "deposits": [{ "process": "136", "thickness": "10 to 20 mm" }],
+            "runs": [{
+                "process": "136",
+                "class": "fill",
+                "mechanisation": "partly-mechanised",
+                "progression": "up",
+                "filler": {
+                    "designation": "ISO 17632-A - T 46 4 P M21 1 H5",
+                    "maker": "Maker A", "trade_name": "Wire A", "diameter": "1.2 mm",
+                },
+                "electrodes": 1,
+                "gas": { "Ar": "82 %", "CO2": "18 %" },
+                "backing_gas": "none",
+                "polarity": "DCEP",
+                "form": "steady",
+                "waveform": "not-controlled",
+                "characteristic": "constant-voltage",
+                "transfer": "spray",
+                "bead": "weave",
+                "current": "165 to 195 A",
+                "voltage": "23 to 25 V",
+                "wire_feed": "7 to 8 m/min",
+                "travel_speed": "190 to 220 mm/min",
+                "gas_flow": "15 to 17 L/min",
+                "arc_energy": "1.1 to 1.4 kJ/mm",
+            }],
+            "preheat": "80 °C",
+            "interpass_max": "180 °C",
+            "post_heating": { "done": false },
+            "heat_treatment": { "class": "none" },
+        },
+        "records": [QUALIFICATION],
     })
 }
 
