@@ -4,6 +4,7 @@
 //! A record is entered as a draft and signed by a second person, who vouches that the entry says what the
 //! paper says. A correction after that is a new revision that states its reason, and is signed again.
 
+mod attachments;
 mod document;
 mod facts_in;
 mod faults;
@@ -146,4 +147,5 @@ pub fn router() -> OpenApiRouter<AppState> {
         .routes(routes!(sign::read_qualification_signatures))
         .routes(routes!(range::derive_qualification_range))
         .routes(routes!(support::find_support))
+        .merge(attachments::router())
 }

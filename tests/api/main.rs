@@ -3,6 +3,7 @@
 #![expect(clippy::unwrap_used, reason = "helpers of tests fail the test")]
 
 mod advice;
+mod attachments;
 mod audit;
 mod behind;
 mod calculation_examples;

@@ -148,6 +148,8 @@ async fn full() -> Api {
     let keep = documents::with(documents::setup(), "/keep", json!(true));
     let call = api.call(reqwest::Method::POST, "/v1/checks").key(api.shop.reader());
     call.header("idempotency-key", "k").json(&keep).send().await.expect(200);
+    let pdf = ("application/pdf", documents::PDF);
+    api.shop.attach(&api, documents::QUALIFICATION, "report.pdf", pdf).await;
     let own = api.shop.organisation;
     for table in guarded(&api).await {
         let found = format!("select count(*) from {table} where organisation_id = '{own}'");

@@ -26,7 +26,7 @@ pub(in crate::qualifications) const CAUTION: &str = "A range derived here suppor
 
 /// A fact that nobody states.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, ToSchema)]
-pub struct MissingOut {
+pub struct MissingFactOut {
     /// Who could have said it: `the record`, `the job`, `the proposal` or `the rule pack`.
     #[schema(example = "the job")]
     pub whose: &'static str,
@@ -37,7 +37,7 @@ pub struct MissingOut {
 
 /// A test piece.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, ToSchema)]
-pub struct PieceOut {
+pub struct TestPieceOut {
     /// Number of the record.
     pub record: String,
     /// Mark of the piece.
@@ -46,7 +46,7 @@ pub struct PieceOut {
 
 /// One end of an interval.
 #[derive(Debug, Clone, Serialize, ToSchema)]
-pub struct BoundOut {
+pub struct QualifiedBoundOut {
     /// The end, in the units of the record.
     #[serde(flatten)]
     pub amount: AmountOut,
@@ -56,18 +56,18 @@ pub struct BoundOut {
 
 /// Allowed numbers; an end that is left out is open.
 #[derive(Debug, Clone, Serialize, ToSchema)]
-pub struct IntervalOut {
+pub struct QualifiedIntervalOut {
     /// Lowest value.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub min: Option<BoundOut>,
+    pub min: Option<QualifiedBoundOut>,
     /// Highest value.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub max: Option<BoundOut>,
+    pub max: Option<QualifiedBoundOut>,
 }
 
 /// One limit.
 #[derive(Debug, Clone, Serialize, ToSchema)]
-pub struct LimitOut {
+pub struct QualifiedLimitOut {
     /// Id of the rule.
     pub rule: String,
     /// Clause.
@@ -90,7 +90,7 @@ pub struct LimitOut {
     pub allowed: String,
     /// The same as numbers, where it is about numbers: one interval, or one for each tested part.
     #[serde(skip_serializing_if = "Vec::is_empty")]
-    pub intervals: Vec<IntervalOut>,
+    pub intervals: Vec<QualifiedIntervalOut>,
     /// The same as codes, where it is about codes.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub codes: Vec<String>,
@@ -102,13 +102,13 @@ pub struct LimitOut {
     pub note: Option<String>,
     /// The limit cannot be told: this is missing.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub not_judged: Option<MissingOut>,
+    pub not_judged: Option<MissingFactOut>,
     /// Whether it applies at all depends on these, which nobody states. What is outside is then not judged.
     #[serde(skip_serializing_if = "Vec::is_empty")]
-    pub only_if: Vec<MissingOut>,
+    pub only_if: Vec<MissingFactOut>,
     /// Could be wider, if this were known. What is outside is then not judged.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub could_be_wider: Option<MissingOut>,
+    pub could_be_wider: Option<MissingFactOut>,
     /// Limits with the same word stand for each other: the first that can be judged decides.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub one_of: Option<String>,
@@ -116,7 +116,7 @@ pub struct LimitOut {
 
 /// Limits of one run, or of several that give the same.
 #[derive(Debug, Clone, Serialize, ToSchema)]
-pub struct RunBoxOut {
+pub struct QualifiedRunBoxOut {
     /// Process.
     pub process: &'static str,
     /// Numbers of the runs.
@@ -128,23 +128,23 @@ pub struct RunBoxOut {
     #[serde(skip_serializing_if = "Option::is_none")]
     pub class: Option<&'static str>,
     /// Limits.
-    pub limits: Vec<LimitOut>,
+    pub limits: Vec<QualifiedLimitOut>,
 }
 
 /// One box: what is welded keeps all its limits at once.
 #[derive(Debug, Clone, Serialize, ToSchema)]
-pub struct BoxOut {
+pub struct QualifiedBoxOut {
     /// Pieces it rests on; two where the code combines two tests.
-    pub pieces: Vec<PieceOut>,
+    pub pieces: Vec<TestPieceOut>,
     /// Limits of joint and processes.
-    pub limits: Vec<LimitOut>,
+    pub limits: Vec<QualifiedLimitOut>,
     /// Groups of run limits; every run fits one box of each group.
-    pub runs: Vec<Vec<RunBoxOut>>,
+    pub runs: Vec<Vec<QualifiedRunBoxOut>>,
 }
 
 /// What a record qualifies.
 #[derive(Debug, Clone, Serialize, ToSchema)]
-pub struct RangeAnswer {
+pub struct QualifiedRangeAnswer {
     /// Number of the record.
     pub record: String,
     /// Revision judged.
@@ -161,9 +161,9 @@ pub struct RangeAnswer {
     #[schema(example = "metric")]
     pub units: &'static str,
     /// The boxes: a union. Limits of two boxes are never put together.
-    pub boxes: Vec<BoxOut>,
+    pub boxes: Vec<QualifiedBoxOut>,
     /// Every fact that is missing, once: what to state so that more can be judged.
-    pub missing: Vec<MissingOut>,
+    pub missing: Vec<MissingFactOut>,
     /// Limits that rest on a cell from memory, of all limits.
     pub limits_from_memory: usize,
     /// All limits.
@@ -174,7 +174,7 @@ pub struct RangeAnswer {
     pub caution: &'static str,
 }
 
-impl RangeAnswer {
+impl QualifiedRangeAnswer {
     pub(super) fn new(
         stored: &Stored,
         document: &QualificationDocument,
@@ -201,7 +201,7 @@ impl RangeAnswer {
     }
 }
 
-fn every_missing<'a>(limits: impl Iterator<Item = &'a Limit>) -> Vec<MissingOut> {
+fn every_missing<'a>(limits: impl Iterator<Item = &'a Limit>) -> Vec<MissingFactOut> {
     let mut found = Vec::new();
     for limit in limits {
         let own = match &limit.allowed {
@@ -218,18 +218,18 @@ fn every_missing<'a>(limits: impl Iterator<Item = &'a Limit>) -> Vec<MissingOut>
     found
 }
 
-fn qualified_box(own: &QualifiedBox, units: UnitSystem) -> BoxOut {
+fn qualified_box(own: &QualifiedBox, units: UnitSystem) -> QualifiedBoxOut {
     let group = |group: &Vec<RunBox>| group.iter().map(|run| run_box(run, units)).collect();
-    BoxOut {
+    QualifiedBoxOut {
         pieces: own.pieces.iter().map(piece).collect(),
         limits: own.limits.iter().map(limit).collect(),
         runs: own.runs.iter().map(group).collect(),
     }
 }
 
-fn run_box(run: &RunBox, units: UnitSystem) -> RunBoxOut {
+fn run_box(run: &RunBox, units: UnitSystem) -> QualifiedRunBoxOut {
     let diameter = run.diameter.map(|diameter| AmountOut::new(diameter.amount(), Some(units)));
-    RunBoxOut {
+    QualifiedRunBoxOut {
         process: run.process.code(),
         runs: run.runs.clone(),
         diameter,
@@ -238,7 +238,7 @@ fn run_box(run: &RunBox, units: UnitSystem) -> RunBoxOut {
     }
 }
 
-fn limit(limit: &Limit) -> LimitOut {
+fn limit(limit: &Limit) -> QualifiedLimitOut {
     let (intervals, codes, not_judged) = match &limit.allowed {
         Allowed::Interval(one) => (vec![interval(one)], Vec::new(), None),
         Allowed::EachPart(parts) => (parts.iter().map(interval).collect(), Vec::new(), None),
@@ -246,7 +246,7 @@ fn limit(limit: &Limit) -> LimitOut {
         Allowed::Unknown(fact) => (Vec::new(), Vec::new(), Some(missing(fact))),
         _ => (Vec::new(), Vec::new(), None),
     };
-    LimitOut {
+    QualifiedLimitOut {
         rule: limit.rule.clone(),
         clause: limit.clause.clone(),
         variable: limit.variable.code(),
@@ -265,20 +265,20 @@ fn limit(limit: &Limit) -> LimitOut {
     }
 }
 
-fn interval(own: &Interval) -> IntervalOut {
-    let end = |bound: Bound| BoundOut {
+fn interval(own: &Interval) -> QualifiedIntervalOut {
+    let end = |bound: Bound| QualifiedBoundOut {
         amount: AmountOut::new(bound.amount, Some(own.system)),
         included: bound.included,
     };
-    IntervalOut { min: own.min.map(end), max: own.max.map(end) }
+    QualifiedIntervalOut { min: own.min.map(end), max: own.max.map(end) }
 }
 
 /// A missing fact as sent.
-pub(in crate::qualifications) fn missing(missing: &Missing) -> MissingOut {
-    MissingOut { whose: missing.whose.code(), fact: missing.fact.clone() }
+pub(in crate::qualifications) fn missing(missing: &Missing) -> MissingFactOut {
+    MissingFactOut { whose: missing.whose.code(), fact: missing.fact.clone() }
 }
 
 /// A test piece as sent.
-pub(in crate::qualifications) fn piece(piece: &PieceReference) -> PieceOut {
-    PieceOut { record: piece.record.clone(), piece: piece.piece.clone() }
+pub(in crate::qualifications) fn piece(piece: &PieceReference) -> TestPieceOut {
+    TestPieceOut { record: piece.record.clone(), piece: piece.piece.clone() }
 }

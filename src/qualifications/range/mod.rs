@@ -3,7 +3,7 @@
 mod answer_out;
 
 pub(super) use answer_out::{CAUTION, missing, piece};
-pub use answer_out::{MissingOut, PieceOut, RangeAnswer};
+pub use answer_out::{MissingFactOut, QualifiedRangeAnswer, TestPieceOut};
 
 use axum::{Json, extract::State};
 
@@ -27,7 +27,7 @@ use crate::{
 
 wire_object! {
     /// For which job, and by which rules.
-    pub struct RangeIn {
+    pub struct QualifiedRangeIn {
         /// Key of the rule pack; that of the record's own code, edition and level where left out.
         pub pack: Option<String>,
         /// What the job demands.
@@ -42,11 +42,11 @@ wire_object! {
 /// The record is judged in its own units; nothing is converted.
 #[utoipa::path(
     post, path = "/v1/qualifications/{code}/range", tag = "qualifications",
-    request_body(content = RangeIn, example = json!({
+    request_body(content = QualifiedRangeIn, example = json!({
         "job": {"impact_required": true, "impact_temperature": "-20 °C", "hardness_required": true},
     })),
     params(("code" = String, Path, description = "Number of the record"), ReadQuery),
-    responses((status = 200, description = "The range", body = RangeAnswer), AskAboutProblems),
+    responses((status = 200, description = "The range", body = QualifiedRangeAnswer), AskAboutProblems),
 )]
 pub(super) async fn derive_qualification_range(
     permitted: Permitted<AnyRole>,
@@ -54,8 +54,8 @@ pub(super) async fn derive_qualification_range(
     CodePath(code): CodePath,
     Query(query): Query<ReadQuery>,
     JsonBody(body): JsonBody,
-) -> Result<Json<RangeAnswer>, Problem> {
-    let sent: RangeIn = wire::read(&body)?;
+) -> Result<Json<QualifiedRangeAnswer>, Problem> {
+    let sent: QualifiedRangeIn = wire::read(&body)?;
     let mut tx = TenantTx::begin(&state.pool, permitted.caller.actor()).await?;
     let stored = find(&mut tx, &code, query.revision).await?;
     let signatures = store::signatures(tx.connection(), &code).await?;
@@ -68,7 +68,7 @@ pub(super) async fn derive_qualification_range(
     let job = sent.job.as_ref().map_or_else(|| Ok(JobFacts::default()), |job| job.compile(pack))?;
     let range =
         derive(&record, pack, &job).map_err(|wrong| Problem::field("/pack", wrong.to_string()))?;
-    Ok(Json(RangeAnswer::new(&stored, &document, signature, pack, &range)))
+    Ok(Json(QualifiedRangeAnswer::new(&stored, &document, signature, pack, &range)))
 }
 
 async fn find(tx: &mut TenantTx, code: &str, revision: Option<i32>) -> Result<Stored, Problem> {
@@ -82,7 +82,10 @@ async fn find(tx: &mut TenantTx, code: &str, revision: Option<i32>) -> Result<St
 }
 
 /// The pack asked for, or the highest level of the record's own code and edition that it was tested to.
-fn pack_for(sent: &RangeIn, document: &QualificationDocument) -> Result<&'static Pack, Problem> {
+fn pack_for(
+    sent: &QualifiedRangeIn,
+    document: &QualificationDocument,
+) -> Result<&'static Pack, Problem> {
     if let Some(key) = &sent.pack {
         return facts_in::named(key);
     }

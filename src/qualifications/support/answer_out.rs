@@ -4,7 +4,7 @@ use serde::Serialize;
 use utoipa::ToSchema;
 
 use crate::{
-    qualifications::range::{CAUTION, MissingOut, PieceOut, missing, piece},
+    qualifications::range::{CAUTION, MissingFactOut, TestPieceOut, missing, piece},
     qualify::{BoxJudgement, Finding, Judgement, Pack, PositionJudgement, Ruling, Standing},
     rule_packs::{OpenClauseOut, PackReference},
     trade::Coded,
@@ -41,7 +41,7 @@ pub struct SupportFindingOut {
     pub standing: &'static str,
     /// What is missing, where it is not judged.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub missing: Option<MissingOut>,
+    pub missing: Option<MissingFactOut>,
     /// What was proposed, in words.
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schema(example = "30 mm")]
@@ -60,7 +60,7 @@ pub struct SupportFindingOut {
 #[derive(Debug, Clone, Serialize, ToSchema)]
 pub struct SupportBoxOut {
     /// Pieces it rests on; two where the code combines two tests.
-    pub pieces: Vec<PieceOut>,
+    pub pieces: Vec<TestPieceOut>,
     /// `qualified`, `needs-a-revised-procedure`, `not-judged` or `needs-a-new-qualification`.
     #[schema(example = "qualified")]
     pub ruling: &'static str,

@@ -47,6 +47,10 @@ pub struct Row {
     /// The record in the path; `{name}` stands for an id that the preparation made.
     pub named: Option<&'static str>,
     pub body: Option<Value>,
+    /// A file in place of a body.
+    pub file: Option<(&'static str, &'static [u8])>,
+    /// What the query has to say.
+    pub query: Option<&'static str>,
     pub status: u16,
     pub bad: Case<Bad>,
     pub missing: Case<Missing>,
@@ -79,6 +83,8 @@ impl Row {
             by: ANY,
             named: None,
             body: None,
+            file: None,
+            query: None,
             status: 200,
             bad: Case::Sent(Bad::Query("limit=0", "?limit")),
             missing: NOTHING_NAMED,
@@ -286,6 +292,20 @@ fn qualifications() -> Vec<Row> {
         }
         .missing("/pack", json!("no-such-code"))
         .strange(&["/records/0"]),
+        Row::read("list_attachments", doc::QUALIFICATION).bad(NO_INPUT),
+        Row {
+            file: Some(("application/pdf", doc::PDF)),
+            query: Some("name=RT-9.pdf"),
+            status: 201,
+            bad: Case::Sent(Bad::Query("name=a/b.pdf", "?name")),
+            ..Row::step("add_attachment", doc::QUALIFICATION, &[Author])
+        },
+        Row::read("read_attachment", doc::QUALIFICATION).bad(NO_INPUT),
+        Row {
+            body: Some(json!({ "reason": "Of another test" })),
+            bad: Case::Sent(Bad::Field("/reason", json!(7))),
+            ..Row::step("withdraw_attachment", doc::QUALIFICATION, &[Author])
+        },
         Row::list("list_rule_packs").bad(NO_INPUT),
         Row {
             stranger: Case::Sent(Stranger::Apart),

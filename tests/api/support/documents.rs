@@ -13,6 +13,10 @@ pub const PROCEDURE: &str = "WPS-1";
 pub const STATION: &str = "ST-1";
 /// Number of [`qualification`].
 pub const QUALIFICATION: &str = "PQR-1";
+/// A file that starts as a PDF does (ISO 32000-1, 7.5.2).
+pub const PDF: &[u8] = b"%PDF-1.7\n% a report that nobody wrote\n%%EOF\n";
+/// A file that starts as a PNG does (W3C PNG, 5.2).
+pub const PNG: &[u8] = b"\x89PNG\r\n\x1a\n and no more";
 /// Key of the rules that [`qualification`] was made by.
 pub const RULE_PACK: &str = "iso-15614-1-2017-level-2";
 /// Number of [`work_order`].

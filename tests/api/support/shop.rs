@@ -122,6 +122,20 @@ impl Shop {
         self.approve(service, &path, "signature", draft.etag(), &statement).await
     }
 
+    /// Attaches a file to a qualification record; gives the attachment's id.
+    pub async fn attach(
+        &self,
+        service: &Service,
+        number: &str,
+        name: &str,
+        (media, bytes): (&str, &[u8]),
+    ) -> String {
+        let path = format!("/v1/qualifications/{number}/attachments?name={name}");
+        let call = service.call(reqwest::Method::POST, &path).key(self.author());
+        let attached = call.bytes(media, bytes).send().await.expect(201);
+        attached["attachment"].as_str().unwrap().to_owned()
+    }
+
     /// Writes the documents of [`documents`], with the procedure released and signed and
     /// the qualification record signed.
     pub async fn furnish(&self, service: &Service) {
