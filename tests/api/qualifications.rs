@@ -90,7 +90,7 @@ async fn bad_fields_are_named_all_at_once() {
         ),
         (
             "/pieces/0/runs/0/electrical/thermal_efficiency",
-            json!("0.8"),
+            json!("80 %"),
             "/pieces/0/runs/0/electrical/thermal_efficiency",
         ),
         ("/pieces/0/post_heating/time", json!("2 h"), "/pieces/0/post_heating/done"),
