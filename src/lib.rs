@@ -13,8 +13,9 @@
 //! | [`window`] | what may be set: the intersection of all limits |
 //!
 //! The **shell** is one folder per thing a user meets, each with its router, its endpoints and its SQL:
-//! [`consumables`], [`procedures`], [`qualifications`], [`rule_packs`], [`stations`], [`work_orders`], [`organisation`], [`audit`],
-//! [`checks`], [`windows`], [`advice`], [`calculations`], [`health`]. What they share: [`access`] (keys and roles), [`records`]
+//! [`consumables`], [`procedures`], [`qualifications`], [`rule_packs`], [`stations`], [`work_orders`],
+//! [`organisation`], [`audit`], [`checks`], [`windows`], [`run_plans`], [`advice`], [`calculations`],
+//! [`health`]. What they share: [`access`] (keys and roles), [`records`]
 //! (revisions of documents), [`wire`] (JSON forms), [`http`] (the edge), [`database`], and
 //! [`rulebook`], the records in force, compiled in memory.
 //!
@@ -45,6 +46,7 @@ pub mod qualifications;
 pub mod records;
 pub mod rule_packs;
 pub mod rulebook;
+pub mod run_plans;
 pub mod server;
 pub mod stations;
 pub mod windows;

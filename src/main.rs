@@ -8,6 +8,10 @@ use arcbounds::{
 };
 use clap::Parser;
 
+/// A check makes some hundred small allocations; this allocator makes them at about half the cost.
+#[global_allocator]
+static ALLOCATOR: mimalloc::MiMalloc = mimalloc::MiMalloc;
+
 fn main() -> ExitCode {
     let command = CommandLine::parse().command;
     server::log_to_stderr();

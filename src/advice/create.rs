@@ -59,7 +59,7 @@ pub(super) async fn advise(
     let rulebook = Question::rulebook(&state, caller, &headers).await?;
     let AdviceIn { symptom, .. } = wire::read(&body)?;
     let setup = body.get("setup").unwrap_or(&Value::Null);
-    let question = Question::resolve(caller, Arc::clone(&rulebook), setup)
+    let question = Question::resolve(caller, Arc::clone(&rulebook), &setup.into())
         .map_err(|problem| problem.under("/setup"))?;
     let units = query.units(&question.rulebook)?;
     let (rulebook, too_old) = question.rulebook_now(&state);

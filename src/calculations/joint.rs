@@ -79,7 +79,7 @@ pub(super) fn density_of(given: Option<Density>) -> Option<(Density, &'static st
 }
 
 /// Cross-section of all that is laid.
-pub(super) fn section(joint: &JointIn, sheet: &mut Sheet) -> Option<Area> {
+pub(crate) fn section(joint: &JointIn, sheet: &mut Sheet) -> Option<Area> {
     let section = joint.section();
     let bare = section.cap.is_none()
         && section.far_cap.is_none()

@@ -13,7 +13,7 @@ use crate::{
         RootReinforcement, SingleBevel, SingleJ, SingleU, SingleVee, Square, VeeOnBacking, VeeSide,
         WeldSection, leg_for_throat,
     },
-    wire::{Definitions, Errors, FromWire, Place, ToWire, WireSchema, wire_object},
+    wire::{Definitions, Errors, FromWire, Node, Place, ToWire, WireSchema, wire_object},
 };
 
 wire_object! {
@@ -234,7 +234,7 @@ impl JointIn {
     }
 
     /// The fillet, where it is one.
-    pub(super) const fn fillet(&self) -> Option<&Fillet> {
+    pub(crate) const fn fillet(&self) -> Option<&Fillet> {
         match &self.section.joint {
             Joint::Fillet(fillet) => Some(fillet),
             _ => None,
@@ -242,7 +242,7 @@ impl JointIn {
     }
 
     /// Fillet or butt.
-    pub(super) const fn kind(&self) -> JointKind {
+    pub(crate) const fn kind(&self) -> JointKind {
         match self.fillet() {
             Some(_) => JointKind::Fillet,
             None => JointKind::Butt,
@@ -250,7 +250,7 @@ impl JointIn {
     }
 
     /// Depth to be filled from one side; `None` for fillets and for joints filled from both sides.
-    pub(super) fn depth(&self) -> Option<LayerThickness> {
+    pub(crate) fn depth(&self) -> Option<LayerThickness> {
         let thickness = match &self.section.joint {
             Joint::Square(joint) => joint.thickness,
             Joint::SingleVee(joint) => joint.thickness,
@@ -276,7 +276,7 @@ impl JointIn {
 }
 
 impl FromWire for JointIn {
-    fn from_wire(value: &Value, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
+    fn from_wire(value: &Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
         let parts = JointParts::from_wire(value, at, errors)?;
         let section = parts.section(at, errors)?;
         Some(Self { parts, section })

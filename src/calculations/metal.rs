@@ -5,7 +5,7 @@ use utoipa::openapi::{ObjectBuilder, RefOr, Schema, schema::Type};
 
 use crate::{
     trade::{Coded, MetalGroup, SteelFamily},
-    wire::{Definitions, Errors, FromWire, Place, ToWire, WireSchema, define},
+    wire::{Definitions, Errors, FromWire, Node, Place, ToWire, WireSchema, define},
 };
 
 /// A metal family by its code, or by an ISO/TR 15608 group that belongs to one family only.
@@ -13,7 +13,7 @@ use crate::{
 pub struct Metal(pub SteelFamily);
 
 impl FromWire for Metal {
-    fn from_wire(value: &Value, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
+    fn from_wire(value: &Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
         let text = String::from_wire(value, at, errors)?;
         if let Some(family) = SteelFamily::from_code(&text) {
             return Some(Self(family));

@@ -31,7 +31,13 @@ mod uncertainty;
 mod work_in;
 
 pub use endpoint::UnitsQuery;
-pub use preheat::HeatPathForm;
+pub(crate) use joint::section as joint_section;
+pub use joint_in::JointIn;
+pub use metal::Metal;
+pub use preheat::{HeatPathForm, Hydrogen};
+pub use run_plan::RunLimitsIn;
+pub use shape::ShapeFactorsIn;
+pub(crate) use shape::factors as shape_of;
 pub use sheet::{CalculationAnswer, Sheet};
 
 use utoipa_axum::{router::OpenApiRouter, routes};

@@ -1,6 +1,6 @@
 //! Columns of a logger's record: many numbers with one unit.
 
-use serde_json::{Map, Number, Value, json};
+use serde_json::{Number, Value, json};
 use utoipa::openapi::{
     ObjectBuilder, RefOr, Schema,
     schema::{AnyOfBuilder, ArrayBuilder, Type},
@@ -10,8 +10,8 @@ use crate::{
     quantity::{CurrentKind, Duration, DurationKind, Kind, Quantity, VoltageKind},
     trade::Sample,
     wire::{
-        Definitions, Errors, FromWire, Place, ToWire, WireSchema, define, kind_of, schema_name,
-        wire_object,
+        Definitions, Errors, FromWire, Members, Node, Place, ToWire, WireSchema, define,
+        schema_name, wire_object,
     },
 };
 
@@ -33,7 +33,7 @@ impl<K: Kind> Column<K> {
 }
 
 impl<K: Kind> FromWire for Column<K> {
-    fn from_wire(value: &Value, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
+    fn from_wire(value: &Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
         let unit = K::INFO.units[0].symbol;
         let form = || {
             format!("expected {{\"values\": [1.5, 2], \"unit\": \"{unit}\"}} or one value for all")
@@ -42,28 +42,28 @@ impl<K: Kind> FromWire for Column<K> {
             number::<K>(text).map_or_else(|why| errors.note(at, why), |value| Some(vec![value]))
         };
         match value {
-            Value::String(text) => one(text, errors).map(Self),
-            Value::Object(members) => values::<K>(members, at, errors).map(Self),
-            other => errors.note(at, format!("{}, found {}", form(), kind_of(other))),
+            Node::Text(text) => one(text, errors).map(Self),
+            Node::Object(members) => values::<K>(members, at, errors).map(Self),
+            other => errors.note(at, format!("{}, found {}", form(), other.kind())),
         }
     }
 }
 
 fn values<K: Kind>(
-    members: &Map<String, Value>,
+    members: &Members<'_>,
     at: Place<'_>,
     errors: &mut Errors,
 ) -> Option<Vec<Quantity<K>>> {
-    for name in members.keys().filter(|name| !["values", "unit"].contains(&name.as_str())) {
+    for name in members.names().filter(|name| !["values", "unit"].contains(name)) {
         errors.note::<()>(Place::Member(&at, name), "no such field; known are values, unit");
     }
     let here = Place::Member(&at, "values");
-    let unit = members.get("unit").and_then(Value::as_str).or_else(|| {
+    let unit = members.get("unit").and_then(Node::as_str).or_else(|| {
         let unit = K::INFO.units[0].symbol;
         let message = format!("{} values need their unit, such as \"{unit}\"", K::INFO.name);
         errors.note(Place::Member(&at, "unit"), message)
     });
-    let numbers = members.get("values").and_then(Value::as_array);
+    let numbers = members.get("values").and_then(Node::as_list);
     let numbers = numbers.or_else(|| errors.note(here, "expected a list of numbers"))?;
     if numbers.is_empty() || numbers.len() > MOST_SAMPLES {
         return errors.note(here, format!("a record has 1 to {MOST_SAMPLES} samples"));
@@ -71,8 +71,8 @@ fn values<K: Kind>(
     let unit = unit?;
     let mut read = Vec::with_capacity(numbers.len());
     for (index, value) in numbers.iter().enumerate() {
-        let Value::Number(value) = value else {
-            let found = kind_of(value);
+        let Node::Number(value) = value else {
+            let found = value.kind();
             let place = Place::Item(&here, index);
             return errors.note(place, format!("expected a number, found {found}"));
         };
@@ -146,7 +146,7 @@ wire_object! {
 pub struct Samples(pub Vec<Sample>);
 
 impl FromWire for Samples {
-    fn from_wire(value: &Value, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
+    fn from_wire(value: &Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
         let sent = SamplesIn::from_wire(value, at, errors)?;
         let lengths = [sent.voltage.0.len(), sent.current.0.len(), sent.duration.0.len()];
         let samples = lengths.into_iter().max().unwrap_or(0);

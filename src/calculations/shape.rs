@@ -17,7 +17,7 @@ wire_object! {
 }
 
 /// The factors given, else those of the shape; with what an answer says about them.
-pub(super) fn factors(
+pub(crate) fn factors(
     shape: Option<WeldShape>,
     given: Option<&ShapeFactorsIn>,
 ) -> Result<(ShapeFactors, String), String> {

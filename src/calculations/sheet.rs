@@ -68,7 +68,12 @@ impl Sheet {
         match value.map(|value| shown(value, self.units)) {
             Ok(Some(value)) => {
                 let assumptions = assumptions.iter().map(|&text| text.to_owned()).collect();
-                self.answer.figures.push(FigureOut::of(name, value, formula, assumptions));
+                self.answer.figures.push(FigureOut::of(
+                    name.to_owned(),
+                    value,
+                    formula,
+                    assumptions,
+                ));
             }
             Ok(None) => self.absent(name, "rounded inward, no value is left"),
             Err(reason) => self.absent(name, reason),

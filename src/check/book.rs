@@ -1,6 +1,8 @@
 //! One organisation's records in force, as the check reads them.
 
-use std::{collections::HashMap, sync::Arc};
+use std::sync::Arc;
+
+use rpds::HashTrieMapSync;
 
 use super::{
     DecisionRule, Procedures,
@@ -33,7 +35,11 @@ pub struct BookSettings {
     pub units: UnitSystem,
 }
 
-/// Records in force. Shared, never changed in place.
+/// Records by their code. A clone shares every record, and a change of one copies only the way to it, so
+/// that the next book costs what changed.
+pub type Records<T> = HashTrieMapSync<String, Arc<T>>;
+
+/// Records in force. Shared; a changed book is a clone, which shares all that did not change.
 #[derive(Debug, Clone, Default)]
 pub struct Book {
     /// Choices of the organisation.
@@ -41,13 +47,13 @@ pub struct Book {
     /// Released revisions.
     pub procedures: Procedures,
     /// State of the newest revision of every procedure, released or not.
-    pub states: HashMap<String, ProcedureState>,
+    pub states: HashTrieMapSync<String, ProcedureState>,
     /// Consumables by code.
-    pub consumables: HashMap<String, Arc<Consumable>>,
+    pub consumables: Records<Consumable>,
     /// Stations by code.
-    pub stations: HashMap<String, Arc<Station>>,
+    pub stations: Records<Station>,
     /// Work orders by number.
-    pub work_orders: HashMap<String, Arc<WorkOrder>>,
+    pub work_orders: Records<WorkOrder>,
 }
 
 impl Default for BookSettings {

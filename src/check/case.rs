@@ -1,16 +1,18 @@
 //! Everything one check may look at: the setup, one procedure revision and one run class of it.
 
+use std::fmt;
+
 use time::Date;
 
 use super::{
-    Authority, Book, CodeEdition, DecisionRule, Force, Owner, Ranges, Readings, Setup, Variable,
+    Authority, Book, CodeEdition, DecisionRule, Force, Ranges, Readings, Setup, Source, Variable,
     record::{Condition, Consumable, DataEdition, Procedure, RunLimits, Station, WorkOrder},
     remedy::in_words,
     shape::role,
 };
 use crate::{
     quantity::{Kind, Range},
-    trade::{Advice, BeadPattern, Designation, PositionClaim, RunClass},
+    trade::{Advice, BeadPattern, Designation, PositionClaim, Process, RunClass},
 };
 
 /// One setup held to one procedure revision and one run class.
@@ -41,12 +43,12 @@ pub struct Case<'a> {
 }
 
 /// One allowed range and who set it.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Limit<K: Kind> {
+#[derive(Debug, Clone, Copy)]
+pub struct Limit<'a, K: Kind> {
     /// The range.
     pub range: Range<K>,
     /// Who set it.
-    pub owner: Owner,
+    pub source: Source<'a>,
     /// Permission or advice.
     pub force: Force,
 }
@@ -58,10 +60,10 @@ impl<'a> Case<'a> {
         self.book.settings.decision_rule
     }
 
-    /// The owner of the procedure's own limits.
+    /// Who sets the procedure's own limits.
     #[must_use]
-    pub fn procedure_owner(&self) -> Owner {
-        Authority::Procedure { procedure: self.procedure, run: self.run }.owner()
+    pub const fn procedure_source(&self) -> Source<'a> {
+        Source::Authority(Authority::Procedure { procedure: self.procedure, run: self.run })
     }
 
     /// The printed data that matches the setup.
@@ -85,28 +87,28 @@ impl<'a> Case<'a> {
     }
 
     /// Every range that somebody sets for one variable.
-    pub fn limits<K: Kind>(&self, pick: fn(&Ranges) -> Option<Range<K>>) -> Vec<Limit<K>> {
-        let limit = |authority: Authority<'_>| {
+    pub fn limits<K: Kind>(
+        &self,
+        pick: fn(&Ranges) -> Option<Range<K>>,
+    ) -> impl Iterator<Item = Limit<'a, K>> {
+        self.authorities().filter_map(move |authority| {
             let range = pick(authority.ranges())?;
-            Some(Limit { range, owner: authority.owner(), force: authority.force() })
-        };
-        self.authorities().filter_map(limit).collect()
+            Some(Limit { range, source: authority.into(), force: authority.force() })
+        })
     }
 
     /// Why a numeric variable does not exist in this case; `None` where it does. The process may not
     /// have it, a stringer has no weave width, and no run comes before a root or a single run.
     #[must_use]
-    pub fn lacks(&self, variable: Variable) -> Option<String> {
+    pub fn lacks(&self, variable: Variable) -> Option<Lack> {
         let process = self.procedure.process;
         if role(process, variable).is_none() {
-            return Some(format!("Process {process} has no {}.", in_words(variable)));
+            return Some(Lack::NotOfProcess(process, variable));
         }
         match (variable, self.setup.settings.bead, self.setup.job.run_class) {
-            (Variable::WeaveWidth, Some(BeadPattern::Stringer), _) => {
-                Some("A stringer has no weave width.".to_owned())
-            }
+            (Variable::WeaveWidth, Some(BeadPattern::Stringer), _) => Some(Lack::Stringer),
             (Variable::Interpass, _, Some(class @ (RunClass::Root | RunClass::Single))) => {
-                Some(format!("No run comes before a {class} run."))
+                Some(Lack::FirstRun(class))
             }
             _ => None,
         }
@@ -137,12 +139,32 @@ impl<'a> Case<'a> {
         self.consumable.into_iter().flat_map(|consumable| &consumable.designations)
     }
 
-    /// The owner of what a designation of the consumable says.
+    /// A designation of the consumable as the source of what it says.
     #[must_use]
-    pub fn designation_owner(&self, designation: &Designation) -> Owner {
-        Owner::Consumable {
-            consumable: self.consumable.map(|c| c.code.clone()).unwrap_or_default(),
-            designation: Some(designation.text().to_owned()),
+    pub const fn designation_source(&self, designation: &'a Designation) -> Source<'a> {
+        Source::Designation(self.consumable, designation)
+    }
+}
+
+/// Why a numeric variable does not exist in a case.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Lack {
+    /// The process does not have it.
+    NotOfProcess(Process, Variable),
+    /// A stringer has no weave width.
+    Stringer,
+    /// No run comes before this one.
+    FirstRun(RunClass),
+}
+
+impl fmt::Display for Lack {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::NotOfProcess(process, variable) => {
+                write!(f, "Process {process} has no {}.", in_words(*variable))
+            }
+            Self::Stringer => f.write_str("A stringer has no weave width."),
+            Self::FirstRun(class) => write!(f, "No run comes before a {class} run."),
         }
     }
 }

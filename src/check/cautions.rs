@@ -1,5 +1,7 @@
 //! Safety cautions that go with every answer that can lead to an arc.
 
+use std::{borrow::Cow, sync::LazyLock};
+
 use super::{Setup, record::Consumable};
 use crate::{
     quantity::{Current, Diameter},
@@ -12,7 +14,7 @@ pub struct Caution {
     /// Stable kebab-case code.
     pub code: &'static str,
     /// What to heed.
-    pub text: String,
+    pub text: Cow<'static, str>,
     /// Where it is printed, or that it has no source.
     pub source: &'static str,
 }
@@ -42,7 +44,7 @@ pub fn applying(
     let scene = Scene { setup, process, consumable };
     let rows = ROWS.iter().filter(|row| (row.applies)(&scene)).map(|row| Caution {
         code: row.code,
-        text: row.text.to_owned(),
+        text: Cow::Borrowed(row.text),
         source: row.source,
     });
     std::iter::once(eye_and_face(&scene)).chain(rows).collect()
@@ -127,7 +129,7 @@ impl Scene<'_> {
         let designations = self.consumable.map_or(&[][..], |known| &known.designations);
         let plain_filler =
             !designations.is_empty() && designations.iter().all(Designation::is_plain_steel);
-        let stainless_part = self.any_metal(&["7", "8", "10"]);
+        let stainless_part = self.any_metal(&STAINLESS);
         !plain_filler || stainless_part
     }
 
@@ -139,18 +141,27 @@ impl Scene<'_> {
     /// Everything but parts that are all known to be austenitic steel or no steel (ISO/TR 15608:
     /// groups 8 and 21 up).
     fn hydrogen_matters(&self) -> bool {
-        const HARDENABLE: &[&str] = &["1", "2", "3", "4", "5", "6", "7", "9", "10", "11"];
         let parts = &self.setup.job.base_metals;
         parts.is_empty()
             || parts.iter().any(|part| part.group.is_none())
-            || self.any_metal(HARDENABLE)
+            || self.any_metal(&HARDENABLE)
     }
 
-    fn any_metal(&self, groups: &[&str]) -> bool {
-        let groups: Vec<MetalGroup> = groups.iter().filter_map(|text| text.parse().ok()).collect();
+    fn any_metal(&self, groups: &[MetalGroup]) -> bool {
         let stated = self.setup.job.base_metals.iter().filter_map(|part| part.group);
         stated.into_iter().any(|stated| groups.iter().any(|group| group.includes(stated)))
     }
+}
+
+/// Groups of stainless steel (ISO/TR 15608).
+static STAINLESS: LazyLock<Vec<MetalGroup>> = LazyLock::new(|| read(&["7", "8", "10"]));
+
+/// Groups of steel that can crack from hydrogen (ISO/TR 15608).
+static HARDENABLE: LazyLock<Vec<MetalGroup>> =
+    LazyLock::new(|| read(&["1", "2", "3", "4", "5", "6", "7", "9", "10", "11"]));
+
+fn read(groups: &[&str]) -> Vec<MetalGroup> {
+    groups.iter().filter_map(|text| text.parse().ok()).collect()
 }
 
 /// Currents at which the rows of 29 CFR 1910.133(a)(5) end: the darkest row of every process ends
@@ -175,9 +186,9 @@ fn eye_and_face(scene: &Scene<'_>) -> Caution {
     };
     Caution {
         code: "eye-and-face",
-        text: format!(
+        text: Cow::Owned(format!(
             "{text} Start too dark, then go lighter until the weld is seen, never below."
-        ),
+        )),
         source: "29 CFR 1910.133(a)(5)",
     }
 }
@@ -225,7 +236,7 @@ mod tests {
     fn shade(code: &str, current: Option<&str>) -> String {
         let mut setup = Setup::default();
         setup.settings.current = current.map(|text| Given::set(Span::one(text.parse().unwrap())));
-        applying(&setup, process(code), None).swap_remove(0).text
+        applying(&setup, process(code), None).swap_remove(0).text.into_owned()
     }
 
     /// 29 CFR 1910.133(a)(5): flux-cored arc welding, 160 to 250 A: 10; below 60 A: 7.

@@ -2,7 +2,9 @@
 
 use std::fmt;
 
-use super::{Check, Finding, Force, Outcome, Owner, Shown, remedy::in_words};
+use super::{
+    Check, Findings, Force, Mark, Outcome, Owner, Shown, Source, Told, Variable, remedy::in_words,
+};
 
 /// Words of one check of a choice, as far as it can have to print them. Each check has its own; none
 /// is shared.
@@ -61,83 +63,126 @@ macro_rules! texts {
 pub(crate) use texts;
 
 /// One limit of a choice: who sets it, with which force, in which words.
+#[derive(Clone, Copy)]
 pub struct Rule<'a> {
     /// The check.
     pub check: &'a Check,
     /// Who sets the limit.
-    pub owner: Owner,
+    pub source: Source<'a>,
     /// Permission or advice.
     pub force: Force,
     /// Words of the limit.
     pub words: &'a Words,
 }
 
+/// What a finding of a choice says, before remedy and consequence.
+pub struct Said {
+    /// What the setup says.
+    pub given: Shown,
+    /// What is allowed.
+    pub allowed: Shown,
+    /// Why this outcome.
+    pub reason: String,
+}
+
+impl Said {
+    /// A reason alone.
+    pub fn reason(reason: impl Into<String>) -> Self {
+        Self { given: Shown::Nothing, allowed: Shown::Nothing, reason: reason.into() }
+    }
+}
+
 impl Rule<'_> {
     /// The finding of a stated value against a list; an empty list sets no limit.
-    pub fn one_of<T>(&self, given: Option<T>, allowed: &[T]) -> Finding
+    pub fn one_of<T>(&self, findings: &mut Findings, given: Option<T>, allowed: &[T])
     where
         T: PartialEq + fmt::Display + Copy,
     {
-        self.judged(given.as_ref(), Shown::words(allowed), !allowed.is_empty(), |value| {
-            allowed.contains(value)
-        })
+        self.one_of_shown(findings, given, || given.map_or(Shown::Nothing, Shown::word), allowed);
     }
 
-    /// The finding of a stated value against a limit shown in words. `known` says whether the owner
-    /// sets a limit at all.
+    /// The finding of a stated value, shown in a form of its own, against a list; an empty list sets no
+    /// limit.
+    pub fn one_of_shown<T>(
+        &self,
+        findings: &mut Findings,
+        given: Option<T>,
+        shown: impl FnOnce() -> Shown,
+        allowed: &[T],
+    ) where
+        T: PartialEq + fmt::Display + Copy,
+    {
+        let known = !allowed.is_empty();
+        let outcome = outcome(given.as_ref(), known, |value| allowed.contains(value));
+        self.finding(findings, outcome, |owner| {
+            let word = given.map_or(Shown::Nothing, Shown::word);
+            let allowed = if known { Shown::words(allowed) } else { Shown::Nothing };
+            let reason = self.reason(owner, outcome, &word, &allowed);
+            Said { given: shown(), allowed, reason }
+        });
+    }
+
+    /// The finding of a stated value against a limit shown in words. `known` says whether there is
+    /// a limit at all.
     pub fn judged<T: fmt::Display>(
         &self,
+        findings: &mut Findings,
         given: Option<&T>,
-        allowed: Shown,
+        allowed: impl FnOnce() -> Shown,
         known: bool,
         holds: impl Fn(&T) -> bool,
-    ) -> Finding {
-        let shown = given.map_or(Shown::Nothing, Shown::word);
-        let outcome = match given {
-            _ if !known => Outcome::NoLimit,
-            None => Outcome::NotGiven,
-            Some(value) if holds(value) => Outcome::Inside,
-            Some(_) => Outcome::Outside,
-        };
-        let allowed = if known { allowed } else { Shown::Nothing };
-        let reason = self.reason(outcome, &shown, &allowed);
-        self.finding(outcome, shown, allowed, reason)
+    ) {
+        let outcome = outcome(given, known, holds);
+        self.finding(findings, outcome, |owner| {
+            let given = given.map_or(Shown::Nothing, Shown::word);
+            let allowed = if known { allowed() } else { Shown::Nothing };
+            let reason = self.reason(owner, outcome, &given, &allowed);
+            Said { given, allowed, reason }
+        });
     }
 
-    /// A finding with a reason of its own; remedy and consequence follow from the outcome.
+    /// A finding with words of its own; remedy and consequence follow from the outcome.
     pub fn finding(
         &self,
+        findings: &mut Findings,
         outcome: Outcome,
-        given: Shown,
-        allowed: Shown,
-        reason: impl Into<String>,
-    ) -> Finding {
-        let words = self.words;
-        let (remedy, consequence) = match outcome {
-            Outcome::Inside | Outcome::NotApplicable => (None, None),
-            Outcome::NotGiven => (words.state.map(str::to_owned), None),
-            Outcome::NoLimit => (words.record.map(str::to_owned), None),
-            Outcome::EdgeInside | Outcome::EdgeOutside | Outcome::Outside => {
-                (words.change.map(|change| completed(change, &allowed)), words.consequence)
-            }
-        };
-        Finding {
-            check: self.check.code,
-            variable: self.check.variable,
-            outcome,
-            force: self.force,
-            given,
-            allowed,
-            owner: self.owner.clone(),
-            reason: reason.into(),
-            remedy,
-            consequence,
-            accuracy_unknown: false,
-        }
+        said: impl FnOnce(&Owner) -> Said,
+    ) {
+        self.about(self.check.variable, findings, outcome, said);
     }
 
-    fn reason(&self, outcome: Outcome, given: &Shown, allowed: &Shown) -> String {
-        let owner = &self.owner;
+    /// As [`Rule::finding`], about another variable than the check's own.
+    pub fn about(
+        &self,
+        variable: Variable,
+        findings: &mut Findings,
+        outcome: Outcome,
+        said: impl FnOnce(&Owner) -> Said,
+    ) {
+        let mark = Mark {
+            check: self.check.code,
+            variable,
+            outcome,
+            force: self.force,
+            accuracy_unknown: false,
+        };
+        findings.note(mark, || {
+            let owner = self.source.owner();
+            let Said { given, allowed, reason } = said(&owner);
+            let words = self.words;
+            let (remedy, consequence) = match outcome {
+                Outcome::Inside | Outcome::NotApplicable => (None, None),
+                Outcome::NotGiven => (words.state.map(str::to_owned), None),
+                Outcome::NoLimit => (words.record.map(str::to_owned), None),
+                Outcome::EdgeInside | Outcome::EdgeOutside | Outcome::Outside => {
+                    (words.change.map(|change| completed(change, &allowed)), words.consequence)
+                }
+            };
+            Told { given, allowed, owner, reason, remedy, consequence }
+        });
+    }
+
+    fn reason(&self, owner: &Owner, outcome: Outcome, given: &Shown, allowed: &Shown) -> String {
         match outcome {
             Outcome::Inside if given == allowed => format!("{given} is what {owner} allows."),
             Outcome::Inside => format!("{given} is among what {owner} allows: {allowed}."),
@@ -148,6 +193,16 @@ impl Rule<'_> {
             Outcome::NoLimit => format!("A limit is needed here, and none is set by {owner}."),
             _ => format!("{given} is not among what {owner} allows: {allowed}."),
         }
+    }
+}
+
+/// How a choice lies to its limit.
+fn outcome<T>(given: Option<&T>, known: bool, holds: impl Fn(&T) -> bool) -> Outcome {
+    match given {
+        _ if !known => Outcome::NoLimit,
+        None => Outcome::NotGiven,
+        Some(value) if holds(value) => Outcome::Inside,
+        Some(_) => Outcome::Outside,
     }
 }
 

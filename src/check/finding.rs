@@ -178,3 +178,77 @@ pub struct Finding {
     /// The value was measured with an accuracy nobody knows.
     pub accuracy_unknown: bool,
 }
+
+/// What a finding comes to, without its words: enough for the verdict.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Mark {
+    /// Code of the check.
+    pub check: &'static str,
+    /// Variable concerned.
+    pub variable: Variable,
+    /// How the setup lies to the limit.
+    pub outcome: Outcome,
+    /// Whether the limit is required or advised.
+    pub force: Force,
+    /// The value was measured with an accuracy nobody knows.
+    pub accuracy_unknown: bool,
+}
+
+impl Mark {
+    /// Whether somebody has something to do about it.
+    #[must_use]
+    pub const fn needs_something(&self) -> bool {
+        self.accuracy_unknown || !matches!(self.outcome, Outcome::Inside | Outcome::NotApplicable)
+    }
+}
+
+/// The words and values of a finding.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Told {
+    /// What the setup says.
+    pub given: Shown,
+    /// What is allowed.
+    pub allowed: Shown,
+    /// Who set the limit.
+    pub owner: Owner,
+    /// One sentence: why this outcome.
+    pub reason: String,
+    /// What to change it to; `None` where nothing has to change.
+    pub remedy: Option<String>,
+    /// What may happen otherwise; `None` where nothing has to change.
+    pub consequence: Option<&'static str>,
+}
+
+impl Finding {
+    /// The finding of a mark and its words.
+    #[must_use]
+    pub fn new(mark: Mark, told: Told) -> Self {
+        let Mark { check, variable, outcome, force, accuracy_unknown } = mark;
+        let Told { given, allowed, owner, reason, remedy, consequence } = told;
+        Self {
+            check,
+            variable,
+            outcome,
+            force,
+            given,
+            allowed,
+            owner,
+            reason,
+            remedy,
+            consequence,
+            accuracy_unknown,
+        }
+    }
+
+    /// What it comes to.
+    #[must_use]
+    pub const fn mark(&self) -> Mark {
+        Mark {
+            check: self.check,
+            variable: self.variable,
+            outcome: self.outcome,
+            force: self.force,
+            accuracy_unknown: self.accuracy_unknown,
+        }
+    }
+}

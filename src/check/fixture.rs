@@ -1,13 +1,14 @@
 //! A complete job that is allowed, and small ways to change one thing of it. All records are made up.
 
-use std::{collections::HashMap, sync::Arc};
+use std::sync::Arc;
 
+use rpds::HashTrieMapSync;
 use time::{Date, macros::date};
 
 use super::{
-    ALL, Accuracy, BaseMetal, Book, BookSettings, Case, CodeEdition, DecisionRule, Filler, Finding,
-    Given, Job, Origin, Outcome, ProcedureReference, Procedures, Ranges, Readings, Settings, Setup,
-    Verdict,
+    Accuracy, BaseMetal, Book, BookSettings, Case, CodeEdition, DecisionRule, Filler, Finding,
+    Findings, Given, Job, Origin, Outcome, ProcedureReference, Procedures, Ranges, Readings,
+    Records, Settings, Setup, Telling, Verdict,
     data_selection::matching_data,
     output_of,
     record::{
@@ -101,7 +102,7 @@ impl Scene {
         Book {
             settings: BookSettings { decision_rule: self.rule, ..BookSettings::default() },
             procedures: Procedures::new([Arc::new(self.procedure.clone())]),
-            states: HashMap::new(),
+            states: HashTrieMapSync::default(),
             consumables: by_code(self.consumable.as_ref(), |record| &record.code),
             stations: by_code(self.station.as_ref(), |record| &record.code),
             work_orders: by_code(self.work_order.as_ref(), |record| &record.number),
@@ -139,13 +140,7 @@ impl Scene {
 
     /// Findings of all checks.
     pub(crate) fn findings(&self) -> Vec<Finding> {
-        self.in_case(|case| {
-            let mut findings = Vec::new();
-            for check in ALL {
-                (check.run)(case, &mut findings);
-            }
-            findings
-        })
+        self.in_case(|case| Findings::of(case, Telling::Everything).into_told())
     }
 
     /// Findings of one check.
@@ -165,7 +160,7 @@ impl Scene {
     }
 }
 
-fn by_code<T: Clone>(record: Option<&T>, code: fn(&T) -> &String) -> HashMap<String, Arc<T>> {
+fn by_code<T: Clone>(record: Option<&T>, code: fn(&T) -> &String) -> Records<T> {
     let pair = |record: &T| (code(record).clone(), Arc::new(record.clone()));
     record.into_iter().map(pair).collect()
 }

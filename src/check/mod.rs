@@ -10,9 +10,11 @@ mod choice_check;
 mod data_selection;
 mod figures;
 mod finding;
+mod findings;
 #[cfg(test)]
 pub(crate) mod fixture;
 mod given;
+mod job_facts;
 mod judge;
 mod procedures;
 mod range_check;
@@ -23,6 +25,7 @@ mod registry;
 mod remedy;
 mod setup;
 mod shape;
+mod source;
 mod verdict;
 
 #[cfg(test)]
@@ -32,13 +35,14 @@ pub mod record;
 
 pub use answer::{Answer, Candidate, HeldTo, NearMiss};
 pub use authority::Authority;
-pub use book::{Book, BookSettings, ProcedureState};
-pub use case::{Case, Limit};
+pub use book::{Book, BookSettings, ProcedureState, Records};
+pub use case::{Case, Lack, Limit};
 pub use cautions::{Caution, applying as cautions};
 pub use checks::ALL;
 pub use data_selection::matching_data;
 pub use figures::{AbsentFigure, Figure, FigureInputs, FigureValue, Figures};
-pub use finding::{Finding, Force, Outcome, Owner, Shown};
+pub use finding::{Finding, Force, Mark, Outcome, Owner, Shown, Told};
+pub use findings::{Findings, Telling};
 pub use given::{Accuracy, Given, Origin, Place};
 pub use judge::{each_case, judge, practice};
 pub use procedures::Procedures;
@@ -48,6 +52,7 @@ pub use references::unknown_references;
 pub use registry::Check;
 pub use setup::{BaseMetal, CodeEdition, Filler, Job, ProcedureReference, Settings, Setup};
 pub use shape::{NUMERIC, Role, must_be_bounded, role};
+pub use source::Source;
 pub use verdict::{DecisionRule, Verdict};
 
-use procedures::JobFacts;
+use job_facts::{Fact, JobFacts};

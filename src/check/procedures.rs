@@ -1,113 +1,30 @@
 //! The released procedure revisions of one organisation, found by number or by the job they cover.
 
 use std::{
-    collections::{BTreeMap, HashMap},
+    cmp::Reverse,
+    collections::{BinaryHeap, HashMap, HashSet},
+    iter,
     sync::Arc,
 };
 
-use super::{BaseMetal, CodeEdition, Variable, record::Procedure};
+use rpds::HashTrieMapSync;
+
+use super::{Fact, JobFacts, record::Procedure};
 use crate::trade::{Coded, JointKind, MetalGroup, Position, PositionClaim, Process};
 
-/// Facts of a job that decide which procedures cover it. A fact that is not stated excludes
-/// nothing.
-#[derive(Debug, Clone, Copy)]
-pub(super) struct JobFacts<'a> {
-    /// Code and edition that govern the work.
-    pub code: Option<&'a CodeEdition>,
-    /// Welding process.
-    pub process: Option<Process>,
-    /// Butt or fillet.
-    pub joint: Option<JointKind>,
-    /// Position, narrowed by the progression.
-    pub position: Option<&'a PositionClaim>,
-    /// The parts joined.
-    pub base_metals: &'a [BaseMetal],
-}
+/// What a revision is found by; without a group where the job does not say one.
+type Key = (Process, JointKind, Position, Option<MetalGroup>);
 
-/// A fact by which a procedure is found, named by the check that judges it.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
-pub(super) enum Fact {
-    Code,
-    Process,
-    Joint,
-    Position,
-    BaseMetal,
-}
+/// Revisions by number and revision.
+type Revisions = Arc<Vec<Arc<Procedure>>>;
 
-impl Fact {
-    /// Code of the check that judges this fact.
-    pub(super) const fn check(self) -> &'static str {
-        match self {
-            Self::Code => "governing-code",
-            Self::Process => "process",
-            Self::Joint => "joint",
-            Self::Position => "position",
-            Self::BaseMetal => "base-metal",
-        }
-    }
-
-    /// Variable that states it.
-    pub(super) const fn variable(self) -> Variable {
-        match self {
-            Self::Code => Variable::GoverningCode,
-            Self::Process => Variable::Process,
-            Self::Joint => Variable::Joint,
-            Self::Position => Variable::Position,
-            Self::BaseMetal => Variable::BaseMetal,
-        }
-    }
-}
-
-impl JobFacts<'_> {
-    /// Facts the setup does not state.
-    pub(super) fn missing(&self) -> Vec<Fact> {
-        let metal_open = self.base_metals.is_empty() || self.groups().any(|group| group.is_none());
-        let open = [
-            (self.code.is_none(), Fact::Code),
-            (self.process.is_none(), Fact::Process),
-            (self.joint.is_none(), Fact::Joint),
-            (self.position.is_none(), Fact::Position),
-            (metal_open, Fact::BaseMetal),
-        ];
-        open.into_iter().filter_map(|(missing, fact)| missing.then_some(fact)).collect()
-    }
-
-    /// Stated facts that the procedure does not cover.
-    pub(super) fn uncovered_by(&self, procedure: &Procedure) -> Vec<Fact> {
-        let covered = [
-            (self.code.is_none_or(|code| procedure.codes.contains(code)), Fact::Code),
-            (self.process.is_none_or(|process| procedure.process == process), Fact::Process),
-            (self.joint.is_none_or(|joint| procedure.joints.contains(&joint)), Fact::Joint),
-            (self.position_touches(procedure), Fact::Position),
-            (self.metals_covered(procedure), Fact::BaseMetal),
-        ];
-        covered.into_iter().filter_map(|(covered, fact)| (!covered).then_some(fact)).collect()
-    }
-
-    /// Whether some position the claim can mean is covered; the check says whether all are.
-    fn position_touches(&self, procedure: &Procedure) -> bool {
-        self.position.is_none_or(|claim| {
-            claim.positions().into_iter().any(|position| procedure.positions.contains(&position))
-        })
-    }
-
-    fn metals_covered(&self, procedure: &Procedure) -> bool {
-        self.groups().flatten().all(|group| procedure.covers_metal(group))
-    }
-
-    fn groups(&self) -> impl Iterator<Item = Option<MetalGroup>> {
-        self.base_metals.iter().map(|part| part.group)
-    }
-}
-
-type Key = (Process, JointKind, Position);
-
-/// Released revisions, with an index by process, joint and position: the number of look-ups for one
-/// job does not grow with the number of procedures. Never changed in place.
+/// Released revisions, with an index by process, joint, position and base-metal group: the work for one
+/// job goes with the candidates that share these, not with the number of procedures. A clone shares
+/// everything, and [`Procedures::replace`] writes anew only what the replaced revisions stand in.
 #[derive(Debug, Clone, Default)]
 pub struct Procedures {
-    by_number: BTreeMap<String, Vec<Arc<Procedure>>>,
-    by_job: HashMap<Key, Vec<Arc<Procedure>>>,
+    by_number: HashTrieMapSync<String, Revisions>,
+    by_job: HashTrieMapSync<Key, Revisions>,
 }
 
 impl Procedures {
@@ -115,61 +32,97 @@ impl Procedures {
     #[must_use]
     pub fn new(revisions: impl IntoIterator<Item = Arc<Procedure>>) -> Self {
         let mut procedures = Self::default();
-        for procedure in revisions {
-            for key in keys(&procedure) {
-                procedures.by_job.entry(key).or_default().push(Arc::clone(&procedure));
-            }
-            procedures.by_number.entry(procedure.number.clone()).or_default().push(procedure);
-        }
-        procedures.by_number.values_mut().for_each(|all| all.sort_by_key(|p| p.revision));
+        procedures.replace(&[], revisions);
         procedures
+    }
+
+    /// Puts these revisions in the place of all revisions of the procedures with these numbers.
+    pub fn replace(
+        &mut self,
+        numbers: &[String],
+        revisions: impl IntoIterator<Item = Arc<Procedure>>,
+    ) {
+        let gone: HashSet<&str> = numbers.iter().map(String::as_str).collect();
+        let mut by_number: HashMap<String, Vec<Arc<Procedure>>> = HashMap::new();
+        let mut by_job: HashMap<Key, Vec<Arc<Procedure>>> = HashMap::new();
+        for number in &gone {
+            for old in self.revisions(number) {
+                for key in keys(old) {
+                    by_job.entry(key).or_default();
+                }
+                by_number.entry((*number).to_owned()).or_default();
+            }
+        }
+        for revision in revisions {
+            for key in keys(&revision) {
+                by_job.entry(key).or_default().push(Arc::clone(&revision));
+            }
+            by_number.entry(revision.number.clone()).or_default().push(revision);
+        }
+        for (key, new) in by_number {
+            merge(&mut self.by_number, key, &gone, new);
+        }
+        for (key, new) in by_job {
+            merge(&mut self.by_job, key, &gone, new);
+        }
     }
 
     /// Released revisions of one procedure, oldest first; empty where there are none.
     #[must_use]
     pub fn revisions(&self, number: &str) -> &[Arc<Procedure>] {
-        self.by_number.get(number).map_or(&[], Vec::as_slice)
+        self.by_number.get(number).map_or(&[], |revisions| revisions)
     }
 
     /// Every released revision, by number and revision.
     pub fn all(&self) -> impl Iterator<Item = &Arc<Procedure>> {
-        self.by_number.values().flatten()
+        let mut all: Vec<_> = self.by_number.values().flat_map(|one| one.iter()).collect();
+        all.sort_by(|a, b| rank(a).cmp(&rank(b)));
+        all.into_iter()
     }
 
     /// Revisions that cover every stated fact, by number and revision.
     pub(super) fn covering(&self, facts: &JobFacts<'_>) -> Vec<&Procedure> {
-        let mut found = self.at(facts);
-        found.retain(|procedure| facts.uncovered_by(procedure).is_empty());
-        sorted(found)
+        let covers = |procedure: &&Procedure| facts.uncovered_by(procedure).next().is_none();
+        in_order(self.at(facts)).filter(covers).collect()
     }
 
-    /// Revisions that cover all stated facts but one, with that one, by number and revision.
-    pub(super) fn nearly_covering(&self, facts: &JobFacts<'_>) -> Vec<(&Procedure, Fact)> {
+    /// Revisions that cover all stated facts but one, with that one, by number and revision; each is
+    /// looked for when it is asked for.
+    pub(super) fn nearly_covering<'a>(
+        &'a self,
+        facts: &JobFacts<'a>,
+    ) -> impl Iterator<Item = (&'a Procedure, Fact)> + use<'a> {
+        let facts = *facts;
         let relaxed = [
-            JobFacts { process: None, ..*facts },
-            JobFacts { joint: None, ..*facts },
-            JobFacts { position: None, ..*facts },
+            Some(facts),
+            facts.process.map(|_| JobFacts { process: None, ..facts }),
+            facts.joint.map(|_| JobFacts { joint: None, ..facts }),
+            facts.position.map(|_| JobFacts { position: None, ..facts }),
+            facts.first_group().map(|_| JobFacts { base_metals: &[], ..facts }),
         ];
-        let only_one = |procedure: &Procedure| match facts.uncovered_by(procedure)[..] {
-            [fact] => Some(fact),
-            _ => None,
-        };
-        let mut found: Vec<_> = relaxed.iter().flat_map(|facts| self.at(facts)).collect();
-        found.retain(|procedure| only_one(procedure).is_some());
-        sorted(found).into_iter().filter_map(|p| Some((p, only_one(p)?))).collect()
+        let lists = relaxed.iter().flatten().flat_map(|facts| self.at(facts)).collect();
+        in_order(lists).filter_map(move |one| Some((one, facts.only_uncovered_by(one)?)))
     }
 
-    /// Revisions under the index keys of the job; code and metal are not looked at.
-    fn at(&self, facts: &JobFacts<'_>) -> Vec<&Procedure> {
+    /// Revisions under the index keys of the job; code and further groups are not looked at.
+    fn at(&self, facts: &JobFacts<'_>) -> Vec<&[Arc<Procedure>]> {
         let positions = facts.position.map_or_else(all_of, PositionClaim::positions);
         let processes = facts.process.map_or_else(all_of, |one| vec![one]);
         let joints = facts.joint.map_or_else(all_of, |one| vec![one]);
+        let groups = match facts.first_group() {
+            // A procedure for the whole group covers each sub-group.
+            Some(group) if group.whole() == group => vec![Some(group)],
+            Some(group) => vec![Some(group), Some(group.whole())],
+            None => vec![None],
+        };
         let mut found = Vec::new();
         for &process in &processes {
             for &joint in &joints {
                 for &position in &positions {
-                    let here = self.by_job.get(&(process, joint, position));
-                    found.extend(here.into_iter().flatten().map(Arc::as_ref));
+                    for &group in &groups {
+                        let here = self.by_job.get(&(process, joint, position, group));
+                        found.extend(here.map(|revisions| revisions.as_slice()));
+                    }
                 }
             }
         }
@@ -177,27 +130,77 @@ impl Procedures {
     }
 }
 
-fn keys(procedure: &Procedure) -> impl Iterator<Item = Key> {
-    procedure.joints.iter().flat_map(move |joint| {
-        procedure.positions.iter().map(move |position| (procedure.process, *joint, *position))
-    })
+/// Takes out what is gone and puts in what is new; the copy of a list that others hold stays as it was.
+fn merge<K: Eq + std::hash::Hash + Clone>(
+    lists: &mut HashTrieMapSync<K, Revisions>,
+    key: K,
+    gone: &HashSet<&str>,
+    new: Vec<Arc<Procedure>>,
+) {
+    let mut list = lists.get(&key).cloned().unwrap_or_default();
+    let own = Arc::make_mut(&mut list);
+    if !gone.is_empty() {
+        own.retain(|procedure| !gone.contains(procedure.number.as_str()));
+    }
+    own.extend(new);
+    own.sort_by(|a, b| rank(a).cmp(&rank(b)));
+    // One that names a group twice stands under it once.
+    own.dedup_by(|a, b| Arc::ptr_eq(a, b));
+    if own.is_empty() {
+        lists.remove_mut(&key);
+    } else {
+        own.shrink_to_fit();
+        lists.insert_mut(key, list);
+    }
+}
+
+fn keys(procedure: &Procedure) -> Vec<Key> {
+    let groups: Vec<_> =
+        iter::once(None).chain(procedure.base_metals.iter().copied().map(Some)).collect();
+    let mut keys = Vec::new();
+    for &joint in &procedure.joints {
+        for &position in &procedure.positions {
+            keys.extend(groups.iter().map(|group| (procedure.process, joint, position, *group)));
+        }
+    }
+    keys
 }
 
 fn all_of<T: Coded>() -> Vec<T> {
     T::ALL.iter().map(|(value, _)| *value).collect()
 }
 
-/// Each revision once, by number and revision.
-fn sorted(mut procedures: Vec<&Procedure>) -> Vec<&Procedure> {
-    procedures.sort_by(|a, b| (&a.number, a.revision).cmp(&(&b.number, b.revision)));
-    procedures.dedup_by(|a, b| a.number == b.number && a.revision == b.revision);
-    procedures
+fn rank(procedure: &Procedure) -> (&str, u32) {
+    (&procedure.number, procedure.revision)
+}
+
+/// Merges lists that are each by number and revision: each revision once, in that order.
+fn in_order<'a>(lists: Vec<&'a [Arc<Procedure>]>) -> impl Iterator<Item = &'a Procedure> {
+    let head = |list: usize, rest: &'a [Arc<Procedure>]| {
+        rest.first().map(|first| Reverse((rank(first), list)))
+    };
+    let mut lists = lists;
+    let mut heads: BinaryHeap<_> =
+        lists.iter().enumerate().filter_map(|(index, rest)| head(index, rest)).collect();
+    let mut shown = None;
+    iter::from_fn(move || {
+        loop {
+            let Reverse((here, list)) = heads.pop()?;
+            let (first, rest) = lists[list].split_first()?;
+            lists[list] = rest;
+            heads.extend(head(list, rest));
+            if shown != Some(here) {
+                shown = Some(here);
+                return Some(first.as_ref());
+            }
+        }
+    })
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::check::fixture::Scene;
+    use crate::check::{BaseMetal, fixture::Scene};
 
     /// One procedure for every process and joint of a few, in two positions each.
     fn many() -> Procedures {
@@ -245,12 +248,103 @@ mod tests {
                         position: claim.as_ref(),
                         base_metals: &metals,
                     };
-                    let misses = |count| move |p: &&Procedure| facts.uncovered_by(p).len() == count;
+                    let misses =
+                        |count| move |p: &&Procedure| facts.uncovered_by(p).count() == count;
                     let all = || procedures.all().map(AsRef::as_ref);
                     let covering = numbers(procedures.covering(&facts));
                     assert_eq!(covering, numbers(all().filter(misses(0))), "{facts:?}");
-                    let near = procedures.nearly_covering(&facts).into_iter().map(|(p, _)| p);
+                    let near = procedures.nearly_covering(&facts).map(|(p, _)| p);
                     assert_eq!(numbers(near), numbers(all().filter(misses(1))), "{facts:?}");
+                }
+            }
+        }
+    }
+
+    /// Sub-groups, whole groups and a second part: what the index leaves to the full look must be found too.
+    #[test]
+    fn metals_are_found_by_group_and_by_sub_group() {
+        let model = Scene::allowed().procedure;
+        let group = |text: &str| text.parse::<MetalGroup>().unwrap();
+        let with = |number: &str, groups: &[&str]| {
+            let base_metals = groups.iter().map(|text| group(text)).collect();
+            Arc::new(Procedure { number: number.to_owned(), base_metals, ..model.clone() })
+        };
+        let procedures = Procedures::new([
+            with("A", &["1"]),
+            with("B", &["1.2", "1.2"]),
+            with("C", &["1.1", "8.1"]),
+            with("D", &["1", "8"]),
+        ]);
+        let part = |text: &str| BaseMetal { group: Some(group(text)), thickness: None };
+        let unknown = BaseMetal { group: None, thickness: None };
+        let cases: [(&[BaseMetal], &[&str], &[&str]); 6] = [
+            (&[part("1.2")], &["A", "B", "D"], &["C"]),
+            (&[part("1")], &["A", "D"], &["B", "C"]),
+            (&[part("1.1"), part("8.1")], &["C", "D"], &["A", "B"]),
+            (&[part("8.1"), part("1.1")], &["C", "D"], &["A", "B"]),
+            (&[unknown, part("8.1")], &["C", "D"], &["A", "B"]),
+            (&[], &["A", "B", "C", "D"], &[]),
+        ];
+        for (base_metals, covering, near) in cases {
+            let facts =
+                JobFacts { code: None, process: None, joint: None, position: None, base_metals };
+            assert_eq!(numbers(procedures.covering(&facts)), covering, "{base_metals:?}");
+            let found = procedures.nearly_covering(&facts).map(|(p, _)| p);
+            assert_eq!(numbers(found), near, "{base_metals:?}");
+        }
+    }
+
+    /// Some revisions of a few procedures, from a number: which, where and for what metal.
+    fn some_of(seed: u32) -> Vec<Arc<Procedure>> {
+        let model = Scene::allowed().procedure;
+        let revision = |index: u32| {
+            let pick = seed.rotate_left(index * 5);
+            let base_metals = ["1", "1.2", "8.1"].map(|text| text.parse().unwrap());
+            Arc::new(Procedure {
+                number: format!("WPS-{}", pick % 5),
+                revision: index + pick % 3 * 4,
+                process: Process::ALL[(pick / 8 % 3) as usize].0,
+                positions: vec![Position::Pa, Position::ALL[(pick / 64 % 4) as usize].0],
+                base_metals: base_metals[..(pick / 512 % 4) as usize].to_vec(),
+                ..model.clone()
+            })
+        };
+        (0..seed % 4).map(revision).collect()
+    }
+
+    /// Everything a reader can find, in the order in which it finds it.
+    fn laid_out(procedures: &Procedures) -> Vec<String> {
+        let name = |p: &Procedure| format!("{} {} {:?}", p.number, p.revision, p.positions);
+        let mut all: Vec<_> = procedures.all().map(|p| name(p)).collect();
+        for (key, list) in &procedures.by_job {
+            let names: Vec<_> = list.iter().map(|p| name(p)).collect();
+            all.push(format!("{key:?}: {names:?}"));
+        }
+        all.sort();
+        all
+    }
+
+    proptest::proptest! {
+        /// However revisions came and went, the index is the one that a full reading makes; what was not
+        /// replaced is the same record, and an older book stays as it was.
+        #[test]
+        fn replacing_step_by_step_equals_indexing_at_once(
+            steps in proptest::collection::vec(proptest::prelude::any::<u32>(), 1..12),
+        ) {
+            let mut procedures = Procedures::default();
+            for seed in steps {
+                let new = some_of(seed);
+                let mut numbers: Vec<_> = new.iter().map(|p| p.number.clone()).collect();
+                numbers.push(format!("WPS-{}", seed / 4096 % 5));
+                let older = procedures.clone();
+                let before = laid_out(&older);
+                procedures.replace(&numbers, new);
+                proptest::prop_assert_eq!(laid_out(&older), before);
+                let all: Vec<_> = procedures.all().cloned().collect();
+                proptest::prop_assert_eq!(laid_out(&procedures), laid_out(&Procedures::new(all)));
+                for kept in older.all().filter(|p| !numbers.contains(&p.number)) {
+                    let found = procedures.revisions(&kept.number);
+                    proptest::prop_assert!(found.iter().any(|one| Arc::ptr_eq(one, kept)));
                 }
             }
         }

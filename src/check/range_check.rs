@@ -3,7 +3,8 @@
 use crate::quantity::{Kind, Quantity, Range};
 
 use super::{
-    Case, Check, Finding, Force, Given, Limit, Outcome, Owner, Ranges, Shown, Variable,
+    Case, Check, Findings, Force, Given, Limit, Mark, Outcome, Owner, Ranges, Shown, Told,
+    Variable,
     remedy::{accuracy_remedy, advice, in_words},
 };
 
@@ -55,83 +56,104 @@ pub fn against_limits<'a, K: Kind>(
     stated: impl Into<Stated<'a, K>>,
     pick: fn(&Ranges) -> Option<Range<K>>,
     words: &Words,
-    findings: &mut Vec<Finding>,
+    findings: &mut Findings,
 ) {
-    if let Some(reason) = case.lacks(words.variable) {
-        findings.push(not_applicable(check, reason));
+    if let Some(lack) = case.lacks(words.variable) {
+        not_applicable(findings, check, || lack.to_string());
         return;
     }
     let stated = stated.into();
-    findings.extend(case.limits(pick).iter().map(|limit| against(check, &stated, limit, words)));
+    for limit in case.limits(pick) {
+        against(findings, check, &stated, &limit, words);
+    }
 }
 
 /// The finding of one value against one limit.
 pub fn against<K: Kind>(
+    findings: &mut Findings,
     check: &Check,
     stated: &Stated<'_, K>,
-    limit: &Limit<K>,
+    limit: &Limit<'_, K>,
     words: &Words,
-) -> Finding {
-    let given = match stated {
-        Stated::Known(given) => *given,
-        Stated::Missing(why) => return not_given(check, why, limit, words),
-        Stated::Nothing => {
-            let why = format!("The setup does not state the {}", in_words(words.variable));
-            return not_given(check, &why, limit, words);
-        }
+) {
+    let (variable, force) = (words.variable, limit.force);
+    let mark = |outcome, accuracy_unknown| Mark {
+        check: check.code,
+        variable,
+        outcome,
+        force,
+        accuracy_unknown,
     };
-    let outcome = Outcome::from(given.place(&limit.range));
-    let allowed = limit.range.amounts();
+    match stated {
+        Stated::Known(given) => {
+            let outcome = Outcome::from(given.place(&limit.range));
+            findings.note(mark(outcome, given.accuracy_unknown()), || {
+                judged(outcome, given, limit, words)
+            });
+        }
+        Stated::Missing(why) => findings
+            .note(mark(Outcome::NotGiven, false), || not_given((*why).to_owned(), limit, words)),
+        Stated::Nothing => findings.note(mark(Outcome::NotGiven, false), || {
+            not_given(format!("The setup does not state the {}", in_words(variable)), limit, words)
+        }),
+    }
+}
+
+/// The words of a stated value.
+fn judged<K: Kind>(
+    outcome: Outcome,
+    given: &Given<K>,
+    limit: &Limit<'_, K>,
+    words: &Words,
+) -> Told {
+    let owner = limit.source.owner();
     let (remedy, consequence) = match outcome {
         Outcome::Inside => (accuracy_remedy(given, words.variable), None),
         _ => advice(given, &limit.range, words),
     };
-    Finding {
-        check: check.code,
-        variable: words.variable,
-        outcome,
-        force: limit.force,
-        reason: reason(outcome, given, limit),
+    Told {
+        reason: reason(outcome, given, limit, &owner),
         given: shown(given),
-        allowed: Shown::Range(allowed),
-        owner: limit.owner.clone(),
+        allowed: Shown::Range(limit.range.amounts()),
+        owner,
         remedy,
         consequence,
-        accuracy_unknown: given.accuracy_unknown(),
     }
 }
 
 /// A finding that the variable does not exist for this process or joint.
-pub fn not_applicable(check: &Check, reason: impl Into<String>) -> Finding {
-    Finding {
+pub fn not_applicable<R: Into<String>>(
+    findings: &mut Findings,
+    check: &Check,
+    reason: impl FnOnce() -> R,
+) {
+    let mark = Mark {
         check: check.code,
         variable: check.variable,
         outcome: Outcome::NotApplicable,
         force: Force::Required,
+        accuracy_unknown: false,
+    };
+    findings.note(mark, || Told {
         given: Shown::Nothing,
         allowed: Shown::Nothing,
         owner: Owner::Service,
-        reason: reason.into(),
+        reason: reason().into(),
         remedy: None,
         consequence: None,
-        accuracy_unknown: false,
-    }
+    });
 }
 
-fn not_given<K: Kind>(check: &Check, why: &str, limit: &Limit<K>, words: &Words) -> Finding {
-    let allowed = limit.range.amounts();
-    Finding {
-        check: check.code,
-        variable: words.variable,
-        outcome: Outcome::NotGiven,
-        force: limit.force,
+/// The words of a value that is missing.
+fn not_given<K: Kind>(why: String, limit: &Limit<'_, K>, words: &Words) -> Told {
+    let (allowed, owner) = (limit.range.amounts(), limit.source.owner());
+    Told {
         given: Shown::Nothing,
         allowed: Shown::Range(allowed),
-        owner: limit.owner.clone(),
-        reason: format!("{why}; {} sets {allowed}.", limit.owner),
+        reason: format!("{why}; {owner} sets {allowed}."),
+        owner,
         remedy: Some(words.state.to_owned()),
         consequence: None,
-        accuracy_unknown: false,
     }
 }
 
@@ -144,9 +166,14 @@ pub fn shown<K: Kind>(given: &Given<K>) -> Shown {
 }
 
 /// One sentence: the value, how it lies, the limit and who sets it.
-fn reason<K: Kind>(outcome: Outcome, given: &Given<K>, limit: &Limit<K>) -> String {
+fn reason<K: Kind>(
+    outcome: Outcome,
+    given: &Given<K>,
+    limit: &Limit<'_, K>,
+    owner: &Owner,
+) -> String {
     let value = in_units_of(given, &limit.range);
-    let (allowed, owner) = (limit.range.amounts(), &limit.owner);
+    let allowed = limit.range.amounts();
     let limit_words = match limit.force {
         Force::Required => format!("the limit of {allowed} set by {owner}"),
         Force::Advised => format!("the advice of {owner}, {allowed}"),

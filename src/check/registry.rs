@@ -1,6 +1,6 @@
 //! The list of checks, and how one declares itself.
 
-use super::{Case, Finding, Variable};
+use super::{Case, Findings, Variable};
 
 /// One small named test of a setup against limits.
 pub struct Check {
@@ -15,7 +15,7 @@ pub struct Check {
     /// completes it. No two checks share one.
     pub texts: &'static [&'static str],
     /// Adds the check's findings for one case.
-    pub run: fn(&Case<'_>, &mut Vec<Finding>),
+    pub run: fn(&Case<'_>, &mut Findings),
 }
 
 /// Declares `CHECK` and keeps its doc comment as the explanation served to users, so that rustdoc

@@ -2,7 +2,7 @@
 
 use crate::trade::coded;
 
-use super::{Finding, Force, Outcome};
+use super::{Finding, Force, Mark, Outcome};
 
 coded! {
     /// The answer to "may I weld like this?", from best to worst.
@@ -30,28 +30,42 @@ coded! {
 }
 
 impl Verdict {
-    /// The verdict over all findings of one answer. Without a single required limit that the setup
-    /// is shown to meet nothing is ever allowed.
+    /// The verdict over all findings of one answer; see [`Verdict::over`].
     #[must_use]
     pub fn of(findings: &[Finding], rule: DecisionRule) -> Self {
-        let anything_required_is_met =
-            findings.iter().any(|f| f.force == Force::Required && shows_inside(f.outcome));
-        let floor = if anything_required_is_met { Self::Allowed } else { Self::Undetermined };
-        findings.iter().map(|finding| Self::of_one(finding, rule)).fold(floor, Self::max)
+        Self::over(findings.iter().map(Finding::mark), rule)
+    }
+
+    /// The verdict over what all findings of one answer come to. Without a single required limit that the setup
+    /// is shown to meet nothing is ever allowed.
+    #[must_use]
+    pub fn over(marks: impl IntoIterator<Item = Mark>, rule: DecisionRule) -> Self {
+        let (mut worst, mut anything_required_is_met) = (Self::Allowed, false);
+        for mark in marks {
+            anything_required_is_met |= mark.force == Force::Required && shows_inside(mark.outcome);
+            worst = worst.max(Self::of_mark(mark, rule));
+        }
+        if anything_required_is_met { worst } else { worst.max(Self::Undetermined) }
     }
 
     /// How far one finding pulls the verdict down.
     #[must_use]
     pub fn of_one(finding: &Finding, rule: DecisionRule) -> Self {
+        Self::of_mark(finding.mark(), rule)
+    }
+
+    /// How far one mark pulls the verdict down.
+    #[must_use]
+    pub fn of_mark(mark: Mark, rule: DecisionRule) -> Self {
         use Outcome::{EdgeInside, EdgeOutside, Inside, NoLimit, NotApplicable, NotGiven, Outside};
         let guarded = rule == DecisionRule::Guarded;
-        match (finding.force, finding.outcome) {
+        match (mark.force, mark.outcome) {
             (_, NotApplicable) => Self::Allowed,
             (Force::Required, Outside | EdgeOutside) => Self::NotAllowed,
             (Force::Required, NotGiven | NoLimit) => Self::Undetermined,
             (Force::Required, EdgeInside) if guarded => Self::Undetermined,
-            (Force::Required, Inside) if guarded && finding.accuracy_unknown => Self::Undetermined,
-            (_, Inside) if !finding.accuracy_unknown => Self::Allowed,
+            (Force::Required, Inside) if guarded && mark.accuracy_unknown => Self::Undetermined,
+            (_, Inside) if !mark.accuracy_unknown => Self::Allowed,
             (Force::Required, EdgeInside | Inside) | (Force::Advised, _) => Self::AllowedWithAdvice,
         }
     }

@@ -1,12 +1,14 @@
 //! The answer of a check as sent.
 
+use std::borrow::Cow;
+
 use serde::Serialize;
 use utoipa::ToSchema;
 use uuid::Uuid;
 
 use super::pointers::pointer;
 use crate::{
-    check::{Answer, Candidate, Caution, Finding, HeldTo, NearMiss, Outcome, Owner},
+    check::{Answer, Candidate, Caution, Finding, HeldTo, NearMiss, Owner, Telling},
     trade::Coded,
     wire::{AbsentFigureOut, AmountOut, FigureOut, ShownOut, Units},
 };
@@ -78,7 +80,7 @@ pub struct CautionOut {
     #[schema(example = "eye-and-face")]
     pub code: &'static str,
     /// What to heed.
-    pub text: String,
+    pub text: Cow<'static, str>,
     /// Where it is printed.
     pub source: &'static str,
 }
@@ -134,7 +136,7 @@ pub struct CheckAnswer {
     /// Findings of one procedure revision and one set of run limits. A summary leaves out those that
     /// need nothing.
     pub findings: Vec<FindingOut>,
-    /// Computed figures.
+    /// Computed figures; a summary leaves out their equations and where these hold.
     pub figures: Vec<FigureOut>,
     /// Figures that cannot be computed, and why.
     pub absent_figures: Vec<AbsentFigureOut>,
@@ -157,28 +159,33 @@ pub enum Detail {
     Full,
 }
 
+impl Detail {
+    /// Which findings are told.
+    #[must_use]
+    pub const fn telling(self) -> Telling {
+        match self {
+            Self::Summary => Telling::WhatNeedsSomething,
+            Self::Full => Telling::Everything,
+        }
+    }
+}
+
 impl CheckAnswer {
-    /// The answer in the caller's units.
+    /// The answer in the caller's units; its findings are those that were told.
     #[must_use]
     pub fn new(answer: &Answer, rulebook: RulebookOut, units: Units, detail: Detail) -> Self {
         let full = detail == Detail::Full;
-        let needs_something =
-            |finding: &&Finding| full || !is_fine(finding.outcome) || finding.accuracy_unknown;
         Self {
             verdict: answer.verdict.code(),
             check_id: None,
             held_to: answer.held_to.as_ref().map(held_to),
-            findings: answer
-                .findings
-                .iter()
-                .filter(needs_something)
-                .map(|f| finding(f, units))
-                .collect(),
+            findings: answer.findings.iter().map(|f| finding(f, units)).collect(),
             figures: answer
                 .figures
                 .computed
                 .iter()
                 .filter_map(|f| FigureOut::new(f, units))
+                .map(|figure| if full { figure } else { figure.briefly() })
                 .collect(),
             absent_figures: if full {
                 answer.figures.absent.iter().map(AbsentFigureOut::from).collect()
@@ -191,10 +198,6 @@ impl CheckAnswer {
             rulebook,
         }
     }
-}
-
-const fn is_fine(outcome: Outcome) -> bool {
-    matches!(outcome, Outcome::Inside | Outcome::NotApplicable)
 }
 
 /// The owner of a limit as sent.

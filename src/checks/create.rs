@@ -1,9 +1,8 @@
 //! `POST /v1/checks`
 
 use axum::{
-    Json,
     extract::State,
-    http::{HeaderMap, StatusCode},
+    http::{HeaderMap, StatusCode, header},
     response::{IntoResponse, Response},
 };
 use serde_json::{Value, json};
@@ -21,7 +20,7 @@ use crate::{
     check::{Verdict, judge},
     database::{Change, TenantTx, document_hash},
     http::{
-        AppState, JsonBody, Query, Retry, Writing, problem::Problem, responses::KeepProblems,
+        AppState, JsonText, Query, Retry, Writing, problem::Problem, responses::KeepProblems,
         retry::Begun,
     },
     trade::Coded,
@@ -59,14 +58,15 @@ pub(super) async fn check_setup(
     headers: HeaderMap,
     retry: Retry,
     Query(query): Query<QuestionQuery>,
-    JsonBody(body): JsonBody,
+    text: JsonText,
 ) -> Result<Response, Problem> {
     let caller = &permitted.caller;
+    let body = text.node()?;
     let question = Question::read(&state, caller, &headers, &body).await?;
     if question.sent.keep != Some(true) {
-        return Ok(Json(answer(&state, caller, &query, &question)?).into_response());
+        return written(&answer(&state, caller, &query, &question)?);
     }
-    let mut writing = match Writing::begin(&state, caller, ROUTE, &retry, &body).await? {
+    let mut writing = match Writing::begin(&state, caller, ROUTE, &retry, &body.to_value()).await? {
         Begun::Fresh(writing) => writing,
         Begun::Replay(response) => return Ok(response),
     };
@@ -78,6 +78,12 @@ pub(super) async fn check_setup(
     writing.finish(&state, StatusCode::OK, &[], answer).await
 }
 
+/// The answer as bytes, written once.
+fn written(answer: &CheckAnswer) -> Result<Response, Problem> {
+    let body = sonic_rs::to_vec(answer).map_err(Problem::internal)?;
+    Ok(([(header::CONTENT_TYPE, "application/json")], body).into_response())
+}
+
 /// Judges a question; shared by single checks and streams.
 pub(super) fn answer(
     state: &AppState,
@@ -87,7 +93,7 @@ pub(super) fn answer(
 ) -> Result<CheckAnswer, Problem> {
     let detail = query.detail(caller)?;
     let units = query.units(&question.rulebook)?;
-    let judged = judge(&question.rulebook.book, &question.setup, question.day);
+    let judged = judge(&question.rulebook.book, &question.setup, question.day, detail.telling());
     let (rulebook, too_old) = question.rulebook_now(state);
     let mut answer = CheckAnswer::new(&judged, rulebook, units, detail);
     if too_old {

@@ -10,7 +10,7 @@ mod setup_in;
 mod store;
 mod stream;
 
-pub use answer_out::{CautionOut, CheckAnswer, HeldToOut, OwnerOut, RulebookOut, owner};
+pub use answer_out::{CautionOut, CheckAnswer, Detail, HeldToOut, OwnerOut, RulebookOut, owner};
 pub use pointers::pointer;
 pub use question::{Question, QuestionQuery};
 pub use setup_in::SetupIn;

@@ -2,7 +2,6 @@
 
 use axum::http::HeaderMap;
 use serde::Deserialize;
-use serde_json::Value;
 use time::{Date, OffsetDateTime};
 use utoipa::IntoParams;
 
@@ -22,7 +21,7 @@ use crate::{
     quantity::{Duration, UnitSystem},
     rulebook::Rulebook,
     trade::Coded,
-    wire::{self, AmountOut, Errors, Units},
+    wire::{self, AmountOut, Errors, Node, Units},
 };
 
 /// Longest wait for a rulebook version the caller asks for.
@@ -89,7 +88,7 @@ impl Question {
         state: &AppState,
         caller: &Caller,
         headers: &HeaderMap,
-        body: &Value,
+        body: &Node<'_>,
     ) -> Result<Self, Problem> {
         let rulebook = Self::rulebook(state, caller, headers).await?;
         Self::resolve(caller, rulebook, body)
@@ -102,9 +101,9 @@ impl Question {
     pub fn resolve(
         caller: &Caller,
         rulebook: std::sync::Arc<Rulebook>,
-        body: &Value,
+        body: &Node<'_>,
     ) -> Result<Self, Problem> {
-        let sent: SetupIn = wire::read(body)?;
+        let sent: SetupIn = wire::read_node(body)?;
         let today = OffsetDateTime::now_utc().date();
         let day = sent.day.unwrap_or(today);
         let named = sent.station.as_ref().map(ToString::to_string);

@@ -11,7 +11,7 @@ use axum::{
 use futures_util::stream;
 use http_body_util::BodyExt;
 use serde::Serialize;
-use serde_json::{Value, json};
+use serde_json::Value;
 use tokio::sync::mpsc;
 use utoipa::ToSchema;
 
@@ -29,7 +29,11 @@ use crate::{
         responses::ListProblems,
     },
     trade::Coded,
+    wire::Node,
 };
+
+/// Bytes of answers that wait to be sent together.
+const MOST_UNSENT: usize = 64 * 1024;
 
 /// Media type of one JSON value a line.
 const NDJSON: &str = "application/x-ndjson";
@@ -115,6 +119,7 @@ pub(super) async fn check_stream(
             ..query
         },
         answers: lines,
+        unsent: Vec::new(),
         summary: StreamSummary::default(),
     };
     tokio::spawn(checking.run(body));
@@ -136,6 +141,7 @@ struct Checking {
     caller: Caller,
     query: QuestionQuery,
     answers: mpsc::Sender<Bytes>,
+    unsent: Vec<u8>,
     summary: StreamSummary,
 }
 
@@ -154,6 +160,10 @@ impl Checking {
                 from += length + 1;
             }
             rest.drain(..from);
+            // What came together is answered together.
+            if self.flush().await.is_err() {
+                return;
+            }
             if rest.len() > LONGEST_LINE {
                 break;
             }
@@ -162,9 +172,10 @@ impl Checking {
             return;
         }
         let summary = Some(std::mem::take(&mut self.summary));
-        let _ = self
-            .send(StreamLine { line: None, id: None, answer: None, problem: None, summary })
-            .await;
+        let last = StreamLine { line: None, id: None, answer: None, problem: None, summary };
+        if self.send(last).await.is_ok() {
+            let _ = self.flush().await;
+        }
     }
 
     /// Answers one line; an error means that nobody reads any more, or that the key stopped working.
@@ -187,7 +198,7 @@ impl Checking {
         };
         let line = Some(self.summary.lines);
         self.send(StreamLine { line, id, answer, problem, summary: None }).await?;
-        if works { Ok(()) } else { Err(()) }
+        if works { Ok(()) } else { self.flush().await.and(Err(())) }
     }
 
     fn answer(&self, text: &[u8]) -> (Option<Value>, Result<CheckAnswer, Problem>) {
@@ -195,14 +206,14 @@ impl Checking {
             let detail = format!("A line has at most {LONGEST_LINE} bytes; the stream ends here.");
             return (None, Err(Problem::new(&TOO_LARGE, detail)));
         }
-        let value: Value = match serde_json::from_slice(text) {
+        let value: Node<'_> = match serde_json::from_slice(text) {
             Ok(value) => value,
             Err(error) => {
                 let detail = format!("The line is no JSON: {error}.");
                 return (None, Err(Problem::new(&UNREADABLE, detail)));
             }
         };
-        let id = value.get("id").cloned();
+        let id = value.get("id").map(Node::to_value);
         let Some(setup) = value.get("setup") else {
             let form = "expected {\"id\": …, \"setup\": {…}}";
             return (id, Err(Problem::field("/setup", form)));
@@ -210,7 +221,7 @@ impl Checking {
         (id, self.judged(setup))
     }
 
-    fn judged(&self, setup: &Value) -> Result<CheckAnswer, Problem> {
+    fn judged(&self, setup: &Node<'_>) -> Result<CheckAnswer, Problem> {
         let organisation = self.caller.holder.organisation;
         let rulebook = self.state.rulebooks.of(organisation);
         let rulebook =
@@ -230,9 +241,17 @@ impl Checking {
         }
     }
 
-    async fn send(&self, line: StreamLine) -> Result<(), ()> {
-        let mut text = json!(line).to_string().into_bytes();
-        text.push(b'\n');
-        self.answers.send(text.into()).await.map_err(drop)
+    /// Writes one line; many wait in memory until [`MOST_UNSENT`] bytes or [`Checking::flush`].
+    async fn send(&mut self, line: StreamLine) -> Result<(), ()> {
+        sonic_rs::to_writer(&mut self.unsent, &line).map_err(drop)?;
+        self.unsent.push(b'\n');
+        if self.unsent.len() > MOST_UNSENT { self.flush().await } else { Ok(()) }
+    }
+
+    async fn flush(&mut self) -> Result<(), ()> {
+        if self.unsent.is_empty() {
+            return Ok(());
+        }
+        self.answers.send(std::mem::take(&mut self.unsent).into()).await.map_err(drop)
     }
 }

@@ -1,11 +1,11 @@
 //! Extractors whose refusals are problems.
 
 use axum::{
-    body::to_bytes,
+    body::{Bytes, to_bytes},
     extract::{FromRequest, FromRequestParts, Request, rejection::PathRejection},
     http::{Uri, header, request::Parts},
 };
-use serde::de::DeserializeOwned;
+use serde::{Deserialize, de::DeserializeOwned};
 use serde_json::Value;
 use utoipa::IntoParams;
 
@@ -13,16 +13,26 @@ use super::{
     AppState,
     problem::{MEDIA_TYPE, Problem, TOO_LARGE, UNREADABLE},
 };
-use crate::wire::Code;
+use crate::wire::{Code, Node};
 
 /// Largest body that is read.
 pub const LARGEST_BODY: usize = 1024 * 1024;
 
-/// A JSON body of at most [`LARGEST_BODY`] bytes.
+/// The bytes of a JSON body, at most [`LARGEST_BODY`] of them, not read yet.
 #[derive(Debug)]
-pub struct JsonBody(pub Value);
+pub struct JsonText(pub Bytes);
 
-impl FromRequest<AppState> for JsonBody {
+impl JsonText {
+    /// The body as JSON, without copies.
+    ///
+    /// # Errors
+    /// Where it is no JSON.
+    pub fn node(&self) -> Result<Node<'_>, Problem> {
+        read(&self.0)
+    }
+}
+
+impl FromRequest<AppState> for JsonText {
     type Rejection = Problem;
 
     async fn from_request(request: Request, _: &AppState) -> Result<Self, Problem> {
@@ -34,13 +44,28 @@ impl FromRequest<AppState> for JsonBody {
             let detail = format!("The body came as \"{media}\"; it is read as application/json.");
             return Err(Problem::new(&MEDIA_TYPE, detail));
         }
-        let bytes = to_bytes(request.into_body(), LARGEST_BODY).await.map_err(|_| {
+        to_bytes(request.into_body(), LARGEST_BODY).await.map(Self).map_err(|_| {
             Problem::new(&TOO_LARGE, format!("A body has at most {LARGEST_BODY} bytes."))
-        })?;
-        serde_json::from_slice(&bytes)
-            .map(Self)
-            .map_err(|error| Problem::new(&UNREADABLE, format!("The body is no JSON: {error}.")))
+        })
     }
+}
+
+/// A JSON body of at most [`LARGEST_BODY`] bytes.
+#[derive(Debug)]
+pub struct JsonBody(pub Value);
+
+impl FromRequest<AppState> for JsonBody {
+    type Rejection = Problem;
+
+    async fn from_request(request: Request, state: &AppState) -> Result<Self, Problem> {
+        let JsonText(bytes) = JsonText::from_request(request, state).await?;
+        read(&bytes).map(Self)
+    }
+}
+
+fn read<'a, T: Deserialize<'a>>(bytes: &'a [u8]) -> Result<T, Problem> {
+    serde_json::from_slice(bytes)
+        .map_err(|error| Problem::new(&UNREADABLE, format!("The body is no JSON: {error}.")))
 }
 
 /// Query parameters. The database holds no NUL, so none may hold one.

@@ -26,7 +26,7 @@ use super::{
 };
 use crate::{
     advice, audit, calculations, checks, consumables, health, organisation, procedures,
-    qualifications, rule_packs, stations, windows, work_orders,
+    qualifications, rule_packs, run_plans, stations, windows, work_orders,
 };
 
 /// Longest time a request may take.
@@ -37,6 +37,7 @@ pub(super) fn routes() -> OpenApiRouter<AppState> {
     OpenApiRouter::with_openapi(ApiDoc::openapi())
         .merge(checks::router())
         .merge(windows::router())
+        .merge(run_plans::router())
         .merge(advice::router())
         .merge(calculations::router())
         .merge(consumables::router())

@@ -75,6 +75,12 @@ impl Amount {
         })
     }
 
+    /// The unit it was typed in; `None` for a computed value.
+    #[must_use]
+    pub fn unit_typed(self) -> Option<&'static Unit> {
+        self.entered.map(|entered| entered.unit)
+    }
+
     /// Compares two amounts; `None` when they are of different kinds.
     #[must_use]
     pub fn compare(self, other: Self) -> Option<Ordering> {

@@ -92,6 +92,22 @@ impl<K: Kind> Quantity<K> {
         }
     }
 
+    /// A computed value as somebody would type it: in this unit, with so many significant digits.
+    ///
+    /// # Errors
+    /// As [`Quantity::entered`]; [`QuantityError::NotFinite`] for no number.
+    pub fn in_figures(
+        canonical: f64,
+        unit: &Unit,
+        digits: u32,
+        rounding: Rounding,
+    ) -> Result<Self, QuantityError> {
+        if !canonical.is_finite() {
+            return Err(QuantityError::NotFinite { quantity: K::INFO.name });
+        }
+        Self::entered(print::rounded(unit.number(canonical), digits, rounding), unit.symbol)
+    }
+
     /// The value in the canonical unit of its kind.
     #[must_use]
     pub const fn canonical(self) -> f64 {

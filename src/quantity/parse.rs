@@ -4,7 +4,7 @@ use std::str::FromStr;
 
 use rust_decimal::Decimal;
 
-use super::{Kind, Quantity, QuantityError};
+use super::{Entered, Kind, Quantity, QuantityError};
 
 impl<K: Kind> FromStr for Quantity<K> {
     type Err = QuantityError;
@@ -19,10 +19,10 @@ impl<K: Kind> FromStr for Quantity<K> {
 
 /// The number and the unit of a text.
 fn split<K: Kind>(text: &str) -> Result<(Decimal, &str), QuantityError> {
-    let text = text.trim();
+    let text = trimmed(text);
     let split = text.find(|c: char| !is_number_part(c)).unwrap_or(text.len());
     let split = exponent_end(text, split);
-    let (number, unit) = (text[..split].trim(), text[split..].trim());
+    let (number, unit) = (text[..split].trim_ascii(), trimmed(&text[split..]));
     let number = decimal(number).ok_or_else(|| QuantityError::NotANumber {
         given: text.to_owned(),
         example: example::<K>("12.5"),
@@ -31,6 +31,11 @@ fn split<K: Kind>(text: &str) -> Result<(Decimal, &str), QuantityError> {
         return Err(missing_unit::<K>(&number.to_string()));
     }
     Ok((number, unit))
+}
+
+/// Without the spaces around it; other spaces than plain ones are looked for only where they can be.
+fn trimmed(text: &str) -> &str {
+    if text.is_ascii() { text.trim_ascii() } else { text.trim() }
 }
 
 fn is_number_part(c: char) -> bool {
@@ -96,7 +101,10 @@ impl<K: Kind> Quantity<K> {
             let example = example::<K>("2.5");
             return Err(QuantityError::NotANumber { given: text.to_owned(), example });
         }
-        Self::computed(unit.to_canonical(number)? - zero)
+        let difference = Self::computed(unit.to_canonical(number)? - zero)?;
+        // A difference of degrees is no temperature that could be shown as typed.
+        let entered = (unit.offset == 0.0).then_some(Entered { number, unit });
+        Ok(Self { entered, ..difference })
     }
 
     /// The refusal of a bare number, with the right form.

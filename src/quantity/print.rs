@@ -35,7 +35,45 @@ fn significant_digits(number: Decimal) -> u32 {
     u32::try_from(digits.trim_end_matches('0').len()).unwrap_or(u32::MAX)
 }
 
-fn rounded(value: f64, digits: u32, rounding: Rounding) -> Decimal {
+/// A number with so many significant digits.
+pub(super) fn rounded(value: f64, digits: u32, rounding: Rounding) -> Decimal {
+    quickly(value, digits, rounding).unwrap_or_else(|| exactly(value, digits, rounding))
+}
+
+/// The same as [`exactly`], by floating point, where its error cannot decide the last digit; else `None`.
+fn quickly(value: f64, digits: u32, rounding: Rounding) -> Option<Decimal> {
+    let size = value.abs();
+    if !(1e-9..1e9).contains(&size) || digits > 9 {
+        return None;
+    }
+    #[allow(clippy::cast_possible_truncation)] // between -9 and 8
+    let exponent = size.log10().floor() as i32;
+    let scale = u32::try_from(digits.cast_signed() - 1 - exponent).ok()?;
+    let scaled = size * 10_f64.powi(scale.cast_signed());
+    let highest = 10_f64.powi(digits.cast_signed());
+    if !(highest / 10.0..highest).contains(&scaled) {
+        return None;
+    }
+    let nearest = scaled.round();
+    let off = (scaled - nearest).abs();
+    let is_noise = off < scaled * 1e-13;
+    let is_doubtful = !is_noise && off < scaled * 1e-10 || 0.5 - off < scaled * 1e-10;
+    if is_doubtful {
+        return None;
+    }
+    let up = (rounding == Rounding::Up) == (value > 0.0);
+    let whole = match rounding {
+        _ if is_noise => nearest,
+        Rounding::Nearest => nearest,
+        Rounding::Up | Rounding::Down if up => scaled.ceil(),
+        Rounding::Up | Rounding::Down => scaled.floor(),
+    };
+    #[allow(clippy::cast_possible_truncation)] // at most nine digits
+    let mantissa = whole.copysign(value) as i64;
+    Some(Decimal::new(mantissa, scale).normalize())
+}
+
+fn exactly(value: f64, digits: u32, rounding: Rounding) -> Decimal {
     let strategy = match rounding {
         Rounding::Nearest => RoundingStrategy::MidpointAwayFromZero,
         Rounding::Up => RoundingStrategy::ToPositiveInfinity,
@@ -45,4 +83,57 @@ fn rounded(value: f64, digits: u32, rounding: Rounding) -> Decimal {
     let exact = Decimal::from_f64_retain(value).unwrap_or_default();
     let clean = exact.round_sf_with_strategy(12, RoundingStrategy::MidpointAwayFromZero);
     clean.and_then(|n| n.round_sf_with_strategy(digits, strategy)).unwrap_or_default().normalize()
+}
+
+#[cfg(test)]
+mod tests {
+    use proptest::prelude::*;
+
+    use super::*;
+
+    const ALL: [Rounding; 3] = [Rounding::Nearest, Rounding::Up, Rounding::Down];
+
+    /// Rounding by the decimal library is the reference.
+    fn agree(value: f64, digits: u32) {
+        for rounding in ALL {
+            if let Some(quick) = quickly(value, digits, rounding) {
+                assert_eq!(
+                    quick,
+                    exactly(value, digits, rounding),
+                    "{value} {digits} {rounding:?}"
+                );
+            }
+        }
+    }
+
+    #[test]
+    fn the_quick_way_is_taken_for_usual_numbers_and_left_for_doubtful_ones() {
+        assert_eq!(quickly(1.0 / 3.0, 4, Rounding::Up), Some(Decimal::new(3334, 4)));
+        assert_eq!(quickly(-1.0 / 3.0, 4, Rounding::Up), Some(Decimal::new(-3333, 4)));
+        assert_eq!(quickly(0.1 + 0.2, 4, Rounding::Up), Some(Decimal::new(3, 1)));
+        assert_eq!(quickly(9999.7, 4, Rounding::Nearest), Some(Decimal::new(10_000, 0)));
+        assert_eq!(quickly(1.0005, 4, Rounding::Nearest), None);
+        assert_eq!(quickly(0.0, 4, Rounding::Nearest), None);
+    }
+
+    #[test]
+    fn both_ways_agree_beside_every_short_decimal() {
+        for whole in 1_i32..3000 {
+            for power in -3..4 {
+                let short = f64::from(whole) * 10_f64.powi(power);
+                for nudge in [0.0, 1e-15, -1e-15, 3e-13, -3e-13, 1e-9, -1e-9] {
+                    agree(short * (1.0 + nudge), 4);
+                    agree((short + 0.5 * 10_f64.powi(power)) * (1.0 + nudge), 5);
+                }
+            }
+        }
+    }
+
+    proptest! {
+        #[test]
+        fn both_ways_agree(size in -8.0_f64..8.0, negative: bool, digits in 1_u32..10) {
+            let value = 10_f64.powf(size);
+            agree(if negative { -value } else { value }, digits);
+        }
+    }
 }

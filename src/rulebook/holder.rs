@@ -10,6 +10,7 @@ use std::{
 };
 
 use arc_swap::ArcSwap;
+use rpds::HashTrieMapSync;
 use sqlx::PgPool;
 use time::OffsetDateTime;
 use tokio::sync::{Mutex, watch};
@@ -17,7 +18,7 @@ use uuid::Uuid;
 
 use super::{
     Rulebook,
-    load::{self, Keys, LastUses},
+    load::{self, Keys, LastUses, Loaded, in_time},
     store,
 };
 use crate::access::{KeyHash, Role};
@@ -56,18 +57,42 @@ impl KeyHolder {
     }
 }
 
-/// Longest wait for the database: a connection that hangs must not keep later changes from being read.
-const PATIENCE: Duration = Duration::from_secs(20);
-
-async fn in_time<T>(work: impl Future<Output = sqlx::Result<T>>) -> sqlx::Result<T> {
-    tokio::time::timeout(PATIENCE, work).await.unwrap_or(Err(sqlx::Error::PoolTimedOut))
+/// What readers see: one consistent picture. The next one shares all that did not change.
+#[derive(Debug, Default, Clone)]
+struct Snapshot {
+    organisations: HashTrieMapSync<Uuid, Held>,
+    keys: HashTrieMapSync<KeyHash, Arc<KeyHolder>>,
 }
 
-/// What readers see: one consistent picture.
-#[derive(Debug, Default)]
-struct Snapshot {
-    books: HashMap<Uuid, Arc<Rulebook>>,
-    keys: HashMap<KeyHash, Arc<KeyHolder>>,
+/// What is held of one organisation.
+#[derive(Debug, Clone)]
+struct Held {
+    book: Arc<Rulebook>,
+    keys: Arc<[Arc<KeyHolder>]>,
+}
+
+impl Snapshot {
+    /// The picture after an organisation was read.
+    fn with(&self, rulebook: Rulebook, keys: Option<Keys>) -> Self {
+        let mut next = self.clone();
+        let organisation = rulebook.organisation;
+        let held = self.organisations.get(&organisation).map(|held| &held.keys);
+        let keys = match (keys, held) {
+            (None, Some(held)) => Arc::clone(held),
+            (keys, held) => {
+                for gone in held.iter().flat_map(|held| held.iter()) {
+                    next.keys.remove_mut(&gone.hash);
+                }
+                let keys: Arc<[_]> = keys.into_iter().flatten().map(Arc::new).collect();
+                for holder in keys.iter() {
+                    next.keys.insert_mut(holder.hash, Arc::clone(holder));
+                }
+                keys
+            }
+        };
+        next.organisations.insert_mut(organisation, Held { book: Arc::new(rulebook), keys });
+        next
+    }
 }
 
 /// The rulebooks of all organisations.
@@ -100,13 +125,13 @@ impl Rulebooks {
     /// Rulebook of one organisation.
     #[must_use]
     pub fn of(&self, organisation: Uuid) -> Option<Arc<Rulebook>> {
-        self.snapshot.load().books.get(&organisation).cloned()
+        self.snapshot.load().organisations.get(&organisation).map(|held| Arc::clone(&held.book))
     }
 
     /// Organisations that have a rulebook.
     #[must_use]
     pub fn organisations(&self) -> Vec<Uuid> {
-        self.snapshot.load().books.keys().copied().collect()
+        self.snapshot.load().organisations.keys().copied().collect()
     }
 
     /// Whom a key stands for; `None` for unknown and revoked ones.
@@ -171,38 +196,35 @@ impl Rulebooks {
         outcome
     }
 
-    /// Reads what is new for one organisation.
+    /// Reads what is new for one organisation; what did not change is shared with what was held before.
     ///
     /// # Errors
     /// When the database cannot be read.
     pub async fn refresh(&self, organisation: Uuid) -> sqlx::Result<()> {
         let _one_at_a_time = self.refreshing.lock().await;
         let asked = self.now();
-        let known = self.of(organisation);
         let old = self.snapshot.load_full();
-        let own = old.keys.values().filter(|holder| holder.organisation == organisation);
+        let held = old.organisations.get(&organisation);
+        let known = held.map(|held| held.book.as_ref());
+        let own = held.iter().flat_map(|held| held.keys.iter());
         let last_uses = own.map(|holder| (holder.key, Arc::clone(&holder.last_used))).collect();
-        let loading = load::load(&self.pool, organisation, known.as_deref(), &last_uses);
-        let (rulebook, keys) = in_time(loading).await?;
+        let Some(loaded) = load::load(&self.pool, organisation, known, &last_uses).await? else {
+            known.inspect(|book| book.confirm(asked));
+            return Ok(());
+        };
+        let Loaded { rulebook, keys } = loaded;
         rulebook.confirm(asked);
-        self.flush_gone(organisation, last_uses, &keys).await;
-        let mut books = old.books.clone();
-        books.insert(organisation, Arc::new(rulebook));
-        let mut all_keys: HashMap<_, _> = old
-            .keys
-            .iter()
-            .filter(|(_, holder)| holder.organisation != organisation)
-            .map(|(hash, holder)| (*hash, Arc::clone(holder)))
-            .collect();
-        all_keys.extend(keys.into_iter().map(|(hash, holder)| (hash, Arc::new(holder))));
-        self.snapshot.store(Arc::new(Snapshot { books, keys: all_keys }));
+        if let Some(keys) = &keys {
+            self.flush_gone(organisation, last_uses, keys).await;
+        }
+        self.snapshot.store(Arc::new(old.with(rulebook, keys)));
         self.changed.send_replace(());
         Ok(())
     }
 
     /// Writes the last use of keys that work no longer; nobody would ask for it again.
     async fn flush_gone(&self, organisation: Uuid, mut gone: LastUses, keys: &Keys) {
-        for (_, holder) in keys {
+        for holder in keys {
             gone.remove(&holder.key);
         }
         let used: Vec<_> = gone

@@ -2,8 +2,8 @@
 
 use std::{
     collections::HashMap,
-    hash::Hash,
     sync::{Arc, atomic::AtomicI64},
+    time::Duration,
 };
 
 use serde_json::Value;
@@ -16,7 +16,7 @@ use super::{
 };
 use crate::{
     access::{KeyHash, Role},
-    check::{Book, BookSettings, ProcedureState, Procedures},
+    check::{Book, BookSettings, ProcedureState, Records},
     consumables::ConsumableDocument,
     organisation::OrganisationSettings,
     procedures::{ProcedureDocument, Standing},
@@ -26,74 +26,160 @@ use crate::{
     work_orders::WorkOrderDocument,
 };
 
-pub(super) type Keys = Vec<(KeyHash, KeyHolder)>;
+/// Keys that work.
+pub(super) type Keys = Vec<KeyHolder>;
 
 /// Last uses that are not in the database yet, by key. A key that is read again goes on with its own.
 pub(super) type LastUses = HashMap<Uuid, Arc<AtomicI64>>;
 
-/// Reads one organisation's rulebook, starting from the one that is known.
+/// Records read at once: a large organisation needs neither all its documents in memory nor one answer
+/// that takes longer than [`PATIENCE`].
+const BATCH: usize = 500;
+
+/// Longest wait for one answer of the database: a connection that hangs must not keep later changes from
+/// being read.
+const PATIENCE: Duration = Duration::from_secs(20);
+
+/// The answer of the database, unless it takes too long.
+pub(super) async fn in_time<T>(work: impl Future<Output = sqlx::Result<T>>) -> sqlx::Result<T> {
+    tokio::time::timeout(PATIENCE, work).await.unwrap_or(Err(sqlx::Error::PoolTimedOut))
+}
+
+/// What was read.
+pub(super) struct Loaded {
+    pub rulebook: Rulebook,
+    /// Keys that work; `None` where nothing about them changed.
+    pub keys: Option<Keys>,
+}
+
+/// Reads one organisation's rulebook, starting from the one that is known: only what changed since is
+/// read and compiled. `None` where nothing did.
 pub(super) async fn load(
     pool: &PgPool,
     organisation: Uuid,
     known: Option<&Rulebook>,
     last_uses: &LastUses,
-) -> sqlx::Result<(Rulebook, Keys)> {
-    let mut tx = store::reader(pool, organisation).await?;
+) -> sqlx::Result<Option<Loaded>> {
+    let mut tx = in_time(store::reader(pool, organisation)).await?;
     let db = tx.connection();
-    let (settings, version) = store::organisation(db).await?;
+    let (settings, version) = in_time(store::organisation(db)).await?;
+    if known.is_some_and(|known| known.version == version) {
+        return Ok(None);
+    }
     // No defaults for settings that cannot be read: they may be more lenient. What is held stays, and ages.
     let settings = document::<OrganisationSettings>("organisation", "settings", &settings)
         .ok_or_else(|| sqlx::Error::Decode("settings of an organisation cannot be read".into()))?;
+    let after = known.map_or(0, |known| known.version);
     let mut book = known.map(|known| known.book.clone()).unwrap_or_default();
     book.settings = BookSettings { decision_rule: settings.decision_rule, units: settings.units };
-    let changed = store::changed_records(db, known.map_or(0, |known| known.version)).await?;
-    take(db, &mut book, changed).await?;
-    let rows = store::keys(db).await?;
-    let keys = rows.into_iter().filter_map(|row| holder(organisation, row, last_uses)).collect();
+    let changed = in_time(store::changed_records(db, after)).await?;
+    let people = match known {
+        Some(_) => in_time(store::changes_of_people(db, after)).await?,
+        None => Vec::new(),
+    };
+    let signed = signed_by(db, &people).await?;
+    take(db, &mut book, changed, signed).await?;
+    let keys = if known.is_none() || !people.is_empty() {
+        let rows = in_time(store::keys(db)).await?;
+        Some(rows.into_iter().filter_map(|row| holder(organisation, row, last_uses)).collect())
+    } else {
+        None
+    };
     let confirmed = AtomicI64::new(0);
-    Ok((Rulebook { organisation, version, settings, book, confirmed }, keys))
+    let rulebook = Rulebook { organisation, version, settings, book, confirmed };
+    Ok(Some(Loaded { rulebook, keys }))
 }
 
-/// Puts changed records into the book.
+/// Procedures signed by the people among these subjects.
+async fn signed_by(
+    db: &mut PgConnection,
+    changed: &[(String, String)],
+) -> sqlx::Result<Vec<String>> {
+    let people = changed.iter().filter(|(kind, _)| kind == "person");
+    let people: Vec<Uuid> = people.filter_map(|(_, subject)| subject.parse().ok()).collect();
+    if people.is_empty() { Ok(Vec::new()) } else { in_time(store::signed_by(db, &people)).await }
+}
+
+/// Puts changed records into the book, and procedures of which only the signer changed.
 async fn take(
     db: &mut PgConnection,
     book: &mut Book,
     changed: Vec<ChangedRecord>,
+    signed: Vec<String>,
 ) -> sqlx::Result<()> {
-    let mut procedures = Vec::new();
-    for record in changed {
-        let ChangedRecord { kind, code, state, document: body } = record;
-        let gone = state == ProcedureState::Withdrawn.code();
-        match kind.as_str() {
-            "consumable" => {
-                let new =
-                    document::<ConsumableDocument>(&kind, &code, &body).map(|d| d.compile(&code));
-                put(&mut book.consumables, code, new.filter(|_| !gone));
+    let mut by_kind: HashMap<String, Vec<String>> = HashMap::new();
+    by_kind.insert(PROCEDURE.to_owned(), signed);
+    for ChangedRecord { kind, code, state } in changed {
+        if kind == PROCEDURE {
+            if let Some(state) = ProcedureState::from_code(&state) {
+                book.states.insert_mut(code.clone(), state);
             }
-            "station" => {
-                let new =
-                    document::<StationDocument>(&kind, &code, &body).map(|d| d.compile(&code));
-                put(&mut book.stations, code, new.filter(|_| !gone));
-            }
-            "work-order" => {
-                let new =
-                    document::<WorkOrderDocument>(&kind, &code, &body).map(|d| d.compile(&code));
-                put(&mut book.work_orders, code, new.filter(|_| !gone));
-            }
-            _ => {
-                book.states
-                    .extend(ProcedureState::from_code(&state).map(|state| (code.clone(), state)));
-                procedures.push(code);
+        } else if state == ProcedureState::Withdrawn.code() {
+            remove(book, &kind, &code);
+            continue;
+        }
+        by_kind.entry(kind).or_default().push(code);
+    }
+    let mut procedures = by_kind.remove(PROCEDURE).unwrap_or_default();
+    procedures.sort_unstable();
+    procedures.dedup();
+    for (kind, codes) in by_kind {
+        for codes in codes.chunks(BATCH) {
+            for (code, body) in in_time(store::documents(db, &kind, codes)).await? {
+                put(book, &kind, code, &body);
             }
         }
     }
+    let mut compiled = Vec::new();
+    for numbers in procedures.chunks(BATCH) {
+        let released = in_time(store::released_revisions(db, numbers)).await?;
+        compiled.extend(released.iter().filter_map(compile).map(Arc::new));
+    }
     if !procedures.is_empty() {
-        let released = store::released_revisions(db, &procedures).await?;
-        let kept = book.procedures.all().filter(|p| !procedures.contains(&p.number)).cloned();
-        let new = released.iter().filter_map(compile).map(Arc::new);
-        book.procedures = Procedures::new(kept.chain(new).collect::<Vec<_>>());
+        book.procedures.replace(&procedures, compiled);
     }
     Ok(())
+}
+
+const PROCEDURE: &str = "procedure";
+
+/// Puts one record that is in force into the book.
+fn put(book: &mut Book, kind: &str, code: String, body: &Value) {
+    match kind {
+        "consumable" => {
+            let new = document::<ConsumableDocument>(kind, &code, body).map(|d| d.compile(&code));
+            keep(&mut book.consumables, code, new);
+        }
+        "station" => {
+            let new = document::<StationDocument>(kind, &code, body).map(|d| d.compile(&code));
+            keep(&mut book.stations, code, new);
+        }
+        "work-order" => {
+            let new = document::<WorkOrderDocument>(kind, &code, body).map(|d| d.compile(&code));
+            keep(&mut book.work_orders, code, new);
+        }
+        // Other kinds are not part of what a check reads.
+        _ => {}
+    }
+}
+
+fn keep<T>(records: &mut Records<T>, code: String, record: Option<T>) {
+    match record {
+        Some(record) => records.insert_mut(code, Arc::new(record)),
+        None => {
+            records.remove_mut(&code);
+        }
+    }
+}
+
+/// Takes out a record that was withdrawn.
+fn remove(book: &mut Book, kind: &str, code: &str) {
+    match kind {
+        "consumable" => book.consumables.remove_mut(code),
+        "station" => book.stations.remove_mut(code),
+        "work-order" => book.work_orders.remove_mut(code),
+        _ => false,
+    };
 }
 
 fn compile(row: &ReleasedRevision) -> Option<crate::check::record::Procedure> {
@@ -117,17 +203,10 @@ fn document<T: FromWire>(kind: &str, code: &str, body: &Value) -> Option<T> {
         .ok()
 }
 
-fn put<K: Hash + Eq, T>(map: &mut HashMap<K, Arc<T>>, key: K, value: Option<T>) {
-    match value {
-        Some(value) => map.insert(key, Arc::new(value)),
-        None => map.remove(&key),
-    };
-}
-
-fn holder(organisation: Uuid, row: KeyRow, last_uses: &LastUses) -> Option<(KeyHash, KeyHolder)> {
+fn holder(organisation: Uuid, row: KeyRow, last_uses: &LastUses) -> Option<KeyHolder> {
     let hash: KeyHash = row.secret_hash.try_into().ok()?;
     let roles = row.roles.iter().filter_map(|code| Role::from_code(code)).collect();
-    let holder = KeyHolder {
+    Some(KeyHolder {
         organisation,
         key: row.key_id,
         roles,
@@ -136,6 +215,5 @@ fn holder(organisation: Uuid, row: KeyRow, last_uses: &LastUses) -> Option<(KeyH
         expires_at: row.expires_at,
         hash,
         last_used: last_uses.get(&row.key_id).map(Arc::clone).unwrap_or_default(),
-    };
-    Some((hash, holder))
+    })
 }

@@ -32,36 +32,65 @@ pub(super) async fn organisation(db: &mut PgConnection) -> sqlx::Result<(serde_j
     .await
 }
 
-/// A record that changed: its newest document and where it stands.
+/// A record that changed, and where it stands.
 #[derive(Debug, FromRow)]
 pub(super) struct ChangedRecord {
     pub kind: String,
     pub code: String,
     pub state: String,
-    pub document: serde_json::Value,
 }
 
-/// Records whose rules changed after this version, and procedures signed by somebody who changed: the
-/// signer's name is part of what a check says.
+/// Records whose rules changed after this version.
 pub(super) async fn changed_records(
     db: &mut PgConnection,
     after: i64,
 ) -> sqlx::Result<Vec<ChangedRecord>> {
     sqlx::query_as(
-        "select r.kind, r.code, r.state, v.document
+        "select kind, code, state from record where rule_version > $1 order by kind, code",
+    )
+    .bind(after)
+    .fetch_all(db)
+    .await
+}
+
+/// Changes after this version that concern whom keys stand for: kind of the subject and the subject.
+pub(super) async fn changes_of_people(
+    db: &mut PgConnection,
+    after: i64,
+) -> sqlx::Result<Vec<(String, String)>> {
+    sqlx::query_as(
+        "select subject_kind, subject from audit_entry
+         where number > $1 and changes_rules and subject_kind in ('person', 'key', 'organisation')",
+    )
+    .bind(after)
+    .fetch_all(db)
+    .await
+}
+
+/// Procedures signed by these people: the signer's name is part of what a check says.
+pub(super) async fn signed_by(db: &mut PgConnection, people: &[Uuid]) -> sqlx::Result<Vec<String>> {
+    sqlx::query_scalar("select distinct code from procedure_standing where signed_by = any($1)")
+        .bind(people)
+        .fetch_all(db)
+        .await
+}
+
+/// Newest documents of these records of one kind.
+pub(super) async fn documents(
+    db: &mut PgConnection,
+    kind: &str,
+    codes: &[String],
+) -> sqlx::Result<Vec<(String, serde_json::Value)>> {
+    sqlx::query_as(
+        "select r.code, v.document
          from record r
          join record_revision v
            on (v.organisation_id, v.kind, v.code, v.revision, v.edit)
             = (r.organisation_id, r.kind, r.code, r.revision, r.edit)
-         where r.rule_version > $1
-            or (r.kind, r.code) in (
-                select 'procedure', s.code
-                from audit_entry a
-                join procedure_standing s on s.signed_by::text = a.subject
-                where a.number > $1 and a.subject_kind = 'person')
-         order by r.kind, r.code",
+         where r.kind = $1 and r.code = any($2)",
     )
-    .bind(after)
+    .bind(kind)
+    .bind(codes)
     .fetch_all(db)
     .await
 }

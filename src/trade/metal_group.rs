@@ -33,6 +33,12 @@ impl MetalGroup {
         self.sub
     }
 
+    /// The group that a sub-group belongs to; a group itself.
+    #[must_use]
+    pub const fn whole(self) -> Self {
+        Self { group: self.group, sub: None }
+    }
+
     /// Whether metal of the other group belongs to this one: `1` covers `1.2`, `1.2` covers only
     /// itself. Which groups a test qualifies beyond that is for the code's rules.
     #[must_use]

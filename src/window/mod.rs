@@ -10,6 +10,7 @@ mod boxes;
 mod change;
 mod linear;
 mod offer;
+mod plan;
 mod question;
 mod region;
 mod solve;
@@ -21,9 +22,12 @@ pub use answer::{
 pub use boxes::{Window, boxes};
 pub use change::{CutChange, Governing, Room, cut_change};
 pub use offer::{Offer, offers};
+pub use plan::{
+    JOINT_RUN_PLAN, JointAsked, JointPlan, PlannedRuns, ProcedurePlan, RunRule, joint_plans,
+};
 pub use question::{PreheatPlan, Question};
 pub use region::{BoxRange, Conflict, Region};
-pub use solve::{Left, NearestProposed, Piece, PreheatTrade, Proposed, Solved, solve};
+pub use solve::{Left, NearestProposed, Piece, PreheatTrade, Proposed, Solved, solve, spaces};
 pub use space::{
     Derived, Follows, Guard, HandSpread, Holder, LimitEnd, LimitKind, OutputLine, Response,
     RunSize, Side, Space, Subject, Unresolved,

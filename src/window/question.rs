@@ -3,7 +3,7 @@
 use super::{Guard, HandSpread, OutputLine};
 use crate::{
     check::Variable,
-    quantity::{DepositionRateKind, QuantityError, Range, Temperature},
+    quantity::{AreaKind, DepositionRateKind, QuantityError, Range, Temperature, UnitSystem},
     trade::{CoolingLimit, MethodB},
 };
 
@@ -32,10 +32,14 @@ pub struct Question {
     pub preheat: Option<PreheatPlan>,
     /// A deposition rate asked for.
     pub deposition_rate: Option<Range<DepositionRateKind>>,
+    /// A cross-section asked of one run.
+    pub run_area: Option<Range<AreaKind>>,
     /// Output line of a drooping source.
     pub output_line: Option<OutputLine>,
     /// Two settings to outline.
     pub outline: Option<(Variable, Variable)>,
+    /// Units in which values are stated, but for dials that state their steps.
+    pub units: UnitSystem,
 }
 
 impl Question {
@@ -51,8 +55,10 @@ impl Question {
             cooling: None,
             preheat: None,
             deposition_rate: None,
+            run_area: None,
             output_line: None,
             outline: None,
+            units: UnitSystem::Metric,
         })
     }
 }

@@ -4,14 +4,19 @@ use axum::{Json, extract::State, http::HeaderMap};
 use serde::Deserialize;
 use utoipa::IntoParams;
 
-use super::answer_out::{OfferOut, WindowsAnswer};
+use super::{
+    answer_out::{OfferOut, WindowsAnswer},
+    ask::{AskIn, GuardIn},
+    windows_in::WindowsIn,
+};
 use crate::{
     access::{AnyRole, Permitted},
     check::Variable,
-    checks::{Question, QuestionQuery, SetupIn},
+    checks::{Question, QuestionQuery},
     http::{AppState, JsonBody, Query, problem::Problem, responses::AskProblems},
     trade::Coded,
     window::{self, offers},
+    wire::{self, Errors, Place},
 };
 
 /// What a window is not.
@@ -60,6 +65,22 @@ fn variables(name: &str, codes: Option<&str>) -> Result<Vec<Variable>, Problem> 
     codes.map(read).collect()
 }
 
+/// Puts what is asked beyond the setup into a question to the windows; instruments are those of the station.
+pub(crate) fn put_ask(
+    ask: &AskIn,
+    into: &mut window::Question,
+    question: &Question,
+    at: Place<'_>,
+    errors: &mut Errors,
+) {
+    let book = &question.rulebook.book;
+    let station = question.setup.station.as_ref().and_then(|code| book.stations.get(code));
+    let accuracy = |guard: &GuardIn, at: Place<'_>, errors: &mut Errors| {
+        guard.of_station(station.map(AsRef::as_ref), question.day, at, errors)
+    };
+    ask.put(into, at, &accuracy, errors);
+}
+
 /// Ask what may be set
 ///
 /// Says what may be set, for every procedure that covers the job: for each variable the intersection of
@@ -68,7 +89,31 @@ fn variables(name: &str, codes: Option<&str>) -> Result<Vec<Variable>, Problem> 
 /// coolest settings, the least change of what is stated, or the limits that cannot hold together.
 #[utoipa::path(
     post, path = "/v1/windows", tag = "windows",
-    request_body = SetupIn,
+    request_body(content = WindowsIn, example = json!({
+        "process": "136",
+        "job": {
+            "code": { "name": "AWS D1.1", "edition": "2020" }, "joint": "fillet", "position": "2F",
+            "base_metals": [
+                { "group": "1.2", "thickness": "3/8 in" }, { "group": "1.2", "thickness": "1/2 in" }
+            ],
+            "run_class": "single", "leg": "3/16 in"
+        },
+        "filler": {
+            "consumable": "FW-71", "diameter": "0.045 in", "gas": "M21-ArC-25", "polarity": "DCEP"
+        },
+        "settings": { "waveform": "not-controlled", "bead": "stringer" },
+        "day": "2026-12-01",
+        "ask": {
+            "deposition_rate": { "min": "5 lb/h" },
+            "cooling": {
+                "metal": "low-alloy-ferritic", "cooling_time": { "min": "3 s" },
+                "lowest_temperature": "70 °F", "highest_temperature": "300 °F", "thickness": "1/2 in",
+                "shape": "single-run-fillet-on-tee-joint"
+            },
+            "guards": [{ "variable": "voltage", "accuracy": { "absolute": "0.2 V" } }],
+            "hand_spread": { "travel_speed": "4 %", "stick_out": "5 %" }
+        }
+    })),
     params(
         WindowsQuery,
         ("Rulebook-Version" = Option<i64>, Header,
@@ -83,9 +128,17 @@ pub(super) async fn open_windows(
     Query(query): Query<WindowsQuery>,
     JsonBody(body): JsonBody,
 ) -> Result<Json<WindowsAnswer>, Problem> {
-    let asked = query.question()?;
-    let question = Question::read(&state, &permitted.caller, &headers, &body).await?;
+    let mut asked = query.question()?;
+    let rulebook = Question::rulebook(&state, &permitted.caller, &headers).await?;
+    let WindowsIn { setup, ask } = wire::read(&body)?;
+    let question = Question::resolve(&permitted.caller, rulebook, &(&setup).into())?;
     let units = query.question_query().units(&question.rulebook)?;
+    asked.units = units.unwrap_or(asked.units);
+    if let Some(ask) = ask {
+        let mut errors = Errors::default();
+        put_ask(&ask, &mut asked, &question, Place::Member(&Place::Root, "ask"), &mut errors);
+        errors.finish()?;
+    }
     let found = offers(&question.rulebook.book, &question.setup, question.day, &asked);
     let (rulebook, too_old) = question.rulebook_now(&state);
     let offers = found.iter().map(|offer| OfferOut::new(offer, units)).collect();

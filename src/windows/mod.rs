@@ -1,11 +1,17 @@
 //! Windows: what may be set, every limit at once.
 
 mod answer_out;
+mod ask;
 mod create;
 mod solved_out;
+mod windows_in;
 
 pub use answer_out::ObstacleOut;
 pub(crate) use answer_out::obstacle;
+pub use ask::AskIn;
+pub(crate) use create::put_ask;
+pub use solved_out::SettingOut;
+pub(crate) use solved_out::settings;
 
 use utoipa_axum::{router::OpenApiRouter, routes};
 

@@ -6,11 +6,11 @@ use utoipa::ToSchema;
 use crate::{
     check::{Given, Settings, Variable},
     checks::pointer,
-    quantity::{Kind, Share},
-    trade::Coded,
+    quantity::{Amount, Kind, Quantity, Rounding, Share, Span, UnitSystem},
+    trade::{Coded, HeatInputNeed},
     window::{
-        ConflictSet, Follows, Left, LimitEnd, Narrowed, NearestProposed, Outline, Piece, Proposed,
-        Solved, WindowEnd,
+        ConflictSet, Follows, Left, LimitEnd, Narrowed, NearestProposed, Outline, Piece,
+        PreheatTrade, Proposed, Solved, WindowEnd,
     },
     wire::{AmountOut, RangeOut, ShownOut, Units},
 };
@@ -48,7 +48,8 @@ pub struct SettingOut {
 /// One end of what is left of a setting.
 #[derive(Debug, Clone, Serialize, ToSchema)]
 pub struct EndOut {
-    /// The end, rounded inward: to a whole step of what is dialled.
+    /// The end, rounded inward: to a whole step of what is dialled, in the unit of a dial with steps of its
+    /// own.
     pub value: AmountOut,
     /// Limits without which it would lie farther out.
     pub bound_by: Vec<LimitOut>,
@@ -98,6 +99,24 @@ pub struct ConflictOut {
     pub limits: Vec<LimitOut>,
 }
 
+/// What a preheat and a heat input cost each other by the CET method: keep to the heat input at this
+/// preheat, or preheat more and have all of the window.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct PreheatTradeOut {
+    /// `any-in-range`, `at-least` or `none-in-range`: what the preheat planned asks of the heat input, within
+    /// the range of the method.
+    pub heat_input: &'static str,
+    /// That heat input, rounded up.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub least_heat_input: Option<AmountOut>,
+    /// Least heat input that all other limits leave, for every value that strays.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub least_heat_input_of_the_window: Option<AmountOut>,
+    /// Preheat that does for that one too.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub preheat_for_all_of_the_window: Option<AmountOut>,
+}
+
 /// What is left under the required or the advised limits.
 #[derive(Debug, Clone, Serialize, ToSchema)]
 pub struct LeftOut {
@@ -106,6 +125,9 @@ pub struct LeftOut {
     pub conflict: Option<ConflictOut>,
     /// Lowest and highest value of each setting.
     pub narrowed: Vec<NarrowedOut>,
+    /// How often each setting may drift by its usual drift, all at once, when steps do not count.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub greatest_drift: Option<AmountOut>,
     /// The most tolerant settings.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub starting_point: Option<ProposedOut>,
@@ -115,6 +137,9 @@ pub struct LeftOut {
     /// Least arc energy with a margin; see the caution.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub coolest: Option<ProposedOut>,
+    /// How often each setting may drift by its usual drift at the fastest and the coolest: their margin.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub margin: Option<AmountOut>,
     /// What the coolest settings invite.
     #[serde(skip_serializing_if = "str::is_empty")]
     pub caution: &'static str,
@@ -136,7 +161,7 @@ pub struct OutlineOut {
     pub right: &'static str,
     /// The setting upward.
     pub up: &'static str,
-    /// Points around it; straight lines between them stay inside.
+    /// Points around it; straight lines between them stay inside, but for the digits of a plot.
     pub points: Vec<[AmountOut; 2]>,
 }
 
@@ -165,6 +190,9 @@ pub struct PieceOut {
 pub struct SolvedOut {
     /// Its pieces, each with an answer of its own; none where nothing is left.
     pub pieces: Vec<PieceOut>,
+    /// Where a preheat is planned: what it and the heat input cost each other.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub preheat_trade: Option<PreheatTradeOut>,
     /// Limits that the window cannot hold; the check decides on them.
     pub checked_afterwards: Vec<String>,
     /// What could not be taken in.
@@ -181,8 +209,26 @@ impl SolvedOut {
             checked_afterwards: unresolved
                 .map(|one| format!("{}: {}", one.limit, one.reason))
                 .collect(),
+            preheat_trade: solved.preheat_trade.as_ref().map(|one| trade(one, units)),
             notes: solved.notes.clone(),
         }
+    }
+}
+
+fn trade(trade: &PreheatTrade, units: Units) -> PreheatTradeOut {
+    let up = |amount: Amount| AmountOut::rounded(amount, units, Rounding::Up);
+    let (heat_input, least) = match trade.heat_input {
+        HeatInputNeed::AnyInRange => ("any-in-range", None),
+        HeatInputNeed::AtLeast(least) => ("at-least", Some(up(least.amount()))),
+        HeatInputNeed::NoneInRange => ("none-in-range", None),
+    };
+    PreheatTradeOut {
+        heat_input,
+        least_heat_input: least,
+        least_heat_input_of_the_window: trade
+            .least_heat_input
+            .map(|least| AmountOut::rounded(least.amount(), units, Rounding::Down)),
+        preheat_for_all_of_the_window: trade.preheat_for_least.map(|preheat| up(preheat.amount())),
     }
 }
 
@@ -208,6 +254,8 @@ fn left(result: &Result<Left, ConflictSet>, units: Units) -> LeftOut {
     let nothing = LeftOut {
         conflict: None,
         narrowed: Vec::new(),
+        greatest_drift: None,
+        margin: None,
         starting_point: None,
         fastest: None,
         coolest: None,
@@ -230,6 +278,8 @@ fn left(result: &Result<Left, ConflictSet>, units: Units) -> LeftOut {
     };
     LeftOut {
         narrowed: left.narrowed.iter().map(|one| narrowed(one, units)).collect(),
+        greatest_drift: left.greatest_drift.map(|drift| AmountOut::new(drift.amount(), units)),
+        margin: left.margin.map(|margin| AmountOut::new(margin.amount(), units)),
         starting_point: place(&left.starting_point),
         fastest: place(&left.fastest),
         coolest: place(&left.coolest),
@@ -270,7 +320,8 @@ fn narrowed(narrowed: &Narrowed, units: Units) -> NarrowedOut {
 
 fn end(end: &WindowEnd, units: Units) -> EndOut {
     EndOut {
-        value: AmountOut::new(end.stated, units),
+        // Stated in its own unit already, on a step of the dial or rounded inward.
+        value: AmountOut::new(end.stated, None),
         bound_by: end.binding.iter().map(|one| limit(one, units)).collect(),
         witness: end.witness.as_ref().map(|found| settings(found, units)).unwrap_or_default(),
     }
@@ -286,7 +337,7 @@ fn proposed(proposed: &Proposed, units: Units) -> ProposedOut {
 }
 
 /// The settings that a window speaks about.
-fn settings(settings: &Settings, units: Units) -> Vec<SettingOut> {
+pub(crate) fn settings(settings: &Settings, units: Units) -> Vec<SettingOut> {
     [
         setting(Variable::WireFeed, settings.wire_feed.as_ref(), units),
         setting(Variable::Voltage, settings.voltage.as_ref(), units),
@@ -307,10 +358,28 @@ fn setting<K: Kind>(
 ) -> Option<SettingOut> {
     let span = given?.span;
     let value = match span.single() {
-        Some(one) => ShownOut::Amount(AmountOut::new(one.amount(), units)),
-        None => ShownOut::Range(RangeOut::new(&span.amounts(), units)?),
+        // In its own unit, as it is to be set: a conversion would move it off its step.
+        Some(one) => ShownOut::Amount(AmountOut::new(one.amount(), None)),
+        None => ShownOut::Range(interval(&span, units)?),
     };
     Some(SettingOut { variable: variable.code(), pointer: pointer(variable), value })
+}
+
+/// Digits of an interval that plain figures would turn round.
+const NARROW: u32 = 11;
+
+/// An interval rounded inward: what holds for all of it holds for what is shown.
+fn interval<K: Kind>(span: &Span<K>, units: Units) -> Option<RangeOut> {
+    let inward = RangeOut::inward(&span.amounts(), units)?;
+    let end = |end: &Option<serde_json::Number>| end.as_ref().and_then(serde_json::Number::as_f64);
+    if end(&inward.min).zip(end(&inward.max)).is_some_and(|(min, max)| min <= max) {
+        return Some(inward);
+    }
+    let unit = K::INFO.answer_unit(units.unwrap_or(UnitSystem::Metric));
+    let exact = |end: Quantity<K>| -> Option<Quantity<K>> {
+        Quantity::in_figures(end.canonical(), unit, NARROW, Rounding::Nearest).ok()
+    };
+    RangeOut::new(&Span::new(exact(span.low())?, exact(span.high())?).ok()?.amounts(), None)
 }
 
 fn outline(outline: &Outline, units: Units) -> OutlineOut {

@@ -3,7 +3,7 @@
 use serde_json::Value;
 use utoipa::openapi::{RefOr, Schema};
 
-use super::{Definitions, Errors, FromWire, Place, ToWire, WireSchema, kind_of, schema};
+use super::{Definitions, Errors, FromWire, Node, Place, ToWire, WireSchema, schema};
 use crate::{
     access::Role,
     calculations::HeatPathForm,
@@ -26,21 +26,22 @@ use crate::{
 };
 
 /// Reads a code of a closed set.
-fn read_code<T: Coded>(value: &Value, at: Place<'_>, errors: &mut Errors) -> Option<T> {
+fn read_code<T: Coded>(value: &Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<T> {
     let codes = || T::ALL.iter().map(|(_, code)| *code).collect::<Vec<_>>().join(", ");
     match value.as_str() {
         Some(text) => T::from_code(text).or_else(|| {
             errors.note(at, format!("\"{text}\" is no {}; use one of {}", T::NAME, codes()))
         }),
-        None => errors
-            .note(at, format!("expected a {} ({}), found {}", T::NAME, codes(), kind_of(value))),
+        None => {
+            errors.note(at, format!("expected a {} ({}), found {}", T::NAME, codes(), value.kind()))
+        }
     }
 }
 
 macro_rules! coded_on_the_wire {
     ($($type:ty),+ $(,)?) => {$(
         impl FromWire for $type {
-            fn from_wire(value: &Value, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
+            fn from_wire(value: &Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
                 read_code(value, at, errors)
             }
         }
@@ -117,7 +118,7 @@ coded_on_the_wire!(
 
 /// A process is read by its ISO 4063 number, or by AWS letters that mean one process only.
 impl FromWire for Process {
-    fn from_wire(value: &Value, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
+    fn from_wire(value: &Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
         let text = String::from_wire(value, at, errors)?;
         Self::parse(&text).map_or_else(|error| errors.note(at, error.to_string()), Some)
     }

@@ -3,7 +3,7 @@
 use serde_json::Value;
 use utoipa::openapi::{ObjectBuilder, RefOr, Schema, schema::Type};
 
-use super::{Definitions, Errors, FromWire, Place, ToWire, WireSchema, wire_object};
+use super::{Definitions, Errors, FromWire, Node, Place, ToWire, WireSchema, wire_object};
 use crate::check::CodeEdition;
 
 /// Code of a record: what people write on paper for it, and its name in a path.
@@ -37,7 +37,7 @@ impl std::fmt::Display for Code {
 }
 
 impl FromWire for Code {
-    fn from_wire(value: &Value, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
+    fn from_wire(value: &Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
         value.as_str().and_then(Self::parse).or_else(|| {
             errors.note(
                 at,

@@ -1,12 +1,12 @@
 //! Chemical compositions on the wire.
 
-use serde_json::{Map, Value, json};
+use serde_json::{Value, json};
 use utoipa::openapi::{
     ObjectBuilder, RefOr, Schema,
     schema::{AdditionalProperties, AnyOfBuilder},
 };
 
-use super::{Definitions, Errors, FromWire, Place, ToWire, WireSchema, define, kind_of};
+use super::{Definitions, Errors, FromWire, Members, Node, Place, ToWire, WireSchema, define};
 use crate::{
     quantity::MassPercent,
     trade::{Coded, Composition, Content, Element},
@@ -15,9 +15,9 @@ use crate::{
 /// `{"C": "0.16 %", "Mn": {"is": "1.4 %"}, "Cr": {"at_most": "0.05 %"}}`; an element that is left out
 /// is unknown.
 impl FromWire for Composition {
-    fn from_wire(value: &Value, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
+    fn from_wire(value: &Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
         let Some(members) = value.as_object() else {
-            let found = kind_of(value);
+            let found = value.kind();
             let form = "{\"C\": \"0.16 %\", \"Cr\": {\"at_most\": \"0.05 %\"}}";
             return errors.note(at, format!("expected elements such as {form}, found {found}"));
         };
@@ -35,7 +35,7 @@ impl FromWire for Composition {
 
 fn element(
     symbol: &str,
-    value: &Value,
+    value: &Node<'_>,
     at: Place<'_>,
     errors: &mut Errors,
 ) -> Option<(Element, Content)> {
@@ -43,7 +43,7 @@ fn element(
         let known: Vec<_> = Element::ALL.iter().map(|(_, code)| *code).collect();
         errors.note(at, format!("no element that is counted; known are {}", known.join(", ")))
     });
-    let stated = value.as_object().filter(|members| !members.contains_key("unit"));
+    let stated = value.as_object().filter(|members| !members.contains("unit"));
     let content = match stated {
         None => MassPercent::from_wire(value, at, errors).map(Content::Is),
         Some(members) => content(members, at, errors),
@@ -52,7 +52,7 @@ fn element(
 }
 
 /// One of `is` and `at_most`.
-fn content(members: &Map<String, Value>, at: Place<'_>, errors: &mut Errors) -> Option<Content> {
+fn content(members: &Members<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Content> {
     let mut stated = members.iter();
     match (stated.next(), stated.next()) {
         (Some((name, value)), None) if name == "is" => {
@@ -109,7 +109,7 @@ mod tests {
 
     fn read(value: &Value) -> Result<Composition, Vec<String>> {
         let mut errors = Errors::default();
-        let steel = Composition::from_wire(value, Place::Root, &mut errors);
+        let steel = Composition::from_wire(&value.into(), Place::Root, &mut errors);
         steel.ok_or_else(|| errors.0.into_iter().map(|error| error.pointer).collect())
     }
 

@@ -1,5 +1,7 @@
 //! Computed figures as sent: value, formula, source, validity, assumptions, confidence.
 
+use std::borrow::Cow;
+
 use serde::Serialize;
 use utoipa::ToSchema;
 
@@ -14,17 +16,19 @@ use crate::{
 pub struct FigureOut {
     /// Name of the figure.
     #[schema(example = "iso-arc-energy")]
-    pub name: String,
+    pub name: Cow<'static, str>,
     /// The value: one amount, a range, or words.
     pub value: ShownOut,
     /// Name of the formula.
     pub formula: &'static str,
-    /// The equation.
-    pub equation: &'static str,
+    /// The equation; left out of the summary of a check.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub equation: Option<&'static str>,
     /// Where it is printed: standard, edition, clause, or handbook and page.
     pub source: &'static str,
-    /// Where it holds.
-    pub validity: &'static str,
+    /// Where it holds; left out of the summary of a check.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub validity: Option<&'static str>,
     /// How well source and constants were confirmed.
     #[schema(example = "secondary")]
     pub confidence: &'static str,
@@ -44,14 +48,19 @@ pub struct AbsentFigureOut {
 impl FigureOut {
     /// A figure of a formula.
     #[must_use]
-    pub fn of(name: &str, value: ShownOut, formula: &Formula, assumptions: Vec<String>) -> Self {
+    pub fn of(
+        name: impl Into<Cow<'static, str>>,
+        value: ShownOut,
+        formula: &Formula,
+        assumptions: Vec<String>,
+    ) -> Self {
         Self {
-            name: name.to_owned(),
+            name: name.into(),
             value,
             formula: formula.name,
-            equation: formula.equation,
+            equation: Some(formula.equation),
             source: formula.source,
-            validity: formula.validity,
+            validity: Some(formula.validity),
             confidence: formula.confidence.code(),
             assumptions,
         }
@@ -65,6 +74,14 @@ impl FigureOut {
             FigureValue::Between(range) => ShownOut::Range(RangeOut::new(range, units)?),
         };
         Some(Self::of(figure.name, value, &figure.formula, figure.assumptions.clone()))
+    }
+}
+
+impl FigureOut {
+    /// Without what its formula's name says already.
+    #[must_use]
+    pub fn briefly(self) -> Self {
+        Self { equation: None, validity: None, ..self }
     }
 }
 

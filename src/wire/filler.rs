@@ -7,14 +7,14 @@ use utoipa::openapi::{
     schema::{AnyOfBuilder, Type},
 };
 
-use super::{Definitions, Errors, FromWire, Place, ToWire, WireSchema, define, kind_of};
+use super::{Definitions, Errors, FromWire, Node, Place, ToWire, WireSchema, define};
 use crate::{
     quantity::Share,
     trade::{Coded, Designation, Gas, GasComponent, GasGroup, GasMixture},
 };
 
 impl FromWire for Designation {
-    fn from_wire(value: &Value, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
+    fn from_wire(value: &Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
         let text = String::from_wire(value, at, errors)?;
         Self::parse(&text).map_or_else(|error| errors.note(at, error.to_string()), Some)
     }
@@ -37,12 +37,12 @@ impl WireSchema for Designation {
 
 /// `"M21-ArC-25"`, or `{"Ar": "75 %", "CO2": "25 %"}`.
 impl FromWire for GasMixture {
-    fn from_wire(value: &Value, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
+    fn from_wire(value: &Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
         match value {
-            Value::String(text) => {
+            Node::Text(text) => {
                 Self::parse(text).map_or_else(|error| errors.note(at, error.to_string()), Some)
             }
-            Value::Object(members) => {
+            Node::Object(members) => {
                 let parts: Vec<_> = members
                     .iter()
                     .map(|(name, share)| part(name, share, Place::Member(&at, name), errors))
@@ -54,7 +54,7 @@ impl FromWire for GasMixture {
                 at,
                 format!(
                     "expected a mixture such as \"M21-ArC-25\" or {{\"Ar\": \"75 %\", \"CO2\": \"25 %\"}}, found {}",
-                    kind_of(other)
+                    other.kind()
                 ),
             ),
         }
@@ -63,7 +63,7 @@ impl FromWire for GasMixture {
 
 fn part(
     name: &str,
-    share: &Value,
+    share: &Node<'_>,
     at: Place<'_>,
     errors: &mut Errors,
 ) -> Option<(GasComponent, Decimal)> {
@@ -110,7 +110,7 @@ impl WireSchema for GasMixture {
 
 /// A group (`"M21"`), a mixture, or `"none"` for a process without gas.
 impl FromWire for Gas {
-    fn from_wire(value: &Value, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
+    fn from_wire(value: &Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
         match value.as_str() {
             Some("none") => Some(Self::None),
             Some(text) => match GasGroup::from_code(text) {

@@ -3,7 +3,7 @@
 use serde_json::Value;
 use utoipa::openapi::{ObjectBuilder, RefOr, Schema, schema::Type};
 
-use super::{Definitions, Errors, FromWire, Place, ToWire, WireSchema, accuracy};
+use super::{Definitions, Errors, FromWire, Node, Place, ToWire, WireSchema, accuracy};
 use crate::{
     check::{Accuracy, record::InstrumentAccuracy},
     quantity::{
@@ -62,7 +62,7 @@ impl AnyAccuracy {
     }
 
     fn as_kind<K: Kind>(&self) -> Option<InstrumentAccuracy> {
-        let read = accuracy::<K>(&self.0, Place::Root, &mut Errors::default())?;
+        let read = accuracy::<K>(&(&self.0).into(), Place::Root, &mut Errors::default())?;
         match read {
             Accuracy::Unknown => None,
             Accuracy::OfReading(share) => Some(InstrumentAccuracy::OfReading(share)),
@@ -75,9 +75,9 @@ impl AnyAccuracy {
 }
 
 impl FromWire for AnyAccuracy {
-    fn from_wire(value: &Value, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
-        if value.is_object() {
-            Some(Self(value.clone()))
+    fn from_wire(value: &Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
+        if value.as_object().is_some() {
+            Some(Self(value.to_value()))
         } else {
             errors.note(at, "expected an object such as {\"of_reading\": \"2.5 %\"}")
         }

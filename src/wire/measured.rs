@@ -7,7 +7,7 @@ use utoipa::openapi::{
 };
 
 use super::{
-    AmountOut, Definitions, Errors, FromWire, Place, ToWire, WireSchema, define, quantities,
+    AmountOut, Definitions, Errors, FromWire, Node, Place, ToWire, WireSchema, define, quantities,
     schema::schema_name,
 };
 use crate::{
@@ -17,7 +17,7 @@ use crate::{
 
 /// `"240 A"`, or `{"value": 240, "min": 232, "max": 249, "unit": "A", "instrument": "A-101"}`.
 impl<K: Kind> FromWire for Measured<K> {
-    fn from_wire(value: &Value, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
+    fn from_wire(value: &Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
         let Some(members) = value.as_object() else {
             return Quantity::from_wire(value, at, errors).map(Self::of);
         };

@@ -12,6 +12,7 @@ mod filler;
 mod instruments;
 mod limits;
 mod measured;
+mod node;
 mod object;
 mod price;
 mod quantities;
@@ -24,6 +25,7 @@ pub use codes::{Code, CodeEditionDocument};
 pub use figure::{AbsentFigureOut, FigureOut};
 pub use instruments::{AnyAccuracy, Measurand};
 pub use limits::Limits;
+pub use node::{Members, Node};
 pub(crate) use object::wire_object;
 pub use price::{MoneyOut, PriceIn};
 pub use quantities::{AmountOut, RangeOut, ShownOut, Units};
@@ -88,7 +90,7 @@ impl Errors {
 /// A value that can be read from JSON.
 pub trait FromWire: Sized {
     /// Reads the value; notes what is wrong and gives `None` where it cannot.
-    fn from_wire(value: &Value, at: Place<'_>, errors: &mut Errors) -> Option<Self>;
+    fn from_wire(value: &Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Self>;
 
     /// The value of a member that is not there; `None` where it must be.
     #[must_use]
@@ -113,20 +115,30 @@ pub trait ToWire {
 /// # Errors
 /// All field errors at once.
 pub fn read<T: FromWire>(body: &Value) -> Result<T, Problem> {
+    read_node(&body.into())
+}
+
+/// Reads a whole body, or a part of one.
+///
+/// # Errors
+/// All field errors at once.
+pub fn read_node<T: FromWire>(body: &Node<'_>) -> Result<T, Problem> {
     let mut errors = Errors::default();
     let value = T::from_wire(body, Place::Root, &mut errors);
     errors.finish()?;
     value.ok_or_else(|| Problem::internal("a reader gave neither a value nor an error"))
 }
 
-/// What a JSON value is called in a message.
-pub(crate) const fn kind_of(value: &Value) -> &'static str {
-    match value {
-        Value::Null => "null",
-        Value::Bool(_) => "true or false",
-        Value::Number(_) => "a number",
-        Value::String(_) => "a text",
-        Value::Array(_) => "a list",
-        Value::Object(_) => "an object",
+/// A member of an object; the value of a missing one where its type has one.
+pub(crate) fn member<T: FromWire>(
+    members: &Members<'_>,
+    name: &str,
+    at: Place<'_>,
+    errors: &mut Errors,
+) -> Option<T> {
+    let here = Place::Member(&at, name);
+    match members.get(name) {
+        Some(value) => T::from_wire(value, here, errors),
+        None => T::when_missing().or_else(|| errors.note(here, "this field is required")),
     }
 }

@@ -22,7 +22,7 @@ macro_rules! wire_object {
 
         impl $crate::wire::FromWire for $name {
             fn from_wire(
-                value: &serde_json::Value,
+                value: &$crate::wire::Node<'_>,
                 at: $crate::wire::Place<'_>,
                 errors: &mut $crate::wire::Errors,
             ) -> Option<Self> {
@@ -30,12 +30,12 @@ macro_rules! wire_object {
                     return errors.note(at, format!(
                         "expected an object with {}, found {}",
                         [$(stringify!($field)),+].join(", "),
-                        $crate::wire::kind_of(value),
+                        value.kind(),
                     ));
                 };
                 let mut sound = true;
-                for name in members.keys() {
-                    if ![$(stringify!($field)),+].contains(&name.as_str()) {
+                for name in members.names() {
+                    if ![$(stringify!($field)),+].contains(&name) {
                         sound = false;
                         errors.note::<()>($crate::wire::Place::Member(&at, name), format!(
                             "no such field; known are {}",
@@ -44,17 +44,7 @@ macro_rules! wire_object {
                     }
                 }
                 $(
-                    let $field = match members.get(stringify!($field)) {
-                        Some(value) => <$type as $crate::wire::FromWire>::from_wire(
-                            value, $crate::wire::Place::Member(&at, stringify!($field)), errors,
-                        ),
-                        None => <$type as $crate::wire::FromWire>::when_missing().or_else(|| {
-                            errors.note(
-                                $crate::wire::Place::Member(&at, stringify!($field)),
-                                "this field is required",
-                            )
-                        }),
-                    };
+                    let $field = $crate::wire::member::<$type>(members, stringify!($field), at, errors);
                 )+
                 if !sound { return None; }
                 Some(Self { $( $field: $field?, )+ })

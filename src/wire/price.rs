@@ -1,7 +1,7 @@
 //! Money and prices on the wire: exact amounts, each with its currency and the days it holds.
 
 use serde::Serialize;
-use serde_json::{Map, Number, Value, json};
+use serde_json::{Number, Value, json};
 use time::Date;
 use utoipa::{
     ToSchema,
@@ -12,7 +12,7 @@ use utoipa::{
 };
 
 use super::{
-    Definitions, Errors, FromWire, Place, ToWire, WireSchema, define, kind_of,
+    Definitions, Errors, FromWire, Members, Node, Place, ToWire, WireSchema, define, member,
     quantities::{decimal, json_number, known_members},
     schema::schema_name,
 };
@@ -53,9 +53,9 @@ pub struct PriceIn<K: Kind> {
 const MEMBERS: &[&str] = &["amount", "currency", "per", "valid_from", "valid_until"];
 
 impl<K: Kind> FromWire for PriceIn<K> {
-    fn from_wire(value: &Value, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
+    fn from_wire(value: &Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
         let Some(members) = value.as_object() else {
-            let (form, found) = (MEMBERS.join(", "), kind_of(value));
+            let (form, found) = (MEMBERS.join(", "), value.kind());
             return errors.note(at, format!("expected an object with {form}, found {found}"));
         };
         let known = known_members(members, MEMBERS, at, errors);
@@ -72,13 +72,13 @@ impl<K: Kind> FromWire for PriceIn<K> {
     }
 }
 
-fn money(members: &Map<String, Value>, at: Place<'_>, errors: &mut Errors) -> Option<Money> {
+fn money(members: &Members<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Money> {
     let here = Place::Member(&at, "amount");
     let amount = match members.get("amount") {
-        Some(Value::Number(number)) => decimal(number),
-        Some(Value::String(text)) => text.trim().parse().ok(),
+        Some(Node::Number(number)) => decimal(number),
+        Some(Node::Text(text)) => text.trim().parse().ok(),
         Some(other) => {
-            return errors.note(here, format!("expected an amount, found {}", kind_of(other)));
+            return errors.note(here, format!("expected an amount, found {}", other.kind()));
         }
         None => return errors.note(here, "this field is required"),
     };
@@ -88,19 +88,6 @@ fn money(members: &Map<String, Value>, at: Place<'_>, errors: &mut Errors) -> Op
         Currency::parse(&text).map_or_else(|error| errors.note(here, error.to_string()), Some)
     });
     Some(Money::new(amount?, currency?))
-}
-
-fn member<T: FromWire>(
-    members: &Map<String, Value>,
-    name: &str,
-    at: Place<'_>,
-    errors: &mut Errors,
-) -> Option<T> {
-    let here = Place::Member(&at, name);
-    match members.get(name) {
-        Some(value) => T::from_wire(value, here, errors),
-        None => T::when_missing().or_else(|| errors.note(here, "this field is required")),
-    }
 }
 
 impl<K: Kind> ToWire for PriceIn<K> {

@@ -6,7 +6,7 @@
 
 use rust_decimal::Decimal;
 use serde::Serialize;
-use serde_json::{Map, Number, Value, json};
+use serde_json::{Number, Value, json};
 use utoipa::{
     ToSchema,
     openapi::{
@@ -15,7 +15,7 @@ use utoipa::{
     },
 };
 
-use super::{Errors, FromWire, Place, ToWire, kind_of};
+use super::{Errors, FromWire, Members, Node, Place, ToWire};
 use crate::{
     check::Shown,
     quantity::{
@@ -144,6 +144,21 @@ impl ShownOut {
 
 /// A decimal as a JSON number.
 pub(super) fn json_number(number: Decimal) -> Number {
+    // Both double and power of ten are exact here, so that one division rounds once, as reading the text would.
+    const EXACT: u128 = 1 << 53;
+    let (size, scale) = (number.mantissa().unsigned_abs(), number.scale());
+    if scale == 0
+        && let Ok(whole) = i64::try_from(number.mantissa())
+    {
+        return Number::from(whole);
+    }
+    if size < EXACT && scale <= 22 && size % 10 != 0 {
+        #[allow(clippy::cast_precision_loss)] // fewer than 53 bits
+        let value = number.mantissa() as f64 / 10_f64.powi(scale.cast_signed());
+        if let Some(number) = Number::from_f64(value) {
+            return number;
+        }
+    }
     serde_json::from_str(&number.normalize().to_string()).unwrap_or_else(|_| Number::from(0))
 }
 
@@ -154,21 +169,21 @@ pub(super) fn decimal(number: &Number) -> Option<Decimal> {
 }
 
 impl<K: Kind> FromWire for Quantity<K> {
-    fn from_wire(value: &Value, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
+    fn from_wire(value: &Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
         match value {
-            Value::String(text) => {
+            Node::Text(text) => {
                 text.parse().map_or_else(|e: QuantityError| errors.note(at, e.to_string()), Some)
             }
-            Value::Number(number) => {
+            Node::Number(number) => {
                 errors.note(at, Self::missing_unit(&number.to_string()).to_string())
             }
-            Value::Object(members) => {
+            Node::Object(members) => {
                 known_members(members, &["value", "unit"], at, errors)?;
                 let unit = unit_of::<K>(members, at, errors)?;
                 number_in::<K>(members, "value", unit, at, errors)
             }
             other => {
-                errors.note(at, format!("expected a {}, found {}", K::INFO.name, kind_of(other)))
+                errors.note(at, format!("expected a {}, found {}", K::INFO.name, other.kind()))
             }
         }
     }
@@ -176,12 +191,12 @@ impl<K: Kind> FromWire for Quantity<K> {
 
 /// Refuses members that a quantity does not have.
 pub(super) fn known_members(
-    members: &Map<String, Value>,
+    members: &Members<'_>,
     known: &[&str],
     at: Place<'_>,
     errors: &mut Errors,
 ) -> Option<()> {
-    let unknown: Vec<_> = members.keys().filter(|name| !known.contains(&name.as_str())).collect();
+    let unknown: Vec<_> = members.names().filter(|name| !known.contains(name)).collect();
     for name in &unknown {
         let detail = format!("no such field; known are {}", known.join(", "));
         errors.note::<()>(Place::Member(&at, name), detail);
@@ -190,11 +205,11 @@ pub(super) fn known_members(
 }
 
 pub(super) fn unit_of<'v, K: Kind>(
-    members: &'v Map<String, Value>,
+    members: &'v Members<'_>,
     at: Place<'_>,
     errors: &mut Errors,
 ) -> Option<&'v str> {
-    members.get("unit").and_then(Value::as_str).or_else(|| {
+    members.get("unit").and_then(Node::as_str).or_else(|| {
         let unit = K::INFO.units[0].symbol;
         errors.note(
             Place::Member(&at, "unit"),
@@ -205,7 +220,7 @@ pub(super) fn unit_of<'v, K: Kind>(
 
 /// The number of a member in the unit beside it; each error stands at the one that is wrong.
 pub(super) fn number_in<K: Kind>(
-    members: &Map<String, Value>,
+    members: &Members<'_>,
     name: &str,
     unit: &str,
     object: Place<'_>,
@@ -213,9 +228,9 @@ pub(super) fn number_in<K: Kind>(
 ) -> Option<Quantity<K>> {
     let at = Place::Member(&object, name);
     let number = match members.get(name) {
-        Some(Value::Number(number)) => decimal(number),
+        Some(Node::Number(number)) => decimal(number),
         Some(other) => {
-            return errors.note(at, format!("expected a number, found {}", kind_of(other)));
+            return errors.note(at, format!("expected a number, found {}", other.kind()));
         }
         None => return errors.note(at, "this field is required"),
     };
@@ -232,15 +247,15 @@ pub(super) fn number_in<K: Kind>(
 
 /// One end of a range: a number in the common unit, or a quantity of its own.
 pub(super) fn end<K: Kind>(
-    members: &Map<String, Value>,
+    members: &Members<'_>,
     name: &str,
     at: Place<'_>,
     errors: &mut Errors,
 ) -> Result<Option<Quantity<K>>, ()> {
     let here = Place::Member(&at, name);
     let read = match members.get(name) {
-        None | Some(Value::Null) => return Ok(None),
-        Some(Value::Number(_)) => match unit_of::<K>(members, at, errors) {
+        None | Some(Node::Null) => return Ok(None),
+        Some(Node::Number(_)) => match unit_of::<K>(members, at, errors) {
             Some(unit) => number_in(members, name, unit, at, errors),
             None => None,
         },
@@ -253,20 +268,34 @@ pub(super) fn end<K: Kind>(
 type Ends<K> = (Option<Quantity<K>>, Option<Quantity<K>>);
 
 /// Reads the ends of a range or interval from its object or text form.
-pub(super) fn ends<K: Kind>(value: &Value, at: Place<'_>, errors: &mut Errors) -> Option<Ends<K>> {
+pub(super) fn ends<K: Kind>(
+    value: &Node<'_>,
+    at: Place<'_>,
+    errors: &mut Errors,
+) -> Option<Ends<K>> {
     match value {
-        Value::Object(members) if members.contains_key("min") || members.contains_key("max") => {
+        Node::Object(members) if members.contains("min") || members.contains("max") => {
             known_members(members, &["min", "max", "unit"], at, errors)?;
             let (min, max) = (end(members, "min", at, errors), end(members, "max", at, errors));
             Some((min.ok()?, max.ok()?))
         }
-        Value::String(text) => match text.split_once(" to ") {
+        Node::Text(text) => match halves(text) {
             Some((low, high)) => text_ends(low, high, at, errors),
             None => Quantity::from_wire(value, at, errors).map(|q| (Some(q), Some(q))),
         },
         value => Quantity::from_wire(value, at, errors).map(|q| (Some(q), Some(q))),
     }
 }
+
+/// What stands on both sides of the first `to`.
+fn halves(text: &str) -> Option<(&str, &str)> {
+    // Most texts are one value; a search built for long texts costs more than this look.
+    let at = text.as_bytes().windows(TO.len()).position(|part| part == TO)?;
+    Some((&text[..at], &text[at + TO.len()..]))
+}
+
+/// Between the ends of a range.
+const TO: &[u8] = b" to ";
 
 /// `180 to 300 A`, `3/4 to 1 in`, `180 A to 300 A`.
 fn text_ends<K: Kind>(
@@ -287,14 +316,14 @@ fn text_ends<K: Kind>(
 }
 
 impl<K: Kind> FromWire for Range<K> {
-    fn from_wire(value: &Value, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
+    fn from_wire(value: &Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
         let (min, max) = ends(value, at, errors)?;
         Self::new(min, max).map_or_else(|error| errors.note(at, error.to_string()), Some)
     }
 }
 
 impl<K: Kind> FromWire for Span<K> {
-    fn from_wire(value: &Value, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
+    fn from_wire(value: &Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
         let (Some(low), Some(high)) = ends(value, at, errors)? else {
             return errors.note(at, "a proposed interval needs both ends");
         };

@@ -4,7 +4,7 @@ use serde_json::Value;
 use time::{Date, macros::format_description};
 use uuid::Uuid;
 
-use super::{Errors, FromWire, Place, ToWire, kind_of};
+use super::{Errors, FromWire, Node, Place, ToWire};
 use crate::trade::MetalGroup;
 
 /// Longest text of a field.
@@ -14,9 +14,9 @@ const LONGEST_TEXT: usize = 4000;
 const LONGEST_LIST: usize = 1000;
 
 impl FromWire for String {
-    fn from_wire(value: &Value, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
+    fn from_wire(value: &Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
         let Some(text) = value.as_str() else {
-            return errors.note(at, format!("expected a text, found {}", kind_of(value)));
+            return errors.note(at, format!("expected a text, found {}", value.kind()));
         };
         if text.trim().is_empty() {
             return errors.note(at, "the text is empty");
@@ -35,8 +35,8 @@ impl ToWire for String {
 }
 
 impl FromWire for bool {
-    fn from_wire(value: &Value, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
-        let message = || format!("expected true or false, found {}", kind_of(value));
+    fn from_wire(value: &Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
+        let message = || format!("expected true or false, found {}", value.kind());
         value.as_bool().or_else(|| errors.note(at, message()))
     }
 }
@@ -51,7 +51,7 @@ impl ToWire for bool {
 macro_rules! whole_numbers {
     ($($type:ty),+) => {$(
         impl FromWire for $type {
-            fn from_wire(value: &Value, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
+            fn from_wire(value: &Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
                 let number = value.as_u64().and_then(|number| Self::try_from(number).ok());
                 let most = Self::MAX;
                 number.or_else(|| errors.note(at, format!("expected a whole number from 0 to {most}")))
@@ -69,7 +69,7 @@ macro_rules! whole_numbers {
 whole_numbers!(u8, u16, u32);
 
 impl FromWire for Uuid {
-    fn from_wire(value: &Value, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
+    fn from_wire(value: &Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
         let id = value.as_str().and_then(|text| Self::parse_str(text).ok());
         id.or_else(|| {
             errors.note(at, "expected a UUID, such as 019ab3c4-5d6e-7f80-91a2-b3c4d5e6f708")
@@ -84,7 +84,7 @@ impl ToWire for Uuid {
 }
 
 impl FromWire for Date {
-    fn from_wire(value: &Value, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
+    fn from_wire(value: &Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
         let format = format_description!("[year]-[month]-[day]");
         let date = value.as_str().and_then(|text| Self::parse(text, format).ok());
         date.or_else(|| errors.note(at, "expected a date as year-month-day, such as 2026-11-25"))
@@ -98,7 +98,7 @@ impl ToWire for Date {
 }
 
 impl FromWire for MetalGroup {
-    fn from_wire(value: &Value, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
+    fn from_wire(value: &Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
         let text = String::from_wire(value, at, errors)?;
         text.parse().map_or_else(
             |error: crate::trade::UnknownMetalGroup| errors.note(at, error.to_string()),
@@ -115,7 +115,7 @@ impl ToWire for MetalGroup {
 
 /// A member that may be missing or null.
 impl<T: FromWire> FromWire for Option<T> {
-    fn from_wire(value: &Value, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
+    fn from_wire(value: &Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
         if value.is_null() { Some(None) } else { T::from_wire(value, at, errors).map(Some) }
     }
 
@@ -136,9 +136,9 @@ impl<T: ToWire> ToWire for Option<T> {
 
 /// A list that may be missing; every item is read, so that all errors show.
 impl<T: FromWire> FromWire for Vec<T> {
-    fn from_wire(value: &Value, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
-        let Some(items) = value.as_array() else {
-            return errors.note(at, format!("expected a list, found {}", kind_of(value)));
+    fn from_wire(value: &Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
+        let Some(items) = value.as_list() else {
+            return errors.note(at, format!("expected a list, found {}", value.kind()));
         };
         if items.len() > LONGEST_LIST {
             return errors.note(at, format!("a list has at most {LONGEST_LIST} items"));

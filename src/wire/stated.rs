@@ -1,18 +1,18 @@
 //! Stated values of a setup: one value or an interval, where it comes from, how accurate it is.
 
-use serde_json::{Map, Value, json};
+use serde_json::{Value, json};
 use utoipa::openapi::{
     ObjectBuilder, RefOr, Schema,
     schema::{AnyOfBuilder, Type},
 };
 
 use super::{
-    Definitions, Errors, FromWire, Place, ToWire, WireSchema, define, kind_of, quantities,
-    schema::schema_name,
+    Definitions, Errors, FromWire, Members, Node, Place, ToWire, WireSchema, define, member,
+    quantities, schema::schema_name,
 };
 use crate::{
     check::{Accuracy, Given, Origin},
-    quantity::{Kind, Quantity, Share, Span},
+    quantity::{Kind, Quantity, Span},
     trade::Coded,
 };
 
@@ -29,7 +29,7 @@ pub struct Stated<K: Kind> {
 }
 
 impl<K: Kind> FromWire for Stated<K> {
-    fn from_wire(value: &Value, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
+    fn from_wire(value: &Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
         let Some(members) = value.as_object() else {
             let span = Span::from_wire(value, at, errors)?;
             return Some(Self { given: Given::set(span), instrument: None, sent_accuracy: None });
@@ -59,64 +59,42 @@ impl<K: Kind> FromWire for Stated<K> {
                 "only a value with \"origin\": \"measured\" has an accuracy or an instrument",
             );
         }
-        Some(Self { given, instrument, sent_accuracy: members.get("accuracy").cloned() })
+        Some(Self { given, instrument, sent_accuracy: members.get("accuracy").map(Node::to_value) })
     }
 }
 
 /// The value or interval in the object form, without its origin and accuracy.
-fn span<K: Kind>(
-    members: &Map<String, Value>,
-    at: Place<'_>,
-    errors: &mut Errors,
-) -> Option<Span<K>> {
-    let own = ["origin", "accuracy", "instrument"];
-    let rest: Map<_, _> = members
-        .iter()
-        .filter(|(name, _)| !own.contains(&name.as_str()))
-        .map(|(n, v)| (n.clone(), v.clone()))
-        .collect();
-    Span::from_wire(&Value::Object(rest), at, errors)
+fn span<K: Kind>(members: &Members<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Span<K>> {
+    let rest = members.without(&["origin", "accuracy", "instrument"]);
+    Span::from_wire(&Node::Object(rest), at, errors)
 }
 
 /// Reads `{"of_reading": "2.5 %"}`, `{"of_full_scale": "1 %", "full_scale": "500 A"}` or
 /// `{"absolute": "5 A"}`; the figures are expanded uncertainties (k = 2).
 pub(crate) fn accuracy<K: Kind>(
-    value: &Value,
+    value: &Node<'_>,
     at: Place<'_>,
     errors: &mut Errors,
 ) -> Option<Accuracy<K>> {
     let form = "expected {\"of_reading\": \"2.5 %\"}, {\"of_full_scale\": \"1 %\", \"full_scale\": …} or {\"absolute\": …}";
     let Some(members) = value.as_object() else {
-        return errors.note(at, format!("{form}, found {}", kind_of(value)));
+        return errors.note(at, format!("{form}, found {}", value.kind()));
     };
-    let mut names: Vec<_> = members.keys().map(String::as_str).collect();
+    let mut names: Vec<_> = members.names().collect();
     names.sort_unstable();
     match names.as_slice() {
-        ["of_reading"] => {
-            let share =
-                Share::from_wire(&members["of_reading"], Place::Member(&at, "of_reading"), errors)?;
-            Some(Accuracy::OfReading(share))
-        }
+        ["of_reading"] => member(members, "of_reading", at, errors).map(Accuracy::OfReading),
         ["full_scale", "of_full_scale"] => {
-            let share = Share::from_wire(
-                &members["of_full_scale"],
-                Place::Member(&at, "of_full_scale"),
-                errors,
-            );
-            let full_scale = Quantity::from_wire(
-                &members["full_scale"],
-                Place::Member(&at, "full_scale"),
-                errors,
-            );
+            let share = member(members, "of_full_scale", at, errors);
+            let full_scale = member(members, "full_scale", at, errors);
             Some(Accuracy::OfFullScale { share: share?, full_scale: full_scale? })
         }
         ["absolute"] => {
             let place = Place::Member(&at, "absolute");
-            let text = members["absolute"].as_str().map(str::to_owned);
-            let Some(text) = text else {
+            let Some(text) = members.get("absolute").and_then(Node::as_str) else {
                 return errors.note(place, "expected a text such as \"5 A\"");
             };
-            Quantity::difference(&text).map_or_else(
+            Quantity::difference(text).map_or_else(
                 |error| errors.note(place, error.to_string()),
                 |q| Some(Accuracy::Absolute(q)),
             )
@@ -202,7 +180,8 @@ mod tests {
             });
             let mut errors = Errors::default();
             let mut read = |value: &Value| {
-                Stated::<TemperatureKind>::from_wire(value, Place::Root, &mut errors).unwrap()
+                Stated::<TemperatureKind>::from_wire(&value.into(), Place::Root, &mut errors)
+                    .unwrap()
             };
             let first = read(&sent);
             assert_eq!(read(&first.to_wire()), first, "{accuracy}");

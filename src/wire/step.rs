@@ -3,7 +3,7 @@
 use serde_json::Value;
 use utoipa::openapi::{RefOr, Schema};
 
-use super::{Definitions, Errors, FromWire, Place, ToWire, WireSchema};
+use super::{Definitions, Errors, FromWire, Node, Place, ToWire, WireSchema};
 use crate::quantity::{Kind, Quantity, QuantityError};
 
 /// A step as sent: `"0.1 V"` or `{"value": 0.1, "unit": "V"}`; more than zero.
@@ -22,11 +22,11 @@ impl<K: Kind> Step<K> {
 }
 
 impl<K: Kind> FromWire for Step<K> {
-    fn from_wire(value: &Value, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
+    fn from_wire(value: &Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
         let text =
-            match (value.as_str(), value.get("value"), value.get("unit").and_then(Value::as_str)) {
+            match (value.as_str(), value.get("value"), value.get("unit").and_then(Node::as_str)) {
                 (Some(text), ..) => Some(text.to_owned()),
-                (None, Some(Value::Number(number)), Some(unit)) => Some(format!("{number} {unit}")),
+                (None, Some(Node::Number(number)), Some(unit)) => Some(format!("{number} {unit}")),
                 _ => None,
             };
         let unit = K::INFO.units[0].symbol;
@@ -35,7 +35,7 @@ impl<K: Kind> FromWire for Step<K> {
         };
         let read = Quantity::difference(&text);
         match read.map_err(|error: QuantityError| error.to_string()) {
-            Ok(step) if step.canonical() > 0.0 => Some(Self { sent: value.clone(), step }),
+            Ok(step) if step.canonical() > 0.0 => Some(Self { sent: value.to_value(), step }),
             Ok(_) => errors.note(at, "a step is more than zero"),
             Err(reason) => errors.note(at, reason),
         }

@@ -291,6 +291,38 @@ async fn a_reload_of_what_changed_equals_a_full_load() {
     same("everything").await;
 }
 
+/// What did not change is not read, compiled or copied again: the next book holds the very same records.
+#[tokio::test]
+async fn a_reload_shares_every_record_that_did_not_change() {
+    let api = Api::furnished().await;
+    let (author, approver) = (api.shop.author(), api.shop.approver());
+    let second = documents::with(documents::procedure(), "/number", json!("WPS-2"));
+    api.shop.write(&api, "procedures", &second).await;
+    api.shop.release(&api, "WPS-2").await.expect(200);
+    let held = || api.state().rulebooks.of(api.shop.organisation).unwrap();
+    let first =
+        |book: &Rulebook, number: &str| Arc::clone(&book.book.procedures.revisions(number)[0]);
+    let before = held();
+    let path = "/v1/procedures/WPS-2";
+    let withdrawn = etag(&api, path).await;
+    api.act(approver, &format!("{path}/withdrawal"), &withdrawn).await.expect(200);
+    let weak = documents::with(documents::station(), "/limits/current", json!("40 to 200 A"));
+    api.put(author, "/v1/stations/ST-1", &etag(&api, "/v1/stations/ST-1").await, &weak)
+        .await
+        .expect(200);
+    let after = held();
+    assert!(after.version > before.version);
+    assert_eq!(before.book.procedures.revisions("WPS-2").len(), 1, "the older book stays");
+    assert!(after.book.procedures.revisions("WPS-2").is_empty());
+    assert!(Arc::ptr_eq(&first(&before, "WPS-1"), &first(&after, "WPS-1")));
+    let (old, new) = (&before.book, &after.book);
+    assert!(Arc::ptr_eq(&old.consumables["FCW-1"], &new.consumables["FCW-1"]));
+    assert!(!Arc::ptr_eq(&old.stations["ST-1"], &new.stations["ST-1"]));
+    let holder = api.state().rulebooks.clone();
+    holder.refresh(api.shop.organisation).await.unwrap();
+    assert!(Arc::ptr_eq(&after, &held()), "nothing changed, nothing is made anew");
+}
+
 /// The version is stated with what it holds: read in one moment, while others write.
 #[tokio::test]
 async fn a_version_names_what_the_book_holds() {
@@ -310,7 +342,7 @@ async fn a_version_names_what_the_book_holds() {
         let mut seen = 0;
         while seen < 40 {
             let full = Rulebooks::load(pool.clone()).await.unwrap().of(organisation).unwrap();
-            let stations = i64::try_from(full.book.stations.len()).unwrap();
+            let stations = i64::try_from(full.book.stations.size()).unwrap();
             assert_eq!(full.version - base, stations, "each version is one more station");
             seen = stations;
         }

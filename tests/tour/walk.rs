@@ -24,6 +24,7 @@ async fn the_readme_is_true() {
     the_scenario_is_complete(&demo).await;
     what_the_demo_prints_works(&demo).await;
     other_cards_have_their_verdicts(&demo).await;
+    the_examples_of_the_reference_work(&demo).await;
     let stops = stops(&readme());
     assert!(stops.len() >= 15, "only {} requests were found", stops.len());
     for stop in stops {
@@ -99,6 +100,25 @@ async fn other_cards_have_their_verdicts(demo: &Demo) {
         assert_eq!(answer["verdict"], *verdict, "{file}: {answer:#}");
     }
     the_voltmeter_alone_is_in_doubt(demo).await;
+}
+
+/// What the reference shows of windows and run plans can be sent as it stands.
+async fn the_examples_of_the_reference_work(demo: &Demo) {
+    let document: Value = serde_json::from_str(include_str!("../../openapi/openapi.json")).unwrap();
+    let answer = async |path: &str| -> Value {
+        let body = &document["paths"][path]["post"]["requestBody"]["content"];
+        let example = body["application/json"]["example"].to_string();
+        let response = demo.post_text("ERP", path, example).send().await.unwrap();
+        assert_eq!(response.status(), 200, "{path}");
+        response.json().await.unwrap()
+    };
+    let windows = answer("/v1/windows").await;
+    let piece = &windows["offers"][0]["solved"]["pieces"][0];
+    assert!(piece["heat_input"].is_object(), "the cooling time is in it: {windows:#}");
+    let start = &piece["required"]["starting_point"];
+    assert!(start["settings"].as_array().is_some_and(|all| all.len() >= 4), "{piece:#}");
+    let plans = answer("/v1/run-plans").await;
+    assert!(plans["best"].is_object(), "{plans:#}");
 }
 
 /// Of the two instruments of station ST-2 the ammeter is in calibration and the voltmeter is not.

@@ -7,7 +7,7 @@ use serde_json::{Value, json};
 use super::{ComparisonIn, setup_in};
 use crate::{
     access::Caller,
-    check::{DecisionRule, Finding, Force, Setup, Verdict, judge},
+    check::{DecisionRule, Finding, Force, Setup, Telling, Verdict, judge},
     checks::Question,
     http::{
         AppState,
@@ -50,7 +50,11 @@ pub(super) fn read_setups(
         };
         let at = format!("/options/{index}/setup");
         let process = sent.options[index].work.process;
-        match Question::resolve(caller, Arc::clone(rulebook), &on_basis(setup, sent, process)) {
+        match Question::resolve(
+            caller,
+            Arc::clone(rulebook),
+            &(&on_basis(setup, sent, process)).into(),
+        ) {
             Ok(question) => {
                 errors.extend(apart(&question.setup, sent, (&position, process), &at));
                 asked.push(judged(state, question));
@@ -109,7 +113,7 @@ fn not_judged() -> Asked {
 fn judged(state: &AppState, question: Question) -> Asked {
     let (rulebook, too_old) = question.rulebook_now(state);
     let book = &question.rulebook.book;
-    let answer = judge(book, &question.setup, question.day);
+    let answer = judge(book, &question.setup, question.day, Telling::WhatNeedsSomething);
     let rule = book.settings.decision_rule;
     let (verdict, permission) = if too_old && answer.verdict < Verdict::Undetermined {
         let reason = format!(

@@ -15,7 +15,7 @@ use crate::{
         ChartReading, Coded, HeatPaths, HydrogenClass, HydrogenLevel, HydrogenScale, PlateStrip,
         PreheatError, coded, mean_thickness_near_weld,
     },
-    wire::{Definitions, Errors, FromWire, Place, ToWire, WireSchema, define, wire_object},
+    wire::{Definitions, Errors, FromWire, Node, Place, ToWire, WireSchema, define, wire_object},
 };
 
 /// Diffusible hydrogen: a class, or a content.
@@ -29,7 +29,7 @@ pub enum Hydrogen {
 
 impl Hydrogen {
     /// Content, or the ceiling of the class.
-    pub(super) fn content(self) -> Result<HydrogenContent, QuantityError> {
+    pub(crate) fn content(self) -> Result<HydrogenContent, QuantityError> {
         match self {
             Self::Class(class) => class.ceiling(),
             Self::Content(content) => Ok(content),
@@ -56,7 +56,7 @@ impl Hydrogen {
 }
 
 impl FromWire for Hydrogen {
-    fn from_wire(value: &Value, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
+    fn from_wire(value: &Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
         match value.as_str().filter(|text| text.starts_with('H')) {
             Some(_) => HydrogenClass::from_wire(value, at, errors).map(Self::Class),
             None => HydrogenContent::from_wire(value, at, errors).map(Self::Content),
@@ -116,8 +116,8 @@ impl Plate {
 }
 
 impl FromWire for Plate {
-    fn from_wire(value: &Value, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
-        if value.is_array() {
+    fn from_wire(value: &Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
+        if value.as_list().is_some() {
             Vec::from_wire(value, at, errors).map(Self::Strips)
         } else {
             Thickness::from_wire(value, at, errors).map(Self::Even)
@@ -197,7 +197,7 @@ impl HeatPathsIn {
 }
 
 impl FromWire for HeatPathsIn {
-    fn from_wire(value: &Value, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
+    fn from_wire(value: &Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
         let HeatPathsForm { form, plates } = HeatPathsForm::from_wire(value, at, errors)?;
         let count = match form {
             HeatPathForm::Butt | HeatPathForm::Corner => 2,
@@ -228,7 +228,7 @@ impl WireSchema for HeatPathsIn {
 pub struct ReadPreheat(Option<Temperature>);
 
 impl FromWire for ReadPreheat {
-    fn from_wire(value: &Value, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
+    fn from_wire(value: &Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
         match value.as_str() {
             Some("none") => Some(Self(None)),
             _ => Temperature::from_wire(value, at, errors).map(|read| Self(Some(read))),

@@ -1,7 +1,7 @@
 //! `arc-power`: arc power against every recorded limit.
 
 use crate::check::{
-    Case, Finding, Variable,
+    Case, Findings, Variable,
     range_check::{Stated, Words, against_limits},
     registry::declare_check,
 };
@@ -34,7 +34,7 @@ const WORDS: Words = Words {
     state: "State the measured arc power.",
 };
 
-fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
+fn check(case: &Case<'_>, findings: &mut Findings) {
     let stated = match &case.readings.arc_power {
         Ok(power) => Stated::Known(power),
         Err(missing) => Stated::Missing(missing.0),

@@ -1,7 +1,7 @@
 //! `base-metal`: group of every part against the procedure.
 
 use crate::check::{
-    Case, Finding, Force, Shown,
+    Case, Findings, Force, Shown,
     choice_check::{Rule, Words, texts},
     registry::declare_check,
 };
@@ -31,19 +31,20 @@ const WORDS: Words = Words {
     record: Some("Record the base-metal groups the procedure covers."),
 };
 
-fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
-    let owner = case.procedure_owner();
-    let rule = Rule { check: &CHECK, owner, force: Force::Required, words: &WORDS };
+fn check(case: &Case<'_>, findings: &mut Findings) {
+    let source = case.procedure_source();
+    let rule = Rule { check: &CHECK, source, force: Force::Required, words: &WORDS };
     let groups = &case.procedure.base_metals;
     let parts = &case.setup.job.base_metals;
     let no_parts = parts.is_empty().then_some(None);
     for group in parts.iter().map(|part| part.group).chain(no_parts) {
-        findings.push(rule.judged(
+        rule.judged(
+            findings,
             group.as_ref(),
-            Shown::words(groups),
+            || Shown::words(groups),
             !groups.is_empty(),
             |group| case.procedure.covers_metal(*group),
-        ));
+        );
     }
 }
 

@@ -2,8 +2,8 @@
 
 use crate::{
     check::{
-        Case, Finding, Force, Outcome, Owner, Shown,
-        choice_check::{Rule, Words, texts},
+        Case, Findings, Force, Outcome, Shown, Source,
+        choice_check::{Rule, Said, Words, texts},
         registry::declare_check,
     },
     trade::AdvisedRange,
@@ -41,23 +41,25 @@ const PRACTICE: Words = Words {
     ..Words::NONE
 };
 
-fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
+fn check(case: &Case<'_>, findings: &mut Findings) {
     let stated = case.setup.settings.bead;
     let allowed = &case.run.beads;
-    let owner = case.procedure_owner();
-    let rule = Rule { check: &CHECK, owner, force: Force::Required, words: &PROCEDURE };
-    findings.push(if allowed.is_empty() {
-        let reason = format!("The bead is left open for this run by {}.", rule.owner);
-        rule.finding(Outcome::NotApplicable, Shown::words(stated), Shown::Nothing, reason)
+    let source = case.procedure_source();
+    let rule = Rule { check: &CHECK, source, force: Force::Required, words: &PROCEDURE };
+    if allowed.is_empty() {
+        rule.finding(findings, Outcome::NotApplicable, |owner| Said {
+            given: Shown::words(stated),
+            ..Said::reason(format!("The bead is left open for this run by {owner}."))
+        });
     } else {
-        rule.one_of(stated, allowed)
-    });
+        rule.one_of(findings, stated, allowed);
+    }
     let Some(stated) = stated.filter(|pattern| !allowed.contains(pattern)) else { return };
     for advice in case.practice {
         if let AdvisedRange::BeadPattern(usual) = advice.range {
-            let owner = Owner::Practice { source: advice.source.to_owned() };
-            let rule = Rule { check: &CHECK, owner, force: Force::Advised, words: &PRACTICE };
-            findings.push(rule.one_of(Some(stated), &[usual]));
+            let source = Source::Practice(advice.source);
+            let rule = Rule { check: &CHECK, source, force: Force::Advised, words: &PRACTICE };
+            rule.one_of(findings, Some(stated), &[usual]);
         }
     }
 }

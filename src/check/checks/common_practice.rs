@@ -2,7 +2,7 @@
 
 use crate::{
     check::{
-        Case, Finding, Force, Given, Outcome, Owner, Place, Shown, Variable,
+        Case, Findings, Force, Given, Mark, Outcome, Owner, Place, Shown, Told, Variable,
         range_check::shown,
         registry::declare_check,
         remedy::{accuracy_remedy, in_words, sentence},
@@ -35,62 +35,68 @@ const REMEDY: &str = "Unless there is a reason, keep to one of the usual values 
 
 const TEXTS: &[&str] = &[CONSEQUENCE, REMEDY];
 
-fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
+fn check(case: &Case<'_>, findings: &mut Findings) {
     let settings = &case.setup.settings;
     let readings = case.readings;
-    let mut add = |finding: Option<Finding>| findings.extend(finding);
-    add(compared(
-        case,
-        Variable::TravelAngle,
-        settings.travel_angle.as_ref(),
-        |range| match range {
-            AdvisedRange::TravelAngle(range) => Some(*range),
-            _ => None,
-        },
-    ));
-    add(compared(case, Variable::WorkAngle, settings.work_angle.as_ref(), |range| match range {
+    let angle = settings.travel_angle.as_ref();
+    compared(case, findings, Variable::TravelAngle, angle, |range| match range {
+        AdvisedRange::TravelAngle(range) => Some(*range),
+        _ => None,
+    });
+    let angle = settings.work_angle.as_ref();
+    compared(case, findings, Variable::WorkAngle, angle, |range| match range {
         AdvisedRange::WorkAngle(range) => Some(*range),
         _ => None,
-    }));
-    add(compared(case, Variable::StickOut, readings.stick_out.as_ref(), |range| match range {
+    });
+    let stick_out = readings.stick_out.as_ref();
+    compared(case, findings, Variable::StickOut, stick_out, |range| match range {
         AdvisedRange::ElectricalStickOut(range) => Some(*range),
         _ => None,
-    }));
-    add(compared(case, Variable::Current, settings.current.as_ref(), |range| match range {
+    });
+    let current = settings.current.as_ref();
+    compared(case, findings, Variable::Current, current, |range| match range {
         AdvisedRange::Current(range) => Some(*range),
         _ => None,
-    }));
-    add(compared(case, Variable::Voltage, settings.voltage.as_ref(), |range| match range {
+    });
+    let voltage = settings.voltage.as_ref();
+    compared(case, findings, Variable::Voltage, voltage, |range| match range {
         AdvisedRange::Voltage(range) => Some(*range),
         _ => None,
-    }));
-    add(compared(case, Variable::WeaveWidth, settings.weave_width.as_ref(), |range| match range {
+    });
+    let weave = settings.weave_width.as_ref();
+    compared(case, findings, Variable::WeaveWidth, weave, |range| match range {
         AdvisedRange::WeaveWidth(range) => Some(*range),
         _ => None,
-    }));
+    });
 }
 
-/// The finding on one variable; `None` where nothing is stated, nothing is advised, or the case does
+/// The finding on one variable; none where nothing is stated, nothing is advised, or the case does
 /// not have the variable.
 fn compared<K: Kind>(
     case: &Case<'_>,
+    findings: &mut Findings,
     variable: Variable,
     given: Option<&Given<K>>,
     pick: fn(&AdvisedRange) -> Option<Range<K>>,
-) -> Option<Finding> {
-    let given = given?;
-    if case.lacks(variable).is_some() {
-        return None;
-    }
-    let mut usual: Vec<(Range<K>, &'static str)> = case
-        .practice
-        .iter()
-        .filter_map(|advice| Some((pick(&advice.range)?, advice.source)))
-        .collect();
-    usual.dedup();
-    let best =
-        usual.iter().map(|(range, _)| given.place(range)).min_by_key(|place| rank(*place))?;
-    Some(finding(given, variable, Outcome::from(best), &usual))
+) {
+    let Some(given) = given.filter(|_| case.lacks(variable).is_none()) else { return };
+    let usual =
+        || case.practice.iter().filter_map(|advice| Some((pick(&advice.range)?, advice.source)));
+    let places = usual().map(|(range, _)| given.place(&range));
+    let Some(best) = places.min_by_key(|place| rank(*place)) else { return };
+    let outcome = Outcome::from(best);
+    let mark = Mark {
+        check: CHECK.code,
+        variable,
+        outcome,
+        force: Force::Advised,
+        accuracy_unknown: given.accuracy_unknown(),
+    };
+    findings.note(mark, || {
+        let mut usual: Vec<_> = usual().collect();
+        usual.dedup();
+        told(given, variable, outcome, &usual)
+    });
 }
 
 const fn rank(place: Place) -> u8 {
@@ -102,12 +108,12 @@ const fn rank(place: Place) -> u8 {
     }
 }
 
-fn finding<K: Kind>(
+fn told<K: Kind>(
     given: &Given<K>,
     variable: Variable,
     outcome: Outcome,
     usual: &[(Range<K>, &'static str)],
-) -> Finding {
+) -> Told {
     let listed: Vec<_> =
         usual.iter().map(|(range, source)| format!("{} ({source})", range.amounts())).collect();
     let allowed = match usual {
@@ -127,17 +133,12 @@ fn finding<K: Kind>(
     };
     let reason = sentence(&format!("{name} {given_words} {verb} what is usual: {usual_words}."));
     let remedy = format!("{REMEDY} {name}: {usual_words}.");
-    Finding {
-        check: CHECK.code,
-        variable,
-        outcome,
-        force: Force::Advised,
+    Told {
         given: given_words,
         allowed,
         owner: Owner::Practice { source: sources.join("; ") },
         reason,
         remedy: if met { accuracy_remedy(given, variable) } else { Some(remedy) },
         consequence: (!met).then_some(CONSEQUENCE),
-        accuracy_unknown: given.accuracy_unknown(),
     }
 }

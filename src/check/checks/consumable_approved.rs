@@ -2,8 +2,8 @@
 
 use crate::{
     check::{
-        Case, Finding, Force, Outcome, Shown,
-        choice_check::{Rule, Words, texts},
+        Case, Findings, Force, Outcome, Shown,
+        choice_check::{Rule, Said, Words, texts},
         registry::declare_check,
     },
     trade::Process,
@@ -33,30 +33,35 @@ const WORDS: Words = Words {
     record: Some("Record which fillers the procedure allows."),
 };
 
-fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
-    let owner = case.procedure_owner();
-    let rule = Rule { check: &CHECK, owner, force: Force::Required, words: &WORDS };
+fn check(case: &Case<'_>, findings: &mut Findings) {
+    let source = case.procedure_source();
+    let rule = Rule { check: &CHECK, source, force: Force::Required, words: &WORDS };
     let named = &case.procedure.consumables;
-    let allowed = Shown::words(named);
+    let stated = case.setup.filler.consumable.as_ref();
     if case.procedure.process == Process::TigAutogenous && named.is_empty() {
-        findings.push(if let Some(filler) = &case.setup.filler.consumable {
-            let reason = format!("No filler is used by {}.", rule.owner);
-            rule.finding(Outcome::Outside, Shown::word(filler), Shown::Nothing, reason)
-        } else {
-            let reason = "The process has no filler.";
-            rule.finding(Outcome::NotApplicable, Shown::Nothing, Shown::Nothing, reason)
+        let outcome = if stated.is_some() { Outcome::Outside } else { Outcome::NotApplicable };
+        rule.finding(findings, outcome, |owner| match stated {
+            Some(filler) => Said {
+                given: Shown::word(filler),
+                ..Said::reason(format!("No filler is used by {owner}."))
+            },
+            None => Said::reason("The process has no filler."),
         });
         return;
     }
-    findings.push(match (&case.setup.filler.consumable, case.consumable) {
+    let allowed = || Shown::words(named);
+    match (stated, case.consumable) {
         (Some(stated), None) if !named.is_empty() => {
-            let reason = format!("This organisation has no consumable {stated}.");
-            rule.finding(Outcome::NotGiven, Shown::word(stated), allowed, reason)
+            rule.finding(findings, Outcome::NotGiven, |_| Said {
+                given: Shown::word(stated),
+                allowed: allowed(),
+                reason: format!("This organisation has no consumable {stated}."),
+            });
         }
-        (stated, _) => {
-            rule.judged(stated.as_ref(), allowed, !named.is_empty(), |code| named.contains(code))
+        _ => {
+            rule.judged(findings, stated, allowed, !named.is_empty(), |code| named.contains(code));
         }
-    });
+    }
 }
 
 #[cfg(test)]

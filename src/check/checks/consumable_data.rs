@@ -1,8 +1,8 @@
 //! `consumable-data`: printed data for exactly this setup, where the procedure calls it up.
 
 use crate::check::{
-    Case, Finding, Force, Outcome, Shown,
-    choice_check::{Rule, Words, texts},
+    Case, Findings, Force, Outcome, Shown,
+    choice_check::{Rule, Said, Words, texts},
     registry::declare_check,
 };
 
@@ -32,12 +32,13 @@ const WORDS: Words = Words {
     ..Words::NONE
 };
 
-fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
-    let owner = case.procedure_owner();
-    let rule = Rule { check: &CHECK, owner, force: Force::Required, words: &WORDS };
+fn check(case: &Case<'_>, findings: &mut Findings) {
+    let source = case.procedure_source();
+    let rule = Rule { check: &CHECK, source, force: Force::Required, words: &WORDS };
     if !case.procedure.calls_up_data {
-        let reason = format!("The printed data is not called up by {}.", rule.owner);
-        findings.push(rule.finding(Outcome::NotApplicable, Shown::Nothing, Shown::Nothing, reason));
+        rule.finding(findings, Outcome::NotApplicable, |owner| {
+            Said::reason(format!("The printed data is not called up by {owner}."))
+        });
         return;
     }
     let filler = &case.setup.filler;
@@ -48,22 +49,25 @@ fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
         (case.setup.job.position.is_none(), "position"),
         (case.procedure.process.gas_shielded() && filler.gas.is_none(), "gas"),
     ];
-    let missing: Vec<_> = selectors.iter().filter(|(gap, _)| *gap).map(|(_, name)| *name).collect();
-    findings.push(match case.data {
+    let missing = || selectors.iter().filter(|(gap, _)| *gap).map(|(_, name)| *name);
+    let outcome = match case.data {
+        Some(_) => Outcome::Inside,
+        None if missing().next().is_some() => Outcome::NotGiven,
+        None => Outcome::NoLimit,
+    };
+    rule.finding(findings, outcome, |_| match case.data {
         Some((edition, _)) => {
             let document = format!("{}, {}", edition.document, edition.edition);
             let reason = format!("{document} holds a condition for this setup.");
-            rule.finding(Outcome::Inside, Shown::word(document), Shown::Nothing, reason)
+            Said { given: Shown::word(document), ..Said::reason(reason) }
         }
-        None if !missing.is_empty() => {
-            let reason = format!("The data cannot be selected without: {}.", missing.join(", "));
-            rule.finding(Outcome::NotGiven, Shown::Nothing, Shown::Nothing, reason)
+        None if outcome == Outcome::NotGiven => {
+            let missing: Vec<_> = missing().collect();
+            Said::reason(format!("The data cannot be selected without: {}.", missing.join(", ")))
         }
-        None => {
-            let reason =
-                "No edition holds a condition for this diameter, gas, polarity and position.";
-            rule.finding(Outcome::NoLimit, Shown::Nothing, Shown::Nothing, reason)
-        }
+        None => Said::reason(
+            "No edition holds a condition for this diameter, gas, polarity and position.",
+        ),
     });
 }
 

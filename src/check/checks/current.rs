@@ -1,7 +1,7 @@
 //! `current`: welding current against every recorded limit.
 
 use crate::check::{
-    Case, Finding, Variable,
+    Case, Findings, Variable,
     range_check::{Words, against_limits},
     registry::declare_check,
 };
@@ -34,7 +34,7 @@ const WORDS: Words = Words {
     state: "State the welding current.",
 };
 
-fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
+fn check(case: &Case<'_>, findings: &mut Findings) {
     let current = case.setup.settings.current.as_ref();
     against_limits(case, &CHECK, current, |ranges| ranges.current, &WORDS, findings);
 }

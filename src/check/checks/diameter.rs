@@ -2,11 +2,10 @@
 
 use crate::{
     check::{
-        Case, Finding, Force, Outcome, Shown,
-        choice_check::{Rule, Words, texts},
+        Case, Findings, Force, Outcome, Shown, Source,
+        choice_check::{Rule, Said, Words, texts},
         registry::declare_check,
     },
-    quantity::Diameter,
     trade::Process,
 };
 
@@ -44,33 +43,22 @@ const CONSUMABLE: Words = Words {
     record: Some("Record the diameters the filler is bought in."),
 };
 
-fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
+fn check(case: &Case<'_>, findings: &mut Findings) {
     let stated = case.setup.filler.diameter;
     let sizes = &case.procedure.diameters;
-    let rule = |owner, words| Rule { check: &CHECK, owner, force: Force::Required, words };
-    let procedure = rule(case.procedure_owner(), &PROCEDURE);
+    let rule = |source, words| Rule { check: &CHECK, source, force: Force::Required, words };
+    let procedure = rule(case.procedure_source(), &PROCEDURE);
     if case.procedure.process == Process::TigAutogenous && sizes.is_empty() {
         let reason = "The process has no filler.";
-        findings.push(procedure.finding(
-            Outcome::NotApplicable,
-            Shown::Nothing,
-            Shown::Nothing,
-            reason,
-        ));
+        procedure.finding(findings, Outcome::NotApplicable, |_| Said::reason(reason));
         return;
     }
-    findings.push(against(&procedure, stated, sizes));
+    let shown = || stated.map_or(Shown::Nothing, |diameter| Shown::Amount(diameter.amount()));
+    procedure.one_of_shown(findings, stated, shown, sizes);
     if let Some(consumable) = case.consumable {
-        let maker = rule(consumable.maker_owner(), &CONSUMABLE);
-        findings.push(against(&maker, stated, &consumable.diameters));
+        let maker = rule(Source::Maker(consumable), &CONSUMABLE);
+        maker.one_of_shown(findings, stated, shown, &consumable.diameters);
     }
-}
-
-/// As [`Rule::one_of`], with the value shown as an amount.
-fn against(rule: &Rule<'_>, stated: Option<Diameter>, allowed: &[Diameter]) -> Finding {
-    let mut finding = rule.one_of(stated, allowed);
-    finding.given = stated.map_or(Shown::Nothing, |diameter| Shown::Amount(diameter.amount()));
-    finding
 }
 
 #[cfg(test)]

@@ -1,7 +1,7 @@
 //! `electrical-stick-out`: electrical stick-out against every recorded limit.
 
 use crate::check::{
-    Case, Finding, Variable,
+    Case, Findings, Variable,
     range_check::{Words, against_limits},
     registry::declare_check,
 };
@@ -36,7 +36,7 @@ const WORDS: Words = Words {
     state: "State the electrical stick-out, or the visible stick-out and the recess of the contact tip.",
 };
 
-fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
+fn check(case: &Case<'_>, findings: &mut Findings) {
     let stated = case.readings.stick_out.as_ref();
     against_limits(case, &CHECK, stated, |ranges| ranges.stick_out, &WORDS, findings);
 }

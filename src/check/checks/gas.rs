@@ -4,8 +4,8 @@ use rust_decimal::Decimal;
 
 use crate::{
     check::{
-        Case, Finding, Force, Outcome, Owner, Shown,
-        choice_check::{Rule, Words, texts},
+        Case, Findings, Force, Outcome, Shown, Source,
+        choice_check::{Rule, Said, Words, texts},
         record::GasRule,
         registry::declare_check,
     },
@@ -58,96 +58,119 @@ const NO_GAS: Words = Words {
     ..Words::NONE
 };
 
-fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
+fn check(case: &Case<'_>, findings: &mut Findings) {
     let gas = case.setup.filler.gas;
-    let owner = case.procedure_owner();
+    let source = case.procedure_source();
     if !case.procedure.process.gas_shielded() {
-        findings.push(without_gas(owner, gas));
+        without_gas(findings, source, gas);
         return;
     }
-    let group = rule(owner.clone(), &GROUP);
+    let group = rule(source, &GROUP);
     let limits = case.procedure.gas.as_ref();
     let Some(limits) = limits.filter(|r| !r.groups.is_empty() || r.mixture.is_some()) else {
-        let reason = format!("The process is gas-shielded, and no gas is set by {owner}.");
-        findings.push(group.finding(Outcome::NoLimit, shown(gas), Shown::Nothing, reason));
+        group.finding(findings, Outcome::NoLimit, |owner| Said {
+            given: shown(gas),
+            allowed: Shown::Nothing,
+            reason: format!("The process is gas-shielded, and no gas is set by {owner}."),
+        });
         return;
     };
-    let by_group = against_groups(&group, gas, limits);
-    let group_fits = by_group.outcome == Outcome::Inside;
-    findings.push(by_group);
+    let group_fits = against_groups(findings, &group, gas, limits);
     if let (Some(mixture), Some(gas), true) = (&limits.mixture, gas, group_fits) {
-        findings.push(against_mixture(&rule(owner, &MIXTURE), gas, mixture));
+        against_mixture(findings, &rule(source, &MIXTURE), gas, mixture);
     }
 }
 
-const fn rule(owner: Owner, words: &'static Words) -> Rule<'static> {
-    Rule { check: &CHECK, owner, force: Force::Required, words }
+const fn rule<'a>(source: Source<'a>, words: &'static Words) -> Rule<'a> {
+    Rule { check: &CHECK, source, force: Force::Required, words }
 }
 
-fn without_gas(owner: Owner, gas: Option<Gas>) -> Finding {
-    let rule = rule(owner, &NO_GAS);
-    let allowed = Shown::word("no shielding gas");
+fn without_gas(findings: &mut Findings, source: Source<'_>, gas: Option<Gas>) {
+    let rule = rule(source, &NO_GAS);
     match gas {
-        None | Some(Gas::None) => {
-            let reason = "The process uses no shielding gas.";
-            rule.finding(Outcome::NotApplicable, shown(gas), allowed, reason)
-        }
-        Some(_) => {
-            let reason = format!("No shielding gas is used by {}.", rule.owner);
-            rule.finding(Outcome::Outside, shown(gas), Shown::Nothing, reason)
-        }
+        None | Some(Gas::None) => rule.finding(findings, Outcome::NotApplicable, |_| Said {
+            given: shown(gas),
+            allowed: Shown::word("no shielding gas"),
+            reason: "The process uses no shielding gas.".to_owned(),
+        }),
+        Some(_) => rule.finding(findings, Outcome::Outside, |owner| Said {
+            given: shown(gas),
+            allowed: Shown::Nothing,
+            reason: format!("No shielding gas is used by {owner}."),
+        }),
     }
 }
 
-/// The group against the groups of the procedure, or that of its mixture where it lists none.
-fn against_groups(rule: &Rule<'_>, gas: Option<Gas>, limits: &GasRule) -> Finding {
-    let mut groups = limits.groups.clone();
-    if groups.is_empty() {
-        groups.extend(limits.mixture.map(|mixture| mixture.iso_14175()));
-    }
-    let allowed = Shown::words(&groups);
-    let owner = &rule.owner;
+/// The group against the groups of the procedure, or that of its mixture where it lists none; says whether it
+/// fits.
+fn against_groups(
+    findings: &mut Findings,
+    rule: &Rule<'_>,
+    gas: Option<Gas>,
+    limits: &GasRule,
+) -> bool {
+    let of_mixture = limits.mixture.map(|mixture| mixture.iso_14175());
+    let groups = if limits.groups.is_empty() { of_mixture.as_slice() } else { &limits.groups };
     match gas {
         Some(Gas::None) => {
-            let reason = format!("No gas is used; {owner} allows {allowed}.");
-            rule.finding(Outcome::Outside, shown(gas), allowed, reason)
+            rule.finding(findings, Outcome::Outside, |owner| {
+                let allowed = Shown::words(groups);
+                let reason = format!("No gas is used; {owner} allows {allowed}.");
+                Said { given: shown(gas), allowed, reason }
+            });
+            false
         }
         Some(known) if known.group() == Some(GasGroup::Z) && limits.mixture.is_none() => {
-            let reason = "Two gases of group Z are not interchangeable (ISO 14175, from memory), and \
-                          the procedure fixes no mixture.";
             let listed = groups.contains(&GasGroup::Z);
             let outcome = if listed { Outcome::NoLimit } else { Outcome::Outside };
-            rule.finding(outcome, shown(gas), allowed, reason)
+            rule.finding(findings, outcome, |_| Said {
+                given: shown(gas),
+                allowed: Shown::words(groups),
+                reason:
+                    "Two gases of group Z are not interchangeable (ISO 14175, from memory), and \
+                         the procedure fixes no mixture."
+                        .to_owned(),
+            });
+            false
         }
         other => {
-            let mut finding = rule.one_of(other.and_then(|gas| gas.group()), &groups);
-            finding.given = shown(gas);
-            finding
+            let group = other.and_then(|gas| gas.group());
+            rule.one_of_shown(findings, group, || shown(gas), groups);
+            group.is_some_and(|group| groups.contains(&group))
         }
     }
 }
 
-fn against_mixture(rule: &Rule<'_>, gas: Gas, fixed: &GasMixture) -> Finding {
-    let allowed = Shown::word(fixed.designation());
-    let given = shown(Some(gas));
+fn against_mixture(findings: &mut Findings, rule: &Rule<'_>, gas: Gas, fixed: &GasMixture) {
+    let given = || shown(Some(gas));
+    let allowed = || Shown::word(fixed.designation());
     let Gas::Mixture(mixture) = gas else {
-        let reason = format!("{given} is only a group; {} fixes {allowed}.", rule.owner);
-        return rule.finding(Outcome::NotGiven, given, allowed, reason);
+        rule.finding(findings, Outcome::NotGiven, |owner| {
+            let (given, allowed) = (given(), allowed());
+            let reason = format!("{given} is only a group; {owner} fixes {allowed}.");
+            Said { given, allowed, reason }
+        });
+        return;
     };
-    let owner = &rule.owner;
-    if mixture == *fixed {
-        let reason = format!("{given} is the mixture of {owner}.");
-        rule.finding(Outcome::Inside, given, allowed, reason)
+    let outcome = if mixture == *fixed {
+        Outcome::Inside
     } else if within_tolerance(&mixture, fixed) {
-        let reason = format!(
-            "{given} differs from {allowed} of {owner} by no more than the tolerance of a mixture in \
-             ISO 14175, which is from memory."
-        );
-        rule.finding(Outcome::EdgeInside, given, allowed, reason)
+        Outcome::EdgeInside
     } else {
-        let reason = format!("{given} is not {allowed} of {owner}.");
-        rule.finding(Outcome::Outside, given, allowed, reason)
-    }
+        Outcome::Outside
+    };
+    rule.finding(findings, outcome, |owner| {
+        let (given, allowed) = (given(), allowed());
+        let reason = match outcome {
+            Outcome::Inside => format!("{given} is the mixture of {owner}."),
+            Outcome::EdgeInside => format!(
+                "{given} differs from {allowed} of {owner} by no more than the tolerance of a mixture \
+                 in ISO 14175, which is from memory."
+            ),
+            _ => format!("{given} is not {allowed} of {owner}."),
+        };
+        Said { given, allowed, reason }
+    });
 }
 
 /// Every component but the base gas within its tolerance; the base gas is the rest.

@@ -2,9 +2,9 @@
 
 use crate::{
     check::{
-        Case, Finding, Force, Outcome, Owner, Shown,
+        Case, Findings, Force, Outcome, Shown, Source,
         checks::gas::shown,
-        choice_check::{Rule, Words, texts},
+        choice_check::{Rule, Said, Words, texts},
         record::Consumable,
         registry::declare_check,
     },
@@ -60,48 +60,54 @@ const MAKER: Words = Words {
     ..Words::NONE
 };
 
-fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
+fn check(case: &Case<'_>, findings: &mut Findings) {
     let Some(consumable) = case.consumable else { return };
     let gas = case.setup.filler.gas;
-    findings.extend(by_designation(case, consumable, gas));
-    if !consumable.gases.is_empty() {
-        let rule = rule(consumable.maker_owner(), Force::Required, &MAKER);
-        let mut finding = match gas {
-            Some(Gas::None) => {
-                let reason = format!("No gas is used; {} needs one.", rule.owner);
-                let allowed = Shown::words(&consumable.gases);
-                rule.finding(Outcome::Outside, Shown::Nothing, allowed, reason)
-            }
-            other => rule.one_of(other.and_then(|gas| gas.group()), &consumable.gases),
-        };
-        finding.given = shown(gas);
-        findings.push(finding);
+    by_designation(case, consumable, gas, findings);
+    if consumable.gases.is_empty() {
+        return;
+    }
+    let rule = rule(Source::Maker(consumable), Force::Required, &MAKER);
+    if let Some(Gas::None) = gas {
+        rule.finding(findings, Outcome::Outside, |owner| Said {
+            given: shown(gas),
+            allowed: Shown::words(&consumable.gases),
+            reason: format!("No gas is used; {owner} needs one."),
+        });
+    } else {
+        let group = gas.and_then(|gas| gas.group());
+        rule.one_of_shown(findings, group, || shown(gas), &consumable.gases);
     }
 }
 
-const fn rule(owner: Owner, force: Force, words: &'static Words) -> Rule<'static> {
-    Rule { check: &CHECK, owner, force, words }
+const fn rule<'a>(source: Source<'a>, force: Force, words: &'static Words) -> Rule<'a> {
+    Rule { check: &CHECK, source, force, words }
 }
 
 /// The finding of the designation that fits best: a wire may be classified with several gases.
-fn by_designation(case: &Case<'_>, consumable: &Consumable, gas: Option<Gas>) -> Option<Finding> {
-    let bound = || consumable.designations.iter().filter(|d| d.gas() != GasRequirement::NotStated);
-    let first = bound().next()?;
-    let Some(gas) = gas else { return Some(not_given(case, first)) };
+fn by_designation(
+    case: &Case<'_>,
+    consumable: &Consumable,
+    gas: Option<Gas>,
+    findings: &mut Findings,
+) {
+    let bound = || case.designations().filter(|d| d.gas() != GasRequirement::NotStated);
+    let Some(first) = bound().next() else { return };
+    let Some(gas) = gas else { return not_given(case, first, findings) };
     let fit = |designation: &&Designation| rank(designation.gas().admits(&gas));
     let best = bound().min_by_key(fit).unwrap_or(first);
-    let required = rule(case.designation_owner(best), Force::Required, &DESIGNATION);
-    let (given, allowed) = (shown(Some(gas)), Shown::word(needs(best.gas())));
-    let owner = required.owner.clone();
-    Some(match best.gas().admits(&gas) {
-        GasFit::Fits => {
-            let reason = format!("{given} is what {owner} was tested with.");
-            required.finding(Outcome::Inside, given, allowed, reason)
-        }
-        GasFit::DoesNotFit => {
+    let required = rule(case.designation_source(best), Force::Required, &DESIGNATION);
+    let (given, allowed) = (|| shown(Some(gas)), || Shown::word(needs(best.gas())));
+    match best.gas().admits(&gas) {
+        GasFit::Fits => required.finding(findings, Outcome::Inside, |owner| {
+            let reason = format!("{} is what {owner} was tested with.", given());
+            Said { given: given(), allowed: allowed(), reason }
+        }),
+        GasFit::DoesNotFit => required.finding(findings, Outcome::Outside, |owner| {
+            let (given, allowed) = (given(), allowed());
             let reason = format!("{given} is not {allowed}, which {owner} needs.");
-            required.finding(Outcome::Outside, given, allowed, reason)
-        }
+            Said { given, allowed, reason }
+        }),
         fit => {
             let confirmed = gas.group().is_some_and(|group| consumable.gases.contains(&group));
             let outcome = match fit {
@@ -109,24 +115,34 @@ fn by_designation(case: &Case<'_>, consumable: &Consumable, gas: Option<Gas>) ->
                 GasFit::OutsideTestMixture => Outcome::Outside,
                 _ => Outcome::NotGiven,
             };
-            let confirmed = if confirmed { "; its maker allows the group" } else { "" };
-            let reason =
-                format!("{given} is not shown to be {allowed}, tested for {owner}{confirmed}.");
-            rule(owner, Force::Advised, &TEST_MIXTURE).finding(outcome, given, allowed, reason)
+            let rule = rule(case.designation_source(best), Force::Advised, &TEST_MIXTURE);
+            rule.finding(findings, outcome, |owner| {
+                let (given, allowed) = (given(), allowed());
+                let confirmed = if confirmed { "; its maker allows the group" } else { "" };
+                let reason =
+                    format!("{given} is not shown to be {allowed}, tested for {owner}{confirmed}.");
+                Said { given, allowed, reason }
+            });
         }
-    })
+    }
 }
 
 /// Where the setup does not speak of gas: a gap for a filler that needs one, nothing for the others.
-fn not_given(case: &Case<'_>, designation: &Designation) -> Finding {
-    let required = rule(case.designation_owner(designation), Force::Required, &DESIGNATION);
-    let allowed = Shown::word(needs(designation.gas()));
+fn not_given<'a>(case: &Case<'a>, designation: &'a Designation, findings: &mut Findings) {
+    let required = rule(case.designation_source(designation), Force::Required, &DESIGNATION);
+    let allowed = || Shown::word(needs(designation.gas()));
     if designation.gas() == GasRequirement::SelfShielded {
-        let reason = "The filler needs no gas, and the setup states none.";
-        return required.finding(Outcome::NotApplicable, Shown::Nothing, allowed, reason);
+        required.finding(findings, Outcome::NotApplicable, |_| Said {
+            allowed: allowed(),
+            ..Said::reason("The filler needs no gas, and the setup states none.")
+        });
+        return;
     }
-    let reason = format!("The setup does not state the gas; {} needs {allowed}.", required.owner);
-    required.finding(Outcome::NotGiven, Shown::Nothing, allowed, reason)
+    required.finding(findings, Outcome::NotGiven, |owner| {
+        let allowed = allowed();
+        let reason = format!("The setup does not state the gas; {owner} needs {allowed}.");
+        Said { given: Shown::Nothing, allowed, reason }
+    });
 }
 
 const fn rank(fit: GasFit) -> u8 {
@@ -154,7 +170,7 @@ fn needs(requirement: GasRequirement) -> String {
 mod tests {
     use super::*;
     use crate::{
-        check::{Outcome::*, fixture::Scene},
+        check::{Finding, Outcome::*, Owner, fixture::Scene},
         trade::{GasGroup, GasMixture},
     };
 

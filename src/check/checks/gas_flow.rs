@@ -1,7 +1,7 @@
 //! `gas-flow`: gas flow against every recorded limit.
 
 use crate::check::{
-    Case, Finding, Variable,
+    Case, Findings, Variable,
     range_check::{Words, against_limits},
     registry::declare_check,
 };
@@ -32,7 +32,7 @@ const WORDS: Words = Words {
     state: "State the flow of shielding gas.",
 };
 
-fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
+fn check(case: &Case<'_>, findings: &mut Findings) {
     let stated = case.setup.settings.gas_flow.as_ref();
     against_limits(case, &CHECK, stated, |ranges| ranges.gas_flow, &WORDS, findings);
 }

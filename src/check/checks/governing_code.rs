@@ -1,7 +1,7 @@
 //! `governing-code`: code and edition of the job against those of the procedure.
 
 use crate::check::{
-    Authority, Case, Finding, Force, Shown,
+    Authority, Case, Findings, Force, Shown,
     choice_check::{Rule, Words, texts},
     registry::declare_check,
 };
@@ -41,20 +41,17 @@ const WORK_ORDER: Words = Words {
     ..Words::NONE
 };
 
-fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
+fn check(case: &Case<'_>, findings: &mut Findings) {
     let codes = &case.procedure.codes;
-    let owner = case.procedure_owner();
-    let rule = Rule { check: &CHECK, owner, force: Force::Required, words: &PROCEDURE };
-    findings.push(
-        rule.judged(case.code(), Shown::words(codes), !codes.is_empty(), |code| {
-            codes.contains(code)
-        }),
-    );
+    let source = case.procedure_source();
+    let rule = Rule { check: &CHECK, source, force: Force::Required, words: &PROCEDURE };
+    let allowed = || Shown::words(codes);
+    rule.judged(findings, case.code(), allowed, !codes.is_empty(), |code| codes.contains(code));
     if let (Some(stated), Some(order)) = (&case.setup.job.code, case.work_order) {
-        let owner = Authority::WorkOrder(order).owner();
-        let rule = Rule { check: &CHECK, owner, force: Force::Required, words: &WORK_ORDER };
-        let allowed = Shown::word(&order.code);
-        findings.push(rule.judged(Some(stated), allowed, true, |code| *code == order.code));
+        let source = Authority::WorkOrder(order).into();
+        let rule = Rule { check: &CHECK, source, force: Force::Required, words: &WORK_ORDER };
+        let allowed = || Shown::word(&order.code);
+        rule.judged(findings, Some(stated), allowed, true, |code| *code == order.code);
     }
 }
 

@@ -4,7 +4,7 @@ use std::cmp::Ordering;
 
 use crate::{
     check::{
-        Case, Computed, Finding, Missing, Outcome, Shown, Variable,
+        Case, Computed, Finding, Findings, Missing, Outcome, Shown, Variable,
         range_check::{Stated, Words, against_limits},
         registry::declare_check,
     },
@@ -57,13 +57,13 @@ const TEXTS: &[&str] = {
     &[A[0], A[1], A[2], A[3], A[4], H[0], H[1], H[2], H[3], H[4]]
 };
 
-fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
-    let before = findings.len();
+fn check(case: &Case<'_>, findings: &mut Findings) {
+    let earlier = findings.told().len();
     let arc_energy = stated(&case.readings.arc_energy);
     against_limits(case, &CHECK, arc_energy, |ranges| ranges.arc_energy, &ARC_ENERGY, findings);
     let heat_input = stated(&case.readings.heat_input);
     against_limits(case, &CHECK, heat_input, |ranges| ranges.heat_input, &HEAT_INPUT, findings);
-    for finding in &mut findings[before..] {
+    for finding in findings.told_since(earlier) {
         if let Some((speed, words)) = speed_needed(case, finding)
             && let Some(remedy) = &mut finding.remedy
         {

@@ -1,7 +1,7 @@
 //! `joint`: butt or fillet against the procedure.
 
 use crate::check::{
-    Case, Finding, Force,
+    Case, Findings, Force,
     choice_check::{Rule, Words, texts},
     registry::declare_check,
 };
@@ -30,10 +30,10 @@ const WORDS: Words = Words {
     record: Some("Record the kinds of weld the procedure covers."),
 };
 
-fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
-    let owner = case.procedure_owner();
-    let rule = Rule { check: &CHECK, owner, force: Force::Required, words: &WORDS };
-    findings.push(rule.one_of(case.setup.job.joint, &case.procedure.joints));
+fn check(case: &Case<'_>, findings: &mut Findings) {
+    let source = case.procedure_source();
+    let rule = Rule { check: &CHECK, source, force: Force::Required, words: &WORDS };
+    rule.one_of(findings, case.setup.job.joint, &case.procedure.joints);
 }
 
 #[cfg(test)]

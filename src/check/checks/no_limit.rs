@@ -1,8 +1,8 @@
 //! `no-limit`: every variable that must be bounded has a permission that bounds it.
 
 use crate::check::{
-    Case, Finding, Force, Outcome, Shown, Variable,
-    choice_check::{Rule, Words, texts},
+    Case, Findings, Force, Mark, Outcome, Shown, Told, Variable,
+    choice_check::{Words, texts},
     registry::declare_check,
     remedy::in_words,
     shape::must_be_bounded,
@@ -38,22 +38,32 @@ const WORDS: Words = Words {
     ..Words::NONE
 };
 
-fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
+fn check(case: &Case<'_>, findings: &mut Findings) {
     let unbounded = |group: &&[Variable]| !group.iter().any(|variable| case.is_bounded(*variable));
-    let groups = must_be_bounded(case.procedure.process).into_iter().filter(unbounded);
-    findings.extend(groups.map(|group| finding(case, group)));
+    for group in must_be_bounded(case.procedure.process).into_iter().filter(unbounded) {
+        no_limit(case, group, findings);
+    }
 }
 
-fn finding(case: &Case<'_>, group: &[Variable]) -> Finding {
-    let owner = case.procedure_owner();
-    let names: Vec<_> = group.iter().map(|variable| in_words(*variable)).collect();
-    let names = names.join(" or ");
-    let reason = format!("{owner} sets no limit on {names}, and the process must have one.");
-    let rule = Rule { check: &CHECK, owner, force: Force::Required, words: &WORDS };
-    Finding {
+fn no_limit(case: &Case<'_>, group: &[Variable], findings: &mut Findings) {
+    let mark = Mark {
+        check: CHECK.code,
         variable: group[0],
-        remedy: Some(format!("{ADD} {names}.")),
-        consequence: WORDS.consequence,
-        ..rule.finding(Outcome::NoLimit, Shown::Nothing, Shown::Nothing, reason)
-    }
+        outcome: Outcome::NoLimit,
+        force: Force::Required,
+        accuracy_unknown: false,
+    };
+    findings.note(mark, || {
+        let owner = case.procedure_source().owner();
+        let names: Vec<_> = group.iter().map(|variable| in_words(*variable)).collect();
+        let names = names.join(" or ");
+        Told {
+            given: Shown::Nothing,
+            allowed: Shown::Nothing,
+            reason: format!("{owner} sets no limit on {names}, and the process must have one."),
+            owner,
+            remedy: Some(format!("{ADD} {names}.")),
+            consequence: WORDS.consequence,
+        }
+    });
 }

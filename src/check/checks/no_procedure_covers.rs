@@ -1,8 +1,8 @@
 //! `no-procedure-covers`: whether any released procedure covers the job at all.
 
 use crate::check::{
-    Case, Finding, Force, JobFacts, Outcome, Owner, Shown, Variable,
-    choice_check::{Rule, Words, texts},
+    Case, Findings, Force, JobFacts, Outcome, Shown, Source,
+    choice_check::{Rule, Said, Words, texts},
     registry::declare_check,
 };
 
@@ -33,43 +33,52 @@ const WORDS: Words = Words {
 };
 
 const fn rule() -> Rule<'static> {
-    Rule { check: &CHECK, owner: Owner::Service, force: Force::Required, words: &WORDS }
+    Rule { check: &CHECK, source: Source::Service, force: Force::Required, words: &WORDS }
 }
 
-fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
-    let owner = case.procedure_owner();
-    let given = Shown::word(&owner);
-    findings.push(if case.setup.procedure.is_some() {
-        let reason = "The setup names its procedure.";
-        rule().finding(Outcome::NotApplicable, given, Shown::Nothing, reason)
-    } else {
-        let reason = format!("The job, as far as it is stated, is covered by {owner}.");
-        rule().finding(Outcome::Inside, given, Shown::Nothing, reason)
+fn check(case: &Case<'_>, findings: &mut Findings) {
+    let named = case.setup.procedure.is_some();
+    let outcome = if named { Outcome::NotApplicable } else { Outcome::Inside };
+    rule().finding(findings, outcome, |_| {
+        let procedure = case.procedure_source().owner();
+        Said {
+            given: Shown::word(&procedure),
+            allowed: Shown::Nothing,
+            reason: if named {
+                "The setup names its procedure.".to_owned()
+            } else {
+                format!("The job, as far as it is stated, is covered by {procedure}.")
+            },
+        }
     });
 }
 
 /// The findings when no released procedure covers the job: one that says so, and one for each fact
 /// that is missing.
-pub fn nothing_covers(facts: &JobFacts<'_>) -> Vec<Finding> {
+pub fn nothing_covers(facts: &JobFacts<'_>, findings: &mut Findings) {
     let missing = facts.missing();
     if missing.is_empty() {
-        let reason = "No released procedure in force covers this process, joint, position and these \
-                      base metals under the governing code.";
-        return vec![rule().finding(Outcome::Outside, Shown::Nothing, Shown::Nothing, reason)];
+        rule().finding(findings, Outcome::Outside, |_| {
+            Said::reason(
+                "No released procedure in force covers this process, joint, position and these \
+                 base metals under the governing code.",
+            )
+        });
     }
-    let open = |variable: Variable| {
-        let reason =
-            format!("No released procedure covers what is stated, and {variable} is missing.");
-        let finding = rule().finding(Outcome::NotGiven, Shown::Nothing, Shown::Nothing, reason);
-        Finding { variable, ..finding }
-    };
-    missing.into_iter().map(|fact| open(fact.variable())).collect()
+    for fact in missing {
+        let variable = fact.variable();
+        rule().about(variable, findings, Outcome::NotGiven, |_| {
+            Said::reason(format!(
+                "No released procedure covers what is stated, and {variable} is missing."
+            ))
+        });
+    }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::check::{Outcome::*, fixture::Scene};
+    use crate::check::{Outcome::*, Telling, Variable, fixture::Scene};
 
     #[test]
     fn a_case_has_its_procedure_named_or_found() {
@@ -90,9 +99,14 @@ mod tests {
             position: job.position.as_ref(),
             base_metals: &job.base_metals,
         };
-        let refused = nothing_covers(&full);
+        let found = |facts: &JobFacts<'_>| {
+            let mut findings = Findings::new(Telling::Nothing);
+            nothing_covers(facts, &mut findings);
+            findings.marks().to_vec()
+        };
+        let refused = found(&full);
         assert_eq!(refused.iter().map(|f| f.outcome).collect::<Vec<_>>(), [Outside]);
-        let open = nothing_covers(&JobFacts { code: None, joint: None, ..full });
+        let open = found(&JobFacts { code: None, joint: None, ..full });
         let named: Vec<_> = open.iter().map(|f| (f.variable, f.outcome)).collect();
         assert_eq!(named, [(Variable::GoverningCode, NotGiven), (Variable::Joint, NotGiven)]);
     }

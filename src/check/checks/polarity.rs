@@ -2,8 +2,8 @@
 
 use crate::{
     check::{
-        Case, Finding, Force, Outcome, Shown,
-        choice_check::{Rule, Words, texts},
+        Case, Findings, Force, Outcome, Shown, Source,
+        choice_check::{Rule, Said, Words, texts},
         registry::declare_check,
     },
     trade::{Agreement, Coded, Polarity, PolarityRule},
@@ -55,34 +55,44 @@ const MAKER: Words = Words {
     ..Words::NONE
 };
 
-fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
+fn check(case: &Case<'_>, findings: &mut Findings) {
     let stated = case.setup.filler.polarity;
-    let rule = |owner, words| Rule { check: &CHECK, owner, force: Force::Required, words };
-    let procedure = rule(case.procedure_owner(), &PROCEDURE);
-    findings.push(procedure.one_of(stated, &case.procedure.polarities));
+    let rule = |source, words| Rule { check: &CHECK, source, force: Force::Required, words };
+    let procedure = rule(case.procedure_source(), &PROCEDURE);
+    procedure.one_of(findings, stated, &case.procedure.polarities);
     for designation in case.designations() {
-        let rule = rule(case.designation_owner(designation), &DESIGNATION);
-        findings.push(by_designation(&rule, stated, designation.polarity_rule()));
+        let rule = rule(case.designation_source(designation), &DESIGNATION);
+        by_designation(findings, &rule, stated, designation.polarity_rule());
     }
     if let Some(consumable) = case.consumable.filter(|known| !known.polarities.is_empty()) {
-        let maker = rule(consumable.maker_owner(), &MAKER);
-        findings.push(maker.one_of(stated, &consumable.polarities));
+        rule(Source::Maker(consumable), &MAKER).one_of(findings, stated, &consumable.polarities);
     }
 }
 
-fn by_designation(rule: &Rule<'_>, stated: Option<Polarity>, limit: PolarityRule) -> Finding {
-    let all = || Polarity::ALL.iter().map(|(polarity, _)| *polarity);
-    let given = Shown::words(stated);
-    let open = |reason| rule.finding(Outcome::NotApplicable, given.clone(), Shown::Nothing, reason);
+fn by_designation(
+    findings: &mut Findings,
+    rule: &Rule<'_>,
+    stated: Option<Polarity>,
+    limit: PolarityRule,
+) {
+    let open = |findings: &mut Findings, reason| {
+        rule.finding(findings, Outcome::NotApplicable, |_| Said {
+            given: Shown::words(stated),
+            ..Said::reason(reason)
+        });
+    };
     match (stated, limit) {
-        (_, PolarityRule::NotStated) => open("The designation does not state a polarity."),
+        (_, PolarityRule::NotStated) => {
+            open(findings, "The designation does not state a polarity.");
+        }
         (Some(polarity), _) if limit.admits(polarity) == Agreement::Unknown => {
-            open("The designation leaves the pole to the maker.")
+            open(findings, "The designation leaves the pole to the maker.");
         }
         _ => {
-            let possible: Vec<_> =
-                all().filter(|polarity| limit.admits(*polarity) != Agreement::Differs).collect();
-            rule.one_of(stated, &possible)
+            let possible = |polarity: &Polarity| limit.admits(*polarity) != Agreement::Differs;
+            let all = || Polarity::ALL.iter().map(|(polarity, _)| polarity);
+            let listed = || Shown::words(all().filter(|polarity| possible(polarity)));
+            rule.judged(findings, stated.as_ref(), listed, all().any(possible), possible);
         }
     }
 }

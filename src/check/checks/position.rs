@@ -2,8 +2,8 @@
 
 use crate::{
     check::{
-        Case, Finding, Force, Outcome, Shown,
-        choice_check::{Rule, Words, texts},
+        Case, Findings, Force, Outcome, Shown,
+        choice_check::{Rule, Said, Words, texts},
         registry::declare_check,
     },
     trade::{Position, PositionClaim},
@@ -36,22 +36,23 @@ const WORDS: Words = Words {
     record: Some("Record the ISO 6947 positions the procedure covers."),
 };
 
-fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
-    let owner = case.procedure_owner();
-    let rule = Rule { check: &CHECK, owner, force: Force::Required, words: &WORDS };
-    findings.push(against(&rule, case.position().as_ref(), &case.procedure.positions));
+fn check(case: &Case<'_>, findings: &mut Findings) {
+    let source = case.procedure_source();
+    let rule = Rule { check: &CHECK, source, force: Force::Required, words: &WORDS };
+    against(findings, &rule, case.position().as_ref(), &case.procedure.positions);
 }
 
 /// The finding of a claim against a list of positions; an empty list sets no limit.
 pub(super) fn against(
+    findings: &mut Findings,
     rule: &Rule<'_>,
     claim: Option<&PositionClaim>,
     allowed: &[Position],
-) -> Finding {
-    let Some(claim) = claim else { return rule.one_of::<Position>(None, allowed) };
+) {
+    let Some(claim) = claim else { return rule.one_of::<Position>(findings, None, allowed) };
     let meant = claim.positions();
     if let [only] = meant.as_slice() {
-        return rule.one_of(Some(*only), allowed);
+        return rule.one_of(findings, Some(*only), allowed);
     }
     let covered = meant.iter().filter(|position| allowed.contains(position)).count();
     let outcome = match covered {
@@ -60,19 +61,21 @@ pub(super) fn against(
         all if all == meant.len() => Outcome::Inside,
         _ => Outcome::NotGiven,
     };
-    let (given, allowed) = (Shown::words(&meant), Shown::words(allowed));
-    let text = claim.text();
-    let reason = match outcome {
-        Outcome::NoLimit => format!("No position is listed by {}.", rule.owner),
-        Outcome::Outside => {
-            format!("\"{text}\" means one of {given}; {} allows {allowed}.", rule.owner)
-        }
-        Outcome::Inside => {
-            format!("\"{text}\" means one of {given}; {} allows them all.", rule.owner)
-        }
-        _ => format!("\"{text}\" means one of {given}; {} allows only {allowed}.", rule.owner),
-    };
-    rule.finding(outcome, given, allowed, reason)
+    rule.finding(findings, outcome, |owner| {
+        let (given, allowed) = (Shown::words(&meant), Shown::words(allowed));
+        let text = claim.text();
+        let reason = match outcome {
+            Outcome::NoLimit => format!("No position is listed by {owner}."),
+            Outcome::Outside => {
+                format!("\"{text}\" means one of {given}; {owner} allows {allowed}.")
+            }
+            Outcome::Inside => {
+                format!("\"{text}\" means one of {given}; {owner} allows them all.")
+            }
+            _ => format!("\"{text}\" means one of {given}; {owner} allows only {allowed}."),
+        };
+        Said { given, allowed, reason }
+    });
 }
 
 #[cfg(test)]

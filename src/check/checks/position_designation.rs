@@ -1,7 +1,7 @@
 //! `position-designation`: welding position against what the filler's designation says.
 
 use crate::check::{
-    Case, Finding, Force,
+    Case, Findings, Force,
     checks::position,
     choice_check::{Rule, Words, texts},
     registry::declare_check,
@@ -33,13 +33,13 @@ const WORDS: Words = Words {
     ..Words::NONE
 };
 
-fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
+fn check(case: &Case<'_>, findings: &mut Findings) {
     let claim = case.position();
     for designation in case.designations() {
         let Some(usable) = designation.usable_positions() else { continue };
-        let owner = case.designation_owner(designation);
-        let rule = Rule { check: &CHECK, owner, force: Force::Required, words: &WORDS };
-        findings.push(position::against(&rule, claim.as_ref(), usable.positions));
+        let source = case.designation_source(designation);
+        let rule = Rule { check: &CHECK, source, force: Force::Required, words: &WORDS };
+        position::against(findings, &rule, claim.as_ref(), usable.positions);
     }
 }
 

@@ -1,7 +1,7 @@
 //! `preheat`: preheat against every recorded limit.
 
 use crate::check::{
-    Case, Finding, Variable,
+    Case, Findings, Variable,
     range_check::{Words, against_limits},
     registry::declare_check,
 };
@@ -33,7 +33,7 @@ const WORDS: Words = Words {
     state: "State the preheat temperature.",
 };
 
-fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
+fn check(case: &Case<'_>, findings: &mut Findings) {
     let stated = case.setup.settings.preheat.as_ref();
     against_limits(case, &CHECK, stated, |ranges| ranges.preheat, &WORDS, findings);
 }

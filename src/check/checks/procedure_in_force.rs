@@ -3,8 +3,8 @@
 use time::Date;
 
 use crate::check::{
-    Case, Finding, Force, Outcome, Owner, ProcedureReference, ProcedureState, Shown,
-    choice_check::{Rule, Words, texts},
+    Case, Findings, Force, Outcome, ProcedureReference, ProcedureState, Shown, Source,
+    choice_check::{Rule, Said, Words, texts},
     record::Procedure,
     registry::declare_check,
 };
@@ -34,19 +34,24 @@ const WORDS: Words = Words {
     ..Words::NONE
 };
 
-fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
+fn check(case: &Case<'_>, findings: &mut Findings) {
     let Procedure { effective_from, effective_until, .. } = case.procedure;
-    let (outcome, reason) = match (effective_from, effective_until) {
-        (Some(from), _) if case.day < *from => {
-            (Outcome::Outside, format!("The revision takes effect on {from}, after {}.", case.day))
-        }
-        (_, Some(until)) if *until < case.day => {
-            (Outcome::Outside, format!("The revision ended on {until}, before {}.", case.day))
-        }
-        _ => (Outcome::Inside, format!("The revision is released and in force on {}.", case.day)),
+    let day = case.day;
+    let too_early = effective_from.filter(|from| day < *from);
+    let too_late = effective_until.filter(|until| *until < day);
+    let outcome = match too_early.or(too_late) {
+        Some(_) => Outcome::Outside,
+        None => Outcome::Inside,
     };
-    let rule = rule(case.procedure_owner());
-    findings.push(rule.finding(outcome, span(case.procedure), Shown::word(case.day), reason));
+    rule(case.procedure_source()).finding(findings, outcome, |_| Said {
+        given: span(case.procedure),
+        allowed: Shown::word(day),
+        reason: match (too_early, too_late) {
+            (Some(from), _) => format!("The revision takes effect on {from}, after {day}."),
+            (_, Some(until)) => format!("The revision ended on {until}, before {day}."),
+            _ => format!("The revision is released and in force on {day}."),
+        },
+    });
 }
 
 /// The finding where the procedure named has no released revision to hold a setup to: `state` is
@@ -55,34 +60,30 @@ pub fn nothing_released(
     named: &ProcedureReference,
     state: Option<ProcedureState>,
     day: Date,
-) -> Finding {
+    findings: &mut Findings,
+) {
     let number = &named.number;
-    let given = match named.revision {
-        Some(revision) => Shown::word(format!("{number} revision {revision}")),
-        None => Shown::word(number),
-    };
-    let rule = rule(Owner::Service);
-    match (state, named.revision) {
-        (None, _) => {
-            let reason = format!("This organisation has no procedure {number}.");
-            rule.finding(Outcome::NotGiven, given, Shown::Nothing, reason)
-        }
-        (Some(state), Some(revision)) => {
-            let reason = format!(
+    let outcome = if state.is_some() { Outcome::Outside } else { Outcome::NotGiven };
+    rule(Source::Service).finding(findings, outcome, |_| Said {
+        given: match named.revision {
+            Some(revision) => Shown::word(format!("{number} revision {revision}")),
+            None => Shown::word(number),
+        },
+        allowed: state.map_or(Shown::Nothing, |_| Shown::word(day)),
+        reason: match (state, named.revision) {
+            (None, _) => format!("This organisation has no procedure {number}."),
+            (Some(state), Some(revision)) => format!(
                 "Revision {revision} of procedure {number} is not released; its newest is {state}."
-            );
-            rule.finding(Outcome::Outside, given, Shown::word(day), reason)
-        }
-        (Some(state), None) => {
-            let reason =
-                format!("Procedure {number} has no released revision; its newest is {state}.");
-            rule.finding(Outcome::Outside, given, Shown::word(day), reason)
-        }
-    }
+            ),
+            (Some(state), None) => {
+                format!("Procedure {number} has no released revision; its newest is {state}.")
+            }
+        },
+    });
 }
 
-const fn rule(owner: Owner) -> Rule<'static> {
-    Rule { check: &CHECK, owner, force: Force::Required, words: &WORDS }
+const fn rule(source: Source<'_>) -> Rule<'_> {
+    Rule { check: &CHECK, source, force: Force::Required, words: &WORDS }
 }
 
 fn span(procedure: &Procedure) -> Shown {
@@ -96,7 +97,7 @@ mod tests {
     use time::macros::date;
 
     use super::*;
-    use crate::check::fixture::Scene;
+    use crate::check::{Finding, Telling, fixture::Scene};
 
     fn on(day: Date) -> Finding {
         let mut scene = Scene::allowed();
@@ -122,21 +123,25 @@ mod tests {
 
     #[test]
     fn what_is_not_released_is_refused_and_what_does_not_exist_is_unknown() {
-        let named = |revision| ProcedureReference { number: "WPS-9".to_owned(), revision };
-        let day = date!(2025 - 06 - 01);
+        let released = |revision, state| {
+            let named = ProcedureReference { number: "WPS-9".to_owned(), revision };
+            let mut findings = Findings::new(Telling::Everything);
+            nothing_released(&named, state, date!(2025 - 06 - 01), &mut findings);
+            findings.into_told().remove(0)
+        };
         for state in [
             ProcedureState::Draft,
             ProcedureState::InReview,
             ProcedureState::Superseded,
             ProcedureState::Withdrawn,
         ] {
-            let finding = nothing_released(&named(None), Some(state), day);
+            let finding = released(None, Some(state));
             assert_eq!(finding.outcome, Outcome::Outside);
             assert!(finding.reason.contains(&state.to_string()), "{}", finding.reason);
         }
-        let old = nothing_released(&named(Some(1)), Some(ProcedureState::Released), day);
+        let old = released(Some(1), Some(ProcedureState::Released));
         assert_eq!(old.outcome, Outcome::Outside);
-        let unknown = nothing_released(&named(None), None, day);
+        let unknown = released(None, None);
         assert_eq!(unknown.outcome, Outcome::NotGiven);
     }
 }

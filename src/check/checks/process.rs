@@ -1,7 +1,7 @@
 //! `process`: welding process against the procedure and the filler's designation.
 
 use crate::check::{
-    Case, Finding, Force,
+    Case, Findings, Force,
     choice_check::{Rule, Words, texts},
     registry::declare_check,
 };
@@ -42,15 +42,15 @@ const DESIGNATION: Words = Words {
     ..Words::NONE
 };
 
-fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
+fn check(case: &Case<'_>, findings: &mut Findings) {
     let process = case.setup.process;
-    let owner = case.procedure_owner();
-    let rule = Rule { check: &CHECK, owner, force: Force::Required, words: &PROCEDURE };
-    findings.push(rule.one_of(process, &[case.procedure.process]));
+    let source = case.procedure_source();
+    let rule = Rule { check: &CHECK, source, force: Force::Required, words: &PROCEDURE };
+    rule.one_of(findings, process, &[case.procedure.process]);
     for designation in case.designations().filter(|known| !known.processes().is_empty()) {
-        let owner = case.designation_owner(designation);
-        let rule = Rule { check: &CHECK, owner, force: Force::Required, words: &DESIGNATION };
-        findings.push(rule.one_of(process, designation.processes()));
+        let source = case.designation_source(designation);
+        let rule = Rule { check: &CHECK, source, force: Force::Required, words: &DESIGNATION };
+        rule.one_of(findings, process, designation.processes());
     }
 }
 

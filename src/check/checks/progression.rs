@@ -2,8 +2,8 @@
 
 use crate::{
     check::{
-        Case, Check, Finding, Force, Outcome, Owner, Shown,
-        choice_check::{Rule, Words, texts},
+        Case, Findings, Force, Outcome, Shown, Source,
+        choice_check::{Rule, Said, Words, texts},
         registry::declare_check,
     },
     trade::{PositionClaim, Progression, designation::VerticalRule},
@@ -55,59 +55,55 @@ const CONTRADICTION: Words = Words {
     ..Words::NONE
 };
 
-fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
+fn check(case: &Case<'_>, findings: &mut Findings) {
     let job = &case.setup.job;
     let Some(claim) = &job.position else {
-        return findings.extend(job.progression.is_some().then(|| {
-            let reason = "Without a position the direction decides nothing.";
-            rule(&CHECK, Owner::Service, &CONTRADICTION).finding(
-                Outcome::NotApplicable,
-                Shown::words(job.progression),
-                Shown::Nothing,
-                reason,
-            )
-        }));
+        if job.progression.is_some() {
+            let rule = rule(Source::Service, &CONTRADICTION);
+            rule.finding(findings, Outcome::NotApplicable, |_| Said {
+                given: Shown::words(job.progression),
+                ..Said::reason("Without a position the direction decides nothing.")
+            });
+        }
+        return;
     };
     let possible = directions(claim);
     if possible.is_empty() {
-        let reason = format!("\"{}\" is no vertical position.", claim.text());
-        let rule = rule(&CHECK, case.procedure_owner(), &PROCEDURE);
-        let shown = Shown::words(job.progression);
-        findings.push(rule.finding(Outcome::NotApplicable, shown, Shown::Nothing, reason));
+        let rule = rule(case.procedure_source(), &PROCEDURE);
+        rule.finding(findings, Outcome::NotApplicable, |_| Said {
+            given: Shown::words(job.progression),
+            ..Said::reason(format!("\"{}\" is no vertical position.", claim.text()))
+        });
         return;
     }
     if let Some(stated) = job.progression
         && !possible.contains(&stated)
     {
-        findings.push(rule(&CHECK, Owner::Service, &CONTRADICTION).one_of(Some(stated), &possible));
+        rule(Source::Service, &CONTRADICTION).one_of(findings, Some(stated), &possible);
         return;
     }
     let direction = job.progression.or(match possible.as_slice() {
         [only] if is_always_vertical(claim) => Some(*only),
         _ => None,
     });
-    findings.push(against_procedure(case, direction));
+    against_procedure(case, direction, findings);
     against_designations(case, direction, findings);
 }
 
-const fn rule<'a>(check: &'a Check, owner: Owner, words: &'a Words) -> Rule<'a> {
-    Rule { check, owner, force: Force::Required, words }
+const fn rule<'a>(source: Source<'a>, words: &'a Words) -> Rule<'a> {
+    Rule { check: &CHECK, source, force: Force::Required, words }
 }
 
 /// The procedure says the direction by its positions.
-fn against_procedure(case: &Case<'_>, direction: Option<Progression>) -> Finding {
+fn against_procedure(case: &Case<'_>, direction: Option<Progression>, findings: &mut Findings) {
     let mut allowed: Vec<_> =
         case.procedure.positions.iter().filter_map(|position| position.progression()).collect();
     allowed.sort_unstable();
     allowed.dedup();
-    rule(&CHECK, case.procedure_owner(), &PROCEDURE).one_of(direction, &allowed)
+    rule(case.procedure_source(), &PROCEDURE).one_of(findings, direction, &allowed);
 }
 
-fn against_designations(
-    case: &Case<'_>,
-    direction: Option<Progression>,
-    findings: &mut Vec<Finding>,
-) {
+fn against_designations(case: &Case<'_>, direction: Option<Progression>, findings: &mut Findings) {
     for designation in case.designations() {
         let only = match designation.usable_positions().map(|usable| usable.progression) {
             Some(VerticalRule::UpOnly) => Some(Progression::Up),
@@ -115,8 +111,8 @@ fn against_designations(
             _ => None,
         };
         if let Some(only) = only {
-            let owner = case.designation_owner(designation);
-            findings.push(rule(&CHECK, owner, &DESIGNATION).one_of(direction, &[only]));
+            let rule = rule(case.designation_source(designation), &DESIGNATION);
+            rule.one_of(findings, direction, &[only]);
         }
     }
 }

@@ -1,7 +1,8 @@
 //! `readings-disagree`: what is stated against what follows from other stated values.
 
 use crate::check::{
-    Case, Comparison, Finding, Force, Outcome, Owner, registry::declare_check, remedy::in_words,
+    Case, Comparison, Findings, Force, Mark, Outcome, Owner, Told, registry::declare_check,
+    remedy::in_words,
 };
 
 declare_check! {
@@ -31,11 +32,20 @@ const BETTER: &str = "The instruments are too coarse to tell these apart; use be
 
 const TEXTS: &[&str] = &[CONSEQUENCE, MEASURE_AGAIN, BETTER];
 
-fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
-    findings.extend(case.readings.comparisons.iter().map(finding));
+fn check(case: &Case<'_>, findings: &mut Findings) {
+    for comparison in &case.readings.comparisons {
+        let mark = Mark {
+            check: CHECK.code,
+            variable: comparison.variable,
+            outcome: comparison.outcome,
+            force: Force::Advised,
+            accuracy_unknown: comparison.accuracy_unknown,
+        };
+        findings.note(mark, || told(comparison));
+    }
 }
 
-fn finding(comparison: &Comparison) -> Finding {
+fn told(comparison: &Comparison) -> Told {
     let Comparison { variable, stated, computed, difference, tolerance, outcome, .. } = comparison;
     let name = in_words(*variable);
     let apart =
@@ -51,17 +61,12 @@ fn finding(comparison: &Comparison) -> Finding {
         ),
         _ => (format!("{apart}; they agree."), None),
     };
-    Finding {
-        check: CHECK.code,
-        variable: *variable,
-        outcome: *outcome,
-        force: Force::Advised,
+    Told {
         given: stated.clone(),
         allowed: computed.clone(),
         owner: Owner::Service,
         reason,
         consequence: remedy.is_some().then_some(CONSEQUENCE),
         remedy,
-        accuracy_unknown: comparison.accuracy_unknown,
     }
 }

@@ -2,7 +2,7 @@
 
 use crate::{
     check::{
-        Case, Finding, Force,
+        Case, Findings, Force,
         choice_check::{Rule, Words, texts},
         registry::declare_check,
     },
@@ -35,14 +35,14 @@ const WORDS: Words = Words {
     record: Some("Record limits for the runs of the joint."),
 };
 
-fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
-    let owner = case.procedure_owner();
-    let rule = Rule { check: &CHECK, owner, force: Force::Required, words: &WORDS };
+fn check(case: &Case<'_>, findings: &mut Findings) {
+    let source = case.procedure_source();
+    let rule = Rule { check: &CHECK, source, force: Force::Required, words: &WORDS };
     let mut classes: Vec<RunClass> =
         case.procedure.runs.iter().flat_map(|run| run.classes.iter().copied()).collect();
     classes.sort_unstable();
     classes.dedup();
-    findings.push(rule.one_of(case.setup.job.run_class, &classes));
+    rule.one_of(findings, case.setup.job.run_class, &classes);
 }
 
 #[cfg(test)]

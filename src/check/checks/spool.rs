@@ -2,7 +2,7 @@
 
 use crate::{
     check::{
-        Authority, Case, Finding, Force, Given, Limit, Origin, Variable,
+        Authority, Case, Findings, Force, Given, Limit, Origin, Variable,
         range_check::{Stated, Words, against, not_applicable},
         registry::declare_check,
     },
@@ -34,29 +34,27 @@ const WORDS: Words = Words {
     state: "State the mass of the spool.",
 };
 
-fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
+fn check(case: &Case<'_>, findings: &mut Findings) {
     let process = case.procedure.process;
     if !process.has_wire_feed() {
-        findings.push(not_applicable(&CHECK, format!("Process {process} has no spool.")));
-        return;
+        return not_applicable(findings, &CHECK, || format!("Process {process} has no spool."));
     }
     let Some(station) = case.station else {
-        findings.push(not_applicable(&CHECK, "No station on record is named."));
-        return;
+        return not_applicable(findings, &CHECK, || "No station on record is named.");
     };
     let Some(heaviest) = station.heaviest_spool else {
-        let reason = format!("The record of station {} names no heaviest spool.", station.code);
-        findings.push(not_applicable(&CHECK, reason));
-        return;
+        return not_applicable(findings, &CHECK, || {
+            format!("The record of station {} names no heaviest spool.", station.code)
+        });
     };
-    let range = Range::at_most(heaviest);
-    let limit = Limit { range, owner: Authority::Station(station).owner(), force: Force::Required };
+    let source = Authority::Station(station).into();
+    let limit = Limit { range: Range::at_most(heaviest), source, force: Force::Required };
     let given = spool_of(case);
     let stated = given.as_ref().map_or(
         Stated::Missing("Neither the setup nor the consumable says how heavy the spool is"),
         Stated::Known,
     );
-    findings.push(against(&CHECK, &stated, &limit, &WORDS));
+    against(findings, &CHECK, &stated, &limit, &WORDS);
 }
 
 /// The spool stated, else all sizes the consumable is bought on.

@@ -1,8 +1,8 @@
 //! `station`: whether the station named is one the organisation has.
 
 use crate::check::{
-    Authority, Case, Finding, Force, Outcome, Owner, Shown,
-    choice_check::{Rule, Words, texts},
+    Authority, Case, Findings, Force, Outcome, Shown, Source,
+    choice_check::{Rule, Said, Words, texts},
     registry::declare_check,
 };
 
@@ -24,34 +24,26 @@ declare_check! {
 const WORDS: Words =
     Words { state: Some("Name a station that this organisation has."), ..Words::NONE };
 
-fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
-    let rule = |owner| Rule { check: &CHECK, owner, force: Force::Required, words: &WORDS };
-    findings.push(match (&case.setup.station, case.station) {
-        (None, _) => {
-            let reason = "The setup names no station.";
-            rule(Owner::Service).finding(
-                Outcome::NotApplicable,
-                Shown::Nothing,
-                Shown::Nothing,
-                reason,
-            )
-        }
+fn check(case: &Case<'_>, findings: &mut Findings) {
+    let rule = |source| Rule { check: &CHECK, source, force: Force::Required, words: &WORDS };
+    match (&case.setup.station, case.station) {
+        (None, _) => rule(Source::Service).finding(findings, Outcome::NotApplicable, |_| {
+            Said::reason("The setup names no station.")
+        }),
         (Some(code), Some(station)) => {
-            let reason = format!("Station {code} is on record.");
-            let given = Shown::word(code);
-            rule(Authority::Station(station).owner()).finding(
-                Outcome::Inside,
-                given,
-                Shown::Nothing,
-                reason,
-            )
+            let rule = rule(Authority::Station(station).into());
+            rule.finding(findings, Outcome::Inside, |_| Said {
+                given: Shown::word(code),
+                ..Said::reason(format!("Station {code} is on record."))
+            });
         }
         (Some(code), None) => {
-            let reason = format!("This organisation has no station {code}.");
-            let given = Shown::word(code);
-            rule(Owner::Service).finding(Outcome::NotGiven, given, Shown::Nothing, reason)
+            rule(Source::Service).finding(findings, Outcome::NotGiven, |_| Said {
+                given: Shown::word(code),
+                ..Said::reason(format!("This organisation has no station {code}."))
+            })
         }
-    });
+    }
 }
 
 #[cfg(test)]

@@ -1,7 +1,7 @@
 //! `station-feeder`: wire diameter against the rolls of the station's feeder.
 
 use crate::check::{
-    Authority, Case, Finding, Force,
+    Authority, Case, Findings, Force,
     choice_check::{Rule, Words, texts},
     range_check::not_applicable,
     registry::declare_check,
@@ -30,22 +30,21 @@ const WORDS: Words = Words {
     ..Words::NONE
 };
 
-fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
+fn check(case: &Case<'_>, findings: &mut Findings) {
     let process = case.procedure.process;
     if !process.has_wire_feed() {
-        findings.push(not_applicable(&CHECK, format!("Process {process} has no wire feeder.")));
-        return;
+        let reason = || format!("Process {process} has no wire feeder.");
+        return not_applicable(findings, &CHECK, reason);
     }
     let Some(station) = case.station else {
-        findings.push(not_applicable(&CHECK, "No station on record is named."));
-        return;
+        return not_applicable(findings, &CHECK, || "No station on record is named.");
     };
     if station.diameters.is_empty() {
-        let reason = format!("The record of station {} names no rolls.", station.code);
-        findings.push(not_applicable(&CHECK, reason));
-        return;
+        return not_applicable(findings, &CHECK, || {
+            format!("The record of station {} names no rolls.", station.code)
+        });
     }
-    let owner = Authority::Station(station).owner();
-    let rule = Rule { check: &CHECK, owner, force: Force::Required, words: &WORDS };
-    findings.push(rule.one_of(case.setup.filler.diameter, &station.diameters));
+    let source = Authority::Station(station).into();
+    let rule = Rule { check: &CHECK, source, force: Force::Required, words: &WORDS };
+    rule.one_of(findings, case.setup.filler.diameter, &station.diameters);
 }

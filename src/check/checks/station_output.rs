@@ -2,7 +2,7 @@
 
 use crate::{
     check::{
-        Authority, Case, Finding, Force, Limit, Variable,
+        Authority, Case, Findings, Force, Limit, Variable,
         range_check::{Stated, Words, against, not_applicable},
         record::Station,
         registry::declare_check,
@@ -78,25 +78,27 @@ const TEXTS: &[&str] = {
     ]
 };
 
-fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
+fn check(case: &Case<'_>, findings: &mut Findings) {
     let Some(station) = case.station else {
-        findings.push(not_applicable(&CHECK, "No station on record is named."));
-        return;
+        return not_applicable(findings, &CHECK, || "No station on record is named.");
     };
-    let owner = Authority::Station(station).owner();
-    let before = findings.len();
+    let source = Authority::Station(station).into();
     let settings = &case.setup.settings;
+    let mut any = false;
     for (highest, force, words) in current_limits(station) {
-        let limit = Limit { range: Range::at_most(highest), owner: owner.clone(), force };
-        findings.push(against(&CHECK, &settings.current.as_ref().into(), &limit, words));
+        let limit = Limit { range: Range::at_most(highest), source, force };
+        against(findings, &CHECK, &settings.current.as_ref().into(), &limit, words);
+        any = true;
     }
     if let Some((highest, volts)) = station.rated_voltage().zip(settings.voltage.as_ref()) {
-        let limit = Limit { range: Range::at_most(highest), owner, force: Force::Advised };
-        findings.push(against(&CHECK, &Stated::Known(volts), &limit, &LOAD));
+        let limit = Limit { range: Range::at_most(highest), source, force: Force::Advised };
+        against(findings, &CHECK, &Stated::Known(volts), &limit, &LOAD);
+        any = true;
     }
-    if findings.len() == before {
-        let reason = format!("The record of station {} has no rating.", station.code);
-        findings.push(not_applicable(&CHECK, reason));
+    if !any {
+        not_applicable(findings, &CHECK, || {
+            format!("The record of station {} has no rating.", station.code)
+        });
     }
 }
 

@@ -1,8 +1,8 @@
 //! `support`: what stands behind the procedure.
 
 use crate::check::{
-    Case, Finding, Force, Outcome, Shown,
-    choice_check::{Rule, Words, texts},
+    Case, Findings, Force, Outcome, Shown,
+    choice_check::{Rule, Said, Words, texts},
     record::Support,
     registry::declare_check,
 };
@@ -29,17 +29,24 @@ const WORDS: Words = Words {
     ..Words::NONE
 };
 
-fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
-    let owner = case.procedure_owner();
-    let rule = Rule { check: &CHECK, owner, force: Force::Required, words: &WORDS };
+fn check(case: &Case<'_>, findings: &mut Findings) {
+    let source = case.procedure_source();
+    let rule = Rule { check: &CHECK, source, force: Force::Required, words: &WORDS };
     let Support::Declared { signed_by } = &case.procedure.support;
-    let allowed = Shown::word("signed declaration");
-    findings.push(if let Some(person) = signed_by {
-        let reason = format!("The qualification is declared, not judged here; {person} signed it.");
-        rule.finding(Outcome::Inside, Shown::word("signed"), allowed, reason)
-    } else {
-        let reason = "The qualification is declared, not judged here, and nobody has signed it.";
-        rule.finding(Outcome::NotGiven, Shown::word("unsigned"), allowed, reason)
+    let outcome = if signed_by.is_some() { Outcome::Inside } else { Outcome::NotGiven };
+    rule.finding(findings, outcome, |_| {
+        let (given, reason) = match signed_by {
+            Some(person) => (
+                "signed",
+                format!("The qualification is declared, not judged here; {person} signed it."),
+            ),
+            None => (
+                "unsigned",
+                "The qualification is declared, not judged here, and nobody has signed it."
+                    .to_owned(),
+            ),
+        };
+        Said { given: Shown::word(given), allowed: Shown::word("signed declaration"), reason }
     });
 }
 

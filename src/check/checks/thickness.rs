@@ -2,8 +2,8 @@
 
 use crate::{
     check::{
-        Case, Finding, Force, Outcome, Shown,
-        choice_check::{Rule, Words, texts},
+        Case, Findings, Force, Outcome, Shown,
+        choice_check::{Rule, Said, Words, texts},
         registry::declare_check,
     },
     quantity::{Range, Span, Thickness, ThicknessKind},
@@ -36,36 +36,46 @@ const WORDS: Words = Words {
     record: Some("Record the thickness range the procedure covers."),
 };
 
-fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
-    let owner = case.procedure_owner();
-    let rule = Rule { check: &CHECK, owner, force: Force::Required, words: &WORDS };
+fn check(case: &Case<'_>, findings: &mut Findings) {
+    let source = case.procedure_source();
+    let rule = Rule { check: &CHECK, source, force: Force::Required, words: &WORDS };
     let Some(range) = &case.procedure.thickness else {
-        let reason = format!("No thickness is set by {}.", rule.owner);
-        findings.push(rule.finding(Outcome::NoLimit, Shown::Nothing, Shown::Nothing, reason));
+        rule.finding(findings, Outcome::NoLimit, |owner| {
+            Said::reason(format!("No thickness is set by {owner}."))
+        });
         return;
     };
     let parts = &case.setup.job.base_metals;
     let no_parts = parts.is_empty().then_some(None);
-    let all = parts.iter().map(|part| part.thickness).chain(no_parts);
-    findings.extend(all.map(|thickness| against(&rule, thickness, range)));
+    for thickness in parts.iter().map(|part| part.thickness).chain(no_parts) {
+        against(findings, &rule, thickness, range);
+    }
 }
 
-fn against(rule: &Rule<'_>, thickness: Option<Thickness>, range: &Range<ThicknessKind>) -> Finding {
-    let allowed = Shown::Range(range.amounts());
-    let owner = &rule.owner;
+fn against(
+    findings: &mut Findings,
+    rule: &Rule<'_>,
+    thickness: Option<Thickness>,
+    range: &Range<ThicknessKind>,
+) {
+    let allowed = || Shown::Range(range.amounts());
     let Some(thickness) = thickness else {
-        let reason =
-            format!("The setup does not say how thick every part is; {owner} sets {allowed}.");
-        return rule.finding(Outcome::NotGiven, Shown::Nothing, allowed, reason);
+        rule.finding(findings, Outcome::NotGiven, |owner| {
+            let allowed = allowed();
+            let reason =
+                format!("The setup does not say how thick every part is; {owner} sets {allowed}.");
+            Said { given: Shown::Nothing, allowed, reason }
+        });
+        return;
     };
-    let given = Shown::Amount(thickness.amount());
-    if range.contains(&Span::one(thickness)) {
-        let reason = format!("A part of {given} is inside the limit of {allowed} set by {owner}.");
-        rule.finding(Outcome::Inside, given, allowed, reason)
-    } else {
-        let reason = format!("A part of {given} is outside the limit of {allowed} set by {owner}.");
-        rule.finding(Outcome::Outside, given, allowed, reason)
-    }
+    let inside = range.contains(&Span::one(thickness));
+    let (outcome, lies) =
+        if inside { (Outcome::Inside, "inside") } else { (Outcome::Outside, "outside") };
+    rule.finding(findings, outcome, |owner| {
+        let (given, allowed) = (Shown::Amount(thickness.amount()), allowed());
+        let reason = format!("A part of {given} is {lies} the limit of {allowed} set by {owner}.");
+        Said { given, allowed, reason }
+    });
 }
 
 #[cfg(test)]

@@ -1,7 +1,7 @@
 //! `travel-speed`: travel speed against every recorded limit.
 
 use crate::check::{
-    Case, Finding, Variable,
+    Case, Findings, Variable,
     range_check::{Words, against_limits},
     registry::declare_check,
 };
@@ -35,7 +35,7 @@ const WORDS: Words = Words {
     state: "State the travel speed, or run length and arc time.",
 };
 
-fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
+fn check(case: &Case<'_>, findings: &mut Findings) {
     let stated = case.readings.travel_speed.as_ref();
     against_limits(case, &CHECK, stated, |ranges| ranges.travel_speed, &WORDS, findings);
 }

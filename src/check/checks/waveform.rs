@@ -1,7 +1,7 @@
 //! `waveform`: output of the power source against the procedure and the station.
 
 use crate::check::{
-    Authority, Case, Finding, Force,
+    Authority, Case, Findings, Force,
     choice_check::{Rule, Words, texts},
     registry::declare_check,
 };
@@ -41,15 +41,14 @@ const STATION: Words = Words {
     ..Words::NONE
 };
 
-fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
+fn check(case: &Case<'_>, findings: &mut Findings) {
     let stated = case.setup.settings.waveform;
-    let rule = |owner, words| Rule { check: &CHECK, owner, force: Force::Required, words };
-    let procedure = rule(case.procedure_owner(), &PROCEDURE);
-    findings.push(procedure.one_of(stated, case.procedure.waveform.as_slice()));
+    let rule = |source, words| Rule { check: &CHECK, source, force: Force::Required, words };
+    let procedure = rule(case.procedure_source(), &PROCEDURE);
+    procedure.one_of(findings, stated, case.procedure.waveform.as_slice());
     if let Some(station) = case.station.filter(|station| !station.waveforms.is_empty()) {
-        findings.push(
-            rule(Authority::Station(station).owner(), &STATION).one_of(stated, &station.waveforms),
-        );
+        let rule = rule(Authority::Station(station).into(), &STATION);
+        rule.one_of(findings, stated, &station.waveforms);
     }
 }
 

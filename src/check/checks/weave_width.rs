@@ -1,7 +1,7 @@
 //! `weave-width`: weave width against every recorded limit.
 
 use crate::check::{
-    Case, Finding, Variable,
+    Case, Findings, Variable,
     range_check::{Words, against_limits},
     registry::declare_check,
 };
@@ -33,7 +33,7 @@ const WORDS: Words = Words {
     state: "State the weave width, or that the bead is a stringer.",
 };
 
-fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
+fn check(case: &Case<'_>, findings: &mut Findings) {
     let stated = case.setup.settings.weave_width.as_ref();
     against_limits(case, &CHECK, stated, |ranges| ranges.weave_width, &WORDS, findings);
 }

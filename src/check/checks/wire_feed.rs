@@ -1,7 +1,7 @@
 //! `wire-feed`: wire feed against every recorded limit.
 
 use crate::check::{
-    Case, Finding, Variable,
+    Case, Findings, Variable,
     range_check::{Words, against_limits},
     registry::declare_check,
 };
@@ -34,7 +34,7 @@ const WORDS: Words = Words {
     state: "State the wire feed speed.",
 };
 
-fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
+fn check(case: &Case<'_>, findings: &mut Findings) {
     let stated = case.setup.settings.wire_feed.as_ref();
     against_limits(case, &CHECK, stated, |ranges| ranges.wire_feed, &WORDS, findings);
 }

@@ -1,7 +1,7 @@
 //! `work-angle`: work angle against every recorded limit.
 
 use crate::check::{
-    Case, Finding, Variable,
+    Case, Findings, Variable,
     range_check::{Words, against_limits},
     registry::declare_check,
 };
@@ -33,7 +33,7 @@ const WORDS: Words = Words {
     state: "State the work angle.",
 };
 
-fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
+fn check(case: &Case<'_>, findings: &mut Findings) {
     let stated = case.setup.settings.work_angle.as_ref();
     against_limits(case, &CHECK, stated, |ranges| ranges.work_angle, &WORDS, findings);
 }

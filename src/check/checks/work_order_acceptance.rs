@@ -1,8 +1,8 @@
 //! `work-order-acceptance`: whether the customer has accepted the procedure for the job.
 
 use crate::check::{
-    Authority, Case, Finding, Force, Outcome, Owner, Shown,
-    choice_check::{Rule, Words, texts},
+    Authority, Case, Findings, Force, Outcome, Shown, Source,
+    choice_check::{Rule, Said, Words, texts},
     registry::declare_check,
 };
 
@@ -32,34 +32,36 @@ const WORDS: Words = Words {
     ..Words::NONE
 };
 
-fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
+fn check(case: &Case<'_>, findings: &mut Findings) {
     let number = &case.procedure.number;
     let Some(order) = case.work_order else {
-        let rule = rule(Owner::Service);
-        findings.push(match &case.setup.work_order {
-            None => {
-                let reason = "The setup names no work order.";
-                rule.finding(Outcome::NotApplicable, Shown::Nothing, Shown::Nothing, reason)
-            }
-            Some(unknown) => {
-                let reason = format!("This organisation has no work order {unknown}.");
-                rule.finding(Outcome::NotGiven, Shown::word(unknown), Shown::Nothing, reason)
-            }
-        });
+        let rule = rule(Source::Service);
+        match &case.setup.work_order {
+            None => rule.finding(findings, Outcome::NotApplicable, |_| {
+                Said::reason("The setup names no work order.")
+            }),
+            Some(unknown) => rule.finding(findings, Outcome::NotGiven, |_| Said {
+                given: Shown::word(unknown),
+                ..Said::reason(format!("This organisation has no work order {unknown}."))
+            }),
+        }
         return;
     };
-    let rule = rule(Authority::WorkOrder(order).owner());
+    let rule = rule(Authority::WorkOrder(order).into());
     let accepted = &order.accepted_procedures;
-    findings.push(if accepted.is_empty() {
-        let reason = format!("Work order {} accepts every released procedure.", order.number);
-        rule.finding(Outcome::Inside, Shown::word(number), Shown::Nothing, reason)
+    if accepted.is_empty() {
+        rule.finding(findings, Outcome::Inside, |_| Said {
+            given: Shown::word(number),
+            ..Said::reason(format!("Work order {} accepts every released procedure.", order.number))
+        });
     } else {
-        rule.judged(Some(number), Shown::words(accepted), true, |own| accepted.contains(own))
-    });
+        let allowed = || Shown::words(accepted);
+        rule.judged(findings, Some(number), allowed, true, |own| accepted.contains(own));
+    }
 }
 
-const fn rule(owner: Owner) -> Rule<'static> {
-    Rule { check: &CHECK, owner, force: Force::Required, words: &WORDS }
+const fn rule(source: Source<'_>) -> Rule<'_> {
+    Rule { check: &CHECK, source, force: Force::Required, words: &WORDS }
 }
 
 #[cfg(test)]

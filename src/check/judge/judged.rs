@@ -3,15 +3,19 @@
 use std::cmp::Reverse;
 
 use crate::{
-    check::{Candidate, DecisionRule, Finding, Force, HeldTo, Outcome, Verdict, record::Procedure},
+    check::{
+        Candidate, DecisionRule, Findings, Force, HeldTo, Outcome, Verdict,
+        record::{Procedure, RunLimits},
+    },
     trade::RunClass,
 };
 
-/// One revision with the run limits the setup meets best.
+/// One revision held to one of its run limits.
 pub(super) struct Judged<'a> {
     pub(super) procedure: &'a Procedure,
+    pub(super) run: &'a RunLimits,
     pub(super) run_classes: Vec<RunClass>,
-    pub(super) findings: Vec<Finding>,
+    pub(super) findings: Findings,
     pub(super) verdict: Verdict,
     pub(super) breaches: usize,
     pub(super) unknowns: usize,
@@ -19,19 +23,21 @@ pub(super) struct Judged<'a> {
 
 impl<'a> Judged<'a> {
     pub(super) fn new(
-        procedure: &'a Procedure,
+        (procedure, run): (&'a Procedure, &'a RunLimits),
         run_classes: Vec<RunClass>,
-        findings: Vec<Finding>,
+        findings: Findings,
         rule: DecisionRule,
     ) -> Self {
-        let verdict = Verdict::of(&findings, rule);
-        let required = |wanted: &[Outcome]| {
-            let fails = |f: &&Finding| f.force == Force::Required && wanted.contains(&f.outcome);
-            findings.iter().filter(fails).count()
-        };
-        let breaches = required(&[Outcome::Outside, Outcome::EdgeOutside]);
-        let unknowns = required(&[Outcome::NotGiven, Outcome::NoLimit]);
-        Self { procedure, run_classes, findings, verdict, breaches, unknowns }
+        let verdict = findings.verdict(rule);
+        let (mut breaches, mut unknowns) = (0, 0);
+        for mark in findings.marks().iter().filter(|mark| mark.force == Force::Required) {
+            match mark.outcome {
+                Outcome::Outside | Outcome::EdgeOutside => breaches += 1,
+                Outcome::NotGiven | Outcome::NoLimit => unknowns += 1,
+                _ => {}
+            }
+        }
+        Self { procedure, run, run_classes, findings, verdict, breaches, unknowns }
     }
 
     /// Smaller is better.

@@ -5,13 +5,10 @@ mod scene;
 
 use time::Date;
 
-use self::{
-    judged::Judged,
-    scene::{Scene, findings},
-};
+use self::{judged::Judged, scene::Scene};
 use super::{
-    Answer, Book, Case, Finding, JobFacts, NearMiss, ProcedureReference, ProcedureState, Setup,
-    Verdict, cautions,
+    Answer, Book, Case, Finding, Findings, JobFacts, NearMiss, ProcedureReference, ProcedureState,
+    Setup, Telling, cautions,
     checks::{nothing_covers, nothing_released},
     record::Procedure,
 };
@@ -21,13 +18,14 @@ use crate::trade::{Advice, PositionClaim, Process};
 const MOST_NEAR_MISSES: usize = 10;
 
 /// Judges a setup for one day. With a named procedure, against its revisions in force; without one,
-/// against every released procedure that covers the job under its governing code.
+/// against every released procedure that covers the job under its governing code. `telling` says which findings
+/// are told; the verdict always rests on all of them.
 #[must_use]
-pub fn judge(book: &Book, setup: &Setup, day: Date) -> Answer {
+pub fn judge(book: &Book, setup: &Setup, day: Date, telling: Telling) -> Answer {
     let scene = Scene::of(book, setup, day);
     match &setup.procedure {
-        Some(named) => scene.named(named),
-        None => scene.unnamed(),
+        Some(named) => scene.named(named, telling),
+        None => scene.unnamed(telling),
     }
 }
 
@@ -48,8 +46,7 @@ pub fn each_case<R>(
     for procedure in procedures {
         for run in scene.runs_meant(procedure) {
             seen.push(scene.with_case(procedure, run, |case| {
-                let findings = findings(case);
-                look(case, &findings)
+                look(case, Findings::of(case, Telling::Everything).told())
             }));
         }
     }
@@ -93,7 +90,7 @@ impl<'a> Scene<'a> {
 
     /// Held to the revisions in force of one procedure; to the newest released one where none is,
     /// which the check of the dates then refuses.
-    fn named(&self, named: &ProcedureReference) -> Answer {
+    fn named(&self, named: &ProcedureReference, telling: Telling) -> Answer {
         let all = self.book.procedures.revisions(&named.number);
         let wanted =
             |procedure: &&Procedure| named.revision.is_none_or(|r| r == procedure.revision);
@@ -101,22 +98,20 @@ impl<'a> Scene<'a> {
         if tried.is_empty() {
             tried.extend(all.iter().map(AsRef::as_ref).rfind(wanted));
         }
-        if tried.is_empty() {
+        self.best_of(tried, Vec::new(), telling, |findings| {
             let known = || (!all.is_empty()).then_some(ProcedureState::Released);
             let state = self.book.states.get(&named.number).copied().or_else(known);
-            return self.nothing(vec![nothing_released(named, state, self.day)], Vec::new());
-        }
-        self.best_of(tried, Vec::new())
+            nothing_released(named, state, self.day, findings);
+        })
     }
 
     /// Held to every released procedure that covers the job.
-    fn unnamed(&self) -> Answer {
+    fn unnamed(&self, telling: Telling) -> Answer {
         let (position, covering) = self.covering();
         let facts = self.facts(position.as_ref());
         let procedures = &self.book.procedures;
         let near_misses = procedures
             .nearly_covering(&facts)
-            .into_iter()
             .filter(|(procedure, _)| procedure.in_force_on(self.day))
             .take(MOST_NEAR_MISSES)
             .map(|(Procedure { number, revision, .. }, fact)| NearMiss {
@@ -125,19 +120,36 @@ impl<'a> Scene<'a> {
                 checks: vec![fact.check()],
             })
             .collect();
-        if covering.is_empty() {
-            return self.nothing(nothing_covers(&facts), near_misses);
-        }
-        self.best_of(covering, near_misses)
+        self.best_of(covering, near_misses, telling, |findings| nothing_covers(&facts, findings))
     }
 
-    /// The answer of the best revision, with the others behind it.
-    fn best_of(&self, tried: Vec<&'a Procedure>, near_misses: Vec<NearMiss>) -> Answer {
-        let mut judged: Vec<_> =
-            tried.into_iter().filter_map(|procedure| self.judged(procedure)).collect();
+    /// The answer of the best revision, with the others behind it; `nothing` says why there is none.
+    fn best_of(
+        &self,
+        tried: Vec<&'a Procedure>,
+        near_misses: Vec<NearMiss>,
+        telling: Telling,
+        nothing: impl FnOnce(&mut Findings),
+    ) -> Answer {
+        let pairs: Vec<_> =
+            tried.into_iter().map(|procedure| (procedure, self.runs_meant(procedure))).collect();
+        // Words are made for one answer only, so where several compete, they wait until the best is known.
+        let only = matches!(&pairs[..], [(_, runs)] if runs.len() == 1);
+        let while_ranking = if only { telling } else { Telling::Nothing };
+        let mut judged: Vec<_> = pairs
+            .into_iter()
+            .filter_map(|(procedure, runs)| {
+                let each = runs.into_iter().map(|run| self.judged(procedure, run, while_ranking));
+                each.min_by(|a, b| a.rank().cmp(&b.rank()))
+            })
+            .collect();
         judged.sort_by(|a, b| a.rank().cmp(&b.rank()));
         let mut judged = judged.into_iter();
-        let Some(best) = judged.next() else { return self.nothing(Vec::new(), near_misses) };
+        let Some(best) = judged.next() else {
+            let mut findings = Findings::new(Telling::Everything);
+            nothing(&mut findings);
+            return self.nothing(findings, near_misses);
+        };
         let process = self.setup.process.or(Some(best.procedure.process));
         Answer {
             verdict: best.verdict,
@@ -145,17 +157,26 @@ impl<'a> Scene<'a> {
             figures: self.figures(Some(best.procedure)),
             cautions: cautions::applying(self.setup, process, self.consumable),
             candidates: judged.map(|other| other.candidate()).collect(),
-            findings: best.findings,
+            findings: self.told(best, telling, only),
             near_misses,
         }
     }
 
+    fn told(&self, best: Judged<'a>, telling: Telling, already: bool) -> Vec<Finding> {
+        let findings = if already {
+            best.findings
+        } else {
+            self.judged(best.procedure, best.run, telling).findings
+        };
+        findings.into_told()
+    }
+
     /// The answer where there is no procedure revision to hold the setup to.
-    fn nothing(&self, findings: Vec<Finding>, near_misses: Vec<NearMiss>) -> Answer {
+    fn nothing(&self, findings: Findings, near_misses: Vec<NearMiss>) -> Answer {
         Answer {
-            verdict: Verdict::of(&findings, self.rule()),
+            verdict: findings.verdict(self.rule()),
             held_to: None,
-            findings,
+            findings: findings.into_told(),
             figures: self.figures(None),
             cautions: cautions::applying(self.setup, self.setup.process, self.consumable),
             candidates: Vec::new(),

@@ -1,18 +1,19 @@
 //! The setup with the records it names, held to one procedure revision.
 
-use std::{collections::HashMap, sync::Arc};
+use std::{cell::RefCell, rc::Rc, sync::LazyLock};
 
 use time::Date;
 
 use super::Judged;
 use crate::{
     check::{
-        ALL, Book, Case, DecisionRule, FigureInputs, Figures, Finding, Readings, Setup,
+        Book, Case, DecisionRule, FigureInputs, Figures, Findings, Readings, Records, Setup,
+        Telling,
         data_selection::matching_data,
         output_of,
         record::{Condition, Consumable, DataEdition, Procedure, RunLimits, Station, WorkOrder},
     },
-    trade::{Advice, FillerKind, Process, RunClass, TechniqueCase, advice},
+    trade::{Advice, FillerKind, Process, RunClass, TechniqueCase, Waveform, advice},
 };
 
 /// The setup with the records it names.
@@ -24,8 +25,19 @@ pub(super) struct Scene<'a> {
     pub(super) data: Option<(&'a DataEdition, &'a Condition)>,
     pub(super) station: Option<&'a Station>,
     pub(super) work_order: Option<&'a WorkOrder>,
-    /// Stands in where a procedure has no limits for the run.
-    pub(super) no_limits: RunLimits,
+    /// What was computed for one procedure serves all of the same process and output.
+    bases: RefCell<Vec<Rc<Basis>>>,
+}
+
+/// Stands in where a procedure has no limits for the run.
+static NO_LIMITS: LazyLock<RunLimits> = LazyLock::new(RunLimits::default);
+
+/// What follows from the setup when it is welded by one process with one output.
+struct Basis {
+    process: Process,
+    output: Option<Waveform>,
+    readings: Readings,
+    practice: Vec<Advice>,
 }
 
 impl<'a> Scene<'a> {
@@ -39,25 +51,27 @@ impl<'a> Scene<'a> {
             data: consumable.and_then(|known| matching_data(known, setup)),
             station: found(&book.stations, setup.station.as_ref()),
             work_order: found(&book.work_orders, setup.work_order.as_ref()),
-            no_limits: RunLimits::default(),
+            bases: RefCell::default(),
         }
     }
 
-    /// One revision with each of its run limits that may be meant; the best of them.
-    pub(super) fn judged(&self, procedure: &'a Procedure) -> Option<Judged<'a>> {
-        let all = self.runs_meant(procedure).into_iter().map(|run| {
-            let findings = self.with_case(procedure, run, findings);
-            Judged::new(procedure, self.classes_meant(run), findings, self.rule())
-        });
-        all.min_by(|a, b| a.rank().cmp(&b.rank()))
+    /// One revision held to one of its run limits.
+    pub(super) fn judged(
+        &self,
+        procedure: &'a Procedure,
+        run: &'a RunLimits,
+        telling: Telling,
+    ) -> Judged<'a> {
+        let findings = self.with_case(procedure, run, |case| Findings::of(case, telling));
+        Judged::new((procedure, run), self.classes_meant(run), findings, self.rule())
     }
 
     /// Run limits of a procedure that the setup may mean; never empty.
-    pub(super) fn runs_meant<'r>(&'r self, procedure: &'r Procedure) -> Vec<&'r RunLimits> {
+    pub(super) fn runs_meant(&self, procedure: &'a Procedure) -> Vec<&'a RunLimits> {
         let stated = self.setup.job.run_class;
         let meant = |run: &&RunLimits| stated.is_none_or(|class| run.classes.contains(&class));
         let runs: Vec<_> = procedure.runs.iter().filter(meant).collect();
-        if runs.is_empty() { vec![&self.no_limits] } else { runs }
+        if runs.is_empty() { vec![&NO_LIMITS] } else { runs }
     }
 
     /// The stated run class where the limits are for it, else all they are for.
@@ -75,11 +89,10 @@ impl<'a> Scene<'a> {
         run: &RunLimits,
         look: impl FnOnce(&Case<'_>) -> R,
     ) -> R {
-        let readings = self.readings(Some(procedure));
-        let practice = self.practice(procedure.process);
+        let basis = self.basis(procedure);
         look(&Case {
             setup: self.setup,
-            readings: &readings,
+            readings: &basis.readings,
             book: self.book,
             procedure,
             run,
@@ -87,24 +100,42 @@ impl<'a> Scene<'a> {
             data: self.data,
             station: self.station,
             work_order: self.work_order,
-            practice: &practice,
+            practice: &basis.practice,
             day: self.day,
         })
     }
 
-    pub(super) fn readings(&self, procedure: Option<&Procedure>) -> Readings {
-        let process = self.setup.process.or(procedure.map(|known| known.process));
-        let output = output_of(self.setup, procedure, self.station);
-        Readings::of(self.setup, process, output)
+    fn basis(&self, procedure: &Procedure) -> Rc<Basis> {
+        let process = procedure.process;
+        let output = output_of(self.setup, Some(procedure), self.station);
+        let same = |basis: &&Rc<Basis>| basis.process == process && basis.output == output;
+        if let Some(known) = self.bases.borrow().iter().find(same) {
+            return Rc::clone(known);
+        }
+        let readings = Readings::of(self.setup, self.setup.process.or(Some(process)), output);
+        let practice = self.practice(process);
+        let basis = Rc::new(Basis { process, output, readings, practice });
+        self.bases.borrow_mut().push(Rc::clone(&basis));
+        basis
     }
 
+    /// Figures of the setup, welded to this procedure where there is one.
     pub(super) fn figures(&self, procedure: Option<&Procedure>) -> Figures {
-        Figures::of(&FigureInputs {
-            setup: self.setup,
-            readings: &self.readings(procedure),
-            process: self.setup.process.or(procedure.map(|known| known.process)),
-            consumable: self.consumable,
-        })
+        let of = |readings: &Readings| {
+            Figures::of(&FigureInputs {
+                setup: self.setup,
+                readings,
+                process: self.setup.process.or(procedure.map(|known| known.process)),
+                consumable: self.consumable,
+            })
+        };
+        match procedure {
+            Some(procedure) => of(&self.basis(procedure).readings),
+            None => {
+                let output = output_of(self.setup, None, self.station);
+                of(&Readings::of(self.setup, self.setup.process, output))
+            }
+        }
     }
 
     /// Practice of the trade for the setup welded by this process.
@@ -123,17 +154,8 @@ impl<'a> Scene<'a> {
     }
 }
 
-/// What every check says of one case.
-pub(super) fn findings(case: &Case<'_>) -> Vec<Finding> {
-    let mut findings = Vec::new();
-    for check in ALL {
-        (check.run)(case, &mut findings);
-    }
-    findings
-}
-
 /// The record of this name, where one is named and the organisation has it.
-fn found<'a, T>(records: &'a HashMap<String, Arc<T>>, name: Option<&String>) -> Option<&'a T> {
+fn found<'a, T>(records: &'a Records<T>, name: Option<&String>) -> Option<&'a T> {
     records.get(name?).map(AsRef::as_ref)
 }
 

@@ -5,7 +5,7 @@ use time::macros::date;
 use super::*;
 use crate::{
     check::{
-        Force, Outcome, Procedures, Variable,
+        Force, Outcome, Procedures, Telling, Variable, Verdict,
         fixture::{Scene as Records, quantity, range, set},
         record::Support,
     },
@@ -17,7 +17,7 @@ use crate::{
 
 fn answer(change: impl FnOnce(&mut Records)) -> Answer {
     let records = Records::allowed().with(change);
-    judge(&records.book(), &records.setup, records.day)
+    judge(&records.book(), &records.setup, records.day, Telling::Everything)
 }
 
 /// The answer over several revisions instead of the scene's own.
@@ -25,7 +25,7 @@ fn among(revisions: Vec<Procedure>, change: impl FnOnce(&mut Records)) -> Answer
     let records = Records::allowed().with(change);
     let mut book = records.book();
     book.procedures = Procedures::new(revisions.into_iter().map(Arc::new));
-    judge(&book, &records.setup, records.day)
+    judge(&book, &records.setup, records.day, Telling::Everything)
 }
 
 fn revision(number: &str, revision: u32) -> Procedure {
@@ -235,9 +235,9 @@ fn a_nearly_empty_procedure_allows_nothing() {
 #[test]
 fn an_empty_setup_is_undetermined() {
     let records = Records::allowed();
-    let answer = judge(&records.book(), &Setup::default(), records.day);
+    let answer = judge(&records.book(), &Setup::default(), records.day, Telling::Everything);
     assert_eq!(answer.verdict, Verdict::Undetermined);
-    let answer = judge(&Book::default(), &Setup::default(), records.day);
+    let answer = judge(&Book::default(), &Setup::default(), records.day, Telling::Everything);
     assert_eq!(answer.verdict, Verdict::Undetermined);
     assert!(answer.held_to.is_none());
     for variable in [Variable::GoverningCode, Variable::Process, Variable::Joint] {
@@ -305,8 +305,8 @@ fn a_procedure_that_is_not_released_is_refused() {
         let records = Records::allowed();
         let mut book = records.book();
         book.procedures = Procedures::default();
-        book.states.insert("WPS-1".to_owned(), *state);
-        let answer = judge(&book, &records.setup, records.day);
+        book.states.insert_mut("WPS-1".to_owned(), *state);
+        let answer = judge(&book, &records.setup, records.day, Telling::Everything);
         assert_eq!(answer.verdict, Verdict::NotAllowed, "{state}");
         assert_eq!(answer.findings[0].check, "procedure-in-force");
         assert!(answer.held_to.is_none());

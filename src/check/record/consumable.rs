@@ -1,7 +1,7 @@
 //! A filler metal and the data ranges printed for it.
 
 use crate::{
-    check::{Owner, Ranges},
+    check::Ranges,
     quantity::{Current, DepositionRate, Diameter, LinearMass, Mass, Share, Voltage, WireFeed},
     trade::{Designation, GasGroup, Polarity, Position, designation::FillerKind},
 };
@@ -74,12 +74,4 @@ pub struct Consumable {
     pub efficiency: Option<Share>,
     /// Data editions, the newest last.
     pub data: Vec<DataEdition>,
-}
-
-impl Consumable {
-    /// The owner of what its maker says.
-    #[must_use]
-    pub fn maker_owner(&self) -> Owner {
-        Owner::Consumable { consumable: self.code.clone(), designation: None }
-    }
 }

@@ -85,6 +85,8 @@ pub enum GasError {
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct GasMixture {
     shares: [Decimal; GasComponent::ALL.len()],
+    /// Follows from the shares; kept, since every check asks for it.
+    group: GasGroup,
 }
 
 impl GasMixture {
@@ -108,7 +110,8 @@ impl GasMixture {
         if (sum - Decimal::ONE_HUNDRED).abs() > Decimal::new(1, 2) {
             return Err(GasError::Sum { sum: sum.normalize() });
         }
-        Ok(Self { shares })
+        let group = GasGroup::of(|component| shares[component as usize]);
+        Ok(Self { shares, group })
     }
 
     /// Share of a component in vol %; zero where absent.
@@ -119,8 +122,8 @@ impl GasMixture {
 
     /// The sub-group of ISO 14175:2008, Table 2.
     #[must_use]
-    pub fn iso_14175(&self) -> GasGroup {
-        GasGroup::of(|component| self.share(component))
+    pub const fn iso_14175(&self) -> GasGroup {
+        self.group
     }
 
     /// Components present, the largest share first.

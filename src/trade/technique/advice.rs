@@ -1,6 +1,12 @@
 //! What is advised, and for which case.
 
-use super::{fillet, row::Row, settings, travel, weave};
+use std::sync::LazyLock;
+
+use super::{
+    fillet,
+    row::{ReadRow, Row},
+    settings, travel, weave,
+};
 use crate::{
     quantity::{
         CurrentKind, Diameter, ElectricalStickOutKind, Range, TravelAngleKind, VoltageKind,
@@ -102,14 +108,19 @@ impl Advice {
 }
 
 /// All rows, in the order advice is given.
-pub(super) fn rows() -> impl Iterator<Item = &'static Row> {
+fn rows() -> impl Iterator<Item = &'static Row> {
     [travel::ROWS, fillet::ROWS, settings::ROWS, weave::ROWS].into_iter().flatten()
 }
+
+/// All rows with their texts read once: advice is asked for in every check.
+static ROWS: LazyLock<Vec<ReadRow>> = LazyLock::new(|| rows().filter_map(Row::read).collect());
 
 /// All advice for a case, several pieces for one variable where sources differ.
 #[must_use]
 pub fn advice(case: &TechniqueCase) -> Vec<Advice> {
-    rows().filter(|row| row.applies(case)).filter_map(|row| row.advice(case)).collect()
+    let mut all = Vec::with_capacity(ROWS.len());
+    all.extend(ROWS.iter().filter(|row| row.applies(case)).filter_map(|row| row.advice(case)));
+    all
 }
 
 #[cfg(test)]
@@ -230,7 +241,8 @@ mod tests {
         let mut count = 0;
         for row in rows() {
             let case = row.example();
-            assert!(row.applies(&case), "{}", row.statement);
+            let row = row.read().unwrap();
+            assert!(row.applies(&case), "{}", row.row.statement);
             let advice = row.advice(&case).unwrap();
             assert!(!advice.source.is_empty());
             let unsourced = advice.source == "common practice, no source";

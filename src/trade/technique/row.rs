@@ -98,18 +98,8 @@ impl Row {
         Self { source, confidence, ..self }
     }
 
-    /// Whether the row speaks about this case.
-    pub(super) fn applies(&self, case: &TechniqueCase) -> bool {
-        (self.processes.is_empty() || self.processes.contains(&case.process))
-            && self.slag.is_none_or(|slag| slag == case.slag)
-            && admits(self.positions, case.position)
-            && admits(self.runs, case.run)
-            && (self.diameters.is_empty()
-                || case.diameter.is_some_and(|diameter| is_one_of(diameter, self.diameters)))
-    }
-
-    /// The advice of the row; `None` where it needs a diameter that is not given.
-    pub(super) fn advice(&self, case: &TechniqueCase) -> Option<Advice> {
+    /// The row with its texts read, for use many times; `None` where one cannot be read.
+    pub(super) fn read(&'static self) -> Option<ReadRow> {
         let range = match self.range {
             RowRange::TravelAngle(ends) => AdvisedRange::TravelAngle(read(ends)?),
             RowRange::WorkAngle(ends) => AdvisedRange::WorkAngle(read(ends)?),
@@ -117,14 +107,15 @@ impl Row {
             RowRange::Current(ends) => AdvisedRange::Current(read(ends)?),
             RowRange::Voltage(ends) => AdvisedRange::Voltage(read(ends)?),
             RowRange::WeaveWidth(ends) => AdvisedRange::WeaveWidth(read(ends)?),
-            RowRange::WeaveInCores(cores) => {
-                let width = WeaveWidth::computed(cores * case.diameter?.mm()).ok()?;
-                AdvisedRange::WeaveWidth(Range::at_most(width))
-            }
+            RowRange::WeaveInCores(cores) => return self.with(ReadRange::WeaveInCores(cores)),
             RowRange::BeadPattern(pattern) => AdvisedRange::BeadPattern(pattern),
         };
-        let Self { statement, source, confidence, .. } = *self;
-        Some(Advice { range, statement, source, confidence })
+        self.with(ReadRange::Fixed(range))
+    }
+
+    fn with(&'static self, range: ReadRange) -> Option<ReadRow> {
+        let sizes = self.diameters.iter().map(|size| size.parse()).collect::<Result<_, _>>();
+        Some(ReadRow { row: self, diameters: sizes.ok()?, range })
     }
 
     /// A case the row speaks about.
@@ -138,6 +129,43 @@ impl Row {
             diameter: Some(diameter.parse().unwrap()),
             run: Some(self.runs.first().copied().unwrap_or(RunClass::Fill)),
         }
+    }
+}
+
+/// A row whose texts are read.
+pub(super) struct ReadRow {
+    pub(super) row: &'static Row,
+    diameters: Vec<Diameter>,
+    range: ReadRange,
+}
+
+enum ReadRange {
+    Fixed(AdvisedRange),
+    WeaveInCores(f64),
+}
+
+impl ReadRow {
+    /// Whether the row speaks about this case.
+    pub(super) fn applies(&self, case: &TechniqueCase) -> bool {
+        let Row { processes, slag, positions, runs, .. } = self.row;
+        (processes.is_empty() || processes.contains(&case.process))
+            && slag.is_none_or(|slag| slag == case.slag)
+            && admits(positions, case.position)
+            && admits(runs, case.run)
+            && admits(&self.diameters, case.diameter)
+    }
+
+    /// The advice of the row; `None` where it needs a diameter that is not given.
+    pub(super) fn advice(&self, case: &TechniqueCase) -> Option<Advice> {
+        let range = match self.range {
+            ReadRange::Fixed(range) => range,
+            ReadRange::WeaveInCores(cores) => {
+                let width = WeaveWidth::computed(cores * case.diameter?.mm()).ok()?;
+                AdvisedRange::WeaveWidth(Range::at_most(width))
+            }
+        };
+        let Row { statement, source, confidence, .. } = *self.row;
+        Some(Advice { range, statement, source, confidence })
     }
 }
 

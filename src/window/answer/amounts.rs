@@ -1,12 +1,9 @@
 //! Amounts whose kind is known at run time only, multiplied and rounded to the safe side.
 
-use crate::{
-    quantity::{
-        Amount, ArcEnergyKind, CurrentKind, DepositionRateKind, ElectricalStickOutKind,
-        HeatInputKind, Kind, LegKind, PowerKind, Quantity, Range, TravelSpeedKind, VoltageKind,
-        WireFeedKind,
-    },
-    trade::rounded_inward,
+use crate::quantity::{
+    Amount, ArcEnergyKind, AreaKind, CurrentKind, DepositionRateKind, ElectricalStickOutKind,
+    HeatInputKind, Kind, LegKind, PowerKind, Quantity, Rounding, TravelSpeedKind, UnitSystem,
+    VoltageKind, WireFeedKind,
 };
 
 /// A way to change an amount of one kind.
@@ -32,6 +29,7 @@ fn changed(amount: Amount, change: &impl Change) -> Option<Amount> {
         ArcEnergyKind,
         HeatInputKind,
         LegKind,
+        AreaKind,
         DepositionRateKind,
     );
     None
@@ -47,13 +45,17 @@ impl Change for Times {
 
 struct Round {
     up: bool,
+    system: UnitSystem,
 }
+
+/// Digits of a limit that was computed.
+const DIGITS: u32 = 3;
 
 impl Change for Round {
     fn of<K: Kind>(&self, value: Quantity<K>) -> Option<Quantity<K>> {
-        let range = if self.up { Range::at_least(value) } else { Range::at_most(value) };
-        let rounded = rounded_inward(&range).ok()??;
-        if self.up { rounded.min() } else { rounded.max() }
+        let unit = K::INFO.answer_unit(self.system);
+        let rounding = if self.up { Rounding::Up } else { Rounding::Down };
+        Quantity::in_figures(value.canonical(), unit, DIGITS, rounding).ok()
     }
 }
 
@@ -62,7 +64,7 @@ pub(super) fn times(amount: Amount, factor: f64) -> Option<Amount> {
     changed(amount, &Times(factor))
 }
 
-/// The amount with three digits, up or down.
-pub(super) fn rounded(amount: Amount, up: bool) -> Option<Amount> {
-    changed(amount, &Round { up })
+/// The amount with three digits in a system of units, up or down.
+pub(super) fn rounded(amount: Amount, up: bool, system: UnitSystem) -> Option<Amount> {
+    changed(amount, &Round { up, system })
 }

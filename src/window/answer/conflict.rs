@@ -103,7 +103,7 @@ fn relaxed(
     let limit = &space.faces[limit].limit;
     let up = limit.side == Side::Highest;
     let factor = if up { beyond.exp() } else { (-beyond).exp() };
-    (times(limit.at, factor).and_then(|needed| rounded(needed, up)), enough)
+    (times(limit.at, factor).and_then(|needed| rounded(needed, up, space.system)), enough)
 }
 
 fn words(members: &[Contradiction]) -> String {

@@ -6,7 +6,7 @@ use crate::{
     quantity::{Amount, AmountRange, RELATIVE_TOLERANCE},
     window::{
         linear::{Optimum, Vector, along, dot},
-        space::{LimitEnd, ORDER, amount, axis_of, settings_at},
+        space::{LimitEnd, ORDER, amount, axis_of, settings_at, typed_amount},
     },
 };
 
@@ -113,11 +113,13 @@ impl Open<'_> {
     }
 
     fn rounded_inward(&self, axis: usize, exact: Amount, upper: bool) -> Option<Amount> {
-        let Some(step) = self.space.steps[axis] else { return rounded(exact, !upper) };
+        let Some(step) = self.space.steps[axis] else {
+            return rounded(exact, !upper, self.space.system);
+        };
         let count = exact.canonical() / step;
         let noise = RELATIVE_TOLERANCE * count;
         let whole = if upper { (count + noise).floor() } else { (count - noise).ceil() };
-        amount(ORDER[axis], whole * step)
+        typed_amount(ORDER[axis], whole * step, self.space.unit(axis))
     }
 
     /// The limits of the binding faces, with every other one that says the same.

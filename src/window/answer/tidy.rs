@@ -1,7 +1,10 @@
 //! Points in figures that can be written down and typed again.
 
 use super::Open;
-use crate::window::linear::{Polytope, Vector};
+use crate::{
+    quantity::Unit,
+    window::linear::{Polytope, Vector},
+};
 
 /// Most digits tried.
 const MOST_DIGITS: i32 = 7;
@@ -17,7 +20,9 @@ impl Open<'_> {
                 continue;
             }
             let Some(ends) = left.ends_of(axis) else { return *point };
-            let figures = (fewest..=MOST_DIGITS).find_map(|digits| plain(tidy[axis], ends, digits));
+            let unit = self.space.unit(axis);
+            let figures =
+                (fewest..=MOST_DIGITS).find_map(|digits| plain(tidy[axis], ends, digits, unit));
             if let Some(value) = figures {
                 let next = left.held(axis, value);
                 let Some(moved) = next.nearest(&tidy) else { return *point };
@@ -29,16 +34,17 @@ impl Open<'_> {
     }
 }
 
-/// The logarithm of the number of so many digits between two ends that is closest to a value.
-fn plain(value: f64, (low, high): (f64, f64), digits: i32) -> Option<f64> {
-    let number = value.exp();
+/// The logarithm of the number of so many digits of a unit between two ends that is closest to a value.
+fn plain(value: f64, (low, high): (f64, f64), digits: i32, unit: &Unit) -> Option<f64> {
+    let of_unit = unit.number(1.0);
+    let number = value.exp() * of_unit;
     #[expect(clippy::cast_possible_truncation, reason = "settings lie within a few powers of ten")]
     let exponent = number.log10().floor() as i32;
     let places = digits - 1 - exponent;
     let (up, down) = (10_f64.powi(places.max(0)), 10_f64.powi((-places).max(0)));
     let scaled = number * up / down;
     let around = [scaled.round(), scaled.floor(), scaled.ceil()];
-    let inside = around.iter().map(|whole| (whole * down / up).ln());
+    let inside = around.iter().map(|whole| (whole * down / up / of_unit).ln());
     let mut inside = inside.filter(|at| low <= *at && *at <= high);
     inside.next()
 }

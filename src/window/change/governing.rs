@@ -5,8 +5,8 @@ use time::Date;
 use super::{Follows, after::Changed};
 use crate::{
     check::{
-        Book, Case, Finding, Force, Outcome, ProcedureReference, Readings, Setup, Variable,
-        Verdict, each_case, judge,
+        Book, Case, Finding, Force, Outcome, ProcedureReference, Readings, Setup, Telling,
+        Variable, Verdict, each_case, judge,
     },
     trade::{Advice, Process, RunClass},
     window::{Window, boxes, offer::is_obstacle},
@@ -40,7 +40,7 @@ impl<'a> Governing<'a> {
     /// the setup names none and leaves something out by which one would be chosen: none is guessed.
     #[must_use]
     pub fn of(book: &'a Book, setup: &Setup, day: Date) -> (Verdict, Option<Self>) {
-        let answer = judge(book, setup, day);
+        let answer = judge(book, setup, day, Telling::Nothing);
         let Some(held) = answer.held_to else { return (answer.verdict, None) };
         let named = setup.procedure.is_some();
         let mut setup = setup.clone();

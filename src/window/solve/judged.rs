@@ -1,7 +1,10 @@
 //! Settings of an answer, held to the check that will judge them.
 
 use crate::{
-    check::{ALL, Case, Finding, Force, Outcome, Readings, Settings, Setup, Verdict, output_of},
+    check::{
+        Case, Finding, Findings, Force, Outcome, Readings, Settings, Setup, Telling, Verdict,
+        output_of,
+    },
     quantity::Share,
 };
 
@@ -19,9 +22,9 @@ pub struct Proposed {
 }
 
 /// The settings in the setup of the case, judged.
-pub(super) fn proposed(case: &Case<'_>, settings: Settings, drift: Share) -> Proposed {
-    let findings = findings(case, &settings);
-    let verdict = Verdict::of(&findings, case.rule());
+pub(in crate::window) fn proposed(case: &Case<'_>, settings: Settings, drift: Share) -> Proposed {
+    let findings = findings(case, &settings, Telling::WhatNeedsSomething);
+    let verdict = findings.verdict(case.rule());
     let met = |finding: &Finding| {
         finding.force == Force::Advised
             || matches!(
@@ -29,20 +32,15 @@ pub(super) fn proposed(case: &Case<'_>, settings: Settings, drift: Share) -> Pro
                 Outcome::Inside | Outcome::EdgeInside | Outcome::NotApplicable
             )
     };
-    let unmet = findings.into_iter().filter(|finding| !met(finding)).collect();
+    let unmet = findings.into_told().into_iter().filter(|finding| !met(finding)).collect();
     Proposed { settings, drift, verdict, unmet }
 }
 
 /// What every check says of the case with other settings.
-pub(super) fn findings(case: &Case<'_>, settings: &Settings) -> Vec<Finding> {
+pub(super) fn findings(case: &Case<'_>, settings: &Settings, telling: Telling) -> Findings {
     let setup = Setup { settings: settings.clone(), ..case.setup.clone() };
     let process = Some(setup.process.unwrap_or(case.procedure.process));
     let output = output_of(&setup, Some(case.procedure), case.station);
     let readings = Readings::of(&setup, process, output);
-    let case = Case { setup: &setup, readings: &readings, ..*case };
-    let mut findings = Vec::new();
-    for check in ALL {
-        (check.run)(&case, &mut findings);
-    }
-    findings
+    Findings::of(&Case { setup: &setup, readings: &readings, ..*case }, telling)
 }

@@ -2,10 +2,13 @@
 
 use crate::{
     check::{
-        Case, FigureInputs, FigureValue, Figures, Force, Given, NUMERIC, Readings, Role, Settings,
-        Setup, Variable,
+        Authority, Case, FigureInputs, FigureValue, Figures, Force, Given, NUMERIC, Readings, Role,
+        Settings, Setup, Variable,
     },
-    quantity::{AmountRange, Area, AreaKind, DepositionRateKind, Kind, QuantityError, Span},
+    quantity::{
+        AmountRange, Area, AreaKind, DepositionRateKind, Kind, Quantity, QuantityError, Span,
+        TravelSpeed, UnitSystem, WireFeed,
+    },
     trade::{JointKind, usual_shape_factors},
     window::{
         Follows, Holder, Question, Response, RunSize, Space,
@@ -21,18 +24,19 @@ const PROBE: (f64, f64) = (10.0, 300.0);
 pub(super) fn of_case(case: &Case<'_>, question: &Question, notes: &mut Vec<String>) -> Space {
     let process = case.procedure.process;
     let mut space = Space::new(process, case.readings.waveform, &question.spread);
+    space.write_in(question.units);
     for variable in NUMERIC.iter().filter(|variable| case.lacks(**variable).is_none()) {
         for bound in bounds(case, *variable) {
             space.limit(*variable, &bound.range, &Holder::Record(bound.owner), bound.force);
         }
     }
-    steps(case, &mut space);
+    steps(case, question.units, &mut space);
     if let Err(why) = job(case, question, &mut space) {
         notes.push(why);
     }
-    if let (Some(line), Some(station)) = (&question.output_line, case.station) {
-        let owner = crate::check::Authority::Station(station).owner();
-        space.output_line(line, &Holder::Record(owner));
+    if let Some(line) = &question.output_line {
+        let of_station = |station| Holder::Record(Authority::Station(station).owner());
+        space.output_line(line, &case.station.map_or(Holder::Job, of_station));
     }
     for guard in &question.guards {
         space.guard(guard);
@@ -46,13 +50,13 @@ pub(super) fn of_case(case: &Case<'_>, question: &Question, notes: &mut Vec<Stri
 }
 
 /// Steps of what is dialled: the station's, else the usual ones.
-fn steps(case: &Case<'_>, space: &mut Space) {
+fn steps(case: &Case<'_>, system: UnitSystem, space: &mut Space) {
     for (axis, variable) in ORDER.iter().enumerate() {
         if space.role(axis) != Some(Role::Settable) {
             continue;
         }
         let own = case.station.and_then(|station| station.steps.of(*variable));
-        if let Some(step) = own.or_else(|| usual_step(axis)) {
+        if let Some(step) = own.or_else(|| usual_step(axis, system)) {
             space.step(*variable, step);
         }
     }
@@ -79,44 +83,64 @@ fn stated(case: &Case<'_>, variable: Variable) -> Option<AmountRange> {
 fn job(case: &Case<'_>, question: &Question, space: &mut Space) -> Result<(), String> {
     let job = &case.setup.job;
     let leg = job.leg.filter(|_| job.joint == Some(JointKind::Fillet));
-    if leg.is_none() && question.deposition_rate.is_none() {
+    if leg.is_none() && question.run_area.is_none() && question.deposition_rate.is_none() {
         return Ok(());
     }
-    let figures = probe(case).map_err(|error| error.to_string())?;
-    let found = |name: &str| {
-        let value = figures.computed.iter().find(|figure| figure.name == name);
-        let absent = || {
-            let reason = figures.absent.iter().find(|figure| figure.name == name);
-            let reason = reason.map_or("", |figure| figure.reason.as_str());
-            format!("What the job asks of one run is not in the window: {reason}")
-        };
-        value.map(|figure| figure.value).ok_or_else(absent)
-    };
-    let feed = crate::quantity::WireFeed::computed(PROBE.0).map_err(|e| e.to_string())?;
-    if let Some(leg) = leg {
-        let odd = || "The cross-section of a run is no number.".to_owned();
-        let area: Span<AreaKind> = span(found("run-area")?).ok_or_else(odd)?;
-        if Area::computed(0.0).is_ok_and(|nothing| area.low().at_most(nothing)) {
-            return Err(odd());
+    if leg.is_some() || question.run_area.is_some() {
+        let size = run_size(case)?;
+        if let Some(leg) = leg {
+            let shape = usual_shape_factors().map_err(|error| error.to_string())?;
+            space.leg_at_least(leg, &size, &shape);
         }
-        let speed = crate::quantity::TravelSpeed::computed(PROBE.1).map_err(|e| e.to_string())?;
-        let shape = usual_shape_factors().map_err(|error| error.to_string())?;
-        space.leg_at_least(leg, &RunSize { feed, speed, area }, &shape);
+        if let Some(wanted) = &question.run_area {
+            space.run_area(wanted, &size, false);
+        }
     }
     if let Some(wanted) = &question.deposition_rate {
         let odd = || "The deposition rate is no number.".to_owned();
-        let rate: Span<DepositionRateKind> = span(found("deposition-rate")?).ok_or_else(odd)?;
+        let rate: Span<DepositionRateKind> =
+            span(found(&probed(case)?, "deposition-rate")?).ok_or_else(odd)?;
+        let feed = WireFeed::computed(PROBE.0).map_err(|error| error.to_string())?;
         space.deposition_rate(wanted, feed, &rate);
     }
     Ok(())
 }
 
+/// What one run of the case deposits.
+///
+/// # Errors
+/// What is not known of it, in words.
+pub(in crate::window) fn run_size(case: &Case<'_>) -> Result<RunSize, String> {
+    let odd = || "The cross-section of a run is no number.".to_owned();
+    let area: Span<AreaKind> = span(found(&probed(case)?, "run-area")?).ok_or_else(odd)?;
+    if Area::computed(0.0).is_ok_and(|nothing| area.low().at_most(nothing)) {
+        return Err(odd());
+    }
+    let feed = WireFeed::computed(PROBE.0).map_err(|error| error.to_string())?;
+    let speed = TravelSpeed::computed(PROBE.1).map_err(|error| error.to_string())?;
+    Ok(RunSize { feed, speed, area })
+}
+
+fn found(figures: &Figures, name: &str) -> Result<FigureValue, String> {
+    let value = figures.computed.iter().find(|figure| figure.name == name);
+    let absent = || {
+        let reason = figures.absent.iter().find(|figure| figure.name == name);
+        let reason = reason.map_or("", |figure| figure.reason.as_str());
+        format!("What the job asks of one run is not in the window: {reason}")
+    };
+    value.map(|figure| figure.value).ok_or_else(absent)
+}
+
+fn probed(case: &Case<'_>) -> Result<Figures, String> {
+    probe(case).map_err(|error| error.to_string())
+}
+
 /// The figures of the case's wire at the probe's feed and speed.
 fn probe(case: &Case<'_>) -> Result<Figures, QuantityError> {
-    let one = |value| crate::quantity::Quantity::computed(value).map(Span::one);
+    let one = |value| Quantity::computed(value).map(Span::one);
     let settings = Settings {
         wire_feed: Some(Given::set(one(PROBE.0)?)),
-        travel_speed: Some(Given::set(Span::one(crate::quantity::TravelSpeed::computed(PROBE.1)?))),
+        travel_speed: Some(Given::set(Span::one(TravelSpeed::computed(PROBE.1)?))),
         ..Settings::default()
     };
     let setup = Setup { settings, ..case.setup.clone() };

@@ -5,6 +5,8 @@ mod limits;
 mod pieces;
 
 pub use judged::Proposed;
+pub(super) use judged::proposed;
+pub(super) use limits::run_size;
 pub use pieces::PreheatTrade;
 
 use super::{
@@ -29,6 +31,8 @@ pub struct Left {
     pub fastest: Option<Proposed>,
     /// Least arc energy with a margin.
     pub coolest: Option<Proposed>,
+    /// How often each setting may drift by its usual drift, at the fastest and the coolest at least.
+    pub margin: Option<Share>,
     /// To be shown with the coolest.
     pub caution: &'static str,
     /// The least change from what the setup states.
@@ -100,6 +104,16 @@ pub fn solve(case: &Case<'_>, question: &Question) -> Solved {
     }
 }
 
+/// The pieces of the window of one case, with the current that follows.
+#[must_use]
+pub fn spaces(case: &Case<'_>, question: &Question) -> Vec<Space> {
+    let mut notes = Vec::new();
+    let base = limits::of_case(case, question, &mut notes);
+    let response = limits::robust(case, &base);
+    let pieces = pieces::of(&base, question, &mut notes);
+    pieces.into_iter().map(|(_, space)| following(space, &response).0).collect()
+}
+
 const WIDE_BAND: &str = "no feed keeps every current that can follow inside the required limits; read \
                          the current and keep it inside its own limits";
 
@@ -155,8 +169,10 @@ fn left(case: &Case<'_>, question: &Question, open: &Open<'_>) -> Left {
     let judged = |place: Option<super::Place>| {
         place.map(|place| judged::proposed(case, place.settings, place.drift))
     };
-    let (greatest_drift, caution) =
-        places.as_ref().map_or((None, ""), |places| (Some(places.greatest_drift), places.caution));
+    let (greatest_drift, margin) = places
+        .as_ref()
+        .map_or((None, None), |places| (Some(places.greatest_drift), Some(places.margin)));
+    let caution = places.as_ref().map_or("", |places| places.caution);
     let (starting_point, fastest, coolest) = places.map_or((None, None, None), |places| {
         (judged(places.starting_point), judged(places.fastest), judged(places.coolest))
     });
@@ -170,6 +186,7 @@ fn left(case: &Case<'_>, question: &Question, open: &Open<'_>) -> Left {
     Left {
         narrowed: open.narrow(base),
         greatest_drift,
+        margin,
         starting_point,
         fastest,
         coolest,

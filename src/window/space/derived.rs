@@ -8,8 +8,8 @@ use super::{
 use crate::{
     check::{Force, Variable},
     quantity::{
-        Amount, AreaKind, Current, DepositionRateKind, HeatInputKind, Leg, Range, Share, ShareKind,
-        Span, TravelSpeed, WireFeed,
+        Amount, Area, AreaKind, Current, DepositionRateKind, HeatInputKind, Leg, Range, Share,
+        ShareKind, Span, TravelSpeed, WireFeed,
     },
     trade::LinearCharacteristic,
     window::linear::AXES,
@@ -28,6 +28,22 @@ pub struct RunSize {
     pub speed: TravelSpeed,
     /// The cross-section there.
     pub area: Span<AreaKind>,
+}
+
+impl RunSize {
+    /// Logarithm of the least cross-section in mm² at a feed of 1 m/min and a speed of 1 mm/min.
+    pub(in crate::window) fn least(&self) -> f64 {
+        self.log(self.area.low())
+    }
+
+    /// The same of the greatest.
+    pub(in crate::window) fn most(&self) -> f64 {
+        self.log(self.area.high())
+    }
+
+    fn log(&self, area: Area) -> f64 {
+        (area.mm2() * self.speed.mm_per_min() / self.feed.m_per_min()).ln()
+    }
 }
 
 /// The output line of a drooping source between two currents: volts at most what is left of the open
@@ -53,6 +69,24 @@ impl Space {
         let subject = Subject::Derived(Derived::Leg);
         let limit = end_of(subject, Side::Lowest, leg.amount(), &Holder::Job, Force::Required);
         self.add(weights, constant, limit);
+    }
+
+    /// A range of the cross-section of one run, each end for the least favourable cross-section. With
+    /// `mean`, the hand's strays do not count: over many runs they even out.
+    pub fn run_area(&mut self, wanted: &Range<AreaKind>, size: &RunSize, mean: bool) {
+        let mut weights = [0.0; AXES];
+        (weights[FEED], weights[SPEED]) = (1.0, -1.0);
+        let subject = Subject::Derived(Derived::RunArea);
+        for (side, at) in ends(&wanted.amounts()) {
+            let constant = match side {
+                Side::Lowest => size.least(),
+                Side::Highest => size.most(),
+            };
+            let limit = end_of(subject, side, at, &Holder::Job, Force::Required);
+            let before = self.faces.len();
+            self.add(weights, constant, limit);
+            self.faces[before..].iter_mut().for_each(|face| face.of_aim = mean);
+        }
     }
 
     /// A range of the deposition rate, where one feed deposits between two rates.

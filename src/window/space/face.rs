@@ -60,6 +60,8 @@ coded! {
     pub enum Derived: "derived quantity" {
         /// Leg of one run.
         Leg = "leg-of-one-run",
+        /// Cross-section of one run.
+        RunArea = "cross-section-of-one-run",
         /// Deposition rate.
         DepositionRate = "deposition-rate",
         /// Heat input by the cooling time.

@@ -9,6 +9,7 @@ mod spread;
 
 pub(super) use axis::{
     CURRENT, FEED, ORDER, POWER, SPEED, STICK_OUT, VOLTAGE, amount, axis_of, plausible,
+    typed_amount,
 };
 pub use derived::{OutputLine, RunSize};
 pub(super) use face::Face;
@@ -21,7 +22,7 @@ pub(super) use spread::{Stray, drift};
 
 use crate::{
     check::{Force, NUMERIC, Role, Variable, role},
-    quantity::{Amount, AmountRange, Share},
+    quantity::{Amount, AmountRange, Share, Unit, UnitSystem},
     trade::{Process, Waveform, thermal_efficiency},
     window::linear::{AXES, DIM, HalfSpace, Polytope, Vector},
 };
@@ -50,6 +51,9 @@ pub struct Space {
     strays: [Stray; AXES],
     guards: [Stray; AXES],
     pub(super) steps: [Option<f64>; AXES],
+    /// Unit of each dial that states its steps.
+    dials: [Option<&'static Unit>; AXES],
+    pub(super) system: UnitSystem,
     pub(super) chosen: [bool; AXES],
 }
 
@@ -81,6 +85,8 @@ impl Space {
             strays: ORDER.map(stray),
             guards: [Stray::default(); AXES],
             steps: [None; AXES],
+            dials: [None; AXES],
+            system: UnitSystem::Metric,
             chosen: [false; AXES],
         }
     }
@@ -245,11 +251,22 @@ impl Space {
         }
     }
 
-    /// The step of a settable variable, in which answers state it.
+    /// The step of a settable variable, in which answers state it: in the unit that the step is typed in.
     pub fn step(&mut self, variable: Variable, step: Amount) {
         if let Some(axis) = axis_of(variable).filter(|_| step.canonical() > 0.0) {
             self.steps[axis] = Some(step.canonical());
+            self.dials[axis] = step.unit_typed();
         }
+    }
+
+    /// The units in which answers state their values, but for dials with steps of their own.
+    pub const fn write_in(&mut self, system: UnitSystem) {
+        self.system = system;
+    }
+
+    /// The unit in which answers state an axis.
+    pub(super) fn unit(&self, axis: usize) -> &'static Unit {
+        self.dials[axis].unwrap_or_else(|| axis::info(axis).answer_unit(self.system))
     }
 
     /// Keeps the whole error of an instrument inside every limit. Of an accuracy that is not a share of
@@ -381,12 +398,16 @@ fn end_of(subject: Subject, side: Side, at: Amount, holder: &Holder, force: Forc
     LimitEnd { subject, side, at, holder: holder.clone(), force, kind, gap: None }
 }
 
-/// The default step of a settable variable (common practice, no source).
-pub(super) fn usual_step(axis: usize) -> Option<Amount> {
-    let step = match axis {
-        FEED | VOLTAGE => 0.1,
-        CURRENT | SPEED => 1.0,
-        STICK_OUT => 0.5,
+/// The default step of a settable variable in a system of units (common practice, no source): 0.1 m/min
+/// or 1 in/min of feed, 0.1 V, 1 A, 1 mm/min or 0.1 in/min of travel, 0.5 mm or 1/32 in of stick-out.
+pub(super) fn usual_step(axis: usize, system: UnitSystem) -> Option<Amount> {
+    let step = match (axis, system) {
+        (FEED, UnitSystem::Us) => 0.0254,
+        (SPEED, UnitSystem::Us) => 2.54,
+        (STICK_OUT, UnitSystem::Us) => 25.4 / 32.0,
+        (FEED | VOLTAGE, _) => 0.1,
+        (CURRENT | SPEED, _) => 1.0,
+        (STICK_OUT, _) => 0.5,
         _ => return None,
     };
     amount(ORDER[axis], step)

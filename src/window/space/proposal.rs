@@ -1,11 +1,12 @@
 //! A point of the window as settings that can be checked.
 
 use super::{
-    CURRENT, FEED, Follows, ORDER, POWER, SPEED, STICK_OUT, Space, VOLTAGE, response::current_span,
+    CURRENT, FEED, Follows, ORDER, POWER, SPEED, STICK_OUT, Space, VOLTAGE, axis::typed,
+    response::current_span,
 };
 use crate::{
     check::{Given, Settings},
-    quantity::{Kind, Quantity, Span},
+    quantity::{Kind, Quantity, Span, Unit},
     window::linear::Vector,
 };
 
@@ -30,13 +31,14 @@ pub(in crate::window) fn settings_at(space: &Space, base: &Settings, point: &Vec
         } else if space.is_active(axis) {
             let stray = space.stray(axis);
             let ends = (point[axis] - stray.down, point[axis] + stray.up);
+            let unit = space.unit(axis);
             match axis {
-                FEED => settings.wire_feed = given(ends),
-                VOLTAGE => settings.voltage = given(ends),
-                CURRENT => settings.current = given(ends),
-                SPEED => settings.travel_speed = given(ends),
-                STICK_OUT => settings.stick_out = given(ends),
-                POWER => settings.arc_power = given(ends),
+                FEED => settings.wire_feed = given(ends, unit),
+                VOLTAGE => settings.voltage = given(ends, unit),
+                CURRENT => settings.current = given(ends, unit),
+                SPEED => settings.travel_speed = given(ends, unit),
+                STICK_OUT => settings.stick_out = given(ends, unit),
+                POWER => settings.arc_power = given(ends, unit),
                 _ => {}
             }
         }
@@ -44,10 +46,14 @@ pub(in crate::window) fn settings_at(space: &Space, base: &Settings, point: &Vec
     settings
 }
 
-fn given<K: Kind>((low, high): (f64, f64)) -> Option<Given<K>> {
-    let low = Quantity::computed(low.exp()).ok()?;
-    let high = Quantity::computed(high.exp()).ok()?;
-    Some(Given::set(Span::new(low, high).ok()?))
+/// A value as it is typed, or the exact interval of one that strays.
+fn given<K: Kind>((low, high): (f64, f64), unit: &Unit) -> Option<Given<K>> {
+    let (low, high) = (low.exp(), high.exp());
+    if low >= high {
+        return Some(Given::set(Span::one(typed(low, unit)?)));
+    }
+    let ends = (Quantity::computed(low).ok()?, Quantity::computed(high).ok()?);
+    Some(Given::set(Span::new(ends.0, ends.1).ok()?))
 }
 
 /// Every current that can follow at the point.

@@ -189,6 +189,21 @@ pub fn rows() -> Vec<Row> {
         Row::ask("check_setup"),
         Row::ask("open_windows"),
         Row {
+            body: Some(json!({
+                "setup": doc::with(doc::setup(), "/job/run_class", Value::Null),
+                "joint": { "fillet": { "leg": "6 mm" } }, "length": "1 m"
+            })),
+            bad: Case::Sent(Bad::Field("/joint/fillet/leg", json!(6))),
+            ..Row::ask("plan_runs")
+        }
+        .missing("/setup/station", json!("ST-404"))
+        .strange(&[
+            "/setup/procedure",
+            "/setup/work_order",
+            "/setup/station",
+            "/setup/filler/consumable",
+        ]),
+        Row {
             body: Some(json!({ "symptom": "spatter", "setup": doc::setup() })),
             bad: Case::Sent(Bad::Field("/symptom", json!("bad-mood"))),
             ..Row::ask("advise")

@@ -4,7 +4,7 @@ mod interpolate;
 
 use crate::{
     check::{
-        Case, Finding, Force, Given, Limit, Variable,
+        Case, Findings, Force, Given, Limit, Variable,
         range_check::{Stated, Words, against, not_applicable},
         record::OperatingPoint,
         registry::declare_check,
@@ -69,15 +69,14 @@ const TEXTS: &[&str] = {
     &[C[0], C[1], C[2], C[3], C[4], V[0], V[1], V[2], V[3], V[4]]
 };
 
-fn check(case: &Case<'_>, findings: &mut Vec<Finding>) {
-    match plausible(case) {
-        Ok(found) => findings.extend(found),
-        Err(why) => findings.push(not_applicable(&CHECK, why)),
+fn check(case: &Case<'_>, findings: &mut Findings) {
+    if let Err(why) = plausible(case, findings) {
+        not_applicable(findings, &CHECK, || why);
     }
 }
 
 /// Findings on current and volts, or why nothing can be compared.
-fn plausible(case: &Case<'_>) -> Result<Vec<Finding>, &'static str> {
+fn plausible(case: &Case<'_>, findings: &mut Findings) -> Result<(), &'static str> {
     if !case.procedure.process.is_constant_voltage_wire() {
         return Err(
             "Only on a constant-voltage wire process does the current follow from the feed.",
@@ -91,16 +90,14 @@ fn plausible(case: &Case<'_>) -> Result<Vec<Finding>, &'static str> {
     let outside = "The printed points do not reach this wire feed.";
     let currents = within(curve(&condition.points, |p| p.current)).ok_or(outside)?;
     let volts = within(curve(&condition.points, |p| p.voltage)).ok_or(outside)?;
-    let on_current = settings
-        .current
-        .as_ref()
-        .and_then(|given| compared::<CurrentKind>(case, given, currents, CURRENT_BAND, &CURRENT));
-    let on_volts = settings
-        .voltage
-        .as_ref()
-        .and_then(|given| compared::<VoltageKind>(case, given, volts, VOLTAGE_BAND, &VOLTAGE));
-    let found: Vec<_> = on_current.into_iter().chain(on_volts).collect();
-    if found.is_empty() { Err("Neither current nor volts are stated.") } else { Ok(found) }
+    let (current, voltage) = (settings.current.as_ref(), settings.voltage.as_ref());
+    let on_current = current.is_some_and(|given| {
+        compared::<CurrentKind>(case, findings, given, (currents, CURRENT_BAND), &CURRENT)
+    });
+    let on_volts = voltage.is_some_and(|given| {
+        compared::<VoltageKind>(case, findings, given, (volts, VOLTAGE_BAND), &VOLTAGE)
+    });
+    if on_current || on_volts { Ok(()) } else { Err("Neither current nor volts are stated.") }
 }
 
 /// One printed quantity over the wire feed.
@@ -111,14 +108,17 @@ fn curve<K: Kind>(points: &[OperatingPoint], pick: fn(&OperatingPoint) -> Quanti
     Curve::new(on_feed.collect())
 }
 
+/// Whether there was something to compare with.
 fn compared<K: Kind>(
     case: &Case<'_>,
+    findings: &mut Findings,
     given: &Given<K>,
-    printed: (f64, f64),
-    share: f64,
+    (printed, share): ((f64, f64), f64),
     words: &Words,
-) -> Option<Finding> {
-    let range: Range<K> = band(printed, share)?;
-    let limit = Limit { range, owner: case.printed_data()?.owner(), force: Force::Advised };
-    Some(against(&CHECK, &Stated::Known(given), &limit, words))
+) -> bool {
+    let range: Option<Range<K>> = band(printed, share);
+    let Some((range, authority)) = range.zip(case.printed_data()) else { return false };
+    let limit = Limit { range, source: authority.into(), force: Force::Advised };
+    against(findings, &CHECK, &Stated::Known(given), &limit, words);
+    true
 }

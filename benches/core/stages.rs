@@ -1,0 +1,73 @@
+//! Where the time of one check goes: each stage of the demo's allowed setup on its own.
+
+use std::{env, hint::black_box, time::Instant};
+
+use arcbounds::{
+    check::{Setup, Telling, judge},
+    checks::{CheckAnswer, Detail, RulebookOut, SetupIn},
+    quantity::UnitSystem,
+    wire::{self, AmountOut, Errors, Node},
+};
+use time::macros::date;
+
+use crate::scenario;
+
+/// `--only=judge` runs one stage, a fixed number of rounds.
+pub fn run() {
+    let asked = env::args().find_map(|word| word.strip_prefix("--only=").map(str::to_owned));
+    let rounds: u32 = if asked.is_some() { 1000 } else { 20_000 };
+    let book = scenario::book();
+    let day = date!(2026 - 12 - 01);
+    let telling = Telling::WhatNeedsSomething;
+    let value = parse();
+    let sent = read(&value);
+    let setup = convert(&sent);
+    let judged = judge(&book, &setup, day, telling);
+    let answer =
+        || CheckAnswer::new(&judged, rulebook(), Some(UnitSystem::Metric), Detail::Summary);
+    let told = answer();
+    println!(
+        "one check, {}: {} bytes in, {} bytes out",
+        told.verdict,
+        scenario::SETUP.len(),
+        write(&told).len()
+    );
+    let time = |name: &str, stage: &mut dyn FnMut()| {
+        if asked.as_deref().is_some_and(|asked| asked != name) {
+            return;
+        }
+        (0..rounds / 10).for_each(|_| stage());
+        let started = Instant::now();
+        (0..rounds).for_each(|_| stage());
+        println!("  {name:8} {:6} ns", (started.elapsed() / rounds).as_nanos());
+    };
+    time("parse", &mut || drop(black_box(parse())));
+    time("read", &mut || drop(black_box(read(&value))));
+    time("convert", &mut || drop(black_box(convert(&sent))));
+    time("judge", &mut || drop(black_box(judge(&book, &setup, day, telling))));
+    time("tell", &mut || drop(black_box(answer())));
+    time("write", &mut || drop(black_box(write(&told))));
+}
+
+fn parse() -> Node<'static> {
+    serde_json::from_str(scenario::SETUP).unwrap_or(Node::Null)
+}
+
+fn read(value: &Node<'_>) -> SetupIn {
+    wire::read_node(value).unwrap_or_else(|problem| panic!("{problem:?}"))
+}
+
+fn convert(sent: &SetupIn) -> Setup {
+    let mut errors = Errors::default();
+    let setup = sent.setup((Some("ST-1".to_owned()), None), date!(2026 - 12 - 01), &mut errors);
+    setup.unwrap_or_else(|| panic!("{errors:?}"))
+}
+
+fn rulebook() -> RulebookOut {
+    let seconds = |value: i64| AmountOut { value: value.into(), unit: "s" };
+    RulebookOut { version: 1, age: seconds(1), stale_after: seconds(900) }
+}
+
+fn write(answer: &CheckAnswer) -> Vec<u8> {
+    sonic_rs::to_vec(answer).unwrap_or_default()
+}

@@ -1,0 +1,86 @@
+//! The service over HTTP: a check against an echo of the same bytes, against one indexed query, and in a stream.
+//!
+//! All services run in this process, each on a port of its own behind the same layers, on a throwaway PostgreSQL;
+//! one client asks them in turns over kept-open connections, so that a busy machine slows all alike. Run with
+//! `cargo bench --bench service`; `-- 1000000` says how many lines the stream has. Rates are this machine's; the
+//! ratios, of one run, are what is stated.
+
+mod client;
+mod furnish;
+mod query;
+#[path = "../scenario/mod.rs"]
+mod scenario;
+mod stream;
+
+use std::error::Error;
+
+use arcbounds::{
+    database::private::{Options, PrivatePostgres},
+    http,
+};
+use axum::{Router, body::Bytes, routing::post};
+
+use client::{Side, request};
+
+type Failure = Box<dyn Error + Send + Sync>;
+
+/// As in the service.
+#[global_allocator]
+static ALLOCATOR: mimalloc::MiMalloc = mimalloc::MiMalloc;
+
+/// Turns of each side; the first of each is not counted.
+const TURNS: usize = 9;
+
+const DATABASE: &str = "bench";
+
+fn main() -> Result<(), Failure> {
+    let lines = std::env::args().find_map(|word| word.parse().ok()).unwrap_or(100_000);
+    let runtime = tokio::runtime::Builder::new_multi_thread().enable_all().build()?;
+    runtime.block_on(async {
+        let postgres = PrivatePostgres::start(Options::throwaway()).await?;
+        let measured = measure(&postgres, lines).await;
+        postgres.stop().await?;
+        measured
+    })
+}
+
+async fn measure(postgres: &PrivatePostgres, lines: usize) -> Result<(), Failure> {
+    let (service, key) = furnish::service(postgres).await?;
+    let routes = Router::new().route("/echo", post(|body: Bytes| async { body }));
+    let echo = furnish::serve(http::layered(routes)).await?;
+    let query = query::service(postgres).await?;
+    let unnamed = scenario::SETUP.replace("\"procedure\": \"WPS-101\",\n  \"revision\": 2,", "");
+    let check = |body: &str| request("/v1/checks?detail=summary", &key, body);
+    let mut sides = [
+        Side::new("echo", &echo, request("/echo", &key, scenario::SETUP)),
+        Side::new("check", &service, check(scenario::SETUP)),
+        Side::new("check, procedure open", &service, check(&unnamed)),
+        Side::new("one query", &query, request("/decision", &key, scenario::SETUP)),
+    ];
+    for turn in 0..TURNS {
+        for side in &mut sides {
+            side.turn(turn > 0).await?;
+        }
+    }
+    sides.iter().for_each(Side::print);
+    let [echo, check, _, query] = &sides;
+    println!(
+        "check against echo: {:.2} of the throughput, p99 {:.2} times",
+        check.per_second() / echo.per_second(),
+        check.percentile(99).as_secs_f64() / echo.percentile(99).as_secs_f64()
+    );
+    println!(
+        "check against one query: {:.1} times the throughput (echo: {:.1})",
+        check.per_second() / query.per_second(),
+        echo.per_second() / query.per_second()
+    );
+    let (rate, at_a_tenth, at_the_end) = stream::run(&service, &key, lines).await?;
+    println!(
+        "stream of {lines}: {rate:.0} lines a second, {:.1} times single checks; {} MiB resident at a tenth, {} \
+         MiB at the end",
+        rate / check.per_second(),
+        at_a_tenth >> 20,
+        at_the_end >> 20
+    );
+    Ok(())
+}

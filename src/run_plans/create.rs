@@ -1,0 +1,190 @@
+//! `POST /v1/run-plans`
+
+use std::sync::Arc;
+
+use axum::{Json, extract::State, http::HeaderMap};
+use serde_json::Value;
+
+use super::answer_out::{BestPlanOut, ProcedurePlanOut, RunPlansAnswer, best};
+use crate::{
+    access::{AnyRole, Permitted},
+    calculations::{JointIn, RunLimitsIn, Sheet, joint_section},
+    checks::{Question, QuestionQuery, SetupIn},
+    http::{AppState, JsonBody, Query, problem::Problem, responses::AskProblems},
+    quantity::{Area, RunLength, Share, UnitSystem},
+    trade::{JointKind, PrequalifiedLimits, RunPlanError, SizeLimit},
+    window::{self, JOINT_RUN_PLAN, JointAsked, RunRule, joint_plans},
+    windows::{AskIn, put_ask},
+    wire::{self, Errors, Place, Units, wire_object},
+};
+
+wire_object! {
+    /// A joint to be planned, and the setup it is welded with. The plan chooses run classes and the arc's
+    /// settings; what the setup states of them is not used.
+    pub struct RunPlansIn {
+        /// Process, filler, metals, position, station, temperatures; procedure or work order where one is meant.
+        pub setup: SetupIn,
+        /// The joint.
+        pub joint: JointIn,
+        /// Length of the weld.
+        pub length: RunLength,
+        /// Size limits of one run, by your procedure or code.
+        pub limits: Option<RunLimitsIn>,
+        /// Whether the size limits of prequalified procedures hold (AWS D1.1/D1.1M:2020, Table 5.1), by process
+        /// and position, in the sizes printed for the units of the answer.
+        pub prequalified: Option<bool>,
+        /// Operating factor, for the elapsed time.
+        pub operating_factor: Option<Share>,
+        /// What is asked of each run beyond the setup.
+        pub ask: Option<AskIn>,
+    }
+}
+
+/// What the plans rest on.
+const ASSUMPTIONS: &[&str] = &[
+    "runs of one class are of one size",
+    "the least cross-section that wire mass and efficiency leave counts",
+    "the fastest settings with a margin of drift; time between runs is in the operating factor only",
+];
+
+/// Plan the runs of a joint
+///
+/// How many runs of which size fill a joint, for every procedure that covers the job: inside its limits, those
+/// of station, filler and work order, heat input and the limits of one run, with settings, arc time and total.
+/// The best by time stands first among those that the check allows. Where one run does not do, the answer says
+/// why and how many do. Each setting is held to the check.
+#[utoipa::path(
+    post, path = "/v1/run-plans", tag = "windows",
+    request_body(content = RunPlansIn, example = json!({
+        "setup": {
+            "process": "136",
+            "job": {
+                "code": { "name": "AWS D1.1", "edition": "2020" }, "position": "2F",
+                "base_metals": [
+                    { "group": "1.2", "thickness": "1/2 in" }, { "group": "1.2", "thickness": "3/4 in" }
+                ]
+            },
+            "filler": {
+                "consumable": "FF-70", "diameter": "1/16 in", "gas": "C1", "polarity": "DCEP"
+            },
+            "settings": {
+                "waveform": "not-controlled", "bead": "stringer", "preheat": "70 °F",
+                "interpass": "300 °F", "gas_flow": "40 ft3/h"
+            },
+            "day": "2026-12-01"
+        },
+        "joint": { "fillet": { "leg": "1/2 in" } },
+        "length": "10 ft", "operating_factor": "30 %", "prequalified": true
+    })),
+    params(
+        QuestionQuery,
+        ("Rulebook-Version" = Option<i64>, Header,
+            description = "Version a write gave; the answer waits up to a second for it"),
+    ),
+    responses((status = 200, description = "The plans", body = RunPlansAnswer), AskProblems),
+)]
+pub(super) async fn plan_runs(
+    permitted: Permitted<AnyRole>,
+    State(state): State<AppState>,
+    headers: HeaderMap,
+    Query(query): Query<QuestionQuery>,
+    JsonBody(body): JsonBody,
+) -> Result<Json<RunPlansAnswer>, Problem> {
+    let caller = &permitted.caller;
+    let rulebook = Question::rulebook(&state, caller, &headers).await?;
+    let sent: RunPlansIn = wire::read(&body)?;
+    let setup = body.get("setup").unwrap_or(&Value::Null);
+    let question = Question::resolve(caller, Arc::clone(&rulebook), &setup.into())
+        .map_err(|problem| problem.under("/setup"))?;
+    let units = query.units(&question.rulebook)?;
+    let mut asked = window::Question::plain().map_err(Problem::internal)?;
+    asked.units = units.unwrap_or(asked.units);
+    let mut sheet = Sheet::new(units);
+    let mut errors = Errors::default();
+    if let Some(ask) = &sent.ask {
+        put_ask(ask, &mut asked, &question, Place::Member(&Place::Root, "ask"), &mut errors);
+    }
+    let joint = sent.joint(question.setup.job.joint, units, &mut sheet, &mut errors);
+    errors.finish()?;
+    let joint = joint.ok_or_else(|| Problem::internal("a joint without value or error"))?;
+    let book = &question.rulebook.book;
+    let plans = joint_plans(book, &question.setup, question.day, &asked, &joint);
+    let best = best(&plans);
+    match best {
+        Some((_, plan)) => {
+            let time = Ok::<_, RunPlanError>(plan.arc_time);
+            sheet.one("arc-time", time, &JOINT_RUN_PLAN, ASSUMPTIONS);
+        }
+        None => sheet.absent("arc-time", "the check allows no plan"),
+    }
+    let (rulebook, stale) = question.rulebook_now(&state);
+    Ok(Json(RunPlansAnswer {
+        best: best.map(|best| BestPlanOut::new(best, units)),
+        plans: plans.iter().map(|plan| ProcedurePlanOut::new(plan, units)).collect(),
+        figures: sheet.finish(),
+        rulebook,
+        stale,
+    }))
+}
+
+impl RunPlansIn {
+    /// The joint as the plan takes it.
+    fn joint(
+        &self,
+        stated: Option<JointKind>,
+        units: Units,
+        sheet: &mut Sheet,
+        errors: &mut Errors,
+    ) -> Option<JointAsked> {
+        let kind = self.joint.kind();
+        if stated.is_some_and(|stated| stated != kind) {
+            let job = Place::Member(&Place::Root, "setup");
+            let at = Place::Member(&job, "job");
+            errors.note::<()>(
+                Place::Member(&at, "joint"),
+                format!("the joint to be planned is a {kind}; leave this out"),
+            );
+        }
+        if self.limits.is_some() && self.prequalified == Some(true) {
+            let why = "give limits of your own, or say that those of prequalified procedures hold";
+            errors.note::<()>(Place::Member(&Place::Root, "prequalified"), why);
+        }
+        let area: Area = match joint_section(&self.joint, sheet) {
+            Some(area) if area.mm2() > 0.0 => area,
+            _ => {
+                let why = "these dimensions make no joint with a cross-section";
+                return errors.note(Place::Member(&Place::Root, "joint"), why);
+            }
+        };
+        if self.length.mm() <= 0.0 {
+            return errors.note(Place::Member(&Place::Root, "length"), "a weld has a length");
+        }
+        let factor = self.operating_factor.filter(|f| f.ratio() <= 0.0 || f.ratio() > 1.0);
+        if factor.is_some() {
+            let why = "an operating factor is more than 0 % and at most 100 %";
+            return errors.note(Place::Member(&Place::Root, "operating_factor"), why);
+        }
+        Some(JointAsked {
+            kind,
+            area,
+            leg: self.joint.fillet().map(|fillet| fillet.leg.max(fillet.other_leg)),
+            depth: self.joint.depth(),
+            length: self.length,
+            rule: self.rule(units.unwrap_or(UnitSystem::Metric)),
+            units: units.unwrap_or(UnitSystem::Metric),
+            operating_factor: self.operating_factor,
+        })
+    }
+
+    fn rule(&self, units: UnitSystem) -> RunRule {
+        match &self.limits {
+            Some(limits) => RunRule::Own(PrequalifiedLimits {
+                single_run_fillet: limits.single_run_fillet.map(SizeLimit::AtMost),
+                root: limits.root_layer.map(SizeLimit::AtMost),
+                fill: limits.fill_layer.map(SizeLimit::AtMost),
+            }),
+            None if self.prequalified == Some(true) => RunRule::Prequalified(units),
+            None => RunRule::None,
+        }
+    }
+}

@@ -1,0 +1,205 @@
+//! Run plans: how many runs of which size fill a joint, inside every limit of each procedure that covers it.
+//!
+//! The cross-sections of runs add up, which no half-space of one run can hold, so numbers and sizes of runs are
+//! enumerated; the travel speed of each size is then the exact optimum of its window. Runs of one class are of
+//! one size. A fillet takes one run of the class `single` or several of `fill`; a butt weld one of `single`, or a
+//! root, fill runs and cap runs.
+
+mod enumerate;
+mod model;
+mod one_run;
+mod settle;
+
+use time::Date;
+
+use self::{enumerate::layouts, model::Models, settle::settled};
+use super::{Question, offer::is_obstacle, solve::Proposed};
+use crate::{
+    check::{Book, Finding, Setup, Verdict, each_case},
+    quantity::{
+        Area, AreaKind, Duration, LayerThickness, Leg, LegKind, RunLength, Share, Span, UnitSystem,
+    },
+    trade::{Confidence, Formula, JointKind, PrequalifiedLimits, RunClass},
+};
+
+/// How a run plan comes about.
+pub const JOINT_RUN_PLAN: Formula = Formula {
+    name: "joint-run-plan",
+    equation: "number and size of runs enumerated, sum of n * A_run at least A; t = L * sum(n / v), v the \
+               highest travel speed of the window for that A_run with a margin of drift",
+    source: "mass balance of each run; limits of the records",
+    validity: "runs of one class are of one size; the least cross-section that wire mass and efficiency leave \
+               counts; time between runs is in the operating factor only",
+    confidence: Confidence::Derived,
+};
+
+/// Which rule limits the size of one run.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum RunRule {
+    /// None but the records.
+    None,
+    /// These limits; one that is missing does not limit.
+    Own(PrequalifiedLimits),
+    /// Those of prequalified procedures, in the sizes printed for this system of units.
+    Prequalified(UnitSystem),
+}
+
+/// A joint to be filled.
+#[derive(Debug, Clone, PartialEq)]
+pub struct JointAsked {
+    /// Fillet or butt.
+    pub kind: JointKind,
+    /// Cross-section of all that is laid.
+    pub area: Area,
+    /// Leg of a fillet, the larger one.
+    pub leg: Option<Leg>,
+    /// Depth that is filled from one side.
+    pub depth: Option<LayerThickness>,
+    /// Length of the weld.
+    pub length: RunLength,
+    /// Which rule limits the size of one run.
+    pub rule: RunRule,
+    /// Units of sizes in words.
+    pub units: UnitSystem,
+    /// Share of the time that the arc burns.
+    pub operating_factor: Option<Share>,
+}
+
+/// Runs of one class.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PlannedRuns {
+    /// Their class.
+    pub class: RunClass,
+    /// How many.
+    pub count: u32,
+    /// Cross-section of each.
+    pub area: Span<AreaKind>,
+    /// Leg, where one run makes the fillet.
+    pub leg: Option<Span<LegKind>>,
+    /// Arc time of each.
+    pub arc_time: Duration,
+    /// Their settings, judged by the check.
+    pub settings: Proposed,
+}
+
+/// Runs that fill the joint.
+#[derive(Debug, Clone, PartialEq)]
+pub struct JointPlan {
+    /// The runs, in the order they are laid.
+    pub runs: Vec<PlannedRuns>,
+    /// Number of runs.
+    pub count: u32,
+    /// Cross-section laid, for the least favourable wire.
+    pub laid: Area,
+    /// Arc time of all runs.
+    pub arc_time: Duration,
+    /// Arc time over the operating factor.
+    pub elapsed: Option<Duration>,
+    /// The worst verdict of the runs.
+    pub verdict: Verdict,
+}
+
+/// What one procedure makes of the joint.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ProcedurePlan {
+    /// Number of the procedure.
+    pub procedure: String,
+    /// Its revision.
+    pub revision: u32,
+    /// What stands in the way whatever is set; nothing is planned then.
+    pub obstacles: Vec<Finding>,
+    /// Why the joint cannot be had in one run, and what does; `None` where it can.
+    pub not_in_one_run: Option<String>,
+    /// The plan with the least arc time.
+    pub fastest: Option<JointPlan>,
+    /// The plan with the fewest runs, where that is another one.
+    pub fewest_runs: Option<JointPlan>,
+    /// Why there is no plan, or none of some kind.
+    pub reasons: Vec<String>,
+}
+
+/// What every procedure that covers the job makes of the joint: those with a plan first, by verdict and arc
+/// time; then the others, by number.
+#[must_use]
+pub fn joint_plans(
+    book: &Book,
+    setup: &Setup,
+    day: Date,
+    question: &Question,
+    joint: &JointAsked,
+) -> Vec<ProcedurePlan> {
+    let mut plans: Vec<ProcedurePlan> = Vec::new();
+    for models in Models::all(book, setup, day, question, joint) {
+        plans.push(planned(book, setup, day, joint, &models));
+    }
+    plans.sort_by(|a, b| rank(a).cmp(&rank(b)));
+    plans
+}
+
+/// Whether a plan takes so much less time that it is worth its runs: 0.5 % less, or no more runs.
+fn sooner(next: &JointPlan, best: &JointPlan) -> bool {
+    let (next_time, best_time) = (next.arc_time.seconds(), best.arc_time.seconds());
+    if next.count > best.count { next_time < best_time * 0.995 } else { next_time < best_time }
+}
+
+/// Plans that stand first come first: without obstacles, allowed, in a short time.
+fn rank(plan: &ProcedurePlan) -> impl Ord + '_ {
+    let best = plan.fastest.as_ref();
+    // Milliseconds, so that plans can be ordered; a time is neither negative nor without end.
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "a time in milliseconds, cut at the ends of the type"
+    )]
+    let time = |plan: &JointPlan| (plan.arc_time.seconds() * 1_000.0).round() as u64;
+    (
+        best.is_none(),
+        best.map(|plan| (plan.verdict, time(plan))),
+        !plan.obstacles.is_empty(),
+        plan.procedure.as_str(),
+        std::cmp::Reverse(plan.revision),
+    )
+}
+
+fn planned(
+    book: &Book,
+    setup: &Setup,
+    day: Date,
+    joint: &JointAsked,
+    models: &Models,
+) -> ProcedurePlan {
+    let mut plan = ProcedurePlan {
+        procedure: models.procedure.clone(),
+        revision: models.revision,
+        obstacles: models.obstacles.clone(),
+        not_in_one_run: None,
+        fastest: None,
+        fewest_runs: None,
+        reasons: Vec::new(),
+    };
+    if !plan.obstacles.is_empty() {
+        return plan;
+    }
+    let one_run = one_run::words(joint, models);
+    let found = layouts(joint, models, one_run.is_none());
+    plan.reasons = found.reasons;
+    let settle = |layout| settled(book, setup, day, joint, models, layout);
+    // A layout of the exact optimum may have no step of the dials, or a smaller margin than the next one.
+    let fastest = found.by_time.iter().filter_map(settle);
+    plan.fastest = fastest.reduce(|best, next| if sooner(&next, &best) { next } else { best });
+    let fewest = found.by_runs.iter().find_map(settle);
+    plan.fewest_runs = fewest
+        .filter(|other| plan.fastest.as_ref().is_some_and(|fastest| other.count < fastest.count));
+    if plan.fastest.is_none() && !(found.by_time.is_empty()) {
+        plan.reasons.push("no settable step fits into what the limits leave of a run".to_owned());
+    }
+    let fewest = plan.fewest_runs.as_ref().or(plan.fastest.as_ref()).map(|plan| plan.count);
+    plan.not_in_one_run = one_run.map(|why| match fewest {
+        Some(count) => format!("{} {}", why, one_run::instead(count)),
+        None => why,
+    });
+    plan
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,201 @@
+//! What the limits of one procedure leave of a run of each class.
+
+use std::collections::BTreeMap;
+
+use time::Date;
+
+use super::{JointAsked, RunRule, each_case, is_obstacle};
+use crate::{
+    check::{Book, Case, Finding, Force, Setup},
+    quantity::{Area, AreaKind, Range},
+    trade::{
+        JointKind, PrequalifiedLimits, RunClass, SizeLimit, prequalified_column,
+        prequalified_limits,
+    },
+    window::{
+        Question, RunSize, Space,
+        linear::{DIM, HalfSpace, Polytope, Vector, along},
+        solve::{run_size, spaces},
+        space::{FEED, SPEED},
+    },
+};
+
+/// One piece of the window of a run.
+pub(super) struct ModelPiece {
+    pub(super) space: Space,
+    pub(super) polytope: Polytope,
+}
+
+/// Runs of one class.
+pub(super) struct RunModel {
+    pub(super) pieces: Vec<ModelPiece>,
+    pub(super) size: RunSize,
+    /// Why nothing is left, in words; of the first piece.
+    pub(super) conflict: Option<String>,
+}
+
+/// All that one procedure revision says of the job.
+pub(super) struct Models {
+    pub(super) procedure: String,
+    pub(super) revision: u32,
+    pub(super) obstacles: Vec<Finding>,
+    pub(super) limits: Option<PrequalifiedLimits>,
+    runs: BTreeMap<RunClass, Result<RunModel, String>>,
+}
+
+/// Classes that a joint may be planned in.
+pub(super) const fn classes(kind: JointKind) -> &'static [RunClass] {
+    match kind {
+        JointKind::Fillet => &[RunClass::Single, RunClass::Fill],
+        JointKind::Butt => &[RunClass::Single, RunClass::Root, RunClass::Fill, RunClass::Cap],
+    }
+}
+
+/// The setup of one run of a class: the leg asked for is that of the whole joint.
+pub(super) fn setup_of(setup: &Setup, joint: &JointAsked, class: RunClass) -> Setup {
+    let mut setup = setup.clone();
+    setup.job.run_class = Some(class);
+    setup.job.joint = Some(joint.kind);
+    setup.job.leg = None;
+    setup
+}
+
+impl Models {
+    /// The models of every procedure revision that covers the job, by number and revision.
+    pub(super) fn all(
+        book: &Book,
+        setup: &Setup,
+        day: Date,
+        question: &Question,
+        joint: &JointAsked,
+    ) -> Vec<Self> {
+        let mut all: BTreeMap<(String, u32), Self> = BTreeMap::new();
+        for &class in classes(joint.kind) {
+            let of_class = setup_of(setup, joint, class);
+            let seen = each_case(book, &of_class, day, |case, findings| {
+                let listed = case.run.classes.contains(&class);
+                let obstacles = findings.iter().filter(|finding| is_obstacle(finding)).cloned();
+                let model = listed.then(|| RunModel::of(case, question, joint));
+                let limits = rule(case, joint);
+                let procedure = (case.procedure.number.clone(), case.procedure.revision);
+                (procedure, obstacles.collect::<Vec<_>>(), limits, model)
+            });
+            for ((procedure, revision), obstacles, limits, model) in seen {
+                let key = (procedure.clone(), revision);
+                let models = all.entry(key).or_insert_with(|| Self {
+                    procedure,
+                    revision,
+                    obstacles: Vec::new(),
+                    limits,
+                    runs: BTreeMap::new(),
+                });
+                let Some(model) = model else { continue };
+                for obstacle in obstacles {
+                    if !models.obstacles.iter().any(|known| known.check == obstacle.check) {
+                        models.obstacles.push(obstacle);
+                    }
+                }
+                models.runs.entry(class).or_insert(model);
+            }
+        }
+        all.into_values().collect()
+    }
+
+    /// The model of a class.
+    ///
+    /// # Errors
+    /// Why there is none, in words.
+    pub(super) fn run(&self, class: RunClass) -> Result<&RunModel, String> {
+        let none = || {
+            let Self { procedure, revision, .. } = self;
+            Err(format!("procedure {procedure} revision {revision} has no limits for {class} runs"))
+        };
+        self.runs.get(&class).map_or_else(none, |found| found.as_ref().map_err(Clone::clone))
+    }
+}
+
+/// The rule on the size of one run.
+fn rule(case: &Case<'_>, joint: &JointAsked) -> Option<PrequalifiedLimits> {
+    match joint.rule {
+        RunRule::None => None,
+        RunRule::Own(limits) => Some(limits),
+        RunRule::Prequalified(units) => {
+            let position = case.setup.job.narrowed_position()?.only()?;
+            prequalified_limits(prequalified_column(case.procedure.process)?, position, units)
+        }
+    }
+}
+
+impl RunModel {
+    fn of(case: &Case<'_>, question: &Question, joint: &JointAsked) -> Result<Self, String> {
+        let size = run_size(case)?;
+        let found = spaces(case, question);
+        let mut pieces = Vec::new();
+        let mut conflict = None;
+        for mut space in found {
+            if let Some(most) = largest(case, joint) {
+                space.run_area(&Range::at_most(most), &size, false);
+            }
+            match space.open(Force::Required) {
+                Ok(_) => {
+                    let polytope = space.region(Force::Required).polytope;
+                    pieces.push(ModelPiece { space, polytope });
+                }
+                Err(found) => conflict = conflict.or(Some(found.words)),
+            }
+        }
+        if pieces.is_empty() && conflict.is_none() {
+            conflict = Some("No heat input keeps the cooling time.".to_owned());
+        }
+        Ok(Self { pieces, size, conflict })
+    }
+
+    /// Smallest and largest cross-section of a run in mm², for the least favourable wire; `None` where no
+    /// setting is left.
+    pub(super) fn reach(&self) -> Option<(f64, f64)> {
+        let end = |sign: f64| {
+            let way = towards(sign);
+            let ends = self.pieces.iter().filter_map(|piece| piece.polytope.highest(&way));
+            let ends = ends.map(|(_, value)| sign * value);
+            let best = if sign > 0.0 { ends.reduce(f64::max) } else { ends.reduce(f64::min) };
+            best.map(|end| (end + self.size.least()).exp())
+        };
+        end(-1.0).zip(end(1.0))
+    }
+
+    /// The highest travel speed in mm/min at which a run has this cross-section at least, and the piece that
+    /// has it.
+    pub(super) fn speed(&self, area: f64) -> Option<(f64, &ModelPiece)> {
+        let of = |piece: &ModelPiece| {
+            let mut held = piece.polytope.clone();
+            let normal = towards(-1.0);
+            held.faces.push(HalfSpace { normal, bound: self.size.least() - area.ln() });
+            held.highest(&along(SPEED, 1.0)).map(|(_, speed)| speed.exp())
+        };
+        let found = self.pieces.iter().filter_map(|piece| Some((of(piece)?, piece)));
+        found.reduce(|best, next| if next.0 > best.0 { next } else { best })
+    }
+
+    /// A run of this cross-section at least.
+    pub(super) fn wanted(area: f64) -> Option<Range<AreaKind>> {
+        Area::computed(area).ok().map(Range::at_least)
+    }
+}
+
+/// The direction in which the cross-section of a run grows, or falls.
+fn towards(sign: f64) -> Vector {
+    let mut way = [0.0; DIM];
+    (way[FEED], way[SPEED]) = (sign, -sign);
+    way
+}
+
+/// The largest cross-section of one run of a fillet: a flat one with the largest leg of one run.
+fn largest(case: &Case<'_>, joint: &JointAsked) -> Option<Area> {
+    if joint.kind != JointKind::Fillet {
+        return None;
+    }
+    match rule(case, joint)?.single_run_fillet? {
+        SizeLimit::AtMost(leg) => Area::computed(leg.mm().powi(2) / 2.0).ok(),
+        SizeLimit::Unlimited => None,
+    }
+}

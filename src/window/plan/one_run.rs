@@ -1,0 +1,82 @@
+//! Why a joint cannot be had in one run.
+
+use super::{JointAsked, JointKind, model::Models};
+use crate::{
+    check::Force,
+    trade::{RunClass, SizeLimit, usual_shape_factors},
+    window::{Space, plan::model::RunModel},
+};
+
+/// Why one run does not do, in words; `None` where it does.
+pub(super) fn words(joint: &JointAsked, models: &Models) -> Option<String> {
+    let size = match (joint.kind, joint.leg) {
+        (JointKind::Fillet, Some(leg)) => format!("{leg} leg in one run"),
+        _ => {
+            let (number, unit) = joint.area.amount().written(Some(joint.units));
+            format!("{number} {} in one run", unit.symbol)
+        }
+    };
+    if let Some(limits) = &models.limits {
+        if let (Some(leg), Some(SizeLimit::AtMost(most))) = (joint.leg, limits.single_run_fillet)
+            && !leg.at_most(most)
+        {
+            return Some(format!("{size} cannot be had: one run may have at most {most}."));
+        }
+        if let (Some(depth), Some(SizeLimit::AtMost(most))) = (joint.depth, limits.root)
+            && !depth.at_most(most)
+        {
+            return Some(format!(
+                "{size} cannot be had: {depth} deep, where the root layer may have at most {most}."
+            ));
+        }
+    }
+    let model = match models.run(RunClass::Single) {
+        Ok(model) => model,
+        Err(why) => return Some(format!("{size} cannot be had: {why}.")),
+    };
+    let mut first = None;
+    for piece in &model.pieces {
+        match fits(joint, model, &piece.space) {
+            Ok(()) => return None,
+            Err(words) => first = first.or(Some(words)),
+        }
+    }
+    let why = first.or_else(|| model.conflict.clone()).unwrap_or_default();
+    // A conflict about a leg names it itself.
+    let why = why.strip_prefix(&format!("{size}: ")).unwrap_or(&why);
+    Some(format!("{size} cannot be had: {why}"))
+}
+
+/// Whether a run of the size fits into a window.
+///
+/// # Errors
+/// The conflict in words: about the leg, where the leg alone does not fit.
+fn fits(joint: &JointAsked, model: &RunModel, space: &Space) -> Result<(), String> {
+    let mut space = space.clone();
+    let open = |space: &Space| match space.open(Force::Required) {
+        Ok(_) => Ok(()),
+        Err(conflict) => Err(conflict.words),
+    };
+    if let Some(leg) = joint.leg
+        && let Ok(shape) = usual_shape_factors()
+    {
+        space.leg_at_least(leg, &model.size, &shape);
+        open(&space)?;
+    }
+    if let Some(wanted) = RunModel::wanted(joint.area.mm2()) {
+        space.run_area(&wanted, &model.size, true);
+    }
+    open(&space)
+}
+
+/// What does instead.
+pub(super) fn instead(count: u32) -> String {
+    let number = match count {
+        1 => "one run".to_owned(),
+        2 => "two runs".to_owned(),
+        3 => "three runs".to_owned(),
+        4 => "four runs".to_owned(),
+        more => format!("{more} runs"),
+    };
+    format!("Instead: {number}.")
+}

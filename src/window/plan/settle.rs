@@ -1,0 +1,100 @@
+//! A layout of runs with settings that can be dialled, judged by the check.
+
+use time::Date;
+
+use super::{
+    JointAsked, JointKind, JointPlan, PlannedRuns, each_case,
+    enumerate::{Group, Layout},
+    model::{Models, RunModel, setup_of},
+};
+use crate::{
+    check::{Book, Force, Setup},
+    quantity::{Area, AreaKind, Duration, Span, TravelSpeed},
+    trade::{RunClass, elapsed_time, leg_band, run_time, usual_shape_factors},
+    window::{
+        Place,
+        solve::{Proposed, proposed},
+        space::{FEED, SPEED},
+    },
+};
+
+/// The plan of a layout; `None` where no step of the dials fits.
+pub(super) fn settled(
+    book: &Book,
+    setup: &Setup,
+    day: Date,
+    joint: &JointAsked,
+    models: &Models,
+    layout: &Layout,
+) -> Option<JointPlan> {
+    let run = |group: &Group| {
+        let model = models.run(group.class).ok()?;
+        let place = place(setup, joint, model, group)?;
+        let settings = judged(book, setup, day, joint, models, (group.class, &place))?;
+        planned(joint, model, group, &place, settings)
+    };
+    let runs: Vec<PlannedRuns> = layout.groups.iter().map(run).collect::<Option<_>>()?;
+    let sum = |of: &dyn Fn(&PlannedRuns) -> f64| -> f64 {
+        runs.iter().map(|run| f64::from(run.count) * of(run)).sum()
+    };
+    let arc_time = Duration::computed(sum(&|run| run.arc_time.seconds())).ok()?;
+    let laid = Area::computed(sum(&|run| run.area.low().mm2())).ok()?;
+    let elapsed = joint.operating_factor.and_then(|factor| elapsed_time(arc_time, factor).ok());
+    let verdict = runs.iter().map(|run| run.settings.verdict).max()?;
+    let count = runs.iter().map(|run| run.count).sum();
+    Some(JointPlan { runs, count, laid, arc_time, elapsed, verdict })
+}
+
+/// The fastest settings with a margin for a run of this size; the most tolerant where no step is that fast.
+fn place(setup: &Setup, joint: &JointAsked, model: &RunModel, group: &Group) -> Option<Place> {
+    let (_, piece) = model.speed(group.area)?;
+    let mut space = piece.space.clone();
+    space.run_area(&RunModel::wanted(group.area)?, &model.size, true);
+    if let (RunClass::Single, Some(leg)) = (group.class, joint.leg) {
+        space.leg_at_least(leg, &model.size, &usual_shape_factors().ok()?);
+    }
+    let places = space.open(Force::Required).ok()?.places(&setup.settings)?;
+    places.fastest.or(places.starting_point)
+}
+
+/// The settings in the setup of a run of this class, held to the same procedure.
+fn judged(
+    book: &Book,
+    setup: &Setup,
+    day: Date,
+    joint: &JointAsked,
+    models: &Models,
+    (class, place): (RunClass, &Place),
+) -> Option<Proposed> {
+    let setup = setup_of(setup, joint, class);
+    let all = each_case(book, &setup, day, |case, _| {
+        let same = case.procedure.number == models.procedure
+            && case.procedure.revision == models.revision
+            && case.run.classes.contains(&class);
+        same.then(|| proposed(case, place.settings.clone(), place.drift))
+    });
+    all.into_iter().flatten().next()
+}
+
+fn planned(
+    joint: &JointAsked,
+    model: &RunModel,
+    group: &Group,
+    place: &Place,
+    settings: Proposed,
+) -> Option<PlannedRuns> {
+    let speed = TravelSpeed::computed(place.point[SPEED].exp()).ok()?;
+    let ratio = (place.point[FEED] - place.point[SPEED]).exp();
+    let end = |log: f64| Area::computed(log.exp() * ratio).ok();
+    let area: Span<AreaKind> = Span::new(end(model.size.least())?, end(model.size.most())?).ok()?;
+    let makes_the_fillet = group.class == RunClass::Single && joint.kind == JointKind::Fillet;
+    let leg = if makes_the_fillet {
+        let shape = usual_shape_factors().ok()?;
+        let (least, most) = (leg_band(area.low(), &shape), leg_band(area.high(), &shape));
+        Some(Span::new(least.ok()?.low(), most.ok()?.high()).ok()?)
+    } else {
+        None
+    };
+    let arc_time = run_time(joint.length, speed).ok()?;
+    Some(PlannedRuns { class: group.class, count: group.count, area, leg, arc_time, settings })
+}

@@ -1,0 +1,280 @@
+//! JSON as it was sent, borrowed from the request's own bytes: reading a body copies no text that needs no copy.
+
+use std::{borrow::Cow, fmt};
+
+use serde::{
+    Deserialize, Deserializer,
+    de::{MapAccess, SeqAccess, Visitor},
+};
+use serde_json::{Map, Number, Value};
+
+/// One JSON value.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Node<'a> {
+    /// `null`.
+    Null,
+    /// `true` or `false`.
+    Bool(bool),
+    /// A number.
+    Number(Number),
+    /// A text.
+    Text(Cow<'a, str>),
+    /// A list.
+    List(Vec<Node<'a>>),
+    /// An object.
+    Object(Members<'a>),
+}
+
+/// Members of an object, in the order they were sent. Objects of requests are small: a look at each name is
+/// faster than a hash table.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Members<'a>(Vec<(Cow<'a, str>, Node<'a>)>);
+
+impl<'a> Members<'a> {
+    /// The member of this name; the last one where a name was sent twice.
+    #[must_use]
+    pub fn get(&self, name: &str) -> Option<&Node<'a>> {
+        self.0.iter().rfind(|(known, _)| known == name).map(|(_, value)| value)
+    }
+
+    /// Whether there is none.
+    #[must_use]
+    pub const fn is_empty(&self) -> bool {
+        self.0.is_empty()
+    }
+
+    /// Whether there is a member of this name.
+    #[must_use]
+    pub fn contains(&self, name: &str) -> bool {
+        self.get(name).is_some()
+    }
+
+    /// The members but those of these names.
+    #[must_use]
+    pub fn without(&self, names: &[&str]) -> Self {
+        let kept = self.0.iter().filter(|(name, _)| !names.contains(&name.as_ref()));
+        Self(kept.cloned().collect())
+    }
+
+    /// All names.
+    pub fn names(&self) -> impl Iterator<Item = &str> {
+        self.0.iter().map(|(name, _)| name.as_ref())
+    }
+
+    /// All members.
+    pub fn iter(&self) -> impl Iterator<Item = (&str, &Node<'a>)> {
+        self.0.iter().map(|(name, value)| (name.as_ref(), value))
+    }
+}
+
+impl<'a> Node<'a> {
+    /// The text.
+    #[must_use]
+    pub fn as_str(&self) -> Option<&str> {
+        match self {
+            Self::Text(text) => Some(text),
+            _ => None,
+        }
+    }
+
+    /// `true` or `false`.
+    #[must_use]
+    pub const fn as_bool(&self) -> Option<bool> {
+        match self {
+            Self::Bool(value) => Some(*value),
+            _ => None,
+        }
+    }
+
+    /// The number, where it is whole and not negative.
+    #[must_use]
+    pub fn as_u64(&self) -> Option<u64> {
+        match self {
+            Self::Number(number) => number.as_u64(),
+            _ => None,
+        }
+    }
+
+    /// The items of a list.
+    #[must_use]
+    pub fn as_list(&self) -> Option<&[Self]> {
+        match self {
+            Self::List(items) => Some(items),
+            _ => None,
+        }
+    }
+
+    /// The members of an object.
+    #[must_use]
+    pub const fn as_object(&self) -> Option<&Members<'a>> {
+        match self {
+            Self::Object(members) => Some(members),
+            _ => None,
+        }
+    }
+
+    /// A member of an object.
+    #[must_use]
+    pub fn get(&self, name: &str) -> Option<&Self> {
+        self.as_object()?.get(name)
+    }
+
+    /// Whether it is `null`.
+    #[must_use]
+    pub const fn is_null(&self) -> bool {
+        matches!(self, Self::Null)
+    }
+
+    /// What it is called in a message.
+    #[must_use]
+    pub const fn kind(&self) -> &'static str {
+        match self {
+            Self::Null => "null",
+            Self::Bool(_) => "true or false",
+            Self::Number(_) => "a number",
+            Self::Text(_) => "a text",
+            Self::List(_) => "a list",
+            Self::Object(_) => "an object",
+        }
+    }
+
+    /// The same as a value of its own, to keep.
+    #[must_use]
+    pub fn to_value(&self) -> Value {
+        match self {
+            Self::Null => Value::Null,
+            Self::Bool(value) => Value::Bool(*value),
+            Self::Number(number) => Value::Number(number.clone()),
+            Self::Text(text) => Value::String(text.clone().into_owned()),
+            Self::List(items) => Value::Array(items.iter().map(Self::to_value).collect()),
+            Self::Object(members) => Value::Object(
+                members.iter().map(|(name, value)| (name.to_owned(), value.to_value())).collect(),
+            ),
+        }
+    }
+}
+
+impl<'a> From<&'a Value> for Node<'a> {
+    fn from(value: &'a Value) -> Self {
+        match value {
+            Value::Null => Self::Null,
+            Value::Bool(value) => Self::Bool(*value),
+            Value::Number(number) => Self::Number(number.clone()),
+            Value::String(text) => Self::Text(Cow::Borrowed(text)),
+            Value::Array(items) => Self::List(items.iter().map(Self::from).collect()),
+            Value::Object(members) => Self::Object(members.into()),
+        }
+    }
+}
+
+impl<'a> From<&'a Map<String, Value>> for Members<'a> {
+    fn from(members: &'a Map<String, Value>) -> Self {
+        let pairs = members.iter();
+        Self(pairs.map(|(name, value)| (Cow::Borrowed(name.as_str()), value.into())).collect())
+    }
+}
+
+impl<'de: 'a, 'a> Deserialize<'de> for Node<'a> {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        deserializer.deserialize_any(NodeVisitor)
+    }
+}
+
+struct NodeVisitor;
+
+impl<'de> Visitor<'de> for NodeVisitor {
+    type Value = Node<'de>;
+
+    fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str("any JSON value")
+    }
+
+    fn visit_unit<E>(self) -> Result<Node<'de>, E> {
+        Ok(Node::Null)
+    }
+
+    fn visit_bool<E>(self, value: bool) -> Result<Node<'de>, E> {
+        Ok(Node::Bool(value))
+    }
+
+    fn visit_u64<E>(self, value: u64) -> Result<Node<'de>, E> {
+        Ok(Node::Number(value.into()))
+    }
+
+    fn visit_i64<E>(self, value: i64) -> Result<Node<'de>, E> {
+        Ok(Node::Number(value.into()))
+    }
+
+    fn visit_f64<E>(self, value: f64) -> Result<Node<'de>, E> {
+        Ok(Number::from_f64(value).map_or(Node::Null, Node::Number))
+    }
+
+    fn visit_borrowed_str<E>(self, text: &'de str) -> Result<Node<'de>, E> {
+        Ok(Node::Text(Cow::Borrowed(text)))
+    }
+
+    fn visit_str<E>(self, text: &str) -> Result<Node<'de>, E> {
+        Ok(Node::Text(Cow::Owned(text.to_owned())))
+    }
+
+    fn visit_seq<A: SeqAccess<'de>>(self, mut items: A) -> Result<Node<'de>, A::Error> {
+        let mut list = Vec::new();
+        while let Some(item) = items.next_element()? {
+            list.push(item);
+        }
+        Ok(Node::List(list))
+    }
+
+    fn visit_map<A: MapAccess<'de>>(self, mut members: A) -> Result<Node<'de>, A::Error> {
+        let mut object = Vec::with_capacity(8);
+        while let Some(Name(name)) = members.next_key()? {
+            object.push((name, members.next_value()?));
+        }
+        Ok(Node::Object(Members(object)))
+    }
+}
+
+/// A member's name, borrowed where it holds no escape.
+struct Name<'a>(Cow<'a, str>);
+
+impl<'de: 'a, 'a> Deserialize<'de> for Name<'a> {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        match Node::deserialize(deserializer)? {
+            Node::Text(name) => Ok(Self(name)),
+            other => Err(serde::de::Error::custom(format!("{} is no name", other.kind()))),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use serde_json::json;
+
+    use super::*;
+
+    #[test]
+    fn text_is_borrowed_unless_it_holds_an_escape() {
+        let text =
+            r#"{"plain": "240 A", "es\u0063aped": "3\/4 in", "n": [1, -2, 2.5, null, true]}"#;
+        let node: Node<'_> = serde_json::from_str(text).unwrap();
+        let members = node.as_object().unwrap();
+        assert!(matches!(members.get("plain"), Some(Node::Text(Cow::Borrowed("240 A")))));
+        assert_eq!(members.get("escaped").and_then(Node::as_str), Some("3/4 in"));
+        let value = json!({"plain": "240 A", "escaped": "3/4 in", "n": [1, -2, 2.5, null, true]});
+        assert_eq!(node.to_value(), value);
+        assert_eq!(Node::from(&value), node);
+    }
+
+    #[test]
+    fn of_two_members_of_one_name_the_last_counts() {
+        let node: Node<'_> = serde_json::from_str(r#"{"a": 1, "a": 2}"#).unwrap();
+        assert_eq!(node.get("a").and_then(Node::as_u64), Some(2));
+        assert_eq!(node.to_value(), json!({"a": 2}));
+    }
+
+    #[test]
+    fn a_body_nested_too_deeply_is_refused() {
+        let text = "[".repeat(1000) + &"]".repeat(1000);
+        assert!(serde_json::from_str::<Node<'_>>(&text).is_err());
+    }
+}
