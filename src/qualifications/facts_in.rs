@@ -39,13 +39,15 @@ impl JobFactsIn {
     /// # Errors
     /// Statements about rules that the pack does not have, or two about one rule.
     pub(super) fn compile(&self, pack: &Pack) -> Result<JobFacts, Problem> {
-        let ids = pack.rule_ids();
+        let asking: Vec<_> =
+            pack.summaries().into_iter().filter(|rule| rule.question.is_some()).collect();
         let mut faults = Vec::new();
         for (index, statement) in self.stated.iter().enumerate() {
             let pointer = format!("/job/stated/{index}/rule");
             let rule = statement.rule.as_str();
-            if !ids.contains(&rule) {
-                let detail = format!("{} has no rule \"{rule}\"", pack.key);
+            if !asking.iter().any(|own| own.id == rule) {
+                let detail =
+                    format!("{} has no rule \"{rule}\" that asks for a statement", pack.key);
                 faults.push(FieldError { pointer, detail });
             } else if self.stated[..index].iter().any(|other| other.rule == rule) {
                 let detail = format!("rule \"{rule}\" is answered twice");

@@ -26,8 +26,8 @@ mod variable;
 pub use derive::{WrongPack, derive, derive_all};
 pub use judge::{BoxJudgement, Finding, Judgement, PositionJudgement, Ruling, Standing, judge};
 pub use pack::{
-    Allow, CountedFrom, OpenClause, Pack, PackError, PackStanding, Per, RuleOutline, Symbol,
-    VariableClass, packs,
+    Allow, CountedFrom, OpenClause, PACK_FORMAT, Pack, PackError, PackStanding, Per, RuleSummary,
+    Symbol, VariableClass, packs,
 };
 pub use proposal::{JobFacts, Proposal, ProposedEnergy, ProposedPart, ProposedRun};
 pub use range::{

@@ -17,7 +17,7 @@ use crate::{
     },
 };
 
-use super::record::D11Group;
+use super::record::{D11Group, PNumber};
 
 /// What the job demands beyond the code: the switches of the rules. `None` is unknown, and stays so.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -43,6 +43,8 @@ pub struct ProposedPart {
     pub outside_diameter: Option<Range<OutsideDiameterKind>>,
     /// Group or sub-group of ISO/TR 15608.
     pub group: Option<MetalGroup>,
+    /// P-Number of ASME IX, with its group number.
+    pub p_number: Option<PNumber>,
     /// Group of AWS D1.1.
     pub d11_group: Option<D11Group>,
     /// Highest specified minimum yield strength.

@@ -272,6 +272,26 @@ pub struct QualifiedRange {
     pub open: Vec<OpenClause>,
 }
 
+impl Limit {
+    /// What the limit is for, where it is not for every weld: "butt, tee-butt; pipe; in PC; multi-run".
+    #[must_use]
+    pub fn only_for(&self) -> Option<String> {
+        let when = &self.when;
+        let mut all = Vec::new();
+        let mut add = |words: String, before: &str| {
+            if !words.is_empty() {
+                all.push(format!("{before}{words}"));
+            }
+        };
+        add(listed(&when.for_welds), "");
+        add(listed(&when.for_products), "");
+        add(listed(&when.for_positions), "in ");
+        add(listed(&when.not_for_positions), "not in ");
+        add(listed(when.for_layering.as_slice()), "");
+        (!all.is_empty()).then(|| all.join("; "))
+    }
+}
+
 impl QualifiedBox {
     /// Every limit of the box.
     pub fn all_limits(&self) -> impl Iterator<Item = &Limit> {

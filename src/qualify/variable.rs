@@ -2,7 +2,7 @@
 
 use crate::{
     quantity::{self as q, Kind, KindInfo},
-    trade::coded,
+    trade::{Coded, coded},
 };
 
 coded! {
@@ -26,6 +26,10 @@ coded! {
         Layering = "layering",
         /// ISO/TR 15608 groups of the parts, with their yield strengths.
         Metals = "base-metals",
+        /// P-Numbers of the parts, as `1-1`.
+        PNumbers = "p-numbers",
+        /// P-Numbers with their group numbers, as `1/1-1/2`.
+        PGroups = "p-groups",
         /// AWS D1.1 groups of the parts, as `I-II`.
         D11Groups = "d1.1-groups",
         /// Thickness of the parts.
@@ -171,6 +175,15 @@ impl QualifiedVariable {
         })
     }
 
+    /// The word a working sentence starts with: `coupon 12 mm: 3 mm to 24 mm`.
+    pub(super) fn label(self) -> &'static str {
+        match self {
+            Self::ParentThickness => "coupon",
+            Self::DepositThickness => "deposit",
+            other => other.code(),
+        }
+    }
+
     pub(super) const fn shape(self) -> Shape {
         match self {
             Self::ParentThickness
@@ -214,6 +227,8 @@ impl QualifiedVariable {
             | Self::Groove
             | Self::Layering
             | Self::Metals
+            | Self::PNumbers
+            | Self::PGroups
             | Self::D11Groups
             | Self::ParentThickness
             | Self::Throat

@@ -1,6 +1,7 @@
 //! Rule packs: which codes can be judged, how much of each, and how well confirmed.
 
 mod answer_out;
+mod format;
 mod list;
 mod read;
 
@@ -15,5 +16,6 @@ use crate::http::AppState;
 pub fn router() -> OpenApiRouter<AppState> {
     OpenApiRouter::new()
         .routes(routes!(list::list_rule_packs))
+        .routes(routes!(format::read_rule_pack_format))
         .routes(routes!(read::read_rule_pack))
 }

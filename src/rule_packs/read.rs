@@ -8,7 +8,7 @@ use super::answer_out::RulePackOut;
 use crate::{
     access::{AnyRole, Permitted},
     http::{Path, problem::Problem, responses::ReadProblems},
-    qualify::{RuleOutline, packs},
+    qualify::{RuleSummary, packs},
     trade::Coded,
 };
 
@@ -25,9 +25,11 @@ pub struct RuleOut {
     /// `essential`, `supplementary` (counts where impact tests are required) or `nonessential`.
     #[schema(example = "essential")]
     pub class: &'static str,
-    /// How well it was confirmed.
+    /// How well its weakest cell was confirmed.
     #[schema(example = "text-read")]
     pub confidence: &'static str,
+    /// Number of its cells.
+    pub cells: usize,
     /// What it is derived for.
     #[schema(example = "test-piece")]
     pub per: &'static str,
@@ -68,20 +70,21 @@ pub(super) async fn read_rule_pack(
 ) -> Result<Json<RulePackWithRules>, Problem> {
     let pack = packs().iter().find(|pack| pack.key == key);
     let pack = pack.ok_or_else(|| Problem::not_found("rule pack", &key))?;
-    let all_rules = pack.outline().into_iter().map(rule).collect();
+    let all_rules = pack.summaries().into_iter().map(rule).collect();
     Ok(Json(RulePackWithRules { pack: RulePackOut::of(pack), all_rules, text: pack.text() }))
 }
 
-fn rule(rule: RuleOutline<'_>) -> RuleOut {
+fn rule(rule: RuleSummary) -> RuleOut {
     RuleOut {
-        id: rule.id.to_owned(),
-        clause: rule.clause.to_owned(),
+        id: rule.id,
+        clause: rule.clause,
         variable: rule.variable.code(),
         class: rule.class.code(),
         confidence: rule.confidence.code(),
+        cells: rule.cells,
         per: rule.per.code(),
         kind: rule.kind,
-        question: rule.question.map(str::to_owned),
-        note: rule.note.map(str::to_owned),
+        question: rule.question,
+        note: rule.note,
     }
 }

@@ -43,6 +43,13 @@ wire_object! {
     }
 }
 
+impl PNumberDocument {
+    /// As the rules read it.
+    pub(in crate::qualifications) fn compile(&self) -> PNumber {
+        PNumber { number: self.number.clone(), group: self.group }
+    }
+}
+
 impl BaseMetalDocument {
     pub(super) fn compile(&self) -> BaseMetal {
         BaseMetal {
@@ -50,10 +57,7 @@ impl BaseMetalDocument {
             grade: self.grade.clone(),
             condition: self.condition,
             group: self.group,
-            p_number: self
-                .p_number
-                .as_ref()
-                .map(|known| PNumber { number: known.number.clone(), group: known.group }),
+            p_number: self.p_number.as_ref().map(PNumberDocument::compile),
             d11_group: self.d11_group,
             specified_yield: self.specified_yield,
             heat_number: self.heat_number.clone(),

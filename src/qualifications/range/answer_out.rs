@@ -85,6 +85,10 @@ pub struct QualifiedLimitOut {
     /// Process it is for; the whole joint where left out.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub process: Option<&'static str>,
+    /// What it is for, where it is not for every weld.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(example = "fillet; pipe")]
+    pub only_for: Option<String>,
     /// What it allows, in words.
     #[schema(example = "3 mm to 24 mm")]
     pub allowed: String,
@@ -253,6 +257,7 @@ fn limit(limit: &Limit) -> QualifiedLimitOut {
         class: limit.class.code(),
         confidence: limit.confidence.code(),
         process: limit.process.map(Coded::code),
+        only_for: limit.only_for(),
         allowed: limit.allowed.to_string(),
         intervals,
         codes,

@@ -3,7 +3,8 @@
 use crate::{
     http::problem::FieldError,
     qualifications::document::{
-        FillerDocument, FluxDocument, HeatTreatmentDocument, JointDocument, PostHeatingDocument,
+        FillerDocument, FluxDocument, HeatTreatmentDocument, JointDocument, PNumberDocument,
+        PostHeatingDocument,
     },
     qualify::{
         Proposal, ProposedEnergy, ProposedPart, ProposedRun,
@@ -34,6 +35,8 @@ wire_object! {
         pub outside_diameter: Option<Range<OutsideDiameterKind>>,
         /// Group or sub-group of ISO/TR 15608.
         pub group: Option<MetalGroup>,
+        /// P-Number of ASME IX, with its group number.
+        pub p_number: Option<PNumberDocument>,
         /// Base-metal group of AWS D1.1.
         pub d11_group: Option<D11Group>,
         /// Highest specified minimum yield strength.
@@ -173,12 +176,13 @@ impl ProposalIn {
 }
 
 impl ProposedPartIn {
-    const fn compile(&self) -> ProposedPart {
+    fn compile(&self) -> ProposedPart {
         ProposedPart {
             form: self.form,
             thickness: self.thickness,
             outside_diameter: self.outside_diameter,
             group: self.group,
+            p_number: self.p_number.as_ref().map(PNumberDocument::compile),
             d11_group: self.d11_group,
             specified_yield: self.specified_yield,
         }

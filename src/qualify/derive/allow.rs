@@ -75,18 +75,14 @@ pub(super) fn allow(rule: &Rule, scene: Scene<'_>) -> Found {
     }
 }
 
-fn with(scene: Scene<'_>, variable: QualifiedVariable, rule: impl FnOnce(Fact) -> Found) -> Found {
-    match scene.fact(variable) {
-        Some(fact) => {
-            let from = in_words(&fact, scene.system);
-            let found = rule(fact);
-            Found { from: found.from.or(Some(from)), ..found }
-        }
-        None => {
-            let of = scene.process.map(|process| format!(" of {process}")).unwrap_or_default();
-            Found::unknown(Whose::Record, format!("{variable}{of}"))
-        }
-    }
+fn with(scene: Scene<'_>, variable: QualifiedVariable, rule: impl FnOnce(&Fact) -> Found) -> Found {
+    let Some(fact) = scene.fact(variable) else {
+        let of = scene.process.map(|process| format!(" of {process}")).unwrap_or_default();
+        return Found::unknown(Whose::Record, format!("{variable}{of}"));
+    };
+    let from = in_words(&fact, scene.system);
+    let found = rule(&fact);
+    Found { from: found.from.or(Some(from)), ..found }
 }
 
 /// A recorded fact in words.

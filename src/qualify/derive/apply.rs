@@ -8,7 +8,10 @@ use crate::qualify::{
     range::{Missing, Whose, listed},
     record::{Outcome, PostHeating, ProductForm, TestKind, TestPiece},
 };
-use crate::trade::Coded;
+use crate::{
+    quantity::{Kind, LayerThicknessKind, Thickness, compare},
+    trade::Coded,
+};
 
 /// Whether something applies.
 #[derive(Debug, Clone, PartialEq)]
@@ -100,6 +103,7 @@ pub(super) fn applies(when: &When, scene: Scene<'_>) -> Applies {
         product(&when.products, piece),
         among(when.penetration.as_slice(), piece.joint.penetration, "the penetration"),
         expected(when.post_heated, post_heated(piece)),
+        run_thicker_than(when, scene),
         among(when.layering.as_slice(), piece.layering, "single-run or multi-run"),
         expected(when.impact, impact(job)),
         expected(when.hardness, hardness(job)),
@@ -186,6 +190,29 @@ fn treatment(when: &When, piece: &TestPiece) -> Applies {
 fn post_heated(piece: &TestPiece) -> Applies {
     let done = piece.post_heating.map(|heated| heated != PostHeating::NotDone);
     Applies::known(done, || Missing::new(Whose::Record, "whether it was post-heated"))
+}
+
+/// Whether a run was thicker than a size. None can be thicker than the thinner part.
+fn run_thicker_than(when: &When, scene: Scene<'_>) -> Applies {
+    let Some(size) = when.run_thicker_than.as_ref().and_then(|size| size.of(scene.system)) else {
+        return Applies::Yes;
+    };
+    let unit = <LayerThicknessKind as Kind>::INFO.answer_unit(scene.system);
+    let is_thicker = |mm: f64| compare(unit.number(mm), *size, 0.0).is_gt();
+    let parts = scene.piece.parts.iter().map(|part| part.thickness);
+    let thinnest = parts.flatten().map(Thickness::mm).reduce(f64::min);
+    if thinnest.is_some_and(|mm| !is_thicker(mm)) {
+        return Applies::No;
+    }
+    let runs: Vec<_> = scene.piece.runs.iter().map(|run| run.thickness).collect();
+    let found = runs.iter().flatten().any(|thickness| is_thicker(thickness.canonical()));
+    let all_known = !runs.is_empty() && runs.iter().all(Option::is_some);
+    Applies::known(if found { Some(true) } else { all_known.then_some(false) }, || {
+        Missing::new(
+            Whose::Record,
+            format!("whether a run was thicker than {size} {}", unit.symbol),
+        )
+    })
 }
 
 fn listed_codes<T: Coded>(values: &[T]) -> Vec<String> {

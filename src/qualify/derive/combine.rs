@@ -1,12 +1,13 @@
 //! What two tests qualify together where the code says so: high and low energy, positions of high and low
 //! heat input. All other limits of both pieces hold.
 
-use super::{Welded, words};
+use super::{Welded, impact_tests_passed, passed, words};
 use crate::qualify::{
     JobFacts, Pack, QualifiedBox,
     facts::processes_of,
     pack::{Rule, RuleKind},
     range::{Allowed, Limit},
+    record::{TestKind, TestPiece},
 };
 
 /// A box for each two pieces that the code combines.
@@ -39,7 +40,7 @@ fn pair(a: Tested<'_>, b: Tested<'_>, pack: &Pack, job: &JobFacts) -> Option<Qua
     for rule in &pack.rules {
         shared_tests(&mut limits, rule, (a.1, b.1));
         if rule.high_low {
-            gained |= wider(&mut limits, &rule.id);
+            gained |= wider(&mut limits, rule, (a, b));
         }
         if let RuleKind::Positions(positions) = &rule.kind {
             let found = words::positions(positions, &[a.0.piece, b.0.piece], job);
@@ -55,14 +56,14 @@ fn pair(a: Tested<'_>, b: Tested<'_>, pack: &Pack, job: &JobFacts) -> Option<Qua
             gained = true;
             let working = format!(
                 "{} {}: {}",
-                rule.variable,
+                rule.variable.label(),
                 found.from.as_deref().unwrap_or_default(),
                 found.allowed
             );
             limits.retain(|limit| limit.rule != rule.id || own_a == Some(limit));
             for limit in limits.iter_mut().filter(|limit| limit.rule == rule.id) {
                 limit.allowed = found.allowed.clone();
-                limit.beyond = found.beyond.clone();
+                limit.beyond.clone_from(&found.beyond);
                 limit.working.clone_from(&working);
             }
         }
@@ -87,29 +88,44 @@ fn shared_tests(limits: &mut Vec<Limit>, rule: &Rule, (a, b): (&QualifiedBox, &Q
     }
 }
 
+/// Whether the piece shows the tests that a limit is there for: an upper limit of energy rests on impact
+/// specimens, a lower one on hardness specimens.
+fn shows(piece: &TestPiece, rule: &Rule) -> bool {
+    let impact = rule.when.impact != Some(true) || impact_tests_passed(piece);
+    let hardness =
+        rule.when.hardness != Some(true) || passed(piece, TestKind::Hardness) == Some(true);
+    impact && hardness
+}
+
 /// Keeps of the limits of one rule, per process, the wider one: from the lower test downwards and from the
-/// higher test upwards, so that what lies between is covered. Whether that gained anything.
-fn wider(limits: &mut Vec<Limit>, rule: &str) -> bool {
-    let mut kept: Vec<Limit> = Vec::new();
-    let mut gained = false;
-    for limit in limits.extract_if(.., |limit| limit.rule == rule) {
-        let Some(other) = kept.iter_mut().find(|known| known.process == limit.process) else {
-            kept.push(limit);
-            continue;
-        };
-        match is_wider(&limit.allowed, &other.allowed) {
-            Some(wider) => {
-                gained = true;
-                if wider {
-                    *other = limit;
+/// higher test upwards, so that what lies between is covered. A piece without the tests adds nothing. Whether
+/// that gained anything.
+fn wider(limits: &mut Vec<Limit>, rule: &Rule, (a, b): (Tested<'_>, Tested<'_>)) -> bool {
+    let own = |tested: Tested<'_>| -> Vec<Limit> {
+        tested.1.limits.iter().filter(|limit| limit.rule == rule.id).cloned().collect()
+    };
+    let kept = match (shows(a.0.piece, rule), shows(b.0.piece, rule)) {
+        (true, false) => own(a),
+        (false, true) => own(b),
+        (false, false) => return false,
+        (true, true) => {
+            let mut kept = own(a);
+            for new in own(b) {
+                let old = kept.iter_mut().find(|known| known.process == new.process);
+                match old.map(|old| (is_wider(&new.allowed, &old.allowed), old)) {
+                    Some((Some(true), old)) => *old = new,
+                    Some((Some(false), _)) => {}
+                    // Equal, not known, or of another process: both stay.
+                    Some((None, _)) | None => kept.push(new),
                 }
             }
-            // Equal, or not known: both stay.
-            None => kept.push(limit),
+            kept
         }
-    }
+    };
+    let before = limits.len();
+    limits.retain(|limit| limit.rule != rule.id);
     limits.extend(kept);
-    gained
+    limits.len() < before
 }
 
 fn is_wider(new: &Allowed, old: &Allowed) -> Option<bool> {

@@ -13,8 +13,8 @@ use crate::{
 
 /// Shares around those recorded: `relative` percent of a component's own share, else `free` vol %. The
 /// component with the largest share makes up the rest, unless it has a relative window of its own.
-pub(super) fn window(relative: &[(GasComponent, f64)], free: f64, fact: Fact) -> Found {
-    let Fact::Gas(gas) = fact else { return Found::unknown(Whose::Record, "the gas") };
+pub(super) fn window(relative: &[(GasComponent, f64)], free: f64, fact: &Fact) -> Found {
+    let Fact::Gas(gas) = *fact else { return Found::unknown(Whose::Record, "the gas") };
     let mixture = match gas {
         Gas::Mixture(mixture) => mixture,
         Gas::Group(_) => return Found::unknown(Whose::Record, "the composition of the gas"),

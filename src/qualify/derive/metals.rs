@@ -1,18 +1,21 @@
 //! Base metals: which pairs of groups a tested pair covers.
 
 use super::allow::Found;
-use crate::qualify::{
-    facts::Fact,
-    pack::MetalPairs,
-    range::{Allowed, MetalCover, Whose},
+use crate::{
+    qualify::{
+        facts::Fact,
+        pack::MetalPairs,
+        range::{Allowed, MetalCover, Whose},
+    },
+    trade::MetalGroup,
 };
 
-pub(super) fn cover(pairs: &MetalPairs, fact: Fact) -> Found {
+pub(super) fn cover(pairs: &MetalPairs, fact: &Fact) -> Found {
     let Fact::Metals(sides) = fact else {
         return Found::unknown(Whose::Record, "the base metals");
     };
     let groups: Option<Vec<_>> =
-        sides.iter().map(|side| side.group.map(|group| group.group())).collect();
+        sides.iter().map(|side| side.group.map(MetalGroup::group)).collect();
     let tested = match groups.as_deref() {
         Some([a, b]) => (*a.max(b), *a.min(b)),
         Some(_) => return Found::unknown(Whose::Record, "the base metals as two parts"),
@@ -23,7 +26,7 @@ pub(super) fn cover(pairs: &MetalPairs, fact: Fact) -> Found {
         return Found::unknown(Whose::Pack, pair);
     };
     let cover = MetalCover {
-        tested: sides,
+        tested: sides.clone(),
         pairs: covered.clone(),
         doubtful: pairs.doubtful.get(&tested).cloned().unwrap_or_default(),
         notes: pairs.clone(),

@@ -15,7 +15,7 @@ use super::{
     JobFacts, Pack, PieceReference, QualifiedBox, QualifiedRange, RunBox, VariableClass,
     facts::{Fact, piece_fact, processes_of, recorded_process, recorded_run},
     pack::{Per, Rule},
-    range::{Allowed, Limit},
+    range::{Allowed, Limit, Missing, Whose},
     record::{Record, Run, TestLevel, TestPiece},
     variable::{Home, QualifiedVariable},
 };
@@ -142,10 +142,13 @@ fn one_box(welded: Welded<'_>, pack: &Pack, job: &JobFacts) -> QualifiedBox {
     let system = if pack.systems.contains(&own) { own } else { pack.systems[0] };
     let scene = Scene { piece, process: None, run: None, job, system };
     let processes = processes_of(piece);
+    let strange = processes.iter().find(|process| !pack.processes.contains(process));
     let mut limits = Vec::new();
     for rule in &pack.rules {
         match rule.per {
-            Per::TestPiece | Per::Part => limits.extend(limit(rule, scene)),
+            Per::TestPiece | Per::Part => {
+                limits.extend(limit(rule, scene).map(|own| known_process(own, strange)));
+            }
             Per::Process => {
                 let each =
                     processes.iter().map(|process| Scene { process: Some(*process), ..scene });
@@ -164,12 +167,26 @@ fn one_box(welded: Welded<'_>, pack: &Pack, job: &JobFacts) -> QualifiedBox {
     }
 }
 
-/// One box per run; runs with the same limits share one.
+/// No process passes that the pack has no rules for.
+fn known_process(mut limit: Limit, strange: Option<&Process>) -> Limit {
+    use QualifiedVariable::{Process as One, ProcessSequence as Sequence};
+    if let (One | Sequence, Some(process)) = (limit.variable, strange) {
+        let missing = Missing::new(Whose::Pack, format!("rules for process {process}"));
+        limit.working = missing.to_string();
+        limit.allowed = Allowed::Unknown(missing);
+    }
+    limit
+}
+
+/// One box per run; a process without runs has one that knows nothing. Runs with the same limits share one.
 fn run_boxes(pack: &Pack, scene: Scene<'_>) -> Vec<RunBox> {
     let has = |per: Per| pack.rules.iter().any(|rule| rule.per == per);
     let (by_diameter, by_class) = (has(Per::FillerDiameter), has(Per::RunClass));
     let mut boxes: Vec<RunBox> = Vec::new();
-    for run in &scene.piece.runs {
+    let welded = |process: &Process| scene.piece.runs.iter().any(|run| run.process == *process);
+    let unknown = processes_of(scene.piece).into_iter().filter(|process| !welded(process));
+    let unknown: Vec<_> = unknown.map(|process| Run::new(0, process)).collect();
+    for run in scene.piece.runs.iter().chain(&unknown) {
         let scene = Scene { process: Some(run.process), run: Some(run), ..scene };
         let per_run =
             |rule: &&Rule| matches!(rule.per, Per::Run | Per::FillerDiameter | Per::RunClass);
@@ -217,7 +234,7 @@ fn limit(rule: &Rule, scene: Scene<'_>) -> Option<Limit> {
     let from = found.from.map(|from| format!(" {from}")).unwrap_or_default();
     let working = match &found.allowed {
         Allowed::Unknown(missing) => format!("{process}{missing}"),
-        allowed => format!("{process}{}{from}: {allowed}", rule.variable),
+        allowed => format!("{process}{}{from}: {allowed}", rule.variable.label()),
     };
     Some(Limit {
         rule: rule.id.clone(),

@@ -38,10 +38,10 @@ pub(super) fn percent(
     minus: Option<f64>,
     plus: Option<f64>,
     of: CountedFrom,
-    fact: Fact,
+    fact: &Fact,
     scene: Scene<'_>,
 ) -> Found {
-    let Some(reading) = counted(of, &fact) else { return no_number() };
+    let Some(reading) = counted(of, fact) else { return no_number() };
     let end = |factor: f64| included(reading.kind(), reading.canonical() * factor);
     let min = minus.and_then(|minus| end((100.0 - minus) / 100.0));
     let max = plus.and_then(|plus| end((100.0 + plus) / 100.0));
@@ -53,10 +53,10 @@ pub(super) fn percent(
 pub(super) fn shift(
     of: CountedFrom,
     steps: &PerSystem<Steps>,
-    fact: Fact,
+    fact: &Fact,
     scene: Scene<'_>,
 ) -> Found {
-    let (Some(reading), Some(steps)) = (counted(of, &fact), steps.of(scene.system)) else {
+    let (Some(reading), Some(steps)) = (counted(of, fact), steps.of(scene.system)) else {
         return no_number();
     };
     let unit = reading.kind().answer_unit(scene.system);
@@ -129,10 +129,26 @@ pub(super) fn table(rule: &Rule, scene: Scene<'_>) -> Found {
     }
     let found = size(*by, scene).and_then(|(amount, _)| {
         let (interval, confidence) = row_of(rule, scene, *by, amount)?;
-        let from = Some(shown(amount, scene.system));
-        Ok(Found { confidence, ..Found::plain(Allowed::Interval(interval), from) })
+        let from = sizes(rule, scene, (*by, amount))?;
+        Ok(Found { confidence, ..Found::plain(Allowed::Interval(interval), Some(from)) })
     });
     found.unwrap_or_else(|missing| Found::plain(Allowed::Unknown(missing), None))
+}
+
+/// The sizes a row was found by, in words that follow the label of the variable.
+fn sizes(rule: &Rule, scene: Scene<'_>, (by, amount): (Symbol, Amount)) -> Result<String, Missing> {
+    let RuleKind::Table { and_by: Some(and_by), .. } = &rule.kind else {
+        return Ok(shown(amount, scene.system));
+    };
+    let (second, _) = size(*and_by, scene)?;
+    let named = |symbol: Symbol, amount: Amount| {
+        format!("{} {}", variable_of(symbol).label(), shown(amount, scene.system))
+    };
+    // The variable's own size first; its label stands before.
+    if variable_of(*and_by) == rule.variable {
+        return Ok(format!("{} on {}", shown(second, scene.system), named(by, amount)));
+    }
+    Ok(format!("{}, {}", shown(amount, scene.system), named(*and_by, second)))
 }
 
 type RowOf = (Interval, Option<crate::trade::Confidence>);

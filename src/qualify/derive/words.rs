@@ -13,21 +13,19 @@ use crate::{
 };
 
 /// What each recorded word covers, together. One the pack does not know makes the whole unknown.
-pub(super) fn each(fact: Fact, covers: impl Fn(&str) -> Option<Vec<String>>) -> Found {
+pub(super) fn each(fact: &Fact, covers: impl Fn(&str) -> Option<Vec<String>>) -> Found {
     let Fact::Words(words) = fact else { return Found::unknown(Whose::Record, "a code") };
     let mut all: Vec<String> = Vec::new();
-    for word in &words {
+    for word in words {
         let Some(covered) = covers(word) else {
             return Found::unknown(Whose::Pack, format!("what \"{word}\" covers"));
         };
-        all.extend(covered.into_iter().filter(|new| !words.is_empty() && !new.is_empty()));
+        for new in covered {
+            if !all.contains(&new) {
+                all.push(new);
+            }
+        }
     }
-    let mut seen = Vec::new();
-    all.retain(|word| {
-        let new = !seen.contains(word);
-        seen.push(word.clone());
-        new
-    });
     Found::plain(Allowed::Words(all), None)
 }
 

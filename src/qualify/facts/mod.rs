@@ -6,10 +6,12 @@ mod record;
 pub(super) use proposal::{proposed_joint, proposed_parts, proposed_process, proposed_run};
 pub(super) use record::{piece_fact, processes_of, recorded_parts, recorded_process, recorded_run};
 
-use super::record::{Backing, Filler, Flux, Joint, Penetration, RootRemoval, Sides, WeldKind};
+use super::record::{
+    Backing, Filler, Flux, Joint, PNumber, Penetration, RootRemoval, Sides, WeldKind,
+};
 use crate::{
     quantity::{Amount, AmountRange, Kind, Quantity, Stress},
-    trade::{Coded, Gas, GasGroup, MetalGroup, Process},
+    trade::{Coded, Designation, Gas, GasGroup, MetalGroup, Process},
 };
 
 /// One fact. `None` in place of a fact means that nobody says.
@@ -36,12 +38,12 @@ pub(super) struct Side {
     pub specified_yield: Option<Stress>,
 }
 
-pub(super) fn word(code: &str) -> Option<Fact> {
-    Some(Fact::Words(vec![code.to_owned()]))
+fn word(code: &str) -> Fact {
+    Fact::Words(vec![code.to_owned()])
 }
 
 fn code_of<T: Coded>(value: Option<T>) -> Option<Fact> {
-    value.and_then(|value| word(value.code()))
+    value.map(|value| word(value.code()))
 }
 
 fn reading<K: Kind>(value: Option<Quantity<K>>) -> Option<Fact> {
@@ -57,9 +59,9 @@ pub(super) fn weld_word(joint: &Joint) -> Option<Fact> {
     match weld {
         WeldKind::Butt | WeldKind::TeeButt => {
             let penetration: Penetration = joint.penetration?;
-            word(&format!("{weld}-{penetration}"))
+            Some(word(&format!("{weld}-{penetration}")))
         }
-        _ => word(weld.code()),
+        _ => Some(word(weld.code())),
     }
 }
 
@@ -73,7 +75,7 @@ pub(super) fn sides_word(joint: &Joint) -> Option<Fact> {
         (Sides::Both, _, Some(RootRemoval::Mechanical)) => "both-sides-mechanical-removal",
         (Sides::Both, _, Some(RootRemoval::Thermal)) => "both-sides-thermal-removal",
     };
-    word(code)
+    Some(word(code))
 }
 
 /// The designation without prefix differences in spacing and without its hydrogen symbol, which has an
@@ -88,17 +90,17 @@ fn designation_word(filler: &Filler) -> Option<Fact> {
     let upper = text.to_ascii_uppercase();
     let parts = upper.split([' ', '-']).filter(|part| !part.is_empty());
     let kept: Vec<_> = parts.filter(|part| part.len() < 2 || !is_hydrogen(part)).collect();
-    word(&kept.join(" "))
+    Some(word(&kept.join(" ")))
 }
 
 fn hydrogen_word(filler: &Filler) -> Option<Fact> {
     use crate::trade::HydrogenClass;
     if let Some(class) = filler.hydrogen {
-        return word(class.code());
+        return Some(word(class.code()));
     }
     // A class without a hydrogen symbol promises none: the highest rank.
     let Some(limit) = filler.designation.as_ref()?.hydrogen() else {
-        return word("not-stated");
+        return Some(word("not-stated"));
     };
     let matches = |class: &HydrogenClass| class.ceiling().is_ok_and(|ceiling| ceiling == limit);
     code_of(HydrogenClass::ALL.iter().map(|(class, _)| *class).find(matches))
@@ -112,31 +114,47 @@ fn strength(filler: &Filler) -> Option<Stress> {
 
 /// Maker and trade name; `None` unless both are known.
 fn maker_word(maker: Option<&String>, trade_name: Option<&String>) -> Option<Fact> {
-    word(&format!("{} {}", maker?.trim(), trade_name?.trim()).to_lowercase())
+    Some(word(&format!("{} {}", maker?.trim(), trade_name?.trim()).to_lowercase()))
 }
 
 fn flux_word(flux: &Flux) -> Option<Fact> {
     let (maker, name) = (flux.maker.as_ref()?, flux.trade_name.as_ref()?);
-    word(&format!("{} {} {}", flux.designation.as_ref()?, maker, name).to_lowercase())
+    Some(word(&format!("{} {} {}", flux.designation.as_ref()?, maker, name).to_lowercase()))
 }
 
 /// The group of a gas, `none` where there is none.
 fn gas_word(gas: Option<Gas>) -> Option<Fact> {
-    word(gas?.group().map_or("none", GasGroup::code))
+    Some(word(gas?.group().map_or("none", GasGroup::code)))
+}
+
+/// P-Numbers of the parts, sorted; `None` where one is missing.
+fn p_numbers(parts: Option<Vec<PNumber>>) -> Option<Fact> {
+    paired(parts?.into_iter().map(|part| part.number).collect())
+}
+
+/// P-Numbers with their group numbers, sorted; `None` where one is missing.
+fn p_groups(parts: Option<Vec<PNumber>>) -> Option<Fact> {
+    let one = |part: PNumber| Some(format!("{}/{}", part.number, part.group?));
+    paired(parts?.into_iter().map(one).collect::<Option<_>>()?)
+}
+
+fn paired(mut codes: Vec<String>) -> Option<Fact> {
+    codes.sort();
+    (!codes.is_empty()).then(|| word(&codes.join("-")))
 }
 
 fn electrodes_word(electrodes: Option<u8>) -> Option<Fact> {
-    word(&electrodes?.to_string())
+    Some(word(&electrodes?.to_string()))
 }
 
 fn wires_word(electrodes: Option<u8>) -> Option<Fact> {
-    word(if electrodes? == 1 { "single" } else { "multiple" })
+    Some(word(if electrodes? == 1 { "single" } else { "multiple" }))
 }
 
 /// `141+135`: each process once, in the order of welding.
 fn sequence_word(processes: &[Process]) -> Option<Fact> {
     let codes: Vec<_> = processes.iter().map(|process| process.code()).collect();
-    if codes.is_empty() { None } else { word(&codes.join("+")) }
+    if codes.is_empty() { None } else { Some(word(&codes.join("+"))) }
 }
 
 /// What filler and form say; shared by runs of a record and of a proposal.
@@ -144,15 +162,15 @@ fn filler_fact(filler: &Filler, variable: super::QualifiedVariable) -> Option<Fa
     use super::QualifiedVariable as V;
     match variable {
         V::FillerDesignation => designation_word(filler),
-        V::FillerStandard => code_of(filler.designation.as_ref().map(|known| known.standard())),
+        V::FillerStandard => code_of(filler.designation.as_ref().map(Designation::standard)),
         V::FillerForm => {
-            code_of(filler.kind.or_else(|| filler.designation.as_ref().map(|known| known.kind())))
+            code_of(filler.kind.or_else(|| filler.designation.as_ref().map(Designation::kind)))
         }
         V::FillerHydrogen => hydrogen_word(filler),
         V::FillerStrength => reading(strength(filler)),
         V::FillerMaker => maker_word(filler.maker.as_ref(), filler.trade_name.as_ref()),
-        V::FNumber => word(filler.f_number.as_ref()?),
-        V::ANumber => word(filler.a_number.as_ref()?),
+        V::FNumber => Some(word(filler.f_number.as_ref()?)),
+        V::ANumber => Some(word(filler.a_number.as_ref()?)),
         V::FillerDiameter => reading(filler.diameter),
         _ => None,
     }

@@ -7,7 +7,7 @@ use super::{
 use crate::{
     qualify::{
         Proposal, ProposedEnergy, ProposedRun, QualifiedVariable as V,
-        record::{D11Group, PostHeating},
+        record::{D11Group, PNumber, PostHeating},
     },
     quantity::{Amount, AmountRange, Kind, Quantity, Range, Span},
     trade::{Position, Process},
@@ -36,7 +36,7 @@ const OMITTED: Fact = Fact::Range(AmountRange { min: None, max: None });
 pub(super) fn group_pair(mut groups: Vec<D11Group>) -> Option<Fact> {
     groups.sort();
     let codes: Vec<_> = groups.iter().map(ToString::to_string).collect();
-    if codes.is_empty() { None } else { word(&codes.join("-")) }
+    if codes.is_empty() { None } else { Some(word(&codes.join("-"))) }
 }
 
 /// Thicknesses of the parts; `None` where one is missing.
@@ -50,7 +50,7 @@ pub(in crate::qualify) fn proposed_parts(proposal: &Proposal) -> Option<Vec<Amou
 fn hull<K: Kind>(ranges: impl Iterator<Item = Option<Range<K>>>) -> Option<Fact> {
     let all: Vec<_> = ranges.collect::<Option<_>>()?;
     let lowest: Option<Vec<_>> = all.iter().map(|range: &Range<K>| range.min()).collect();
-    let highest: Option<Vec<_>> = all.iter().map(|range| range.max()).collect();
+    let highest: Option<Vec<_>> = all.iter().map(Range::max).collect();
     let end = |ends: Option<Vec<Quantity<K>>>, pick: fn(_, _) -> _| -> Option<Amount> {
         ends.and_then(|ends| ends.into_iter().reduce(pick)).map(Quantity::amount)
     };
@@ -59,6 +59,10 @@ fn hull<K: Kind>(ranges: impl Iterator<Item = Option<Range<K>>>) -> Option<Fact>
     }
     let (min, max) = (end(lowest, Quantity::min), end(highest, Quantity::max));
     Some(Fact::Range(AmountRange { min, max }))
+}
+
+fn proposed_p_numbers(proposal: &Proposal) -> Option<Vec<PNumber>> {
+    proposal.parts.iter().map(|part| part.p_number.clone()).collect()
 }
 
 /// Every word of several facts.
@@ -112,6 +116,8 @@ pub(in crate::qualify) fn proposed_joint(
         V::D11Groups => {
             group_pair(proposal.parts.iter().map(|part| part.d11_group).collect::<Option<_>>()?)
         }
+        V::PNumbers => super::p_numbers(proposed_p_numbers(proposal)),
+        V::PGroups => super::p_groups(proposed_p_numbers(proposal)),
         V::ParentThickness => hull(proposal.parts.iter().map(|part| part.thickness)),
         V::OutsideDiameter => {
             // Plate has no diameter; the pipes of the joint are judged.
@@ -168,7 +174,7 @@ pub(in crate::qualify) fn proposed_process(
 /// What runs of one kind are to be welded with.
 pub(in crate::qualify) fn proposed_run(run: &ProposedRun, variable: V) -> Option<Fact> {
     match variable {
-        V::Process => word(&run.process.to_string()),
+        V::Process => Some(word(&run.process.to_string())),
         V::Mechanisation => code_of(run.mechanisation),
         V::Flux => flux_word(run.flux.as_ref()?),
         V::Electrodes => electrodes_word(run.electrodes),

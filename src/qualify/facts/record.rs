@@ -8,7 +8,7 @@ use crate::qualify::record::Measured;
 use crate::{
     qualify::{
         QualifiedVariable as V,
-        record::{Part, PostHeating, Run, RunEnergy, TestPiece},
+        record::{PNumber, Part, PostHeating, Run, RunEnergy, TestPiece},
     },
     quantity::{Amount, Kind, Quantity, Span},
     trade::{Process, Waveform, arc_energy_from_averages},
@@ -80,6 +80,8 @@ pub(in crate::qualify) fn piece_fact(piece: &TestPiece, variable: V) -> Option<F
                 piece.parts.iter().map(|part| part.metal.d11_group).collect();
             super::proposal::group_pair(groups?)
         }
+        V::PNumbers => super::p_numbers(recorded_p_numbers(piece)),
+        V::PGroups => super::p_groups(recorded_p_numbers(piece)),
         V::ParentThickness => thinnest(piece),
         V::Throat => reading(piece.throat),
         V::Leg => reading(piece.leg),
@@ -116,6 +118,10 @@ pub(in crate::qualify) fn piece_fact(piece: &TestPiece, variable: V) -> Option<F
         V::TreatmentTime => reading(piece.heat_treatment.as_ref()?.time),
         _ => None,
     }
+}
+
+fn recorded_p_numbers(piece: &TestPiece) -> Option<Vec<PNumber>> {
+    piece.parts.iter().map(|part| part.metal.p_number.clone()).collect()
 }
 
 fn positions(piece: &TestPiece) -> Option<Fact> {
@@ -217,7 +223,7 @@ fn run_energy(run: &Run) -> Option<Fact> {
 pub(in crate::qualify) fn recorded_run(run: &Run, variable: V) -> Option<Fact> {
     let electrical = &run.electrical;
     match variable {
-        V::Process => word(&run.process.to_string()),
+        V::Process => Some(word(&run.process.to_string())),
         V::Mechanisation => code_of(run.mechanisation),
         V::Flux => flux_word(run.flux.as_ref()?),
         V::Electrodes => electrodes_word(run.arcs.electrodes),

@@ -8,7 +8,7 @@ use crate::{
         facts::{Fact, proposed_run},
         range::{Allowed, Interval, Missing, Whose, shown},
     },
-    quantity::{Amount, AmountRange, ArcEnergy, ArcEnergyKind, Kind, Share},
+    quantity::{Amount, AmountRange, ArcEnergy, ArcEnergyKind, HeatInput, Kind, Share},
     trade::{Waveform, arc_energy_from_averages, heat_input, thermal_efficiency},
 };
 
@@ -91,7 +91,7 @@ fn corners(run: &ProposedRun, interval: &Interval) -> Result<AmountRange, Missin
         run.efficiency.or_else(|| thermal_efficiency(run.process).map(|(share, _)| share));
     let k = efficiency.ok_or_else(|| missing("the thermal efficiency factor of the process"))?;
     let amount = |energy: Option<ArcEnergy>| {
-        energy.and_then(|energy| heat_input(energy, k).ok()).map(|heat| heat.amount())
+        energy.and_then(|energy| heat_input(energy, k).ok()).map(HeatInput::amount)
     };
     Ok(AmountRange { min: amount(low), max: amount(high) })
 }
@@ -114,9 +114,9 @@ pub(super) fn settle_alternatives(own: &QualifiedBox, findings: &mut [Finding]) 
             matches!(findings[*other].standing, Standing::Inside | Standing::Outside)
         });
         if decided.is_some_and(|decided| decided != index) {
-            let decides = decided.map(|at| findings[at].variable.to_string()).unwrap_or_default();
+            let by = decided.map(|at| findings[at].variable.to_string()).unwrap_or_default();
             findings[index].standing = Standing::Informative;
-            findings[index].note = Some(format!("judged by {decides}"));
+            findings[index].note = Some(format!("judged by {by}"));
         }
     }
 }

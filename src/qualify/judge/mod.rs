@@ -27,6 +27,15 @@ coded! {
     }
 }
 
+impl Ruling {
+    /// The ruling on a setup that was held to a procedure as well. `self` is the ruling by the range of the
+    /// qualification: inside it and outside the procedure, the procedure is to be revised.
+    #[must_use]
+    pub fn of_setup(self, inside_procedure: bool) -> Self {
+        if inside_procedure { self } else { self.max(Self::NeedsRevisedProcedure) }
+    }
+}
+
 /// How one variable stands to one limit.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Standing {

@@ -21,7 +21,7 @@ pub(super) fn reaches(when: &When, proposal: &Proposal, position: Option<Positio
             _ if when.not_for_positions.is_empty() => Applies::Yes,
             Applies::Yes => Applies::No,
             Applies::No => Applies::Yes,
-            unknown => unknown,
+            unknown @ Applies::If(_) => unknown,
         },
     ])
 }

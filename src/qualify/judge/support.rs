@@ -9,7 +9,7 @@ use crate::{
         range::{Allowed, Missing, PieceReference, RunBox, Whose},
         variable::Home,
     },
-    trade::{Confidence, Position},
+    trade::{Confidence, Position, Process},
 };
 
 /// A proposal against one box.
@@ -73,10 +73,11 @@ fn one(proposal: &Proposal, position: Option<Position>, own: &QualifiedBox) -> B
     for limit in &own.limits {
         findings.extend(of_joint(proposal, position, limit));
     }
-    for run in &proposal.runs {
-        for group in &own.runs {
+    for group in &own.runs {
+        for run in &proposal.runs {
             findings.extend(of_run(proposal, position, run, group));
         }
+        findings.extend(not_proposed(proposal, group));
     }
     coupled::settle_alternatives(own, &mut findings);
     let ruling = findings.iter().map(ruling_of).max().unwrap_or(Ruling::NotJudged);
@@ -122,7 +123,12 @@ fn of_joint(proposal: &Proposal, position: Option<Position>, limit: &Limit) -> V
         });
         return vec![Finding::of(limit, conditional(standing, limit, only_if), given)];
     }
-    let Some(process) = limit.process else {
+    let own_process = limit.process.filter(|_| variable.home() != Home::Piece);
+    // A process that the proposal does not use is not its matter; the rule of processes has it.
+    if limit.process.is_some_and(|process| !uses(proposal, process)) {
+        return Vec::new();
+    }
+    let Some(process) = own_process else {
         let thicker = matches!(&limit.allowed, Allowed::Interval(own) if own.thicker_part_free);
         let fact = if thicker {
             fit::thinnest(proposal)
@@ -145,19 +151,36 @@ fn of_joint(proposal: &Proposal, position: Option<Position>, limit: &Limit) -> V
             }
             all
         };
-        if !runs.is_empty() {
-            return runs.iter().flat_map(judged).collect();
+        if runs.is_empty() {
+            return vec![without_runs(limit, process)];
         }
-        // A process that the proposal does not use is not its matter; the rule of processes has it.
-        return Vec::new();
-    }
-    if !uses(proposal, process) {
-        return Vec::new();
+        return runs.iter().flat_map(judged).collect();
     }
     vec![finding(limit, proposed_process(proposal, process, variable).as_ref(), only_if)]
 }
 
-fn uses(proposal: &Proposal, process: crate::trade::Process) -> bool {
+/// Limits of runs that the proposal says nothing about, though it deposits with their process.
+fn not_proposed(proposal: &Proposal, group: &[RunBox]) -> Vec<Finding> {
+    let mut seen = Vec::new();
+    let mut all = Vec::new();
+    for own in group {
+        let process = own.process;
+        let stated = proposal.runs.iter().any(|run| run.process == process);
+        if seen.contains(&process) || stated || !uses(proposal, process) {
+            continue;
+        }
+        seen.push(process);
+        all.extend(own.limits.iter().map(|limit| without_runs(limit, process)));
+    }
+    all
+}
+
+fn without_runs(limit: &Limit, process: Process) -> Finding {
+    let missing = Missing::new(Whose::Proposal, format!("runs of process {process}"));
+    Finding::of(limit, Standing::NotJudged(missing), None)
+}
+
+fn uses(proposal: &Proposal, process: Process) -> bool {
     proposal.deposits.iter().any(|(own, _)| *own == process)
         || proposal.runs.iter().any(|run| run.process == process)
 }

@@ -14,6 +14,7 @@ pub(super) struct PackFile {
     pub edition: String,
     pub level: Option<String>,
     pub systems: Vec<String>,
+    pub processes: Vec<String>,
     pub sources: Vec<String>,
     #[serde(default)]
     pub open: Vec<OpenFile>,
@@ -60,6 +61,7 @@ pub(super) struct WhenFile {
     pub product: Vec<String>,
     pub penetration: Option<String>,
     pub post_heated: Option<bool>,
+    pub run_thicker_than: Option<SizeFile>,
     pub layering: Option<String>,
     pub for_layering: Option<String>,
     pub impact: Option<bool>,
@@ -77,6 +79,13 @@ pub(super) struct WhenFile {
     pub position: Vec<String>,
     pub for_position: Vec<String>,
     pub not_for_position: Vec<String>,
+}
+
+#[derive(Debug, Default, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct SizeFile {
+    pub metric: Option<f64>,
+    pub us: Option<f64>,
 }
 
 #[derive(Debug, Deserialize)]

@@ -6,14 +6,12 @@
 
 mod ends;
 mod file;
-mod outline;
 mod read;
 mod standing;
 
 pub(super) use ends::End;
 pub use ends::Symbol;
-pub use outline::RuleOutline;
-pub use standing::{OpenClause, PackStanding};
+pub use standing::{OpenClause, PackStanding, RuleSummary};
 
 use std::{collections::BTreeMap, sync::LazyLock};
 
@@ -105,6 +103,8 @@ pub struct Pack {
     pub level: Option<TestLevel>,
     /// Unit systems that the code prints tables for.
     pub systems: Vec<UnitSystem>,
+    /// Processes the rules are written for; another one is not judged.
+    pub processes: Vec<Process>,
     /// Where the figures were read.
     pub sources: Vec<String>,
     /// Clauses of the range of qualification that the pack leaves out.
@@ -144,6 +144,8 @@ pub(super) struct When {
     pub for_products: Vec<ProductForm>,
     pub penetration: Option<Penetration>,
     pub post_heated: Option<bool>,
+    /// A run of the test piece was thicker than this.
+    pub run_thicker_than: Option<PerSystem<f64>>,
     pub layering: Option<Layering>,
     /// Layering of the job.
     pub for_layering: Option<Layering>,
@@ -283,13 +285,24 @@ impl Pack {
     pub fn load(text: &str) -> Result<Self, PackError> {
         read::pack(text)
     }
+
+    /// The text of a built-in pack, to be compared with the printed code; `None` for any other pack.
+    #[must_use]
+    pub fn text(&self) -> Option<&'static str> {
+        BUILT_IN.iter().copied().find(|text| Self::load(text).is_ok_and(|own| own.key == self.key))
+    }
 }
 
 /// Texts of the built-in packs.
 const BUILT_IN: &[&str] = &[
     include_str!("../packs/iso-15614-1-2017-level-2.toml"),
     include_str!("../packs/aws-d1.1-2015-tested.toml"),
+    include_str!("../packs/iso-15614-1-2017-level-1.toml"),
+    include_str!("../packs/asme-ix-2017.toml"),
 ];
+
+/// The written format of packs, for who writes their own.
+pub const PACK_FORMAT: &str = include_str!("../packs/FORMAT.md");
 
 /// The built-in packs. A pack that does not load is left out; a test holds that all do.
 #[must_use]

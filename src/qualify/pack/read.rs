@@ -94,6 +94,7 @@ pub(super) fn pack(text: &str) -> Read<Pack> {
     }
     Ok(Pack {
         level: head("level").optional(file.level.as_ref())?,
+        processes: head("processes").not_empty(head("processes").codes(&file.processes)?)?,
         sources: head("sources").not_empty(file.sources)?,
         rules: head("rule").not_empty(rules)?,
         open: file
@@ -148,12 +149,12 @@ fn rule(file: &RuleFile, systems: &[UnitSystem]) -> Read<Rule> {
         note: file.note.clone(),
         one_of: file.one_of.clone(),
         high_low: file.high_low,
-        when: when(at, &file.when)?,
+        when: when(at, &file.when, systems)?,
         kind,
     })
 }
 
-fn when(at: At<'_>, file: &WhenFile) -> Read<When> {
+fn when(at: At<'_>, file: &WhenFile, systems: &[UnitSystem]) -> Read<When> {
     let below = file.impact_below.map(Temperature::computed).transpose();
     Ok(When {
         processes: at.field("when.process").codes(&file.process)?,
@@ -163,6 +164,14 @@ fn when(at: At<'_>, file: &WhenFile) -> Read<When> {
         for_products: at.field("when.for-product").codes(&file.for_product)?,
         penetration: at.field("when.penetration").optional(file.penetration.as_ref())?,
         post_heated: file.post_heated,
+        run_thicker_than: file
+            .run_thicker_than
+            .as_ref()
+            .map(|size| {
+                let at = at.field("when.run-thicker-than");
+                per_system(at, systems, size.metric.as_ref(), size.us.as_ref(), |size| Ok(*size))
+            })
+            .transpose()?,
         layering: at.field("when.layering").optional(file.layering.as_ref())?,
         for_layering: at.field("when.for-layering").optional(file.for_layering.as_ref())?,
         impact: file.impact,

@@ -13,7 +13,7 @@ coded! {
         /// Group II.
         II = "II",
         /// Group III.
-        III = "III",
+        Iii = "III",
         /// Group IV.
         IV = "IV",
         /// Group V.

@@ -322,6 +322,7 @@ fn qualifications() -> Vec<Row> {
             ..Row::step("withdraw_attachment", doc::QUALIFICATION, &[Author])
         },
         Row::list("list_rule_packs").bad(NO_INPUT),
+        Row::list("read_rule_pack_format").bad(NO_INPUT),
         Row {
             stranger: Case::Sent(Stranger::Apart),
             ..Row::read("read_rule_pack", doc::RULE_PACK).bad(NO_INPUT)
