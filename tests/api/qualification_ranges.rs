@@ -145,18 +145,28 @@ async fn rules_of_another_edition_or_level_do_not_apply() {
     );
     let unasked = json!({ "job": { "stated": [{ "rule": "no-such-rule", "holds": true }] } });
     assert_eq!(ask(unasked).await.pointers(), ["/job/stated/0/rule"]);
-    for (place, value) in
-        [("/code/edition", json!("2004")), ("/level", json!("1")), ("/level", Value::Null)]
-    {
+    for (place, value) in [("/code/edition", json!("2004")), ("/level", Value::Null)] {
         let other = documents::with(documents::qualification(), "/number", json!("PQR-9"));
         let other = documents::with(other, place, value);
         let api = Api::start().await;
         api.shop.write(&api, "qualifications", &other).await;
-        let refused =
-            api.post(api.shop.reader(), "/v1/qualifications/PQR-9/range", &json!({})).await;
+        let path = "/v1/qualifications/PQR-9/range";
+        let refused = api.post(api.shop.reader(), path, &json!({})).await;
         let problem = refused.problem(409, "conflict");
         assert!(problem["detail"].as_str().unwrap().contains("no rule pack"), "{problem}");
     }
+    // A test of level 2 serves level 1 as well, not the reverse (introduction of the standard).
+    let level_1 = "iso-15614-1-2017-level-1";
+    let answer = ask(json!({ "pack": level_1 })).await.expect(200);
+    assert_eq!(answer["pack"]["level"], "1");
+    let lower = documents::with(documents::qualification(), "/number", json!("PQR-9"));
+    let lower = documents::with(lower, "/level", json!("1"));
+    api.shop.write(&api, "qualifications", &lower).await;
+    let path = "/v1/qualifications/PQR-9/range";
+    let own = api.post(api.shop.reader(), path, &json!({})).await.expect(200);
+    assert_eq!(own["pack"]["key"], level_1);
+    let wanted = json!({ "pack": documents::RULE_PACK });
+    assert_eq!(api.post(api.shop.reader(), path, &wanted).await.pointers(), ["/pack"]);
 }
 
 /// Both columns of AWS D1.1 are printed; a record is judged by that of its own units.

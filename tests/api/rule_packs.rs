@@ -1,6 +1,6 @@
 //! Rule packs over HTTP: each says how much of its code it covers, and how well.
 
-use serde_json::Value;
+use serde_json::{Value, json};
 
 use crate::support::{Api, documents};
 
@@ -9,14 +9,13 @@ async fn each_pack_says_what_it_covers_and_what_was_only_remembered() {
     let api = Api::start().await;
     let listed = api.get(api.shop.reader(), "/v1/rule-packs").await.expect(200);
     let packs = listed["items"].as_array().unwrap();
-    let find = |code: &str| {
-        packs
-            .iter()
-            .find(|pack| pack["code"] == code)
-            .unwrap_or_else(|| panic!("{code}: {listed:#}"))
+    let find = |key: &str| {
+        let found = packs.iter().find(|pack| pack["key"] == key);
+        found.unwrap_or_else(|| panic!("{key}: {listed:#}"))
     };
-    assert_eq!(find("ISO 15614-1")["key"], documents::RULE_PACK);
-    assert_eq!(find("AWS D1.1")["edition"], "2015");
+    let own = find(documents::RULE_PACK);
+    assert_eq!((&own["code"], &own["level"]), (&json!("ISO 15614-1"), &json!("2")));
+    assert_eq!(find("aws-d1.1-2015-tested")["edition"], "2015");
     for pack in packs {
         let number = |member: &str| pack[member].as_u64().unwrap();
         assert!(number("rules") > 10 && number("cells") >= number("rules"), "{pack:#}");
@@ -43,4 +42,21 @@ async fn each_pack_says_what_it_covers_and_what_was_only_remembered() {
             );
         }
     }
+}
+
+#[tokio::test]
+async fn the_format_of_packs_can_be_read() {
+    let api = Api::start().await;
+    let format = api.get(api.shop.reader(), "/v1/rule-packs/format").await;
+    assert_eq!(
+        (format.status, format.header("content-type")),
+        (200, "text/markdown; charset=utf-8")
+    );
+    let path = format!("/v1/rule-packs/{}", documents::RULE_PACK);
+    let pack = api.get(api.shop.reader(), &path).await.expect(200);
+    for rule in pack["all_rules"].as_array().unwrap() {
+        let kind = rule["kind"].as_str().unwrap();
+        assert!(format.text.contains(kind), "{kind} is not described");
+    }
+    api.get(api.shop.reader(), "/v1/rule-packs/no-such").await.problem(404, "not-found");
 }
