@@ -6,6 +6,8 @@
 #![cfg(target_os = "linux")]
 
 #[cfg(test)]
+mod private_postgres_clients;
+#[cfg(test)]
 mod private_postgres_support;
 
 use std::{fs, os::unix::fs::PermissionsExt, time::Duration};

@@ -32,11 +32,12 @@ impl UnitsQuery {
 }
 
 /// Declares the endpoint of one calculation: its path, its input, an example that a test executes, and
-/// the function that fills the sheet.
+/// the function that fills the sheet, with the rulebook's member it needs beside what was sent.
 macro_rules! calculation {
     (
         $(#[doc = $doc:literal])+
         $path:literal, $name:ident($input:ty) => $fill:path,
+        $(with: $with:ident,)?
         summary: $summary:literal,
         example: $example:tt
     ) => {
@@ -60,7 +61,7 @@ macro_rules! calculation {
         ) -> Result<axum::Json<$crate::calculations::CalculationAnswer>, $crate::http::problem::Problem> {
             let mut sheet = $crate::calculations::Sheet::new(query.of(&permitted.caller)?);
             let sent: $input = $crate::wire::read(&body)?;
-            $fill(&sent, &mut sheet);
+            $fill(&sent, $(&permitted.caller.rulebook.$with,)? &mut sheet);
             Ok(axum::Json(sheet.finish()))
         }
     };

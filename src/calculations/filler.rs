@@ -4,7 +4,8 @@ use super::{Sheet, endpoint::calculation};
 use crate::{
     quantity::{Current, Diameter},
     trade::{
-        Coded, Confidence, Designation, Formula, GasMixture, GasRequirement, Process, minimum_shade,
+        Coded, Confidence, Designation, Formula, GasMixture, GasRequirement, Process,
+        designation::Impact, minimum_shade,
     },
     wire::wire_object,
 };
@@ -81,12 +82,25 @@ fn designation(sent: &DesignationIn, sheet: &mut Sheet) {
         "yield-strength",
         strength.yield_strength.iter().map(|range| range.amounts().to_string()).collect(),
     );
+    say("impact", impact_words(read.impact()));
+    say("alloy", read.composition().iter().map(|&alloy| alloy.to_owned()).collect());
+    say("alloy-family", read.family().iter().map(ToString::to_string).collect());
+    say("condition", read.condition().iter().map(ToString::to_string).collect());
     say(
         "diffusible-hydrogen",
         read.hydrogen().iter().map(|most| format!("at most {most}")).collect(),
     );
     let passes = read.single_pass_only().map(|single| if single { "single" } else { "multiple" });
     say("passes", passes.iter().map(|&word| word.to_owned()).collect());
+}
+
+fn impact_words(impact: Impact) -> Vec<String> {
+    match impact {
+        Impact::Required(test) => vec![format!("{} J at {}", test.energy_joules, test.temperature)],
+        Impact::NotRequired => vec!["none required".to_owned()],
+        Impact::AsAgreed => vec!["as agreed".to_owned()],
+        Impact::NotStated => Vec::new(),
+    }
 }
 
 fn gas_words(gas: GasRequirement) -> Vec<String> {

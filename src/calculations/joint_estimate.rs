@@ -13,7 +13,7 @@ use crate::{
     check::{BaseMetal, Setup, cautions},
     quantity::{Density, RunLength},
     trade::{
-        Confidence, EstimateError, Formula, Manner, MetalGroup, estimate_joint, joint_costs,
+        Confidence, EstimateError, Formula, Manner, MetalGroup, estimate_joint,
         usual_operating_factor,
     },
     wire::wire_object,
@@ -107,10 +107,7 @@ fn estimate(sent: &JointEstimateIn, sheet: &mut Sheet) -> Result<(), EstimateErr
     let estimate = estimate_joint(section, density, sent.length, &work)?;
     let prices = prices(sent.material_prices.as_ref(), sent.shared_prices.as_ref());
     let day = sent.day.unwrap_or_else(|| OffsetDateTime::now_utc().date());
-    let total = joint_costs(&estimate.total, &prices, day)?;
-    let per_metre = joint_costs(&estimate.per_metre, &prices, day)?;
-    show(&estimate, (&total, &per_metre), sheet);
-    Ok(())
+    show(&estimate, (&prices, day), sheet)
 }
 
 /// As far as cautions depend on it.

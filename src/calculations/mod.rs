@@ -26,6 +26,8 @@ mod samples;
 mod several_arcs;
 mod shape;
 mod sheet;
+mod steel_limits;
+mod technique;
 mod thermal_factor;
 mod uncertainty;
 mod work_in;
@@ -70,4 +72,6 @@ pub fn router() -> OpenApiRouter<AppState> {
         .routes(routes!(burn_off::calculate_burn_off))
         .routes(routes!(hand_pace::calculate_hand_pace))
         .routes(routes!(gun_rating::calculate_gun_rating))
+        .routes(routes!(steel_limits::find_steel_limits))
+        .routes(routes!(technique::find_technique))
 }

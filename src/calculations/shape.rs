@@ -32,7 +32,7 @@ pub(crate) fn factors(
         }
         (None, Some(shape)) => {
             let factors = shape_factors(shape).map_err(|error| error.to_string())?;
-            (factors, format!("of {shape}, EN 1011-2:2001, Table D.1, from memory"))
+            (factors, format!("of {shape}, {}", shape.source()))
         }
         (None, None) => return Err("the weld shape, or its shape factors, are missing".to_owned()),
     };

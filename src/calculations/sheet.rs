@@ -8,7 +8,7 @@ use utoipa::ToSchema;
 use crate::{
     check::Caution,
     checks::CautionOut,
-    quantity::{Kind, Quantity, Range, Span},
+    quantity::{Kind, Quantity, Range, Rounding, Span},
     trade::{Cost, Formula},
     wire::{AbsentFigureOut, AmountOut, FigureOut, MoneyOut, RangeOut, ShownOut, Units},
 };
@@ -92,6 +92,25 @@ impl Sheet {
             Some(ShownOut::Amount(AmountOut::new(value.amount(), units)))
         };
         self.put(name, value, shown, (formula, assumptions));
+    }
+
+    /// One amount in a unit of its kind that is read at sight, such as hours; in the unit of the kind where
+    /// it does not fit.
+    pub fn one_in<K: Kind, E: Display>(
+        &mut self,
+        name: &str,
+        value: Result<Quantity<K>, E>,
+        unit: &str,
+        formula: &Formula,
+        assumptions: &[&str],
+    ) {
+        let in_unit = |value: Quantity<K>| {
+            let unit = K::INFO.units.iter().find(|known| known.symbol == unit)?;
+            let number = value.amount().written_in(unit, Rounding::Nearest);
+            Quantity::entered(number, unit.symbol).ok()
+        };
+        let value = value.map(|value| in_unit(value).unwrap_or(value));
+        self.one(name, value, formula, assumptions);
     }
 
     /// All amounts between two.

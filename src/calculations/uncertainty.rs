@@ -2,11 +2,11 @@
 
 use super::Sheet;
 use crate::{
-    check::{Accuracy, Origin},
+    check::Origin,
     quantity::{ArcEnergy, Kind, Share},
     trade::{
-        ARC_ENERGY_UNCERTAINTY, ArcReadings, COMBINED_UNCERTAINTY, Formula, InstrumentError,
-        Reading, arc_energy_of_readings, combined_uncertainty,
+        ARC_ENERGY_UNCERTAINTY, Accuracy, ArcReadings, COMBINED_UNCERTAINTY, Formula, Reading,
+        arc_energy_of_readings, combined_uncertainty,
     },
     wire::Stated,
 };
@@ -21,15 +21,11 @@ pub(super) fn reading<K: Kind>(what: &str, stated: &Stated<K>) -> Result<Reading
     }
     let value = stated.given.span.single();
     let value = value.ok_or_else(|| format!("{what} is an interval, not one reading"))?;
-    let error = match stated.given.accuracy {
-        Accuracy::Unknown => return Err(format!("the accuracy of {what} is unknown")),
-        Accuracy::OfReading(share) => InstrumentError::OfReading(share),
-        Accuracy::OfFullScale { share, full_scale } => {
-            InstrumentError::OfFullScale { share, full_scale }
-        }
-        Accuracy::Absolute(amount) => InstrumentError::Absolute(amount),
-    };
-    Ok(Reading { value, error: Some(error) })
+    let accuracy = stated.given.accuracy;
+    if accuracy == Accuracy::Unknown {
+        return Err(format!("the accuracy of {what} is unknown"));
+    }
+    Ok(Reading { value, accuracy })
 }
 
 /// Expanded relative uncertainty of one value.

@@ -1,5 +1,7 @@
 //! How a joint is welded and what it costs, as sent: shared by estimate and comparison.
 
+use time::Date;
+
 use super::{
     Sheet,
     deposition::{CoreIn, WireGiven, wire_mass},
@@ -11,9 +13,10 @@ use crate::{
         GasVolumeKind, Kind, LinearMass, MassKind, Power, Quantity, Share, WireFeed,
     },
     trade::{
-        ARC_TIME, Costs, DEPOSITION_RATE, ELAPSED_TIME, FILLER_BOUGHT, FLUX_USED, Figures, Fluxing,
-        Formula, GAS_USED, Gassing, JOINT_COST, JointEstimate, JointPrices, JointWork, Powering,
-        Process, SUPPLY_ENERGY, Use, deposition_rate,
+        ARC_TIME, Cost, Costs, DEPOSITION_RATE, ELAPSED_TIME, EstimateError, FILLER_BOUGHT,
+        FLUX_USED, Figures, Fluxing, Formula, GAS_USED, Gassing, JOINT_COST, JointEstimate,
+        JointPrices, JointWork, Powering, Price, Process, SUPPLY_ENERGY, Use, deposition_rate,
+        joint_costs,
     },
     wire::{PriceIn, wire_object},
 };
@@ -148,24 +151,33 @@ impl WorkIn {
 }
 
 /// Puts an estimate and its costs on the sheet: of the whole, and of one metre.
-pub(super) fn show(estimate: &JointEstimate, costs: (&Costs, &Costs), sheet: &mut Sheet) {
+pub(super) fn show(
+    estimate: &JointEstimate,
+    (prices, day): (&JointPrices, Date),
+    sheet: &mut Sheet,
+) -> Result<(), EstimateError> {
+    let total = joint_costs(&estimate.total, prices, day)?;
+    let per_metre = joint_costs(&estimate.per_metre, prices, day)?;
     let factor = format!("operating factor {}", estimate.operating_factor);
-    show_figures(&estimate.total, "", &factor, sheet);
-    show_costs(costs.0, "", sheet);
-    show_figures(&estimate.per_metre, "-per-metre", &factor, sheet);
-    show_costs(costs.1, "-per-metre", sheet);
+    show_figures(&estimate.total, ("", "h"), &factor, sheet);
+    show_costs(&total, (prices, day), "", sheet);
+    show_figures(&estimate.per_metre, ("-per-metre", "min"), &factor, sheet);
+    show_costs(&per_metre, (prices, day), "-per-metre", sheet);
+    Ok(())
 }
 
-fn show_figures(figures: &Figures, of: &str, factor: &str, sheet: &mut Sheet) {
+fn show_figures(figures: &Figures, (of, time): (&str, &str), factor: &str, sheet: &mut Sheet) {
     let name = |what: &str| format!("{what}{of}");
+    let ok = |duration| Ok::<_, &str>(duration);
     sheet.one::<_, &str>(&name("weld-metal"), Ok(figures.metal), &WELD_METAL, &[]);
-    sheet.one::<_, &str>(&name("arc-time"), Ok(figures.arc), &ARC_TIME, &[]);
-    sheet.one::<_, &str>(&name("elapsed-time"), Ok(figures.elapsed), &ELAPSED_TIME, &[factor]);
+    sheet.one_in(&name("arc-time"), ok(figures.arc), time, &ARC_TIME, &[]);
+    sheet.one_in(&name("elapsed-time"), ok(figures.elapsed), time, &ELAPSED_TIME, &[factor]);
     sheet.one::<_, &str>(&name("filler"), Ok(figures.filler), &FILLER_BOUGHT, &[]);
     used(&name("flux"), figures.flux, &FLUX_USED, "the flux-to-wire ratio is not given", sheet);
     used(&name("gas"), figures.gas, &GAS_USED, "the gas flow is not given", sheet);
     let reason = "the arc power or the efficiency of the power source is not given";
-    used(&name("energy"), figures.energy, &SUPPLY_ENERGY, reason, sheet);
+    let energy = amount(figures.energy, reason);
+    sheet.one_in(&name("energy"), energy, "kWh", &SUPPLY_ENERGY, &[]);
 }
 
 fn used<K: Kind>(
@@ -175,24 +187,45 @@ fn used<K: Kind>(
     unknown: &str,
     sheet: &mut Sheet,
 ) {
-    let value = match amount {
+    sheet.one(name, self::amount(amount, unknown), formula, &[]);
+}
+
+/// What is used, or why there is no figure of it.
+fn amount<K: Kind>(amount: Use<Quantity<K>>, unknown: &str) -> Result<Quantity<K>, &str> {
+    match amount {
         Use::Amount(amount) => Ok(amount),
         Use::NotUsed => Err("the process does not use it"),
         Use::Unknown => Err(unknown),
-    };
-    sheet.one(name, value, formula, &[]);
+    }
 }
 
-fn show_costs(costs: &Costs, of: &str, sheet: &mut Sheet) {
+/// Costs, each with the price it rests on and the day.
+fn show_costs(costs: &Costs, (prices, day): (&JointPrices, Date), of: &str, sheet: &mut Sheet) {
     let parts = [
-        ("labour-cost", costs.labour),
-        ("filler-cost", costs.filler),
-        ("flux-cost", costs.flux),
-        ("gas-cost", costs.gas),
-        ("energy-cost", costs.energy),
-        ("total-cost", costs.total),
+        ("labour-cost", costs.labour, said(prices.labour.as_ref(), day)),
+        ("filler-cost", costs.filler, said(prices.filler.as_ref(), day)),
+        ("flux-cost", costs.flux, said(prices.flux.as_ref(), day)),
+        ("gas-cost", costs.gas, said(prices.gas.as_ref(), day)),
+        ("energy-cost", costs.energy, said(prices.energy.as_ref(), day)),
+        ("total-cost", costs.total, Some(format!("prices of {day}"))),
     ];
-    for (what, cost) in parts {
-        sheet.cost(&format!("{what}{of}"), cost, &JOINT_COST, &[]);
+    for (what, cost, said) in parts {
+        let name = format!("{what}{of}");
+        match (cost, &said) {
+            (Cost::Unknown(reason), Some(said)) if what != "total-cost" => {
+                sheet.absent(&name, format!("{reason}; {said}"));
+            }
+            _ => sheet.cost(
+                &name,
+                cost,
+                &JOINT_COST,
+                &said.iter().map(String::as_str).collect::<Vec<_>>(),
+            ),
+        }
     }
+}
+
+/// A price and the day it is asked for.
+fn said<K: Kind>(price: Option<&Price<K>>, day: Date) -> Option<String> {
+    price.map(|price| format!("price {price}; day {day}"))
 }

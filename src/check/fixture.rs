@@ -186,6 +186,7 @@ fn setup() -> Setup {
             run_class: Some(RunClass::Fill),
             leg: None,
             weld_length: None,
+            arc_on_share: None,
         },
         filler: Filler {
             consumable: Some("FCW-1".to_owned()),

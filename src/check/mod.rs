@@ -33,6 +33,7 @@ mod tests;
 
 pub mod record;
 
+pub use crate::trade::Accuracy;
 pub use answer::{Answer, Candidate, HeldTo, NearMiss};
 pub use authority::Authority;
 pub use book::{Book, BookSettings, ProcedureState, Records};
@@ -43,7 +44,7 @@ pub use data_selection::matching_data;
 pub use figures::{AbsentFigure, Figure, FigureInputs, FigureValue, Figures};
 pub use finding::{Finding, Force, Mark, Outcome, Owner, Shown, Told};
 pub use findings::{Findings, Telling};
-pub use given::{Accuracy, Given, Origin, Place};
+pub use given::{Given, Origin, Place};
 pub use judge::{each_case, judge, practice};
 pub use procedures::Procedures;
 pub use ranges::{Ranges, Variable};

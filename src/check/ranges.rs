@@ -76,6 +76,8 @@ coded! {
         HeatInput = "heat-input",
         /// Mean instantaneous arc power.
         ArcPower = "arc-power",
+        /// Leg of a fillet, per run.
+        Leg = "leg",
     }
 }
 

@@ -3,7 +3,7 @@
 use crate::{
     quantity::{
         ArcEnergyKind, CurrentKind, Diameter, DurationKind, ElectricalStickOutKind, EnergyKind,
-        GasFlowKind, HeatInputKind, Leg, Mass, PowerKind, RunLengthKind, TemperatureKind,
+        GasFlowKind, HeatInputKind, Leg, Mass, PowerKind, RunLengthKind, Share, TemperatureKind,
         Thickness, TipRecessKind, TravelAngleKind, TravelSpeedKind, VisibleStickOutKind,
         VoltageKind, WeaveWidthKind, WireFeedKind, WorkAngleKind,
     },
@@ -54,6 +54,8 @@ pub struct Job {
     pub leg: Option<Leg>,
     /// Length of weld to be made, for time and consumption.
     pub weld_length: Option<crate::quantity::RunLength>,
+    /// Share of any ten minutes that the arc burns.
+    pub arc_on_share: Option<Share>,
 }
 
 impl Job {

@@ -37,5 +37,6 @@ pub const fn pointer(variable: Variable) -> &'static str {
         Variable::ArcEnergy => "/settings/arc_energy",
         Variable::HeatInput => "/settings/heat_input",
         Variable::ArcPower => "/settings/arc_power",
+        Variable::Leg => "/job/leg",
     }
 }

@@ -9,7 +9,7 @@ use crate::{
     },
     quantity::{
         ArcEnergyKind, CurrentKind, Diameter, DurationKind, ElectricalStickOutKind, EnergyKind,
-        GasFlowKind, HeatInputKind, Kind, Leg, Mass, PowerKind, RunLength, RunLengthKind,
+        GasFlowKind, HeatInputKind, Kind, Leg, Mass, PowerKind, RunLength, RunLengthKind, Share,
         TemperatureKind, Thickness, TipRecessKind, TravelAngleKind, TravelSpeedKind,
         VisibleStickOutKind, VoltageKind, WeaveWidthKind, WireFeedKind, WorkAngleKind,
     },
@@ -49,6 +49,8 @@ wire_object! {
         pub leg: Option<Leg>,
         /// Length of weld to be made, for arc time, wire and gas.
         pub weld_length: Option<RunLength>,
+        /// Share of any ten minutes that the arc burns, for the duty cycle of the station's power source.
+        pub arc_on_share: Option<Share>,
     }
 }
 
@@ -221,6 +223,7 @@ impl JobIn {
             run_class: self.run_class,
             leg: self.leg,
             weld_length: self.weld_length,
+            arc_on_share: self.arc_on_share,
         })
     }
 }

@@ -32,7 +32,7 @@ const SCENARIO: &str = include_str!("../../demo/scenario.ndjson");
 /// When PostgreSQL's server programs, the folder or the address cannot be had; the text says what to do.
 pub async fn run(args: DemoArgs) -> Result<(), Failure> {
     // The address first: a taken port must not start a database.
-    let listener = server::listen(&args.listen).await?;
+    let listener = server::listen(&args.listen)?;
     let data_dir = match args.data_dir {
         Some(folder) => folder,
         None => default_data_dir()?,

@@ -18,7 +18,7 @@ use crate::wire::{Code, Node};
 /// Largest body that is read.
 pub const LARGEST_BODY: usize = 1024 * 1024;
 
-/// The bytes of a JSON body, at most [`LARGEST_BODY`] of them, not read yet.
+/// The bytes of a JSON body, at most `LARGEST_BODY` of them, not read yet.
 #[derive(Debug)]
 pub struct JsonText(pub Bytes);
 

@@ -19,7 +19,7 @@ use crate::{
         retry::Begun,
     },
     quantity::{Duration, UnitSystem},
-    wire::{self, ToWire, wire_object},
+    wire::{self, ChartReadingIn, ToWire, wire_object},
 };
 
 wire_object! {
@@ -31,6 +31,9 @@ wire_object! {
         pub decision_rule: DecisionRule,
         /// Age of the records in memory past which nothing is allowed.
         pub stale_after: Duration,
+        /// The organisation's own readings of the preheat charts of EN 1011-2 Method A, each with who read
+        /// it and when. `/v1/calculations/preheat` uses the first that covers the case.
+        pub chart_readings: Vec<ChartReadingIn>,
     }
 }
 
@@ -40,7 +43,12 @@ impl Default for OrganisationSettings {
         let minutes = rust_decimal::Decimal::from(15);
         #[expect(clippy::unwrap_used, reason = "15 min is a duration; a test makes this value")]
         let stale_after = Duration::entered(minutes, "min").unwrap();
-        Self { units: UnitSystem::Metric, decision_rule: DecisionRule::Simple, stale_after }
+        Self {
+            units: UnitSystem::Metric,
+            decision_rule: DecisionRule::Simple,
+            stale_after,
+            chart_readings: Vec::new(),
+        }
     }
 }
 
@@ -73,7 +81,7 @@ pub(super) async fn read_organisation(
 
 /// Change the settings
 ///
-/// Changes the organisation's settings; all of them are sent.
+/// Changes the organisation's settings; all of them are sent, and what is left out is no longer kept.
 #[utoipa::path(
     put, path = "/v1/organisation", tag = "organisation",
     request_body = OrganisationSettings,

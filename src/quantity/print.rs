@@ -81,8 +81,18 @@ fn exactly(value: f64, digits: u32, rounding: Rounding) -> Decimal {
     };
     // Some digits fewer than a double has first: binary noise would otherwise decide the last one.
     let exact = Decimal::from_f64_retain(value).unwrap_or_default();
-    let clean = exact.round_sf_with_strategy(12, RoundingStrategy::MidpointAwayFromZero);
-    clean.and_then(|n| n.round_sf_with_strategy(digits, strategy)).unwrap_or_default().normalize()
+    let round = |number: Decimal, digits: u32, strategy| {
+        number.round_sf_with_strategy(digits.min(most_digits(number)), strategy)
+    };
+    let clean = round(exact, 12, RoundingStrategy::MidpointAwayFromZero);
+    clean.and_then(|number| round(number, digits, strategy)).unwrap_or_default().normalize()
+}
+
+/// As many significant digits as a decimal of this size has places for: it ends at the 28th behind the
+/// point, and asking for a further one panics.
+fn most_digits(number: Decimal) -> u32 {
+    let length = number.mantissa().unsigned_abs().checked_ilog10().map_or(0, |log| log + 1);
+    (Decimal::MAX_SCALE + length).saturating_sub(number.scale())
 }
 
 #[cfg(test)]
@@ -114,6 +124,27 @@ mod tests {
         assert_eq!(quickly(9999.7, 4, Rounding::Nearest), Some(Decimal::new(10_000, 0)));
         assert_eq!(quickly(1.0005, 4, Rounding::Nearest), None);
         assert_eq!(quickly(0.0, 4, Rounding::Nearest), None);
+    }
+
+    /// Own arithmetic: a decimal has 28 places, so 4.8107e-26 has room for three digits.
+    #[test]
+    fn a_number_near_nothing_is_printed_as_far_as_there_are_places() {
+        for (value, printed) in [
+            (4.810_7e-26, "0.0000000000000000000000000481"),
+            (1.0e-28, "0.0000000000000000000000000001"),
+            (4.0e-29, "0"),
+            (0.0, "0"),
+            (1.234_56e-9, "0.000000001235"),
+        ] {
+            assert_eq!(computed(value, Rounding::Nearest).to_string(), printed, "{value}");
+        }
+        for exponent in -330..=330 {
+            for rounding in [Rounding::Nearest, Rounding::Up, Rounding::Down] {
+                for lead in [9.999_999_999_999_9, -9.999_96, 1.0, 5.000_5] {
+                    let _ = computed(lead * 10_f64.powi(exponent), rounding);
+                }
+            }
+        }
     }
 
     #[test]

@@ -117,13 +117,13 @@ pub(super) async fn plan_runs(
         }
         None => sheet.absent("arc-time", "the check allows no plan"),
     }
-    let (rulebook, stale) = question.rulebook_now(&state);
+    let (rulebook, too_old) = question.rulebook_now(&state);
     Ok(Json(RunPlansAnswer {
         best: best.map(|best| BestPlanOut::new(best, units)),
         plans: plans.iter().map(|plan| ProcedurePlanOut::new(plan, units)).collect(),
         figures: sheet.finish(),
         rulebook,
-        stale,
+        stale: too_old,
     }))
 }
 

@@ -3,13 +3,14 @@
 use std::{
     error::Error,
     io::Write,
+    net::SocketAddr,
     sync::{Arc, OnceLock},
     time::Duration,
 };
 
 use metrics_exporter_prometheus::{PrometheusBuilder, PrometheusHandle};
 use sqlx::PgPool;
-use tokio::net::TcpListener;
+use tokio::net::{TcpListener, TcpSocket};
 use tracing_subscriber::EnvFilter;
 
 use crate::{
@@ -64,7 +65,7 @@ fn metrics() -> PrometheusHandle {
 pub async fn serve(args: ServeArgs) -> Result<(), Failure> {
     let pool = database::open(&args.database_url, args.connections).await?;
     let state = state(pool, &args.listen).await?;
-    let listener = listen(&args.listen).await?;
+    let listener = listen(&args.listen)?;
     say(&format!("arcbounds listens on http://{}", listener.local_addr()?));
     until_stopped(listener, state).await
 }
@@ -73,14 +74,26 @@ pub async fn serve(args: ServeArgs) -> Result<(), Failure> {
 ///
 /// # Errors
 /// When it is taken or cannot be used; the text says so.
-pub async fn listen(args: &ListenArgs) -> Result<TcpListener, Failure> {
-    TcpListener::bind(args.listen).await.map_err(|error| {
+pub fn listen(args: &ListenArgs) -> Result<TcpListener, Failure> {
+    bound(args.listen).map_err(|error| {
         format!(
             "cannot listen on {} ({error}); choose another address with --listen, such as 127.0.0.1:0",
             args.listen
         )
         .into()
     })
+}
+
+/// Connections that may wait to be accepted. The usual 128 would refuse a shift's worth of kiosks that come
+/// back at once while the service is busy.
+const WAITING: u32 = 4096;
+
+fn bound(address: SocketAddr) -> std::io::Result<TcpListener> {
+    let socket = if address.is_ipv6() { TcpSocket::new_v6()? } else { TcpSocket::new_v4()? };
+    // As a plain listener does: a restart need not wait for old connections to time out.
+    socket.set_reuseaddr(true)?;
+    socket.bind(address)?;
+    socket.listen(WAITING)
 }
 
 /// Serves until Ctrl-C or a request to terminate, then lets running requests finish.

@@ -1,55 +1,72 @@
 //! Time, wire and gas that a joint takes.
+//!
+//! Metal over deposition rate is arc time ([`ARC_TIME`]); arc time over the operating factor is elapsed time
+//! ([`ELAPSED_TIME`]). The operating factor is the share of the time that the arc burns. It decides most of what
+//! a joint costs, so it is always stated; [`usual_operating_factor`] gives what a handbook takes "if unknown",
+//! and records of manual work are often lower.
+//!
+//! Worked: 0.9090 kg per metre at 3.503 kg/h are 15.57 min of arc, and at a factor of 30 % 51.90 min.
 
-use super::{Confidence, Formula, coded, corners::span_of};
+use super::{coded, corners::span_of, formula};
 use crate::quantity::{
     DepositionRate, Duration, GasFlow, GasVolume, Mass, QuantityError, RunLength, Share, ShareKind,
     Span, TravelSpeed,
 };
 
-/// Arc time for a mass of weld metal.
-pub const ARC_TIME: Formula = Formula {
-    name: "arc-time",
-    equation: "t = 3600 * M / DR; M in kg, DR in kg/h, t in s",
-    source: "definition of deposition rate",
-    validity: "the arc burns all the time",
-    confidence: Confidence::Derived,
-};
+formula! {
+    /// Arc time for a mass of weld metal.
+    pub const ARC_TIME {
+        name: "arc-time",
+        equation: "t = 3600 * M / DR; M in kg, DR in kg/h, t in s",
+        source: "definition of deposition rate",
+        validity: "the arc burns all the time",
+        confidence: Derived,
+    }
+}
 
-/// Arc time for a run of a given length.
-pub const RUN_TIME: Formula = Formula {
-    name: "run-time",
-    equation: "t = 60 * L / v; L in mm, v in mm/min, t in s",
-    source: "definition of speed",
-    validity: "one run; the arc burns all the time",
-    confidence: Confidence::Derived,
-};
+formula! {
+    /// Arc time for a run of a given length.
+    pub const RUN_TIME {
+        name: "run-time",
+        equation: "t = 60 * L / v; L in mm, v in mm/min, t in s",
+        source: "definition of speed",
+        validity: "one run; the arc burns all the time",
+        confidence: Derived,
+    }
+}
 
-/// Elapsed time with all pauses.
-pub const ELAPSED_TIME: Formula = Formula {
-    name: "elapsed-time",
-    equation: "T = t / OF; OF is the share of the time that the arc burns",
-    source: "definition of operating factor",
-    validity: "as good as the operating factor, which differs widely between jobs",
-    confidence: Confidence::Derived,
-};
+formula! {
+    /// Elapsed time with all pauses.
+    pub const ELAPSED_TIME {
+        name: "elapsed-time",
+        equation: "T = t / OF; OF is the share of the time that the arc burns",
+        source: "definition of operating factor",
+        validity: "as good as the operating factor, which differs widely between jobs",
+        confidence: Derived,
+    }
+}
 
-/// Filler metal to buy.
-pub const FILLER_BOUGHT: Formula = Formula {
-    name: "filler-bought",
-    equation: "M_bought = M / eta",
-    source: "definition of deposition efficiency",
-    validity: "ends left on spools are not counted",
-    confidence: Confidence::Derived,
-};
+formula! {
+    /// Filler metal to buy.
+    pub const FILLER_BOUGHT {
+        name: "filler-bought",
+        equation: "M_bought = M / eta",
+        source: "definition of deposition efficiency",
+        validity: "ends left on spools are not counted",
+        confidence: Derived,
+    }
+}
 
-/// Shielding gas used.
-pub const GAS_USED: Formula = Formula {
-    name: "gas-used",
-    equation: "V = q * t / 60; q in L/min, t in s, V in L",
-    source: "definition of flow",
-    validity: "gas flows only while the arc burns; pre-flow, post-flow and leaks are not counted",
-    confidence: Confidence::Derived,
-};
+formula! {
+    /// Shielding gas used.
+    pub const GAS_USED {
+        name: "gas-used",
+        equation: "V = q * t / 60; q in L/min, t in s, V in L",
+        source: "definition of flow",
+        validity: "gas flows only while the arc burns; pre-flow, post-flow and leaks are not counted",
+        confidence: Derived,
+    }
+}
 
 coded! {
     /// How the gun or electrode is led, as far as it sets the usual operating factor.

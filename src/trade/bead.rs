@@ -1,42 +1,54 @@
 //! Size of one run from the mass balance: wire in, cross-section out.
 //!
 //! Areas are filler areas: parent metal melted by penetration is not counted.
+//!
+//! The metal that the wire brings in a minute spreads over the length travelled in it ([`RUN_AREA`]). Of a fillet that
+//! area is half the square of the leg times a factor for its face ([`FILLET_AREA`]), so a leg is a band: flat at one end,
+//! convex at the other. It goes with the root of feed over speed: 10 % faster is 4.7 % less leg.
+//!
+//! Worked: 1.2 mm solid, 8 m/min, 95 %, 400 mm/min: 21.49 mm², a leg of 5.984 to 6.556 mm.
 
-use super::{Confidence, Formula, corners::span_of};
+use super::{corners::span_of, formula};
 use crate::quantity::{
     Area, Density, Leg, LegKind, LinearMass, Mass, QuantityError, RunLength, Share, ShareKind,
     Span, TravelSpeed, WireFeed,
 };
 
-/// Cross-section of the metal one run deposits.
-pub const RUN_AREA: Formula = Formula {
-    name: "run-area",
-    equation: "A = 1000 * eta * m' * w / (rho * v); m' in g/m, w in m/min, rho in g/cm3, \
-               v in mm/min, A in mm2",
-    source: "mass balance of one run",
-    validity: "steady run; spatter and stubs are in eta; penetration into parent metal left out",
-    confidence: Confidence::Derived,
-};
+formula! {
+    /// Cross-section of the metal one run deposits.
+    pub const RUN_AREA {
+        name: "run-area",
+        equation: "A = 1000 * eta * m' * w / (rho * v); m' in g/m, w in m/min, rho in g/cm3, \
+                   v in mm/min, A in mm2",
+        source: "mass balance of one run",
+        validity: "steady run; spatter and stubs are in eta; penetration into parent metal left out",
+        confidence: Derived,
+    }
+}
 
-/// Area of an equal-leg fillet with its shape factor.
-pub const FILLET_AREA: Formula = Formula {
-    name: "fillet-area",
-    equation: "A = kappa * z^2 / 2; z in mm, A in mm2",
-    source: "kappa 1: TWI Job Knowledge 95, Calculating weld volume and weight (half the square of \
-             the leg); kappa above 1: common practice, no source",
-    validity: "equal legs, square joint without gap, one run; kappa 1.0 for a flat face, about 1.1 \
-               usual, up to 1.2 convex",
-    confidence: Confidence::CommonPractice,
-};
+formula! {
+    /// Area of an equal-leg fillet with its shape factor.
+    pub const FILLET_AREA {
+        name: "fillet-area",
+        equation: "A = kappa * z^2 / 2; z in mm, A in mm2",
+        source: "kappa 1: TWI Job Knowledge 95, Calculating weld volume and weight (half the square of \
+                 the leg); kappa above 1: common practice, no source",
+        validity: "equal legs, square joint without gap, one run; kappa 1.0 for a flat face, about 1.1 \
+                   usual, up to 1.2 convex",
+        confidence: CommonPractice,
+    }
+}
 
-/// Travel speed at which one run has a given leg.
-pub const TRAVEL_SPEED_FOR_LEG: Formula = Formula {
-    name: "travel-speed-for-leg",
-    equation: "v = 2000 * eta * m' * w / (rho * kappa * z^2); units as in run-area",
-    source: "run-area and fillet-area, solved for v",
-    validity: "as for run-area and fillet-area",
-    confidence: Confidence::Derived,
-};
+formula! {
+    /// Travel speed at which one run has a given leg.
+    pub const TRAVEL_SPEED_FOR_LEG {
+        name: "travel-speed-for-leg",
+        equation: "v = 2000 * eta * m' * w / (rho * kappa * z^2); units as in run-area",
+        source: "run-area and fillet-area, solved for v",
+        validity: "as for run-area and fillet-area",
+        confidence: Derived,
+    }
+}
 
 /// What one run is made of: how much wire is fed, and how much of it becomes weld metal.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -1,4 +1,8 @@
 //! Least filter shade for the eyes by process and current, as US federal rules print it.
+//!
+//! The minimum by law, not the comfortable shade: start too dark, go lighter until the weld zone is seen, never below.
+//! A current on the end that two rows share gets the darker one; a current or process outside the table gets no
+//! shade, and says so. The tables of other countries differ, and copies of one disagree: they are not held here.
 
 use crate::quantity::{Current, Diameter, compare};
 

@@ -34,3 +34,67 @@ pub struct Formula {
     /// How well source and constants were confirmed.
     pub confidence: Confidence,
 }
+
+/// Declares a [`Formula`] and writes equation, source and validity into its documentation, so that both say
+/// the same words. `validity: as OTHER` takes over that of another formula.
+macro_rules! formula {
+    (
+        $(#[doc = $doc:literal])+
+        pub const $id:ident {
+            name: $name:literal,
+            equation: $equation:literal,
+            source: $source:literal,
+            validity: $validity:literal,
+            confidence: $confidence:ident,
+        }
+    ) => {
+        $crate::trade::formula! {
+            @declare [$($doc)+] $id, $name, $equation, $source, $validity, ($validity), $confidence
+        }
+    };
+    (
+        $(#[doc = $doc:literal])+
+        pub const $id:ident {
+            name: $name:literal,
+            equation: $equation:literal,
+            source: $source:literal,
+            validity: as $other:ident,
+            confidence: $confidence:ident,
+        }
+    ) => {
+        $crate::trade::formula! {
+            @declare [$($doc)+] $id, $name, $equation, $source, ("as [`", stringify!($other), "`]"),
+            ($other.validity), $confidence
+        }
+    };
+    (
+        @declare [$($doc:literal)+] $id:ident, $name:literal, $equation:literal, $source:literal,
+        $said:tt, ($validity:expr), $confidence:ident
+    ) => {
+        $(#[doc = $doc])+
+        #[doc = ""]
+        #[doc = concat!("> `", $equation, "`")]
+        #[doc = ""]
+        #[doc = concat!("- **Name in answers:** `", $name, "`")]
+        #[doc = concat!("- **Source:** ", $source, ".")]
+        #[doc = $crate::trade::formula!(@holds $said)]
+        #[doc = concat!(
+            "- **Confirmed:** [`", stringify!($confidence), "`](crate::trade::Confidence::",
+            stringify!($confidence), ")"
+        )]
+        pub const $id: $crate::trade::Formula = $crate::trade::Formula {
+            name: $name,
+            equation: $equation,
+            source: $source,
+            validity: $validity,
+            confidence: $crate::trade::Confidence::$confidence,
+        };
+    };
+    (@holds ($($part:expr),+)) => {
+        concat!("- **Holds for:** ", $($part),+, ".")
+    };
+    (@holds $said:literal) => {
+        concat!("- **Holds for:** ", $said, ".")
+    };
+}
+pub(crate) use formula;

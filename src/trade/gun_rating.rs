@@ -1,4 +1,7 @@
 //! What a gas-shielded gun carries: its rating depends on the gas.
+//!
+//! Carbon dioxide cools a gun better than argon mixtures do, and a rating printed for it says too much of M21. Where
+//! only that rating is known the limit is a band, and advice only.
 
 use super::{Confidence, Gas, coded, corners::span_of};
 use crate::quantity::{Current, CurrentKind, QuantityError, Share, Span};

@@ -1,20 +1,25 @@
 //! Cross-section that an arc can melt, from the energy that a volume of metal takes.
 //!
 //! A screen for whether a run is plausible; it says nothing about shape.
+//!
+//! A textbook's way to a bead or a travel speed: of the arc's energy a share melts metal ([`MELTED_AREA`]). It counts
+//! parent metal too, unlike the mass balance of [`bead`](super::bead), which counts what is laid.
 
-use super::{Confidence, Formula};
+use super::formula;
 use crate::quantity::{ArcEnergy, Area, MeltingEnergy, QuantityError, Share};
 
-/// Cross-section melted by an arc.
-pub const MELTED_AREA: Formula = Formula {
-    name: "melted-area",
-    equation: "A = 1000 * eta * E / u; E = U I / (1000 v) in kJ/mm, u in J/mm3, A in mm2",
-    source: "energy balance; Kalpakjian S., Schmid S.R., Manufacturing Engineering and Technology, \
-             Example 30.1, p. 871 (as in a textbook companion)",
-    validity: "eta is the share of the arc energy that melts metal, conduction left out; filler \
-               and parent metal together",
-    confidence: Confidence::Secondary,
-};
+formula! {
+    /// Cross-section melted by an arc.
+    pub const MELTED_AREA {
+        name: "melted-area",
+        equation: "A = 1000 * eta * E / u; E = U I / (1000 v) in kJ/mm, u in J/mm3, A in mm2",
+        source: "energy balance; Kalpakjian S., Schmid S.R., Manufacturing Engineering and Technology, \
+                 Example 30.1, p. 871 (as in a textbook companion)",
+        validity: "eta is the share of the arc energy that melts metal, conduction left out; filler \
+                   and parent metal together",
+        confidence: Secondary,
+    }
+}
 
 /// Cross-section melted, [`MELTED_AREA`].
 ///

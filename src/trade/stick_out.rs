@@ -1,20 +1,26 @@
 //! Electrical stick-out from what a welder sees and where the contact tip sits.
+//!
+//! *Visible* stick-out runs from the nozzle, *electrical* stick-out from the contact tip; they are equal only where
+//! the tip is flush. The current follows the electrical one, so limits and data are held against it
+//! ([`ELECTRICAL_STICK_OUT`]); a tip that stands out of the nozzle has a negative recess.
 
-use super::{Confidence, Formula, corners::span_of};
+use super::{corners::span_of, formula};
 use crate::quantity::{
     ElectricalStickOut, ElectricalStickOutKind, Kind, Quantity, QuantityError, Span, TipRecess,
     TipRecessKind, VisibleStickOut, VisibleStickOutKind,
 };
 
-/// Electrical stick-out: contact tip to work.
-pub const ELECTRICAL_STICK_OUT: Formula = Formula {
-    name: "electrical-stick-out",
-    equation: "ESO = visible stick-out + tip recess; recess negative where the tip protrudes",
-    source: "geometry of the gun; GMAW/FCAW Handbook, Goodheart-Willcox 2018, p. 70 keeps the two \
-             distances apart",
-    validity: "gun square to the work; at a drag or push angle the tip is farther away",
-    confidence: Confidence::Derived,
-};
+formula! {
+    /// Electrical stick-out: contact tip to work.
+    pub const ELECTRICAL_STICK_OUT {
+        name: "electrical-stick-out",
+        equation: "ESO = visible stick-out + tip recess; recess negative where the tip protrudes",
+        source: "geometry of the gun; GMAW/FCAW Handbook, Goodheart-Willcox 2018, p. 70 keeps the two \
+                 distances apart",
+        validity: "gun square to the work; at a drag or push angle the tip is farther away",
+        confidence: Derived,
+    }
+}
 
 /// Electrical stick-out, [`ELECTRICAL_STICK_OUT`].
 ///

@@ -1,19 +1,24 @@
 //! Travel speed of a run from its length and its arc time.
+//!
+//! It is the forward speed of the bead along the joint, never the speed of the gun along a weave: taking that one
+//! understates the energy per length four- or fivefold.
 
-use super::{Confidence, Formula, corners::span_of};
+use super::{corners::span_of, formula};
 use crate::quantity::{
     Duration, DurationKind, QuantityError, RunLength, RunLengthKind, Span, TravelSpeed,
     TravelSpeedKind,
 };
 
-/// Mean travel speed of a run.
-pub const TRAVEL_SPEED: Formula = Formula {
-    name: "travel-speed",
-    equation: "v = L * 60 / t; L in mm, t in s, v in mm/min",
-    source: "definition of speed",
-    validity: "one run; L along the joint, not along a weave; t while the arc burned, stops left out",
-    confidence: Confidence::Derived,
-};
+formula! {
+    /// Mean travel speed of a run.
+    pub const TRAVEL_SPEED {
+        name: "travel-speed",
+        equation: "v = L * 60 / t; L in mm, t in s, v in mm/min",
+        source: "definition of speed",
+        validity: "one run; L along the joint, not along a weave; t while the arc burned, stops left out",
+        confidence: Derived,
+    }
+}
 
 /// Travel speed from length and arc time, [`TRAVEL_SPEED`].
 ///

@@ -94,7 +94,10 @@ fn ratings(case: &Case<'_>, variable: Variable) -> Vec<Bound> {
         Variable::Current => vec![
             (station.rated_current().map(Quantity::amount), Force::Required),
             (station.gun.map(|gun| gun.current.amount()), Force::Required),
-            (station.continuous_current().map(Quantity::amount), Force::Advised),
+            (
+                station.lasting_current(case.setup.job.arc_on_share).map(Quantity::amount),
+                Force::Advised,
+            ),
         ],
         Variable::Voltage => {
             vec![(station.rated_voltage().map(Quantity::amount), Force::Advised)]

@@ -20,7 +20,7 @@ use crate::{
         BeadPattern, BurnOffForm, Coded, FillerKind, GasGroup, GunCooling, HydrogenClass,
         HydrogenScale, JointKind, LoadFamily, Manner, MaterialConstants, Polarity, Position,
         PreheatCategory, PrequalifiedColumn, Process, Progression, RankBy, Restraint, RunClass,
-        Symptom, Waveform, WeldShape,
+        SprayMetal, SteelCondition, StructuralGrade, Symptom, Waveform, WeldShape,
     },
     wire::Measurand,
 };
@@ -102,6 +102,9 @@ coded_on_the_wire!(
     RunClass,
     Sides,
     SupportKind,
+    SprayMetal,
+    SteelCondition,
+    StructuralGrade,
     Symptom,
     TestKind,
     TestLevel,

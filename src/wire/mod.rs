@@ -4,6 +4,7 @@
 //! first one. A type that can be read implements [`FromWire`]; objects are declared with
 //! `wire_object!`, which also keeps their schema for the OpenAPI document.
 
+mod chart_reading;
 mod choices;
 mod codes;
 mod composition;
@@ -21,6 +22,7 @@ mod schema;
 mod stated;
 mod step;
 
+pub use chart_reading::ChartReadingIn;
 pub use codes::{Code, CodeEditionDocument};
 pub use figure::{AbsentFigureOut, FigureOut};
 pub use instruments::{AnyAccuracy, Measurand};

@@ -171,3 +171,48 @@ async fn a_gun_carries_less_in_a_mixture() {
     let wrong = with(body, "/cooling", json!("ice"));
     refused(&ask(&api, "gun-rating", "metric", &wrong).await, &["/cooling"]);
 }
+
+/// Travel angle 5 to 10 degrees and current 180 to 300 A: common practice, no source; 10 to 25 degrees: GMAW/FCAW
+/// Handbook, Goodheart-Willcox 2018, p. 76; 150 to 250 A: Modern Welding, Goodheart-Willcox 2020, Fig. 8-20. Spray:
+/// MIG Welding Handbook (industry handbook), Table 1-2: 0.045 in steel in 98 % argon from 220 A.
+#[tokio::test]
+async fn usual_technique_shows_every_source() {
+    let api = Api::start().await;
+    let body = json!({
+        "process": "136", "slag": true, "position": "PB", "diameter": "0.045 in", "run_class": "fill",
+        "spray": "steel-98ar-2o2",
+    });
+    let got = Figures::of(&api, "technique", &body).await;
+    let ends = |name: &str| {
+        let value = &got.get(name)["value"];
+        (value["min"].as_f64(), value["max"].as_f64())
+    };
+    assert_eq!(ends("travel-angle-1"), (Some(5.0), Some(10.0)));
+    assert_eq!(ends("travel-angle-2"), (Some(10.0), Some(25.0)));
+    assert!(got.get("travel-angle-2")["source"].as_str().unwrap().contains("p. 76"));
+    assert_eq!(got.get("travel-angle-1")["confidence"], "common practice, no source");
+    assert_eq!(ends("current-1"), (Some(180.0), Some(300.0)));
+    assert_eq!(ends("current-2"), (Some(150.0), Some(250.0)));
+    assert!(got.assumes("current-1", "any one will do"));
+    assert_eq!(ends("spray-current"), (Some(220.0), None));
+    let root = with(with(body, "/run_class", json!("root")), "/spray", Value::Null);
+    let root = Figures::of(&api, "technique", &root).await;
+    root.is("bead-pattern", &json!(["stringer"]));
+    assert!(root.why_absent("spray-current").contains("spray"));
+    let unknown = json!({ "process": "136", "slag": true });
+    let unknown = Figures::of(&api, "technique", &unknown).await;
+    assert!(unknown.why_absent("travel-angle").contains("nothing is known"));
+}
+
+/// AWS A5.5:2014, from memory: 20 ft·lbf (27 J) at -40 °F for C3.
+#[tokio::test]
+async fn a_designation_says_its_impact_test_and_alloy() {
+    let api = Api::start().await;
+    let got = Figures::of(&api, "designation", &json!({ "designation": "E8018-C3 H4R" })).await;
+    got.is("impact", &json!(["27 J at -40 °F"]));
+    assert!(got.assumes("impact", "from memory"));
+    got.is("alloy", &json!(["C3"]));
+    got.is("alloy-family", &json!(["low-alloy"]));
+    let wire = Figures::of(&api, "designation", &json!({ "designation": "E101T1-K9M" })).await;
+    assert!(wire.why_absent("impact").contains("does not say"));
+}

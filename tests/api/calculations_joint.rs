@@ -61,7 +61,13 @@ async fn every_form_of_joint_has_its_section() {
         let (gap, face) = ("2 mm", "2 mm");
         json!({ "thickness": thickness, "gap": gap, "face": face, "radius": radius, "angle": angle })
     };
+    let both = |thickness: &str, depth: &str, radius: &str, angle: &str| {
+        let side = json!({ "depth": depth, "radius": radius, "angle": angle });
+        json!({ "thickness": thickness, "gap": "2 mm", "near": side, "far": side })
+    };
     for (joint, area) in [
+        (json!({ "double_u": both("58 mm", "28 mm", "6 mm", "10 deg") }), 936.0),
+        (json!({ "double_j": both("48 mm", "23 mm", "8 mm", "20 deg") }), 534.8),
         (json!({ "fillet": { "leg": "8 mm", "other_leg": "6 mm" } }), 24.0),
         (json!({ "fillet": { "leg": "6 mm", "angle": "60 deg" } }), 15.59),
         (json!({ "fillet": { "leg": "6 mm", "convex": "1 mm" } }), 23.719),
@@ -217,6 +223,13 @@ async fn cost_of_a_kilogram() {
         costs_near(&got, name, expected);
     }
     assert!(got.assumes("elapsed-time", "35 %"));
+    // Own arithmetic: 1 kg at 3.5 kg/h are 0.2857 h of arc, over 35 % 0.8163 h; 6.21 kW / 85 % for 0.2857 h.
+    got.near("arc-time", 0.285_7, "h", 5e-4);
+    got.near("elapsed-time", 0.816_3, "h", 5e-4);
+    got.near("energy", 2.087, "kWh", 5e-4);
+    assert!(got.assumes("labour-cost", "price 42 EUR for 1 h, from 2026-01-01"));
+    assert!(got.assumes("labour-cost", "day 2026-03-02"));
+    assert!(got.assumes("total-cost", "prices of 2026-03-02"));
     assert!(got.why_absent("flux-cost").contains("does not use it"));
     got.near("usual-operating-factor", 45.0, "%", 1e-9);
     let codes: Vec<_> = got.0["cautions"].as_array().unwrap().iter().map(|c| &c["code"]).collect();
@@ -236,6 +249,8 @@ async fn what_has_no_price_is_no_zero() {
     let later = with(estimate(), "/day", json!("2027-01-01"));
     let got = Figures::of(&api, "joint-estimate", &later).await;
     assert!(got.why_absent("total-cost").contains("does not hold on this day"));
+    let why = got.why_absent("labour-cost");
+    assert!(why.contains("day 2027-01-01") && why.contains("to 2026-12-31"), "{why}");
     let unknown = with(estimate(), "/work/arc_power", Value::Null);
     let got = Figures::of(&api, "joint-estimate", &unknown).await;
     assert!(got.why_absent("energy").contains("arc power"));
@@ -314,9 +329,9 @@ async fn only_what_is_allowed_is_ranked() {
         let figures = answer["ranked"][index]["figures"].as_array().unwrap();
         let time = figures.iter().find(|figure| figure["name"] == "arc-time").unwrap();
         let time = &time["value"];
-        let seconds =
-            time["value"].as_f64().unwrap() * if time["unit"] == "min" { 60.0 } else { 1.0 };
-        assert!((seconds / 60.0 / minutes - 1.0).abs() < 0.001, "{time}");
+        assert_eq!(time["unit"], "h", "{time}");
+        let hours = time["value"].as_f64().unwrap();
+        assert!((hours * 60.0 / minutes - 1.0).abs() < 0.001, "{time}");
     }
 }
 

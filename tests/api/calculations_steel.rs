@@ -1,6 +1,7 @@
 //! Carbon equivalents and preheat over HTTP, against printed tables, a published value and formulas of
 //! published texts.
 
+use reqwest::Method;
 use serde_json::{Value, json};
 
 use crate::support::{
@@ -132,16 +133,64 @@ async fn preheat_by_table_then_by_readings_of_ones_own() {
     let reading = json!({
         "highest_ce": "0.45 %", "worst_scale": "C", "lowest_heat_input": "1.3 kJ/mm",
         "largest_combined": "60 mm", "preheat": "75 °C", "read_by": "Welding engineer",
-        "figure": "invented reading",
+        "read_on": "2026-02-09", "figure": "invented reading",
     });
     let read = with(wetter, "/chart_readings", json!([reading]));
     let got = Figures::of(&api, "preheat", &read).await;
     got.near("preheat-method-a", 75.0, "°C", 1e-9);
-    assert!(got.assumes("preheat-method-a", "read by Welding engineer from invented reading"));
+    assert!(
+        got.assumes("preheat-method-a", "read by Welding engineer on 2026-02-09 from invented")
+    );
     let silent = with(read.clone(), "/chart_readings/0/preheat", Value::Null);
     refused(&ask(&api, "preheat", "us", &silent).await, &["/chart_readings/0/preheat"]);
     let wrong = with(read, "/heat_paths/plates", json!(["20 mm"]));
     refused(&ask(&api, "preheat", "us", &wrong).await, &["/heat_paths/plates"]);
+}
+
+/// Readings kept in the settings answer where none is sent, with who read them and when; those sent go first.
+#[tokio::test]
+async fn preheat_by_the_readings_an_organisation_keeps() {
+    let api = Api::start().await;
+    let admin = api.shop.admin();
+    let body = json!({
+        "metal": "1.2", "ce_iiw": "0.45 %", "hydrogen": "H10", "heat_input": "1.3 kJ/mm",
+        "heat_paths": { "form": "butt", "plates": ["20 mm", "20 mm"] },
+    });
+    let kept = json!({
+        "highest_ce": "0.45 %", "worst_scale": "C", "lowest_heat_input": "1.3 kJ/mm",
+        "largest_combined": "60 mm", "preheat": "75 °C", "read_by": "Welding engineer",
+        "read_on": "2026-02-09", "figure": "an invented chart",
+    });
+    let none = Figures::of(&api, "preheat", &body).await;
+    assert!(none.why_absent("preheat-method-a").contains("read the chart"));
+    let settings = api.get(admin, "/v1/organisation").await.expect(200)["settings"].clone();
+    let put = |settings: Value| {
+        api.call(Method::PUT, "/v1/organisation").key(admin).json(&settings).send()
+    };
+    let nobody = with(
+        with(settings.clone(), "/chart_readings", json!([kept])),
+        "/chart_readings/0/read_on",
+        Value::Null,
+    );
+    refused(&put(nobody).await, &["/chart_readings/0/read_on"]);
+    put(with(settings.clone(), "/chart_readings", json!([kept]))).await.expect(200);
+    let stored = api.get(admin, "/v1/organisation").await.expect(200);
+    assert_eq!(stored["settings"]["chart_readings"][0]["read_on"], "2026-02-09");
+    let got = Figures::of(&api, "preheat", &body).await;
+    got.near("preheat-method-a", 75.0, "°C", 1e-9);
+    for said in ["read by Welding engineer on 2026-02-09", "kept in the organisation's settings"] {
+        assert!(got.assumes("preheat-method-a", said), "{said}");
+    }
+    let sent = with(with(kept, "/preheat", json!("50 °C")), "/read_by", json!("Somebody"));
+    let got =
+        Figures::of(&api, "preheat", &with(body.clone(), "/chart_readings", json!([sent]))).await;
+    got.near("preheat-method-a", 50.0, "°C", 1e-9);
+    assert!(got.assumes("preheat-method-a", "sent with the request"));
+    let audit = api.get(admin, "/v1/audit?limit=500").await.expect(200).to_string();
+    assert!(audit.contains("\"settings\""), "{audit}");
+    put(settings).await.expect(200);
+    let none = Figures::of(&api, "preheat", &body).await;
+    assert!(none.why_absent("preheat-method-a").contains("read the chart"));
 }
 
 /// AWS D1.1:2015, Table 3.3, category B (read; also US Army TI 809-26, Table 3-1): 1 in asks for 50 °F, up to
@@ -163,9 +212,9 @@ async fn preheat_by_the_methods_of_aws() {
     thin.near("preheat-category", 32.0, "°F", 1e-9);
     assert!(thin.assumes("preheat-category", "heat to 70 °F and keep it"));
     let thick =
-        Figures::of(&api, "preheat", &with(body.clone(), "/thickness", json!("2 in"))).await;
+        Figures::us(&api, "preheat", &with(body.clone(), "/thickness", json!("2 in"))).await;
     for path in ["preheat-hydrogen-control-by-table", "preheat-hydrogen-control-by-index"] {
-        thick.near(path, 150.0, "°C", 1e-9);
+        thick.near(path, 300.0, "°F", 1e-9);
         assert!(thick.assumes(path, "group D"));
         assert_eq!(thick.get(path)["confidence"], "memory");
     }
@@ -176,6 +225,9 @@ async fn preheat_by_the_methods_of_aws() {
     assert!(none.why_absent("preheat-category").contains("no category"));
     let none = Figures::of(&api, "preheat", &with(body.clone(), "/columns", Value::Null)).await;
     assert!(none.why_absent("preheat-category").contains("columns"));
+    let metric = with(with(body.clone(), "/thickness", json!("2 in")), "/columns", json!("metric"));
+    let metric = Figures::of(&api, "preheat", &metric).await;
+    metric.near("preheat-hydrogen-control-by-table", 150.0, "°C", 1e-9);
     let wrong = with(body, "/categories/0", json!("E"));
     refused(&ask(&api, "preheat", "us", &wrong).await, &["/categories/0"]);
 }
@@ -208,4 +260,25 @@ async fn preheat_takes_the_upper_bound_of_a_composition() {
     let open = Figures::of(&api, "preheat", &with(body, "/composition/Cr", Value::Null)).await;
     let reason = open.why_absent("preheat-method-b-en-1011-2");
     assert!(reason.contains("nothing is stated of Cr"), "{reason}");
+}
+
+/// EN 10025-2, Table 6 (from memory): S355 above 30 mm 0.47 %. NAVSEA S9074-AR-GIB-010/278, Table IV (read): 300 °F
+/// for quenched and tempered steel. AWS D1.1 (from memory): 400 °F up to 1 1/2 in.
+#[tokio::test]
+async fn printed_limits_of_a_steel() {
+    let api = Api::start().await;
+    let body = json!({
+        "grade": "S355", "thickness": "1.5 in", "condition": "quenched-and-tempered", "columns": "us",
+    });
+    let got = Figures::us(&api, "steel-limits", &body).await;
+    got.near("greatest-cev", 0.47, "%", 1e-9);
+    assert_eq!(got.get("greatest-cev")["confidence"], "memory");
+    got.near("interpass-maximum-us-navy", 300.0, "°F", 1e-9);
+    got.near("interpass-maximum-aws-d1-1", 400.0, "°F", 1e-9);
+    let practice = &got.get("interpass-maximum-practice")["value"];
+    assert_eq!((&practice["min"], &practice["max"]), (&json!(392), &json!(437)), "{practice}");
+    let less = Figures::of(&api, "steel-limits", &json!({ "condition": "austenitic" })).await;
+    assert!(less.why_absent("greatest-cev").contains("grade"));
+    assert!(less.why_absent("interpass-maximum-aws-d1-1").contains("thickness"));
+    assert!(less.why_absent("interpass-maximum-practice").contains("ferritic"));
 }

@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 
-use crate::support::{Api, documents as doc};
+use crate::support::{Api, documents as doc, finding};
 
 /// A solid wire of 0.9 mm.
 fn solid_wire() -> Value {
@@ -187,4 +187,40 @@ async fn a_solid_wire_out_of_position_is_advised_less_current() {
         assert_eq!(found, outcome, "{current}: {reason}");
         assert!(reason.contains("140 A to 180 A"), "{reason}");
     }
+}
+
+/// EN 1011-2:2001, Annex D, with the factors of a fillet (all from memory), own arithmetic: 0.7845 kJ/mm at 50 °C on
+/// 12 mm takes 2.483 to 4.966 s.
+#[tokio::test]
+async fn a_check_answers_with_the_cooling_time() {
+    let api = Api::furnished().await;
+    let reader = api.shop.reader();
+    let single = doc::with(doc::setup(), "/job/run_class", json!("single"));
+    let answer = api.post(reader, "/v1/checks?units=metric", &single).await.expect(200);
+    let (low, high) = ends(&figure(&answer, "cooling-time"));
+    assert!((low - 2.483).abs() < 1e-3 && (high - 4.966).abs() < 1e-3, "{low} {high}");
+    let answer = api.post(reader, "/v1/checks", &doc::setup()).await.expect(200);
+    let absent = answer["absent_figures"].as_array().unwrap().iter();
+    let why = absent.clone().find(|one| one["name"] == "cooling-time").unwrap();
+    assert!(why["reason"].as_str().unwrap().contains("single run only"), "{why}");
+}
+
+/// A leg and a share of arc time are advice: the answer says what one run leaves and what would do.
+#[tokio::test]
+async fn a_leg_and_a_share_of_arc_time_are_judged() {
+    let api = Api::furnished().await;
+    let reader = api.shop.reader();
+    let large = doc::with(doc::setup(), "/job/leg", json!("20 mm"));
+    let answer = api.post(reader, "/v1/checks?units=metric", &large).await.expect(200);
+    let leg = finding(&answer, "leg", "practice");
+    assert_eq!((&leg["outcome"], &leg["force"]), (&json!("outside"), &json!("advised")));
+    assert_eq!(leg["pointer"], "/job/leg");
+    assert!(leg["remedy"].as_str().unwrap().contains("travel at"), "{leg}");
+    assert_eq!(answer["verdict"], "allowed-with-advice");
+    let share = doc::with(doc::setup(), "/job/arc_on_share", json!("100 %"));
+    let answer = api.post(reader, "/v1/checks?units=metric", &share).await.expect(200);
+    assert_eq!(answer["verdict"], "allowed");
+    let wrong = doc::with(doc::setup(), "/job/arc_on_share", json!("100 A"));
+    let refused = api.post(reader, "/v1/checks", &wrong).await;
+    assert_eq!(refused.pointers(), ["/job/arc_on_share"]);
 }

@@ -236,6 +236,48 @@ async fn a_cooling_time_bounds_the_heat_input() {
     assert!(conflict["limits"].as_array().unwrap().len() >= 2, "{conflict:#}");
 }
 
+/// EN 1011-2, Annex D: d 12 mm, T0 75 °C, F3 0.67, F2 0.45, at most 2.0 s holds up to 0.485 kJ/mm on thick
+/// plate, and from the transition at 0.614 to 0.665 kJ/mm on thin plate (own arithmetic). Of the two pieces the
+/// procedure's 0.6 kJ/mm or more leaves the second only.
+#[tokio::test]
+async fn a_cooling_time_in_two_pieces_is_answered_piece_by_piece() {
+    let api = Api::furnished().await;
+    let cooling = json!({
+        "metal": "low-alloy-ferritic", "cooling_time": { "max": "2.0 s" },
+        "lowest_temperature": "75 °C", "highest_temperature": "75 °C", "thickness": "12 mm",
+        "shape_factors": { "two_dimensional": "45 %", "three_dimensional": "67 %" }
+    });
+    let body = steady(json!({ "cooling": cooling }));
+    let solved = solved(&api, "units=metric", &body).await;
+    let pieces = solved["pieces"].as_array().unwrap();
+    assert_eq!(pieces.len(), 2, "{solved:#}");
+    let end = |piece: &Value, end: &str| piece["heat_input"][end].as_f64().unwrap();
+    // Rounded inward to four digits.
+    assert!((0.4840..=0.4850).contains(&end(&pieces[0], "max")), "{:#}", pieces[0]);
+    assert!((0.6135..=0.6145).contains(&end(&pieces[1], "min")), "{:#}", pieces[1]);
+    assert!((0.6645..=0.6655).contains(&end(&pieces[1], "max")), "{:#}", pieces[1]);
+    let conflict = pieces[0]["required"]["conflict"]["words"].as_str().unwrap();
+    assert!(conflict.contains("heat input for cooling time"), "{conflict}");
+    assert!(pieces[1]["required"]["starting_point"].is_object(), "{:#}", pieces[1]);
+    assert!(all_pass(&api, &body, "units=us").await >= 4);
+}
+
+/// A dial of 5 m/min has no step between 7 and 9.
+#[tokio::test]
+async fn a_window_without_a_step_of_the_dial_says_so() {
+    let api = Api::furnished().await;
+    let path = "/v1/stations/ST-1";
+    let coarse = doc::with(doc::station(), "/steps", json!({ "wire_feed": "5 m/min" }));
+    let now = api.get(api.shop.author(), path).await.etag().to_owned();
+    api.put(api.shop.author(), path, &now, &coarse).await.expect(200);
+    let left = solved(&api, "units=metric", &steady(json!({}))).await;
+    let left = required(&left);
+    assert_eq!(narrowed(left, "wire-feed")["emptied_by_rounding"], true, "{left:#}");
+    assert_eq!(narrowed(left, "voltage")["emptied_by_rounding"], false);
+    assert!(left["no_nearest"].as_str().unwrap().contains("no settable step fits"), "{left:#}");
+    assert_eq!(left.get("starting_point"), None, "nothing that cannot be dialled is proposed");
+}
+
 /// EN 1011-2 C.3: what a preheat lacks, the heat input has to bring, or the preheat goes up.
 #[tokio::test]
 async fn a_preheat_and_a_heat_input_are_traded() {

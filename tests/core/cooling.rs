@@ -10,12 +10,12 @@ use super::published::{assert_near, q};
 use arcbounds::{
     quantity::{DurationKind, HeatInputKind, Kind, Quantity, Range, Span, Temperature},
     trade::{
-        Coded, CoolingCase, CoolingError, CoolingLimit, CoolingRateCase, HeatFlow,
+        Coded, CoolingCase, CoolingError, CoolingLimit, CoolingRateCase, CoolingSpanCase, HeatFlow,
         MaterialConstants, PeakTemperatureCase, ShapeFactors, SteelFamily, WeldOnPlate, WeldShape,
         any_thickness_cooling_time, cooling_rate, cooling_rate_at_540, cooling_time,
-        distance_of_peak_temperature, heat_input_for_cooling_rate, heat_input_for_cooling_time,
-        rounded_inward, shape_factors, thick_plate_cooling_time, thin_plate_cooling_time,
-        transition_by_theory, transition_thickness,
+        cooling_time_span, distance_of_peak_temperature, heat_input_for_cooling_rate,
+        heat_input_for_cooling_time, rounded_inward, shape_factors, thick_plate_cooling_time,
+        thin_plate_cooling_time, transition_by_theory, transition_thickness,
     },
 };
 
@@ -119,6 +119,75 @@ fn shape_factors_of_the_table() {
     ] {
         assert_eq!(shape_factors(shape).unwrap(), factors(two, three), "{shape}");
     }
+}
+
+/// SEW 088:1993, factors beside those of EN 1011-2, from memory: thin plate, thick plate.
+#[test]
+fn shape_factors_of_a_second_table() {
+    for (shape, two, three) in [
+        (WeldShape::RootOfVee, (1.0, 1.2), (1.0, 1.2)),
+        (WeldShape::RootOfDoubleVee, (0.7, 0.7), (0.7, 0.7)),
+        (WeldShape::FillRun, (0.8, 1.0), (0.8, 1.0)),
+        (WeldShape::CapRun, (0.9, 1.0), (0.9, 1.0)),
+        (WeldShape::LapFillet, (0.7, 0.7), (0.67, 0.67)),
+    ] {
+        let got = shape_factors(shape).unwrap();
+        let span = |(low, high)| Span::new(computed(low), computed(high)).unwrap();
+        assert_eq!(
+            (got.two_dimensional, got.three_dimensional),
+            (span(two), span(three)),
+            "{shape}"
+        );
+        assert!(shape.source().starts_with("SEW 088"));
+    }
+    assert!(WeldShape::TeeFillet.source().starts_with("EN 1011-2"));
+    let either = shape_factors(WeldShape::RootOfVee)
+        .and_then(|vee| vee.or(shape_factors(WeldShape::RootOfDoubleVee)?))
+        .unwrap();
+    assert_eq!(either.two_dimensional, Span::new(computed(0.7), computed(1.2)).unwrap());
+}
+
+/// EN 1011-2:2001, Annex D, both ends own arithmetic: heat input, T0 and d from and to, the factors, the
+/// shortest and longest time, the heat flow (none where both occur).
+type SpanRow = ([(f64, f64); 3], ((f64, f64), f64), (f64, f64), Option<HeatFlow>);
+const COOLING_SPANS: &[SpanRow] = &[
+    (
+        [(1.0, 1.5), (20.0, 150.0), (30.0, 40.0)],
+        ((0.9, 0.9), 0.9),
+        (4.759_6, 10.592),
+        Some(HeatFlow::ThreeDimensional),
+    ),
+    (
+        [(0.8, 1.0), (20.0, 100.0), (6.0, 8.0)],
+        ((0.9, 0.9), 0.9),
+        (10.227, 40.724),
+        Some(HeatFlow::TwoDimensional),
+    ),
+    ([(0.6, 1.2), (75.0, 125.0), (12.0, 12.0)], ((0.45, 0.67), 0.67), (1.626, 12.393), None),
+];
+
+fn span_case([heat, t0, d]: [(f64, f64); 3], shape: ShapeFactors) -> CoolingSpanCase {
+    CoolingSpanCase {
+        metal: STEEL,
+        heat_input: Span::new(computed(heat.0), computed(heat.1)).unwrap(),
+        temperature: Span::new(computed(t0.0), computed(t0.1)).unwrap(),
+        thickness: Span::new(computed(d.0), computed(d.1)).unwrap(),
+        shape,
+    }
+}
+
+#[test]
+fn cooling_times_over_intervals() {
+    for (ends, (two, three), (shortest, longest), flow) in COOLING_SPANS {
+        let got = cooling_time_span(&span_case(*ends, factors(*two, *three))).unwrap();
+        near(&format!("{ends:?}"), got.time.low(), *shortest, 5e-4);
+        near(&format!("{ends:?}"), got.time.high(), *longest, 5e-4);
+        assert_eq!(got.heat_flow, *flow, "{ends:?}");
+    }
+    let hot = span_case([(1.0, 1.0), (20.0, 301.0), (12.0, 12.0)], factors((1.0, 1.0), 1.0));
+    assert!(matches!(cooling_time_span(&hot), Err(CoolingError::OutOfRange(_))));
+    let austenitic = CoolingSpanCase { metal: SteelFamily::Austenitic, ..hot };
+    assert!(matches!(cooling_time_span(&austenitic), Err(CoolingError::Metal(_))));
 }
 
 fn limit(time: Range<DurationKind>, t: (f64, f64), d: f64, shape: ShapeFactors) -> CoolingLimit {

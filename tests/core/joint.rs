@@ -4,11 +4,12 @@
 use arcbounds::{
     quantity::{Density, DepositionRate, RunLength, Throat, UnitSystem},
     trade::{
-        BackGouge, BevelSide, Cap, DoubleBevel, DoubleVee, Fillet, FilletFace, Joint, JointError,
-        PrequalifiedColumn, RootReinforcement, RunMetal, SingleBevel, SingleJ, SingleU, SingleVee,
-        SizeLimit, Square, VeeOnBacking, VeeSide, WeldSection, arc_time, cylinder_mass,
-        elapsed_time, face_parabola, face_segment, filler_bought, fillet_runs, joint_mass,
-        leg_for_throat, prequalified_limits, run_area, runs_for_area, weld_metal_mass,
+        BackGouge, BevelSide, Cap, DoubleBevel, DoubleJ, DoubleU, DoubleVee, Fillet, FilletFace,
+        Joint, JointError, PrequalifiedColumn, RootReinforcement, RoundSide, RunMetal, SingleBevel,
+        SingleJ, SingleU, SingleVee, SizeLimit, Square, VeeOnBacking, VeeSide, WeldSection,
+        arc_time, cylinder_mass, elapsed_time, face_parabola, face_segment, filler_bought,
+        fillet_runs, joint_mass, leg_for_throat, prequalified_limits, run_area, runs_for_area,
+        weld_metal_mass,
     },
 };
 use serde_json::Value;
@@ -124,6 +125,42 @@ fn j() -> Joint {
     let SingleU { thickness, gap, face, radius, angle } =
         u("25 mm", "2 mm", "2 mm", "8 mm", "20 deg");
     Joint::SingleJ(SingleJ { thickness, gap, face, radius, angle })
+}
+
+fn double_round(u: bool, (thickness, gap): (&str, &str), near: RoundSide, far: RoundSide) -> Joint {
+    let (thickness, gap) = (q(thickness), q(gap));
+    if u {
+        Joint::DoubleU(DoubleU { thickness, gap, near, far })
+    } else {
+        Joint::DoubleJ(DoubleJ { thickness, gap, near, far })
+    }
+}
+
+/// Own arithmetic: a U of 28 mm depth, 6 mm radius and 10 degrees is 470.0 - 60 = 410.0 mm² beside its
+/// gap; two of them in 58 mm with a 2 mm gap make 116 + 820.0 = 936.0 mm². A J of 23 mm depth, 8 mm and
+/// 20 degrees is 269.4 - 50 = 219.4 mm²; two of them in 48 mm with a 2 mm gap 96 + 438.8 = 534.8 mm².
+/// The faces are those of the single U (21.94 mm) and J (15.97 mm).
+#[test]
+fn a_double_u_is_two_us_on_one_gap() {
+    let side = |depth: &str, radius: &str, angle: &str| RoundSide {
+        depth: q(depth),
+        radius: q(radius),
+        angle: q(angle),
+    };
+    let (u, j) = (side("28 mm", "6 mm", "10 deg"), side("23 mm", "8 mm", "20 deg"));
+    for (id, joint, area, width) in [
+        ("double U", double_round(true, ("58 mm", "2 mm"), u, u), "936 mm2", "21.94 mm"),
+        ("double J", double_round(false, ("48 mm", "2 mm"), j, j), "534.8 mm2", "15.97 mm"),
+    ] {
+        assert_near(id, joint.area().unwrap(), q(area), 0.000_5);
+        assert_near(id, joint.face_width().unwrap(), q(width), 0.000_5);
+        assert_near(id, joint.far_face_width().unwrap().unwrap(), q(width), 0.000_5);
+    }
+    let too_deep = double_round(true, ("55 mm", "2 mm"), u, u);
+    assert_eq!(too_deep.area(), Err(JointError::SidesOverlap));
+    let flat = side("5 mm", "6 mm", "0 deg");
+    let too_round = double_round(false, ("48 mm", "2 mm"), j, flat).area();
+    assert!(matches!(too_round, Err(JointError::RadiusTooLarge { .. })));
 }
 
 /// Own arithmetic, four digits.
@@ -328,7 +365,7 @@ fn areas_agree_with_a_geometry_library() {
     let reference: Value =
         serde_json::from_str(include_str!("../reference/joint_areas.json")).unwrap();
     let cases = reference["cases"].as_array().unwrap();
-    assert_eq!(cases.len(), 65);
+    assert_eq!(cases.len(), 77);
     for case in cases {
         let joint = joint_of(case);
         let near = |got: f64, field: &str| {
@@ -378,6 +415,16 @@ fn joint_of(case: &Value) -> Joint {
             radius: q(&mm("radius")),
             angle: q(&deg("angle")),
         }),
+        kind @ ("double-u" | "double-j") => {
+            let side = |depth: &str, radius: &str, angle: &str| RoundSide {
+                depth: q(&mm(depth)),
+                radius: q(&mm(radius)),
+                angle: q(&deg(angle)),
+            };
+            let near = side("depth", "radius", "angle");
+            let far = side("far_depth", "far_radius", "far_angle");
+            double_round(kind == "double-u", (&mm("t"), &mm("gap")), near, far)
+        }
         "fillet" => Joint::Fillet(Fillet {
             leg: q(&mm("leg")),
             other_leg: q(&mm("other_leg")),

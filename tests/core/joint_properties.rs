@@ -4,10 +4,10 @@
 use arcbounds::{
     quantity::{Kind, Quantity, Range, VoltageKind},
     trade::{
-        BackGouge, BurnOff, BurnOffFit, BurnOffForm, BurnOffPoint, Cap, Change, Direction, Fillet,
-        FilletFace, Gassing, Joint, JointWork, SingleBevel, SingleJ, SingleU, SingleVee, Step, Use,
-        WeldSection, estimate_joint, face_parabola, face_segment, groove_runs, leg_for_throat,
-        runs_for_area, specific_melt_rate,
+        BackGouge, BurnOff, BurnOffFit, BurnOffForm, BurnOffPoint, Cap, Change, Direction, DoubleJ,
+        DoubleU, Fillet, FilletFace, Gassing, Joint, JointWork, RoundSide, SingleBevel, SingleJ,
+        SingleU, SingleVee, Step, Use, WeldSection, estimate_joint, face_parabola, face_segment,
+        groove_runs, leg_for_throat, runs_for_area, specific_melt_rate,
     },
 };
 use proptest::prelude::*;
@@ -22,9 +22,10 @@ fn groove() -> impl Strategy<Value = [f64; 5]> {
         .prop_map(|(t, g, f, r, b)| [t, g, f, r, b])
 }
 
-fn joints(dimensions: [f64; 5]) -> [Joint; 5] {
+fn joints(dimensions: [f64; 5]) -> [Joint; 7] {
     let [plate, gap, face, root, bevel] = dimensions;
     let (thickness, gap, face, radius) = (q(plate), q(gap), q(face), q(root));
+    let side = RoundSide { depth: q(plate / 2.0), radius, angle: q(bevel) };
     [
         Joint::SingleVee(SingleVee { thickness, gap, face, angle: q(2.0 * bevel) }),
         Joint::SingleBevel(SingleBevel { thickness, gap, face, angle: q(bevel) }),
@@ -37,10 +38,12 @@ fn joints(dimensions: [f64; 5]) -> [Joint; 5] {
             gap,
             face: FilletFace::Convex(q(0.1 * root)),
         }),
+        Joint::DoubleU(DoubleU { thickness, gap, near: side, far: side }),
+        Joint::DoubleJ(DoubleJ { thickness, gap, near: side, far: side }),
     ]
 }
 
-fn areas(dimensions: [f64; 5]) -> [f64; 5] {
+fn areas(dimensions: [f64; 5]) -> [f64; 7] {
     joints(dimensions).map(|joint| joint.area().unwrap().mm2())
 }
 
@@ -68,7 +71,7 @@ proptest! {
     #[test]
     fn a_u_without_radius_is_a_v_and_a_j_a_bevel(d in groove()) {
         let [t, g, f, _, b] = d;
-        let [vee, bevel, u, j, _] = areas([t, g, f, 0.0, b]);
+        let [vee, bevel, u, j, ..] = areas([t, g, f, 0.0, b]);
         prop_assert!((vee - u).abs() <= 1e-9 * vee);
         prop_assert!((bevel - j).abs() <= 1e-9 * bevel);
     }
@@ -76,7 +79,7 @@ proptest! {
     #[test]
     fn a_u_with_straight_walls_takes_more_than_a_square_joint(d in groove()) {
         let [t, g, f, r, _] = d;
-        let [_, _, u, j, _] = areas([t, g, f, r, 0.0]);
+        let [_, _, u, j, ..] = areas([t, g, f, r, 0.0]);
         prop_assert!(u >= g * t && j >= g * t && u >= j);
     }
 

@@ -2,6 +2,7 @@
 
 #![expect(clippy::unwrap_used, reason = "helpers of tests fail the test")]
 
+mod any_input;
 mod burn_off;
 mod composition;
 mod cooling;

@@ -127,6 +127,7 @@ fn control(
         restraint,
         thickness: q(thickness),
         path,
+        columns: UnitSystem::Metric,
     }
 }
 
@@ -141,6 +142,28 @@ fn hydrogen_control_of_a_worked_example() {
     // The metric column prints 150 °C for 300 °F, which is 148.9 °C.
     near("300 °F", got.minimum, printed.celsius(), 1.2);
     assert!(!got.less_may_do);
+    let us = HydrogenControl { columns: UnitSystem::Us, ..case };
+    assert_eq!(hydrogen_control_preheat(&us).unwrap().minimum, printed);
+}
+
+/// US columns from memory: ends of the thickness bands in inches, and "below 65 °F".
+#[test]
+fn hydrogen_control_in_us_columns() {
+    for (thickness, medium, less) in [
+        ("0.374 in", "65 °F", true),
+        ("3/8 in", "175 °F", false),
+        ("3/4 in", "175 °F", false),
+        ("0.76 in", "230 °F", false),
+        ("1 1/2 in", "230 °F", false),
+        ("3 in", "265 °F", false),
+        ("3.01 in", "300 °F", false),
+    ] {
+        let path = SusceptibilityPath::PrintedTable;
+        let case = control(0.27, thickness, Restraint::Medium, path);
+        let got = HydrogenControl { columns: UnitSystem::Us, ..case };
+        let got = hydrogen_control_preheat(&got).unwrap();
+        assert_eq!((got.minimum, got.less_may_do), (q(medium), less), "{thickness}");
+    }
 }
 
 /// Table from memory: thickness bands and "below 20 °C".

@@ -47,6 +47,7 @@ fn control(
         restraint,
         thickness: q(thickness),
         path,
+        columns: UnitSystem::Metric,
     }
 }
 

@@ -96,6 +96,12 @@ def weld(case):
         right = near.intersection(far)
         left = None if k == "double-vee" else square_edge(d["t"], d["gap"])
         return groove(d["t"], d["gap"], right, left)
+    if k in ("double-u", "double-j"):
+        near = right_plate(d["t"], d["gap"], d["depth"], rad("angle"), d["radius"])
+        far = right_plate(d["t"], d["gap"], d["far_depth"], rad("far_angle"), d["far_radius"])
+        right = near.intersection(flipped(far, d["t"]))
+        left = None if k == "double-u" else square_edge(d["t"], d["gap"])
+        return groove(d["t"], d["gap"], right, left)
     if k == "fillet":
         return fillet(d)
     raise ValueError(k)
@@ -173,6 +179,12 @@ def cases():
                    far_depth=round(t * u(0.1, 0.4), 3), far_angle=u(30, 90))
         yield dict(kind="double-bevel", t=t, gap=g, depth=round(t * u(0.2, 0.55), 3), angle=u(20, 60),
                    far_depth=round(t * u(0.1, 0.4), 3), far_angle=u(20, 60))
+    draw.seed(20260209)
+    for kind in ["double-u", "double-j"] * 6:
+        t = u(20, 80)
+        yield dict(kind=kind, t=t, gap=u(0.5, 6), depth=round(t * u(0.3, 0.55), 3), radius=u(1, 6),
+                   angle=u(0, 30), far_depth=round(t * u(0.3, 0.4), 3), far_radius=u(1, 6),
+                   far_angle=u(0, 30))
 
 
 def measured(case):

@@ -1,6 +1,7 @@
 //! The answer of a comparison.
 
 use serde::Serialize;
+use time::Date;
 use utoipa::ToSchema;
 
 use super::{ComparisonIn, option::Asked};
@@ -23,6 +24,8 @@ pub struct BasisOut {
     /// Position as stated.
     #[schema(example = "PB")]
     pub position: String,
+    /// Day of the prices.
+    pub day: Date,
     /// Figures of the joint.
     pub figures: Vec<FigureOut>,
     /// Figures of the joint that cannot be computed, and why.
@@ -88,12 +91,13 @@ impl OptionOut {
 
 impl ComparisonAnswer {
     /// No options yet, on the basis of this sheet.
-    pub(super) fn none(sent: &ComparisonIn, sheet: CalculationAnswer) -> Self {
+    pub(super) fn none(sent: &ComparisonIn, day: Date, sheet: CalculationAnswer) -> Self {
         Self {
             ranked_by: sent.rank_by.code(),
             basis: BasisOut {
                 length: AmountOut::new(sent.length.amount(), None),
                 position: sent.position.clone(),
+                day,
                 figures: sheet.figures,
                 absent: sheet.absent,
             },

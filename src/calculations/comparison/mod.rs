@@ -25,7 +25,7 @@ use crate::{
     quantity::{Density, RunLength},
     trade::{
         EqualBasis, EstimateError, EstimateOption, JointEstimate, MOST_OPTIONS, RankBy,
-        compare_options, estimate_joint, joint_costs,
+        compare_options, estimate_joint,
     },
     wire::{self, wire_object},
 };
@@ -147,15 +147,16 @@ fn compare(
     let mut basis_sheet = new_sheet()?;
     let (density, _) =
         density_of(sent.density).ok_or_else(|| Problem::internal("the density of steel"))?;
+    let day = sent.day.unwrap_or_else(|| OffsetDateTime::now_utc().date());
     let Some(section) = section(&sent.joint, &mut basis_sheet) else {
-        return Ok(ComparisonAnswer::none(sent, basis_sheet.finish()));
+        return Ok(ComparisonAnswer::none(sent, day, basis_sheet.finish()));
     };
     let shared = prices(None, sent.shared_prices.as_ref());
     let basis = EqualBasis {
         section,
         density,
         length: sent.length,
-        day: sent.day.unwrap_or_else(|| OffsetDateTime::now_utc().date()),
+        day,
         labour: shared.labour,
         energy: shared.energy,
     };
@@ -190,7 +191,7 @@ fn ranked(
     let refused = |error: EstimateError| Problem::field("/options", error.to_string());
     let options: Vec<_> = weighed.iter().filter_map(|one| one.option.clone()).collect();
     let compared = compare_options(basis, &options, sent.rank_by).map_err(refused)?;
-    let mut answer = ComparisonAnswer::none(sent, basis_sheet.finish());
+    let mut answer = ComparisonAnswer::none(sent, basis.day, basis_sheet.finish());
     for mut one in weighed {
         for caution in cautions(&one.asked.setup, Some(one.sent.work.process), None) {
             answer.heed(&caution);
@@ -221,10 +222,7 @@ fn show_option(
 ) -> Result<(), EstimateError> {
     let prices =
         crate::trade::JointPrices { labour: basis.labour, energy: basis.energy, ..option.prices };
-    let total = joint_costs(&estimate.total, &prices, basis.day)?;
-    let per_metre = joint_costs(&estimate.per_metre, &prices, basis.day)?;
-    show(estimate, (&total, &per_metre), sheet);
-    Ok(())
+    show(estimate, (&prices, basis.day), sheet)
 }
 
 /// The setup of an option in the body as sent.

@@ -1,9 +1,12 @@
 //! AWS D1.1: the table of categories, and hydrogen control on both of its paths.
 
 use super::{PreheatIn, Shared, Sheet, need, text};
-use crate::trade::{
-    CATEGORY_PREHEAT, HYDROGEN_CONTROL, HydrogenControl, HydrogenLevel, SUSCEPTIBILITY_INDEX,
-    SusceptibilityPath, category_preheat, hydrogen_control_preheat, susceptibility_index,
+use crate::{
+    quantity::UnitSystem,
+    trade::{
+        CATEGORY_PREHEAT, HYDROGEN_CONTROL, HydrogenControl, HydrogenLevel, SUSCEPTIBILITY_INDEX,
+        SusceptibilityPath, category_preheat, hydrogen_control_preheat, susceptibility_index,
+    },
 };
 
 /// Minimum preheat by category.
@@ -36,6 +39,11 @@ pub(super) fn hydrogen_control(sent: &PreheatIn, shared: &Shared, sheet: &mut Sh
         susceptibility_index(shared.pcm.clone()?, content).map_err(text)
     });
     sheet.one("susceptibility-index", index, &SUSCEPTIBILITY_INDEX, &[&note]);
+    let columns = sent.columns.unwrap_or(UnitSystem::Metric);
+    let printed = match columns {
+        UnitSystem::Metric => "columns in mm and °C",
+        UnitSystem::Us => "columns in in and °F",
+    };
     for (path, suffix) in [
         (SusceptibilityPath::PrintedTable, "by-table"),
         (SusceptibilityPath::CalculatedIndex, "by-index"),
@@ -49,10 +57,11 @@ pub(super) fn hydrogen_control(sent: &PreheatIn, shared: &Shared, sheet: &mut Sh
                 restraint: need(sent.restraint, "the restraint")?,
                 thickness: need(sent.thickness, "the thickness")?,
                 path,
+                columns,
             };
             hydrogen_control_preheat(&case).map_err(text)
         });
-        let mut said = vec![note.clone()];
+        let mut said = vec![note.clone(), printed.to_owned()];
         if let Ok(got) = &got {
             said.push(format!("group {} by {path}", got.group));
             if got.less_may_do {

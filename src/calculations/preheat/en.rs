@@ -1,6 +1,6 @@
 //! EN 1011-2: Method B with both printed sets of constants, its parts and its inverse; Method A.
 
-use super::{ChartReadingIn, PreheatIn, Shared, Sheet, need};
+use super::{PreheatIn, Shared, Sheet, need};
 use crate::{
     quantity::{Cet, QuantityError, Range},
     trade::{
@@ -8,6 +8,7 @@ use crate::{
         MethodA, MethodAAnswer, MethodB, MethodBConstants, PreheatNeed, governing_cet,
         heat_input_for_preheat, method_a_preheat, method_b_parts, method_b_preheat,
     },
+    wire::ChartReadingIn,
 };
 
 const NONE_CALCULATED: &str = "none by calculation; the joint has to be dry";
@@ -124,8 +125,13 @@ fn put_heat_input(case: &MethodB, sent: &PreheatIn, sheet: &mut Sheet) {
     }
 }
 
-/// Method A: the printed table, then the caller's chart readings.
-pub(super) fn method_a(sent: &PreheatIn, shared: &Shared, sheet: &mut Sheet) {
+/// Method A: the printed table, then the chart readings sent; where none is, those kept.
+pub(super) fn method_a(
+    sent: &PreheatIn,
+    kept: &[ChartReadingIn],
+    shared: &Shared,
+    sheet: &mut Sheet,
+) {
     let name = "preheat-method-a";
     let case = || {
         let hydrogen = need(sent.hydrogen, "the hydrogen")?;
@@ -142,7 +148,11 @@ pub(super) fn method_a(sent: &PreheatIn, shared: &Shared, sheet: &mut Sheet) {
         Err(reason) => return sheet.absent(name, reason),
     };
     let scale = format!("hydrogen scale {}", case.scale);
-    let readings: Vec<_> = sent.chart_readings.iter().map(ChartReadingIn::compile).collect();
+    let (used, place) = match sent.chart_readings.as_slice() {
+        [] => (kept, "kept in the organisation's settings"),
+        sent => (sent, "sent with the request"),
+    };
+    let readings: Vec<_> = used.iter().map(ChartReadingIn::compile).collect();
     match method_a_preheat(&case, &readings) {
         Ok(MethodAAnswer::NoPreheatByTable { up_to }) => {
             let table = format!("printed for a combined thickness of at most {up_to}");
@@ -150,8 +160,8 @@ pub(super) fn method_a(sent: &PreheatIn, shared: &Shared, sheet: &mut Sheet) {
         }
         Ok(MethodAAnswer::ByReading(reading)) => {
             let origin = format!(
-                "read by {} from {}; the service has not seen the chart",
-                reading.read_by, reading.figure
+                "read by {} on {} from {}, {place}; the service has not seen the chart",
+                reading.read_by, reading.read_on, reading.figure
             );
             let said = [scale.as_str(), &origin];
             match reading.preheat {

@@ -4,10 +4,11 @@ mod aws;
 mod en;
 mod inputs;
 
-pub use inputs::{ChartReadingIn, HeatPathForm, HeatPathsIn, Hydrogen};
+pub use inputs::{HeatPathForm, HeatPathsIn, Hydrogen};
 
 use super::{Sheet, composition::symbols, endpoint::calculation, metal::Metal};
 use crate::{
+    organisation::OrganisationSettings,
     quantity::{
         CeIiw, Cet, CombinedThickness, HeatInput, Kind, Pcm, Quantity, Stress, Temperature,
         Thickness, UnitSystem,
@@ -18,7 +19,7 @@ use crate::{
         PreheatCategory, Restraint, carbon_equivalents, combined_thickness, heated_width,
         measuring_point,
     },
-    wire::wire_object,
+    wire::{ChartReadingIn, wire_object},
 };
 
 wire_object! {
@@ -51,11 +52,12 @@ wire_object! {
         pub ambient: Option<Temperature>,
         /// Preheat planned, for the heat input at which it is enough.
         pub preheat: Option<Temperature>,
-        /// Your own readings of the charts of EN 1011-2 Method A.
+        /// Your own readings of the charts of EN 1011-2 Method A; those kept in the organisation's
+        /// settings (`PUT /v1/organisation`) where none is sent.
         pub chart_readings: Vec<ChartReadingIn>,
         /// AWS D1.1 categories of base metal and process, one for each part.
         pub categories: Vec<PreheatCategory>,
-        /// Columns of AWS D1.1 that the code is applied in.
+        /// Columns of AWS D1.1 that the code is applied in; for hydrogen control metric where left out.
         pub columns: Option<UnitSystem>,
         /// Restraint of the joint, for hydrogen control.
         pub restraint: Option<Restraint>,
@@ -65,9 +67,10 @@ wire_object! {
 calculation! {
     /// Minimum preheat by the methods that have their values, side by side and never averaged: EN 1011-2
     /// Method B with both printed sets of constants and in its parts, EN 1011-2 Method A as far as its
-    /// table and your chart readings go, the AWS D1.1 category, and AWS D1.1 hydrogen control on both
+    /// table and your chart readings go (those sent, else those kept in the settings), the AWS D1.1 category, and AWS D1.1 hydrogen control on both
     /// paths. With combined thickness and where to measure. The governing code chooses the method.
     "/v1/calculations/preheat", calculate_preheat(PreheatIn) => fill,
+    with: settings,
     summary: "Minimum preheat",
     example: {
         "metal": "1.2", "cet": "0.33 %", "ce_iiw": "0.45 %", "pcm": "0.27 %",
@@ -76,6 +79,7 @@ calculation! {
         "chart_readings": [{
             "highest_ce": "0.45 %", "worst_scale": "D", "lowest_heat_input": "1.0 kJ/mm",
             "largest_combined": "60 mm", "preheat": "50 °C", "read_by": "Welding engineer",
+            "read_on": "2026-02-09",
             "figure": "EN 1011-2:2001, Figure C.2 (invented reading)"
         }],
         "categories": ["B"], "columns": "metric", "restraint": "medium"
@@ -90,10 +94,10 @@ struct Shared {
     combined: Result<CombinedThickness, String>,
 }
 
-fn fill(sent: &PreheatIn, sheet: &mut Sheet) {
+fn fill(sent: &PreheatIn, settings: &OrganisationSettings, sheet: &mut Sheet) {
     let shared = shared(sent, sheet);
     en::method_b(sent, &shared, sheet);
-    en::method_a(sent, &shared, sheet);
+    en::method_a(sent, &settings.chart_readings, &shared, sheet);
     aws::category(sent, sheet);
     aws::hydrogen_control(sent, &shared, sheet);
     measuring(sent, sheet);

@@ -16,6 +16,7 @@ mod governing_code;
 mod heat_input;
 mod interpass;
 mod joint;
+mod leg;
 mod no_limit;
 mod no_procedure_covers;
 mod polarity;
@@ -91,5 +92,6 @@ pub const ALL: &[Check] = &[
     no_limit::CHECK,
     readings_disagree::CHECK,
     settings_fit_data::CHECK,
+    leg::CHECK,
     common_practice::CHECK,
 ];

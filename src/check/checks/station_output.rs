@@ -2,32 +2,34 @@
 
 use crate::{
     check::{
-        Authority, Case, Findings, Force, Limit, Variable,
+        Authority, Case, Findings, Force, Limit, Mark, Outcome, Shown, Told, Variable,
         range_check::{Stated, Words, against, not_applicable},
         record::Station,
         registry::declare_check,
     },
-    quantity::{Current, Range},
+    quantity::{Current, Range, Share},
+    trade::PowerSourceError,
 };
 
 declare_check! {
     /// ## Checks
     /// The current lies at or below the highest rated current of the station's power source and at
-    /// or below the rated current of its gun. As advice: the current lies at or below the point that
-    /// the source carries all the time (100 % duty), and the volts at or below the highest rated load
-    /// voltage.
+    /// or below the rated current of its gun. As advice: the current lies at or below what the source
+    /// carries for the share of arc time that the job states, else all the time (100 % duty), and the
+    /// volts at or below the highest rated load voltage.
     ///
     /// ## Why
     /// Above its rating a power source trips or is damaged, and a gun burns the hand that holds it.
-    /// Above the 100 % point the welder has to pause.
+    /// Above the current of a duty cycle the welder has to pause longer than planned.
     ///
     /// ## Source
     /// The rating plate on record (IEC 60974-1: rated current at a duty cycle of a ten-minute period;
-    /// IEC 60974-7 for guns; both from memory).
+    /// IEC 60974-7 for guns; both from memory). Between two points of the plate constant heating, from
+    /// memory; beyond them nothing.
     ///
     /// ## Not checked
-    /// Duty cycle: the share of arc time in a job is not known here. What the source and feeder can
-    /// be set to is judged with current, voltage and wire feed.
+    /// The duty cycle of the gun. What the source and feeder can be set to is judged with current,
+    /// voltage and wire feed.
     "station-output", Station => check, TEXTS
 }
 
@@ -48,6 +50,19 @@ const CONTINUOUS: Words = Words {
     lower: "Plan pauses by the duty cycle on the rating plate, or stay at a current of at most",
     state: "State the current, to compare it with what the power source carries all the time.",
 };
+
+const SHARE: Words = Words {
+    variable: Variable::Current,
+    below: "The power source can carry this current for a larger share of arc time.",
+    above: "At this share of arc time the power source gets too hot: it trips in the middle of a run.",
+    raise: "For this share of arc time use the power source from a current of",
+    lower: "Plan more pauses, or for this share of arc time stay at a current of at most",
+    state: "State the current, to compare it with the duty cycle of the power source.",
+};
+
+/// Where the plate says nothing of the share.
+const NO_POINT: &str =
+    "Record a point of the rating plate with at least this share, or plan more pauses.";
 
 const GUN: Words = Words {
     variable: Variable::Current,
@@ -70,11 +85,12 @@ const LOAD: Words = Words {
 const TEXTS: &[&str] = {
     const S: [&str; 5] = SOURCE.texts();
     const C: [&str; 5] = CONTINUOUS.texts();
+    const D: [&str; 5] = SHARE.texts();
     const G: [&str; 5] = GUN.texts();
     const L: [&str; 5] = LOAD.texts();
     &[
-        S[0], S[1], S[2], S[3], S[4], C[0], C[1], C[2], C[3], C[4], G[0], G[1], G[2], G[3], G[4],
-        L[0], L[1], L[2], L[3], L[4],
+        S[0], S[1], S[2], S[3], S[4], D[0], D[1], D[2], D[3], D[4], NO_POINT, C[0], C[1], C[2],
+        C[3], C[4], G[0], G[1], G[2], G[3], G[4], L[0], L[1], L[2], L[3], L[4],
     ]
 };
 
@@ -84,8 +100,15 @@ fn check(case: &Case<'_>, findings: &mut Findings) {
     };
     let source = Authority::Station(station).into();
     let settings = &case.setup.settings;
+    let arc_on = case.setup.job.arc_on_share;
     let mut any = false;
-    for (highest, force, words) in current_limits(station) {
+    if let Some(arc_on) = arc_on.filter(|_| !station.rated.is_empty())
+        && let Err(why) = station.current_at(arc_on)
+    {
+        no_point(findings, station, arc_on, &why);
+        any = true;
+    }
+    for (highest, force, words) in current_limits(station, arc_on) {
         let limit = Limit { range: Range::at_most(highest), source, force };
         against(findings, &CHECK, &settings.current.as_ref().into(), &limit, words);
         any = true;
@@ -102,12 +125,39 @@ fn check(case: &Case<'_>, findings: &mut Findings) {
     }
 }
 
-/// Limits on the current, the hardest first.
-fn current_limits(station: &Station) -> impl Iterator<Item = (Current, Force, &'static Words)> {
+/// That the plate has no point for the share of arc time: what the source carries then is not known.
+fn no_point(findings: &mut Findings, station: &Station, arc_on: Share, why: &PowerSourceError) {
+    let mark = Mark {
+        check: CHECK.code,
+        variable: CHECK.variable,
+        outcome: Outcome::NoLimit,
+        force: Force::Advised,
+        accuracy_unknown: false,
+    };
+    findings.note(mark, || Told {
+        given: Shown::Amount(arc_on.amount()),
+        allowed: Shown::Nothing,
+        owner: Authority::Station(station).owner(),
+        reason: format!(
+            "The job's share of arc time is {arc_on}; the plate of station {} does not reach it: {why}.",
+            station.code
+        ),
+        remedy: Some(NO_POINT.to_owned()),
+        consequence: None,
+    });
+}
+
+/// Limits on the current, the hardest first; what the source carries all the time where the job states
+/// no share of arc time.
+fn current_limits(
+    station: &Station,
+    arc_on: Option<Share>,
+) -> impl Iterator<Item = (Current, Force, &'static Words)> {
+    let words = if arc_on.is_some() { &SHARE } else { &CONTINUOUS };
     [
         station.rated_current().map(|highest| (highest, Force::Required, &SOURCE)),
         station.gun.map(|gun| (gun.current, Force::Required, &GUN)),
-        station.continuous_current().map(|highest| (highest, Force::Advised, &CONTINUOUS)),
+        station.lasting_current(arc_on).map(|highest| (highest, Force::Advised, words)),
     ]
     .into_iter()
     .flatten()

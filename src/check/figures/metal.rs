@@ -64,7 +64,8 @@ fn area(inputs: &FigureInputs<'_>) -> Found<AreaKind> {
     Ok(Estimate::with(span, [wire.assumptions, share.assumptions, vec![metal]].concat()))
 }
 
-fn leg(inputs: &FigureInputs<'_>) -> Found<LegKind> {
+/// Leg that one run leaves, over the usual shapes of its face.
+pub(in crate::check) fn leg(inputs: &FigureInputs<'_>) -> Found<LegKind> {
     match inputs.setup.job.joint {
         Some(JointKind::Fillet) => {}
         Some(JointKind::Butt) => return Err("A butt weld has no leg.".to_owned()),

@@ -1,7 +1,8 @@
 //! Computed figures of an answer. A figure whose inputs are not known is absent, with the reason.
 
+mod cooling;
 mod heat;
-mod metal;
+pub(super) mod metal;
 mod usage;
 mod wire_mass;
 
@@ -70,6 +71,7 @@ impl Figures {
     pub fn of(inputs: &FigureInputs<'_>) -> Self {
         let mut figures = Self::default();
         heat::add(inputs, &mut figures);
+        cooling::add(inputs, &mut figures);
         metal::add(inputs, &mut figures);
         usage::add(inputs, &mut figures);
         if let (None, Some(process)) = (inputs.setup.process, inputs.process) {
@@ -111,13 +113,13 @@ impl FigureValue {
 
 /// A value with what was assumed for it.
 #[derive(Debug, Clone)]
-struct Estimate<K: Kind> {
-    span: Span<K>,
+pub(super) struct Estimate<K: Kind> {
+    pub(super) span: Span<K>,
     assumptions: Vec<String>,
 }
 
 /// A value, or what is missing.
-type Found<K> = Result<Estimate<K>, String>;
+pub(super) type Found<K> = Result<Estimate<K>, String>;
 
 impl<K: Kind> Estimate<K> {
     /// A value of the setup, nothing assumed.

@@ -2,9 +2,9 @@ use crate::{
     check::{
         Figures,
         figures::{FigureInputs, FigureValue},
-        fixture::{Scene, quantity, set},
+        fixture::{Change, Scene, quantity, set},
     },
-    trade::{Designation, FillerKind, JointKind, Process, Waveform},
+    trade::{Designation, FillerKind, JointKind, Process, RunClass, Waveform},
 };
 
 fn figures(change: impl FnOnce(&mut Scene)) -> Figures {
@@ -52,6 +52,76 @@ fn heat_is_given_by_each_convention_with_its_basis() {
     let basis = |name: &str| figures.get(name).unwrap().assumptions.join(" ");
     assert!(basis("us-heat-input").contains("basis arc-energy"));
     assert!(basis("iso-heat-input").contains("basis heat-input"));
+}
+
+/// EN 1011-2:2001, Annex D, with factors of 0.8 to 1.0 (SEW 088; all from memory), own arithmetic: 0.7845
+/// kJ/mm on 30 mm from 50 to 120 °C takes 3.598 to 5.556 s (thick plate); on 12 mm, near the transition at 13.3
+/// to 14.1 mm, 3.598 s (thick, 50 °C, 0.8) to 7.701 s (thin, 120 °C, 1.0).
+#[test]
+fn the_cooling_time_is_a_band_from_preheat_to_interpass() {
+    let fill = |thickness: &'static str| {
+        figures(move |s| {
+            s.setup.job.joint = Some(JointKind::Butt);
+            s.setup
+                .job
+                .base_metals
+                .iter_mut()
+                .for_each(|p| p.thickness = Some(quantity(thickness)));
+        })
+    };
+    assert_eq!(printed(&fill("30 mm"), "cooling-time"), "3.598 s to 5.556 s");
+    let near = fill("12 mm");
+    assert_eq!(printed(&near, "cooling-time"), "3.598 s to 7.701 s");
+    let figure = near.get("cooling-time").unwrap();
+    let assumed = figure.assumptions.join(" ");
+    for said in ["either heat flow", "50 °C to 120 °C", "SEW 088", "from memory"] {
+        assert!(assumed.contains(said), "{said}: {assumed}");
+    }
+    assert_eq!(figure.formula.confidence, crate::trade::Confidence::Secondary);
+}
+
+/// Own arithmetic: one run of a fillet at 50 °C on 12 mm, factors of tee, corner and lap: 2.483 s (thin, 0.45)
+/// to 4.966 s (thin, 0.9); thick plate at 0.67, 3.013 s, lies between.
+#[test]
+fn a_single_run_cools_from_the_preheat() {
+    let figures = figures(|s| {
+        s.setup.job.run_class = Some(RunClass::Single);
+        s.setup.settings.interpass = None;
+    });
+    assert_eq!(printed(&figures, "cooling-time"), "2.483 s to 4.966 s");
+}
+
+#[test]
+fn a_cooling_time_that_cannot_be_known_says_why() {
+    let why = |change: Change| {
+        let figures = figures(|s| {
+            s.setup.job.joint = Some(JointKind::Butt);
+            change(s);
+        });
+        reason(&figures, "cooling-time")
+    };
+    let table: &[(Change, &str)] = &[
+        (|s| s.setup.settings.travel_speed = None, "travel speed"),
+        (|s| s.setup.settings.preheat = None, "preheat temperature is not stated"),
+        (|s| s.setup.settings.interpass = None, "interpass temperature is not stated"),
+        (|s| s.setup.settings.interpass = Some(set("40 °C")), "below the preheat"),
+        (|s| s.setup.job.base_metals[1].thickness = None, "thickness of a part"),
+        (|s| s.setup.job.base_metals[0].group = None, "group of a base metal"),
+        (|s| s.setup.job.base_metals[0].group = Some("6".parse().unwrap()), "sub-group"),
+        (|s| s.setup.job.base_metals[0].group = Some("8.1".parse().unwrap()), "unlike metal"),
+        (|s| s.setup.job.base_metals.clear(), "base metals are not stated"),
+        (|s| s.setup.job.run_class = None, "run is not stated"),
+        (|s| s.setup.job.run_class = Some(RunClass::Single), "butt weld of one run"),
+        (|s| s.setup.job.joint = Some(JointKind::Fillet), "single run only"),
+        (|s| s.setup.settings.interpass = Some(set("350 °C")), "300"),
+    ];
+    for (change, said) in table {
+        assert!(why(*change).contains(said), "{said}: {}", why(*change));
+    }
+    let stainless = why(|s| {
+        s.setup.job.base_metals.iter_mut().for_each(|p| p.group = Some("8.1".parse().unwrap()));
+    });
+    assert!(stainless.contains("outside its scope"), "{stainless}");
 }
 
 #[test]

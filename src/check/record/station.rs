@@ -5,7 +5,7 @@ use time::Date;
 use crate::{
     check::{Accuracy, Ranges, Variable},
     quantity::{Amount, Current, Diameter, Kind, Mass, Share, Voltage, WireFeed},
-    trade::Waveform,
+    trade::{DutyPoint, PowerSourceError, RatingPlate, Waveform},
 };
 
 /// A point of the rating plate: this current, at this duty cycle.
@@ -140,6 +140,27 @@ impl Station {
         let always = Share::computed(1.0).ok()?;
         let points = self.rated.iter().filter(|point| point.duty.at_least(always));
         points.map(|point| point.current).reduce(Current::max)
+    }
+
+    /// Highest current that the source carries at a share of arc time within ten minutes, as far as the
+    /// points of its plate go.
+    ///
+    /// # Errors
+    /// [`PowerSourceError`] without a point, above the duty of every point, or for a plate that contradicts
+    /// itself.
+    pub fn current_at(&self, arc_on: Share) -> Result<Current, PowerSourceError> {
+        let point = |point: &RatedPoint| DutyPoint { current: point.current, duty: point.duty };
+        RatingPlate::new(self.rated.iter().map(point).collect())?.current_at(arc_on)
+    }
+
+    /// Highest current that the source carries as long as the job asks: for its share of arc time, else all
+    /// the time; `None` where the plate does not say.
+    #[must_use]
+    pub fn lasting_current(&self, arc_on: Option<Share>) -> Option<Current> {
+        match arc_on {
+            Some(share) => self.current_at(share).ok(),
+            None => self.continuous_current(),
+        }
     }
 
     /// Highest rated load voltage.

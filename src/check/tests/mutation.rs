@@ -59,6 +59,7 @@ const MUTATIONS: &[Mutation] = &[
         |s| s.setup.settings.arc_energy = Some(crate::check::fixture::set("1.2 kJ/mm")),
         Force::Advised,
     ),
+    ("leg", |s| s.setup.job.leg = Some(quantity("12 mm")), Force::Advised),
     (
         "common-practice",
         |s| s.setup.settings.travel_angle = Some(crate::check::fixture::set("-10 deg")),

@@ -39,6 +39,39 @@ fn the_current_is_held_against_source_gun_and_what_both_carry_all_the_time() {
     }
 }
 
+/// Plate 400 A at 60 %, 320 A at 100 %. At 80 % constant heating gives 400 * sqrt(60 / 80) = 346.4 A (own
+/// arithmetic); at 60 % the plate itself says 400 A, at 30 % no more than that.
+#[test]
+fn the_share_of_arc_time_takes_the_place_of_all_the_time() {
+    for (share, current, outcome) in [
+        ("80 %", "346 A", Outcome::Inside),
+        ("80 %", "347 A", Outcome::Outside),
+        ("100 %", "321 A", Outcome::Outside),
+        ("60 %", "400 A", Outcome::Inside),
+        ("30 %", "400 A", Outcome::Inside),
+        ("30 %", "401 A", Outcome::Outside),
+    ] {
+        let scene = Scene::allowed().with(|s| {
+            s.setup.settings.current = Some(set(current));
+            s.setup.job.arc_on_share = Some(quantity(share));
+        });
+        let found = outcomes(&scene, "station-output");
+        let expected = (Variable::Current, Force::Advised, outcome);
+        assert_eq!(found[2], expected, "{share} {current}");
+        assert_eq!(found.len(), 4, "{share} {current}");
+    }
+}
+
+#[test]
+fn a_share_that_the_plate_does_not_reach_is_no_limit() {
+    let scene = at(|station| station.rated.retain(|point| point.duty == quantity("60 %")));
+    let scene = scene.with(|s| s.setup.job.arc_on_share = Some(quantity("80 %")));
+    let findings = scene.of("station-output");
+    assert_eq!((findings[0].outcome, findings[0].force), (Outcome::NoLimit, Force::Advised));
+    assert!(findings[0].reason.contains("80 %"), "{}", findings[0].reason);
+    assert!(findings[0].remedy.is_some());
+}
+
 #[test]
 fn a_measured_current_near_the_rating_is_at_the_edge() {
     let scene =

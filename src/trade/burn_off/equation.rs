@@ -6,39 +6,45 @@ use crate::{
         ArcMelting, Current, ElectricalStickOut, LinearMass, QuantityError, ResistanceMelting,
         Share, SpecificMeltRate, WireFeed,
     },
-    trade::{Confidence, Formula},
+    trade::formula,
 };
 
-/// Wire feed speed that an arc burns off.
-pub const BURN_OFF: Formula = Formula {
-    name: "burn-off",
-    equation: "w = alpha I + beta L I^2; w in mm/s, I in A, L in mm",
-    source: "Lesnewich 1958, Halmoy 1979, Waszink and van den Heuvel 1982 (attributions from \
-             memory)",
-    validity: "steady wire arc of one consumable, gas and polarity; L is tip to arc: taken as tip \
-               to work it counts the arc length in, which a fit absorbs; for a pulsed arc I and \
-               I^2 are two different means",
-    confidence: Confidence::Memory,
-};
+formula! {
+    /// Wire feed speed that an arc burns off.
+    pub const BURN_OFF {
+        name: "burn-off",
+        equation: "w = alpha I + beta L I^2; w in mm/s, I in A, L in mm",
+        source: "Lesnewich 1958, Halmoy 1979, Waszink and van den Heuvel 1982 (attributions from \
+                 memory)",
+        validity: "steady wire arc of one consumable, gas and polarity; L is tip to arc: taken as tip \
+                   to work it counts the arc length in, which a fit absorbs; for a pulsed arc I and \
+                   I^2 are two different means",
+        confidence: Memory,
+    }
+}
 
-/// Current that follows from a wire feed speed.
-pub const CURRENT_FOR_FEED: Formula = Formula {
-    name: "current-for-feed",
-    equation: "I = (sqrt(alpha^2 + 4 beta L w) - alpha) / (2 beta L) = 2 w / (alpha + \
-               sqrt(alpha^2 + 4 beta L w))",
-    source: "burn-off, solved for I (positive root)",
-    validity: "as for burn-off",
-    confidence: Confidence::Derived,
-};
+formula! {
+    /// Current that follows from a wire feed speed.
+    pub const CURRENT_FOR_FEED {
+        name: "current-for-feed",
+        equation: "I = (sqrt(alpha^2 + 4 beta L w) - alpha) / (2 beta L) = 2 w / (alpha + \
+                   sqrt(alpha^2 + 4 beta L w))",
+        source: "burn-off, solved for I (positive root)",
+        validity: "as for burn-off",
+        confidence: Derived,
+    }
+}
 
-/// Metal melted per hour and ampere.
-pub const SPECIFIC_MELT_RATE: Formula = Formula {
-    name: "specific-melt-rate",
-    equation: "alpha_m = 60 m' w / I; m' in g/m, w in m/min, I in A, alpha_m in g/(A h)",
-    source: "definition of the coefficient of melting",
-    validity: "all wire that is fed",
-    confidence: Confidence::Derived,
-};
+formula! {
+    /// Metal melted per hour and ampere.
+    pub const SPECIFIC_MELT_RATE {
+        name: "specific-melt-rate",
+        equation: "alpha_m = 60 m' w / I; m' in g/m, w in m/min, I in A, alpha_m in g/(A h)",
+        source: "definition of the coefficient of melting",
+        validity: "all wire that is fed",
+        confidence: Derived,
+    }
+}
 
 /// mm/s per m/min.
 const MM_PER_S: f64 = 1_000.0 / 60.0;

@@ -10,18 +10,20 @@ use crate::{
         ArcMelting, Current, CurrentKind, ElectricalStickOut, ElectricalStickOutKind, Kind,
         Quantity, ResistanceMelting, Share, Span, WireFeed, WireFeedKind,
     },
-    trade::{Confidence, Formula, coded},
+    trade::{coded, formula},
 };
 
-/// Fit of both coefficients.
-pub const BURN_OFF_FIT: Formula = Formula {
-    name: "burn-off-fit",
-    equation: "least squares of w = alpha I + beta L I^2, or of w / I = alpha + beta (L I)",
-    source: "burn-off; least squares with two coefficients, 95 % prediction interval by Student's t",
-    validity: "points of one consumable, diameter, gas and polarity; two points give coefficients, \
-               three give a scatter; only inside the points",
-    confidence: Confidence::Derived,
-};
+formula! {
+    /// Fit of both coefficients.
+    pub const BURN_OFF_FIT {
+        name: "burn-off-fit",
+        equation: "least squares of w = alpha I + beta L I^2, or of w / I = alpha + beta (L I)",
+        source: "burn-off; least squares with two coefficients, 95 % prediction interval by Student's t",
+        validity: "points of one consumable, diameter, gas and polarity; two points give coefficients, \
+                   three give a scatter; only inside the points",
+        confidence: Derived,
+    }
+}
 
 /// Stick-outs closer together than this ratio count as one: a hand holds no better (common
 /// practice, no source).

@@ -3,20 +3,22 @@
 use super::{BurnOff, BurnOffBasis, BurnOffError, CurrentBand, StickOutEffect};
 use crate::{
     quantity::{ArcMelting, Diameter, ElectricalStickOut, ResistanceMelting, WireFeed},
-    trade::{Confidence, Formula, corners::span_of},
+    trade::{corners::span_of, formula},
 };
 
-/// Generic coefficients of solid steel wire.
-pub const GENERIC_BURN_OFF: Formula = Formula {
-    name: "generic-burn-off",
-    equation: "alpha = 0.30 (1.2 / d)^2 mm/(s A), beta = 5.0e-5 (1.2 / d)^4 s-1.A-2; d in mm",
-    source: "widely printed for 1.2 mm mild steel wire, electrode positive, argon-rich gas; from \
-             memory",
-    validity: "a screen of about 50 percent: against Machinery's Handbook, 31st ed., p. 1583, \
-               Table 5 it burns off 1.00 to 1.47 times the printed feed; never a reason to forbid; \
-               not for tubular wire",
-    confidence: Confidence::Memory,
-};
+formula! {
+    /// Generic coefficients of solid steel wire.
+    pub const GENERIC_BURN_OFF {
+        name: "generic-burn-off",
+        equation: "alpha = 0.30 (1.2 / d)^2 mm/(s A), beta = 5.0e-5 (1.2 / d)^4 s-1.A-2; d in mm",
+        source: "widely printed for 1.2 mm mild steel wire, electrode positive, argon-rich gas; from \
+                 memory",
+        validity: "a screen of about 50 percent: against Machinery's Handbook, 31st ed., p. 1583, \
+                   Table 5 it burns off 1.00 to 1.47 times the printed feed; never a reason to forbid; \
+                   not for tubular wire",
+        confidence: Memory,
+    }
+}
 
 /// alpha of a 1.2 mm wire in mm/(s·A).
 const ALPHA: f64 = 0.30;

@@ -3,6 +3,10 @@
 //! On constant-voltage wire processes feed and volts are set and the current follows. The model is
 //! fitted to a consumable's own operating points, never extrapolated beyond them, and answers with
 //! a band. The generic coefficients are from memory: a screen, never a reason to forbid.
+//!
+//! `w = alpha I + beta L I²`: the arc melts the tip, the current heats the stick-out. Longer stick-out at the same feed
+//! means less current and less penetration. Two points give coefficients but no spread; three make a band; what the
+//! points cannot tell apart uses a stated default with a wide one.
 
 mod agreement;
 mod equation;

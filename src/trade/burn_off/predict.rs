@@ -6,18 +6,20 @@ use crate::{
         ArcMelting, Current, CurrentKind, ElectricalStickOut, Kind, Quantity, Range,
         ResistanceMelting, Share, ShareKind, Span, WireFeed,
     },
-    trade::{Confidence, Formula, coded, corners::span_of},
+    trade::{coded, corners::span_of, formula},
 };
 
-/// What the stick-out does where the operating points show only one.
-pub const DEFAULT_STICK_OUT_EFFECT: Formula = Formula {
-    name: "default-stick-out-effect",
-    equation: "resistance does 15 to 65 percent of the melting; at constant feed \
-               w = (1 - s) w (I / I0) + s w (L / L0) (I / I0)^2",
-    source: "generic coefficients, from memory, give 30 to 50 percent; widened on both sides",
-    validity: "from two thirds to one and a half times the stick-out of the points",
-    confidence: Confidence::Memory,
-};
+formula! {
+    /// What the stick-out does where the operating points show only one.
+    pub const DEFAULT_STICK_OUT_EFFECT {
+        name: "default-stick-out-effect",
+        equation: "resistance does 15 to 65 percent of the melting; at constant feed \
+                   w = (1 - s) w (I / I0) + s w (L / L0) (I / I0)^2",
+        source: "generic coefficients, from memory, give 30 to 50 percent; widened on both sides",
+        validity: "from two thirds to one and a half times the stick-out of the points",
+        confidence: Memory,
+    }
+}
 
 /// Least and greatest share of resistance in the melting, by default.
 const DEFAULT_SHARE: (f64, f64) = (0.15, 0.65);

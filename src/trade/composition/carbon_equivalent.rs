@@ -9,58 +9,68 @@ use crate::{
     quantity::{
         CeIiwKind, CeSiliconKind, CenKind, CetKind, Kind, PcmKind, Quantity, QuantityError,
     },
-    trade::{Confidence, Formula},
+    trade::formula,
 };
 
-/// Carbon equivalent of the IIW.
-pub const CARBON_EQUIVALENT_IIW: Formula = Formula {
-    name: "ce-iiw",
-    equation: "CE = C + Mn/6 + (Cr + Mo + V)/5 + (Ni + Cu)/15; mass percent",
-    source: "EN 1011-2:2001, C.2; EN 10025-1:2004, 7.2.3 (as CEV); API 5L",
-    validity: "unalloyed and low-alloy ferritic steel; best above some 0.12 % C (API 5L takes Pcm \
-               below); for EN 1011-2 Method A C 0.05 to 0.25, Si to 0.8, Mn to 1.7, Cr to 0.9, Cu \
-               to 1.0, Ni to 2.5, Mo to 0.75, V to 0.20 % (from memory)",
-    confidence: Confidence::Secondary,
-};
+formula! {
+    /// Carbon equivalent of the IIW.
+    pub const CARBON_EQUIVALENT_IIW {
+        name: "ce-iiw",
+        equation: "CE = C + Mn/6 + (Cr + Mo + V)/5 + (Ni + Cu)/15; mass percent",
+        source: "EN 1011-2:2001, C.2; EN 10025-1:2004, 7.2.3 (as CEV); API 5L",
+        validity: "unalloyed and low-alloy ferritic steel; best above some 0.12 % C (API 5L takes Pcm \
+                   below); for EN 1011-2 Method A C 0.05 to 0.25, Si to 0.8, Mn to 1.7, Cr to 0.9, Cu \
+                   to 1.0, Ni to 2.5, Mo to 0.75, V to 0.20 % (from memory)",
+        confidence: Secondary,
+    }
+}
 
-/// Carbon equivalent with silicon.
-pub const CARBON_EQUIVALENT_WITH_SILICON: Formula = Formula {
-    name: "ce-with-silicon",
-    equation: "CE = C + (Mn + Si)/6 + (Cr + Mo + V)/5 + (Ni + Cu)/15; mass percent",
-    source: "AWS D1.1, annex on preheat, hardness control of the heat-affected zone (secondary: \
-             TWI technical FAQ)",
-    validity: "as ce-iiw",
-    confidence: Confidence::Secondary,
-};
+formula! {
+    /// Carbon equivalent with silicon.
+    pub const CARBON_EQUIVALENT_WITH_SILICON {
+        name: "ce-with-silicon",
+        equation: "CE = C + (Mn + Si)/6 + (Cr + Mo + V)/5 + (Ni + Cu)/15; mass percent",
+        source: "AWS D1.1, annex on preheat, hardness control of the heat-affected zone (secondary: \
+                 TWI technical FAQ)",
+        validity: "as ce-iiw",
+        confidence: Secondary,
+    }
+}
 
-/// Carbon equivalent CET.
-pub const CARBON_EQUIVALENT_CET: Formula = Formula {
-    name: "cet",
-    equation: "CET = C + (Mn + Mo)/10 + (Cr + Cu)/20 + Ni/40; mass percent",
-    source: "EN 1011-2:2001, C.3 (secondary: a technical note for plate)",
-    validity: "C 0.05 to 0.32, Si to 0.8, Mn 0.5 to 1.9, Cr to 1.5, Cu to 0.7, Mo to 0.75, Nb to \
-               0.06, Ni to 2.5, Ti to 0.12, V to 0.18, B to 0.005 % (from memory)",
-    confidence: Confidence::Secondary,
-};
+formula! {
+    /// Carbon equivalent CET.
+    pub const CARBON_EQUIVALENT_CET {
+        name: "cet",
+        equation: "CET = C + (Mn + Mo)/10 + (Cr + Cu)/20 + Ni/40; mass percent",
+        source: "EN 1011-2:2001, C.3 (secondary: a technical note for plate)",
+        validity: "C 0.05 to 0.32, Si to 0.8, Mn 0.5 to 1.9, Cr to 1.5, Cu to 0.7, Mo to 0.75, Nb to \
+                   0.06, Ni to 2.5, Ti to 0.12, V to 0.18, B to 0.005 % (from memory)",
+        confidence: Secondary,
+    }
+}
 
-/// Carbon equivalent Pcm.
-pub const CARBON_EQUIVALENT_PCM: Formula = Formula {
-    name: "pcm",
-    equation: "Pcm = C + Si/30 + (Mn + Cu + Cr)/20 + Ni/60 + Mo/15 + V/10 + 5*B; mass percent",
-    source: "Ito and Bessyo 1968; API 5L; AWS D1.1",
-    validity: "low-carbon steel, C to some 0.12 %; AWS D1.1 uses it in general for hydrogen control",
-    confidence: Confidence::Secondary,
-};
+formula! {
+    /// Carbon equivalent Pcm.
+    pub const CARBON_EQUIVALENT_PCM {
+        name: "pcm",
+        equation: "Pcm = C + Si/30 + (Mn + Cu + Cr)/20 + Ni/60 + Mo/15 + V/10 + 5*B; mass percent",
+        source: "Ito and Bessyo 1968; API 5L; AWS D1.1",
+        validity: "low-carbon steel, C to some 0.12 %; AWS D1.1 uses it in general for hydrogen control",
+        confidence: Secondary,
+    }
+}
 
-/// Carbon equivalent CEN.
-pub const CARBON_EQUIVALENT_CEN: Formula = Formula {
-    name: "cen",
-    equation: "CEN = C + A*[Si/24 + Mn/6 + Cu/15 + Ni/20 + (Cr + Mo + Nb + V)/5 + 5*B], A = 0.75 + \
-               0.25*tanh[20*(C - 0.12)]; mass percent",
-    source: "Yurioka et al., Welding Journal 62(6), 1983 (abstract)",
-    validity: "steels of 0.02 to 0.26 % C were tested",
-    confidence: Confidence::Secondary,
-};
+formula! {
+    /// Carbon equivalent CEN.
+    pub const CARBON_EQUIVALENT_CEN {
+        name: "cen",
+        equation: "CEN = C + A*[Si/24 + Mn/6 + Cu/15 + Ni/20 + (Cr + Mo + Nb + V)/5 + 5*B], A = 0.75 + \
+                   0.25*tanh[20*(C - 0.12)]; mass percent",
+        source: "Yurioka et al., Welding Journal 62(6), 1983 (abstract)",
+        validity: "steels of 0.02 to 0.26 % C were tested",
+        confidence: Secondary,
+    }
+}
 
 /// Weight of each element in a sum.
 type Weights = &'static [(Element, f64)];

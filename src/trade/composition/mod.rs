@@ -1,6 +1,10 @@
 //! Chemical composition of steel and the carbon equivalents made from it.
 //!
 //! An element nobody stated is unknown, not absent: every carbon equivalent is a pair of bounds.
+//!
+//! Which equivalent fits which steel: [`CARBON_EQUIVALENT_IIW`] above some 0.12 % carbon, [`CARBON_EQUIVALENT_PCM`]
+//! below, [`CARBON_EQUIVALENT_CET`] for EN 1011-2 Method B, CEN for both ends. Each says where it holds; none is for
+//! austenitic, duplex or cast metal.
 
 mod carbon_equivalent;
 mod content;

@@ -7,39 +7,45 @@ use crate::{
         VolumetricHeat,
     },
     trade::{
-        Confidence, Formula, SteelFamily, coded,
+        SteelFamily, coded, formula,
         scope::{positive, within},
     },
 };
 
-/// Cooling time on a thick plate by theory.
-pub const THICK_PLATE: Formula = Formula {
-    name: "thick-plate-theory",
-    equation: "t = q/(2*pi*lambda) * [1/(500-T0) - 1/(800-T0)]; q in J/mm, lambda in W/(mm*K), T0 \
-               in °C, t in s",
-    source: "Rosenthal 1941, point source; on the weld line exact at any speed",
-    validity: "constant properties; quasi-steady run; unalloyed and low-alloy ferritic steel",
-    confidence: Confidence::Derived,
-};
+formula! {
+    /// Cooling time on a thick plate by theory.
+    pub const THICK_PLATE {
+        name: "thick-plate-theory",
+        equation: "t = q/(2*pi*lambda) * [1/(500-T0) - 1/(800-T0)]; q in J/mm, lambda in W/(mm*K), T0 \
+                   in °C, t in s",
+        source: "Rosenthal 1941, point source; on the weld line exact at any speed",
+        validity: "constant properties; quasi-steady run; unalloyed and low-alloy ferritic steel",
+        confidence: Derived,
+    }
+}
 
-/// Cooling time on a thin plate by theory.
-pub const THIN_PLATE: Formula = Formula {
-    name: "thin-plate-theory",
-    equation: "t = q^2/(4*pi*lambda*rho_c*d^2) * [1/(500-T0)^2 - 1/(800-T0)^2]; rho_c in \
-               J/(mm3*K), d in mm, other symbols of thick-plate-theory",
-    source: "Rosenthal 1941, line source, limit of high travel speed",
-    validity: "as thick-plate-theory; within 0.1 % from 2 mm/s of travel speed (own arithmetic)",
-    confidence: Confidence::Derived,
-};
+formula! {
+    /// Cooling time on a thin plate by theory.
+    pub const THIN_PLATE {
+        name: "thin-plate-theory",
+        equation: "t = q^2/(4*pi*lambda*rho_c*d^2) * [1/(500-T0)^2 - 1/(800-T0)^2]; rho_c in \
+                   J/(mm3*K), d in mm, other symbols of thick-plate-theory",
+        source: "Rosenthal 1941, line source, limit of high travel speed",
+        validity: "as thick-plate-theory; within 0.1 % from 2 mm/s of travel speed (own arithmetic)",
+        confidence: Derived,
+    }
+}
 
-/// Transition thickness by theory.
-pub const TRANSITION_BY_THEORY: Formula = Formula {
-    name: "transition-theory",
-    equation: "d_t = sqrt{q/(2*rho_c) * [1/(500-T0) + 1/(800-T0)]}; symbols of thin-plate-theory",
-    source: "thick-plate-theory and thin-plate-theory set equal",
-    validity: "as thick-plate-theory",
-    confidence: Confidence::Derived,
-};
+formula! {
+    /// Transition thickness by theory.
+    pub const TRANSITION_BY_THEORY {
+        name: "transition-theory",
+        equation: "d_t = sqrt{q/(2*rho_c) * [1/(500-T0) + 1/(800-T0)]}; symbols of thin-plate-theory",
+        source: "thick-plate-theory and thin-plate-theory set equal",
+        validity: "as thick-plate-theory",
+        confidence: Derived,
+    }
+}
 
 /// Upper and lower temperature of the cooling time in °C.
 pub(super) const UPPER: f64 = 800.0;

@@ -4,43 +4,49 @@ use super::{CoolingError, HeatFlow, ThermalProperties};
 use crate::{
     quantity::{CoolingRate, Duration, HeatInput, Share, Temperature, Thickness},
     trade::{
-        Confidence, Formula, SteelFamily,
+        SteelFamily, formula,
         scope::{positive, within},
     },
 };
 
-/// Cooling rate at a temperature.
-pub const COOLING_RATE: Formula = Formula {
-    name: "cooling-rate",
-    equation: "tau = h*sqrt(rho_c*(Tc-T0)/H); thick (tau > 0.75): R = 2*pi*lambda*(Tc-T0)^2/H; thin: \
-               R = 2*pi*lambda*rho_c*(h/H)^2*(Tc-T0)^3; h in mm, H in J/mm, lambda in W/(mm*K), \
-               rho_c in J/(mm3*K), R in °C/s",
-    source: "Adams; handbooks of welding, chapter on heat flow; from memory",
-    validity: "thick for tau above 0.9, thin below 0.6; between them the split at 0.75 is a \
-               convention and the rate is good to a factor of 1.8; H with a measured arc \
-               efficiency, which is not the factor k of EN 1011-1",
-    confidence: Confidence::Memory,
-};
+formula! {
+    /// Cooling rate at a temperature.
+    pub const COOLING_RATE {
+        name: "cooling-rate",
+        equation: "tau = h*sqrt(rho_c*(Tc-T0)/H); thick (tau > 0.75): R = 2*pi*lambda*(Tc-T0)^2/H; thin: \
+                   R = 2*pi*lambda*rho_c*(h/H)^2*(Tc-T0)^3; h in mm, H in J/mm, lambda in W/(mm*K), \
+                   rho_c in J/(mm3*K), R in °C/s",
+        source: "Adams; handbooks of welding, chapter on heat flow; from memory",
+        validity: "thick for tau above 0.9, thin below 0.6; between them the split at 0.75 is a \
+                   convention and the rate is good to a factor of 1.8; H with a measured arc \
+                   efficiency, which is not the factor k of EN 1011-1",
+        confidence: Memory,
+    }
+}
 
-/// Heat input for a highest cooling rate.
-pub const HEAT_INPUT_FOR_COOLING_RATE: Formula = Formula {
-    name: "heat-input-for-cooling-rate",
-    equation: "thick: H = 2*pi*lambda*(Tc-T0)^2/R; thin: H = h*sqrt(2*pi*lambda*rho_c*(Tc-T0)^3/R); \
-               where neither fits its own tau: H = h^2*rho_c*(Tc-T0)/0.75^2",
-    source: "cooling-rate, solved for H",
-    validity: COOLING_RATE.validity,
-    confidence: Confidence::Memory,
-};
+formula! {
+    /// Heat input for a highest cooling rate.
+    pub const HEAT_INPUT_FOR_COOLING_RATE {
+        name: "heat-input-for-cooling-rate",
+        equation: "thick: H = 2*pi*lambda*(Tc-T0)^2/R; thin: H = h*sqrt(2*pi*lambda*rho_c*(Tc-T0)^3/R); \
+                   where neither fits its own tau: H = h^2*rho_c*(Tc-T0)/0.75^2",
+        source: "cooling-rate, solved for H",
+        validity: as COOLING_RATE,
+        confidence: Memory,
+    }
+}
 
-/// Mean cooling rate near 540 °C from a cooling time.
-pub const COOLING_RATE_AT_540: Formula = Formula {
-    name: "cooling-rate-at-540",
-    equation: "R540 = 300/t; t from 800 °C to 500 °C in s, R540 in °C/s",
-    source: "Japan Welding Engineering Society, Supplementary Technical Document for Senior \
-             Welding Engineer Certification, July 2009, eq. (4)",
-    validity: "a mean over 800 to 500 °C, taken for the rate at 540 °C",
-    confidence: Confidence::TextRead,
-};
+formula! {
+    /// Mean cooling rate near 540 °C from a cooling time.
+    pub const COOLING_RATE_AT_540 {
+        name: "cooling-rate-at-540",
+        equation: "R540 = 300/t; t from 800 °C to 500 °C in s, R540 in °C/s",
+        source: "Japan Welding Engineering Society, Supplementary Technical Document for Senior \
+                 Welding Engineer Certification, July 2009, eq. (4)",
+        validity: "a mean over 800 to 500 °C, taken for the rate at 540 °C",
+        confidence: TextRead,
+    }
+}
 
 /// Relative thickness above which the plate counts as thick.
 const SPLIT: f64 = 0.75;

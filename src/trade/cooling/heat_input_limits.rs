@@ -6,20 +6,22 @@ use crate::{
         Duration, DurationKind, HeatInput, HeatInputKind, QuantityError, Range, Temperature,
         Thickness,
     },
-    trade::{Confidence, Formula, SteelFamily, scope::positive},
+    trade::{SteelFamily, formula, scope::positive},
 };
 
-/// Heat input for a cooling time.
-pub const HEAT_INPUT_FOR_COOLING_TIME: Formula = Formula {
-    name: "heat-input-for-cooling-time",
-    equation: "thick: Q = t / {(6700-5*T0)*[...]*F3}; thin: Q = d * sqrt(t / {(4300-4.3*T0)*10^5*\
-               [...]*F2}); symbols of the cooling times; lower end with the smallest F and the \
-               lowest T0, upper end with the largest F and the highest T0",
-    source: "EN 1011-2:2001, Annex D, solved for Q",
-    validity: "as the cooling times; between the transition heat inputs of the lowest and the \
-               highest T0 either heat flow may be true, so both have to hold",
-    confidence: Confidence::Derived,
-};
+formula! {
+    /// Heat input for a cooling time.
+    pub const HEAT_INPUT_FOR_COOLING_TIME {
+        name: "heat-input-for-cooling-time",
+        equation: "thick: Q = t / {(6700-5*T0)*[...]*F3}; thin: Q = d * sqrt(t / {(4300-4.3*T0)*10^5*\
+                   [...]*F2}); symbols of the cooling times; lower end with the smallest F and the \
+                   lowest T0, upper end with the largest F and the highest T0",
+        source: "EN 1011-2:2001, Annex D, solved for Q",
+        validity: "as the cooling times; between the transition heat inputs of the lowest and the \
+                   highest T0 either heat flow may be true, so both have to hold",
+        confidence: Derived,
+    }
+}
 
 /// An end of a piece that does not belong to it is moved inward by this share: ten times the
 /// tolerance of comparisons, so that the end never counts as inside.

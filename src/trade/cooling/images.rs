@@ -6,19 +6,21 @@ use super::{
 };
 use crate::{
     quantity::{Duration, QuantityError},
-    trade::{Confidence, Formula},
+    trade::formula,
 };
 
-/// Cooling time on a plate of any thickness.
-pub const ANY_THICKNESS: Formula = Formula {
-    name: "any-thickness-images",
-    equation: "T - T0 = q/(2*pi*lambda*t) * [1 + 2*sum over i >= 1 of exp(-i^2*d^2/(a*t))], a = \
-               lambda/rho_c; solved for T = 800 and T = 500 °C; symbols of thin-plate-theory",
-    source: "Rosenthal's thick plate mirrored at both faces (medium-thick plate, Grong, \
-             Metallurgical Modelling of Welding, 1.10.4; compact form own algebra)",
-    validity: "as thick-plate-theory; any thickness; a second opinion, not the standard's figure",
-    confidence: Confidence::Derived,
-};
+formula! {
+    /// Cooling time on a plate of any thickness.
+    pub const ANY_THICKNESS {
+        name: "any-thickness-images",
+        equation: "T - T0 = q/(2*pi*lambda*t) * [1 + 2*sum over i >= 1 of exp(-i^2*d^2/(a*t))], a = \
+                   lambda/rho_c; solved for T = 800 and T = 500 °C; symbols of thin-plate-theory",
+        source: "Rosenthal's thick plate mirrored at both faces (medium-thick plate, Grong, \
+                 Metallurgical Modelling of Welding, 1.10.4; compact form own algebra)",
+        validity: "as thick-plate-theory; any thickness; a second opinion, not the standard's figure",
+        confidence: Derived,
+    }
+}
 
 /// Below this value of d²/(a·t) the dual series converges faster.
 const DUAL_BELOW: f64 = 0.5;

@@ -3,6 +3,13 @@
 //! `t8_5` and `heat_input_limits` are EN 1011-2; `analytic` is the theory it was fitted from, `images`
 //! the same theory for any thickness, without a switch between thick and thin. `peak_temperature` and
 //! `cooling_rate` are the handbook forms. All are for unalloyed and low-alloy ferritic steel.
+//!
+//! Thick plate leads heat into its depth, thin plate only sideways; the change comes at the transition thickness. Where
+//! shape factors of the two differ the time jumps there, so near it both are given, and the heat inputs that keep a
+//! limit can be two pieces with a gap. [`cooling_time_span`] takes intervals: shortest at the lowest preheat, longest at
+//! the highest interpass temperature.
+//!
+//! Worked: 1 kJ/mm at 20 °C takes 5.288 s on 30 mm and 11.36 s on 10 mm.
 
 mod analytic;
 mod cooling_rate;
@@ -11,6 +18,7 @@ mod heat_input_limits;
 mod images;
 mod peak_temperature;
 mod shape;
+mod span;
 mod t8_5;
 
 pub use analytic::{
@@ -28,6 +36,7 @@ pub use heat_input_limits::{
 pub use images::{ANY_THICKNESS, any_thickness_cooling_time};
 pub use peak_temperature::{PEAK_TEMPERATURE, PeakTemperatureCase, distance_of_peak_temperature};
 pub use shape::{ShapeFactors, WeldShape, shape_factors};
+pub use span::{COOLING_TIME, CoolingSpan, CoolingSpanCase, cooling_time_span};
 pub use t8_5::{
     COOLING_TIME_THICK, COOLING_TIME_THIN, CoolingCase, CoolingTime, HeatFlow,
     TRANSITION_THICKNESS, cooling_time, transition_thickness,

@@ -4,23 +4,25 @@ use super::{CoolingError, ThermalProperties};
 use crate::{
     quantity::{HeatInput, Temperature, Thickness, WeldDistance},
     trade::{
-        Confidence, Formula, SteelFamily,
+        SteelFamily, formula,
         scope::{positive, within},
     },
 };
 
-/// Distance at which a peak temperature was reached.
-pub const PEAK_TEMPERATURE: Formula = Formula {
-    name: "peak-temperature",
-    equation: "1/(Tp-T0) = sqrt(2*pi*e)*rho_c*h*Y/H + 1/(Tm-T0), solved for Y; temperatures in °C, \
-               rho_c in J/(mm3*K), h in mm, H in J/mm, Y in mm from the fusion boundary",
-    source: "handbooks of welding, chapter on heat flow; worked example in a textbook chapter \
-             Width of heat affected zone (Khan, Welding Science and Technology, 2007: attribution \
-             from memory)",
-    validity: "one full-penetration run on one plate, heat flow in the plane only; unalloyed and \
-               low-alloy ferritic steel; not for the metal already melted",
-    confidence: Confidence::Secondary,
-};
+formula! {
+    /// Distance at which a peak temperature was reached.
+    pub const PEAK_TEMPERATURE {
+        name: "peak-temperature",
+        equation: "1/(Tp-T0) = sqrt(2*pi*e)*rho_c*h*Y/H + 1/(Tm-T0), solved for Y; temperatures in °C, \
+                   rho_c in J/(mm3*K), h in mm, H in J/mm, Y in mm from the fusion boundary",
+        source: "handbooks of welding, chapter on heat flow; worked example in a textbook chapter \
+                 Width of heat affected zone (Khan, Welding Science and Technology, 2007: attribution \
+                 from memory)",
+        validity: "one full-penetration run on one plate, heat flow in the plane only; unalloyed and \
+                   low-alloy ferritic steel; not for the metal already melted",
+        confidence: Secondary,
+    }
+}
 
 /// One full-penetration run and a temperature sought.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -4,43 +4,50 @@ use super::{CoolingError, ShapeFactors};
 use crate::{
     quantity::{Duration, DurationKind, HeatInput, Share, ShareKind, Span, Temperature, Thickness},
     trade::{
-        Confidence, Formula, SteelFamily, coded,
+        SteelFamily, coded,
         corners::span_of,
+        formula,
         scope::{positive, within},
     },
 };
 
-/// Cooling time with three-dimensional heat flow (thick plate).
-pub const COOLING_TIME_THICK: Formula = Formula {
-    name: "cooling-time-thick-plate",
-    equation: "t = (6700 - 5*T0) * Q * [1/(500-T0) - 1/(800-T0)] * F3; T0 in °C, Q in kJ/mm, t in s",
-    source: "EN 1011-2:2001, Annex D (same in SEW 088 and ISO/TR 17671-2)",
-    validity: "unalloyed and low-alloy ferritic steel; T0 from 0 to 300 °C, even over the plate; d \
-               at or above the transition thickness; long run away from edges; expect 10 to 20 % \
-               against a thermocouple",
-    confidence: Confidence::Secondary,
-};
+formula! {
+    /// Cooling time with three-dimensional heat flow (thick plate).
+    pub const COOLING_TIME_THICK {
+        name: "cooling-time-thick-plate",
+        equation: "t = (6700 - 5*T0) * Q * [1/(500-T0) - 1/(800-T0)] * F3; T0 in °C, Q in kJ/mm, t in s",
+        source: "EN 1011-2:2001, Annex D (same in SEW 088 and ISO/TR 17671-2)",
+        validity: "unalloyed and low-alloy ferritic steel; T0 from 0 to 300 °C, even over the plate; d \
+                   at or above the transition thickness; long run away from edges; expect 10 to 20 % \
+                   against a thermocouple",
+        confidence: Secondary,
+    }
+}
 
-/// Cooling time with two-dimensional heat flow (thin plate).
-pub const COOLING_TIME_THIN: Formula = Formula {
-    name: "cooling-time-thin-plate",
-    equation: "t = (4300 - 4.3*T0) * 10^5 * (Q/d)^2 * [1/(500-T0)^2 - 1/(800-T0)^2] * F2; T0 in \
-               °C, Q in kJ/mm, d in mm (plate thickness, not combined thickness), t in s",
-    source: "EN 1011-2:2001, Annex D (same in SEW 088 and ISO/TR 17671-2)",
-    validity: "as cooling-time-thick-plate, with d below the transition thickness",
-    confidence: Confidence::Secondary,
-};
+formula! {
+    /// Cooling time with two-dimensional heat flow (thin plate).
+    pub const COOLING_TIME_THIN {
+        name: "cooling-time-thin-plate",
+        equation: "t = (4300 - 4.3*T0) * 10^5 * (Q/d)^2 * [1/(500-T0)^2 - 1/(800-T0)^2] * F2; T0 in \
+                   °C, Q in kJ/mm, d in mm (plate thickness, not combined thickness), t in s",
+        source: "EN 1011-2:2001, Annex D (same in SEW 088 and ISO/TR 17671-2)",
+        validity: "as cooling-time-thick-plate, with d below the transition thickness",
+        confidence: Secondary,
+    }
+}
 
-/// Thickness at which the heat flow changes from two- to three-dimensional.
-pub const TRANSITION_THICKNESS: Formula = Formula {
-    name: "transition-thickness",
-    equation: "d_t = sqrt{(4300-4.3*T0)*10^5/(6700-5*T0) * Q * [1/(500-T0) + 1/(800-T0)]}; T0 in \
-               °C, Q in kJ/mm, d_t in mm",
-    source: "EN 1011-2:2001, Annex D: both cooling times equal at F2 = F3 = 1 (own algebra)",
-    validity: "as cooling-time-thick-plate; where F2 and F3 differ, the curves cross elsewhere, \
-               which the chart of the standard leaves aside",
-    confidence: Confidence::Derived,
-};
+formula! {
+    /// Thickness at which the heat flow changes from two- to three-dimensional.
+    pub const TRANSITION_THICKNESS {
+        name: "transition-thickness",
+        equation: "d_t = sqrt{(4300-4.3*T0)*10^5/(6700-5*T0) * Q * [1/(500-T0) + 1/(800-T0)]}; T0 in \
+                   °C, Q in kJ/mm, d_t in mm",
+        source: "EN 1011-2:2001, Annex D: both cooling times equal at F2 = F3 = 1 (own algebra)",
+        validity: "as cooling-time-thick-plate; where F2 and F3 differ, the curves cross elsewhere, \
+                   which the chart of the standard leaves aside",
+        confidence: Derived,
+    }
+}
 
 /// Share of the transition thickness between which both times are reported (common practice, no
 /// source).
@@ -143,6 +150,29 @@ pub fn transition_thickness(
 /// [`CoolingError::OutOfRange`] for heat input, thickness or shape factor not above zero or a
 /// temperature outside 0 to 300 °C.
 pub fn cooling_time(case: &CoolingCase) -> Result<CoolingTime, CoolingError> {
+    let Both { thin, thick, transition, is_thick, near } = both(case)?;
+    let (heat_flow, time, other) = if is_thick {
+        (HeatFlow::ThreeDimensional, thick, thin)
+    } else {
+        (HeatFlow::TwoDimensional, thin, thick)
+    };
+    let other_heat_flow = near.then_some(other);
+    Ok(CoolingTime { heat_flow, time, transition_thickness: transition, other_heat_flow })
+}
+
+/// Cooling times with both heat flows, and which of them is taken.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Both {
+    pub(super) thin: Span<DurationKind>,
+    pub(super) thick: Span<DurationKind>,
+    pub(super) transition: Thickness,
+    pub(super) is_thick: bool,
+    /// Whether the thickness is so near the transition that either may be true.
+    pub(super) near: bool,
+}
+
+/// Both cooling times of a case.
+pub(super) fn both(case: &CoolingCase) -> Result<Both, CoolingError> {
     case.metal.low_alloy_only()?;
     positive(case.thickness)?;
     let transition = transition_thickness(case.heat_input, case.temperature)?;
@@ -153,15 +183,9 @@ pub fn cooling_time(case: &CoolingCase) -> Result<CoolingTime, CoolingError> {
     let thin =
         over_factor(terms.thin * per_thickness * per_thickness, &case.shape.two_dimensional)?;
     let is_thick = case.thickness.at_least(transition);
-    let (heat_flow, time, other) = if is_thick {
-        (HeatFlow::ThreeDimensional, thick, thin)
-    } else {
-        (HeatFlow::TwoDimensional, thin, thick)
-    };
     let relative = case.thickness.mm() / transition.mm();
     let near = (TRANSITION_BAND.0..=TRANSITION_BAND.1).contains(&relative);
-    let other_heat_flow = near.then_some(other);
-    Ok(CoolingTime { heat_flow, time, transition_thickness: transition, other_heat_flow })
+    Ok(Both { thin, thick, transition, is_thick, near })
 }
 
 /// The times between both ends of a shape factor.

@@ -2,17 +2,19 @@
 
 use crate::{
     quantity::{QuantityError, RunLength, Share, ShareKind, Span},
-    trade::{Confidence, Formula, Process, corners::span_of},
+    trade::{Confidence, Process, corners::span_of, formula},
 };
 
-/// Efficiency of a covered electrode with its stub counted.
-pub const STUB_LOSS: Formula = Formula {
-    name: "stub-loss",
-    equation: "eta_total = eta * (L - stub) / L",
-    source: "Basic Welding Filler Metal Technology, correspondence course, Lesson 9, 2000, Fig. 5",
-    validity: "covered electrodes; eta is the efficiency of the part that is burnt",
-    confidence: Confidence::TextRead,
-};
+formula! {
+    /// Efficiency of a covered electrode with its stub counted.
+    pub const STUB_LOSS {
+        name: "stub-loss",
+        equation: "eta_total = eta * (L - stub) / L",
+        source: "Basic Welding Filler Metal Technology, correspondence course, Lesson 9, 2000, Fig. 5",
+        validity: "covered electrodes; eta is the efficiency of the part that is burnt",
+        confidence: TextRead,
+    }
+}
 
 /// One typical value, for use until a shop has its own.
 #[derive(Debug, Clone, Copy, PartialEq)]

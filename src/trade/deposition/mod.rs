@@ -1,4 +1,11 @@
 //! Metal melted and deposited per hour of arc, and the share of wire that becomes weld metal.
+//!
+//! Mass per length times feed is what melts ([`MELT_RATE`]); times the deposition efficiency it is what stays
+//! ([`DEPOSITION_RATE`]). The handbooks' one-constant form ([`HANDBOOK_MELT_RATE`]) is for solid wire only: used for a
+//! tubular one it says 24 % too much.
+//!
+//! Worked: 1.2 mm solid at 8 m/min melts 4.262 kg/h and at 95 % lays 4.048 kg/h; a cored wire of 7.145 g/m at
+//! 9.5 m/min and 86 % lays 3.503 kg/h.
 
 mod efficiency;
 mod rate;

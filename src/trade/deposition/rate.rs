@@ -2,39 +2,45 @@
 
 use crate::{
     quantity::{DepositionRate, Diameter, LinearMass, QuantityError, Share, WireFeed},
-    trade::{Confidence, Formula},
+    trade::formula,
 };
 
-/// Melt rate: all wire that is fed.
-pub const MELT_RATE: Formula = Formula {
-    name: "melt-rate",
-    equation: "MR = m' * w * 60 / 1000; m' in g/m, w in m/min, MR in kg/h",
-    source: "mass balance of the wire",
-    validity: "solid and tubular wire alike, with the mass per length of that wire",
-    confidence: Confidence::Derived,
-};
+formula! {
+    /// Melt rate: all wire that is fed.
+    pub const MELT_RATE {
+        name: "melt-rate",
+        equation: "MR = m' * w * 60 / 1000; m' in g/m, w in m/min, MR in kg/h",
+        source: "mass balance of the wire",
+        validity: "solid and tubular wire alike, with the mass per length of that wire",
+        confidence: Derived,
+    }
+}
 
-/// Deposition rate: the wire that becomes weld metal.
-pub const DEPOSITION_RATE: Formula = Formula {
-    name: "deposition-rate",
-    equation: "DR = MR * eta",
-    source: "definition of deposition efficiency: deposited mass over consumed mass",
-    validity: "while the arc burns; no pauses",
-    confidence: Confidence::Derived,
-};
+formula! {
+    /// Deposition rate: the wire that becomes weld metal.
+    pub const DEPOSITION_RATE {
+        name: "deposition-rate",
+        equation: "DR = MR * eta",
+        source: "definition of deposition efficiency: deposited mass over consumed mass",
+        validity: "while the arc burns; no pauses",
+        confidence: Derived,
+    }
+}
 
-/// Melt rate of solid steel wire as US handbooks print it.
-///
-/// From first principles the constant is `15 * pi * rho`: 13.34 at the 0.283 lb/in³ of the same
-/// handbooks. The printed 13.1 belongs to 0.278 lb/in³ and comes out 2 % low. It is offered for
-/// comparison with figures made by it; [`MELT_RATE`] is the formula of this service.
-pub const HANDBOOK_MELT_RATE: Formula = Formula {
-    name: "handbook-melt-rate",
-    equation: "MR = 13.1 * D^2 * w; D in in, w in in/min, MR in lb/h",
-    source: "widely printed handbook rule, from memory",
-    validity: "solid steel wire only: for tubular wire it is about a quarter too high",
-    confidence: Confidence::Memory,
-};
+formula! {
+    /// Melt rate of solid steel wire as US handbooks print it.
+    ///
+    /// From first principles the constant is `15 * pi * rho`: 13.34 at the 0.283 lb/in³ of the same
+    /// handbooks. The printed 13.1 belongs to 0.278 lb/in³ and comes out 2 % low. It is offered for
+    /// comparison with figures made by it; [`MELT_RATE`] is the formula of this service.
+    pub const HANDBOOK_MELT_RATE {
+        name: "handbook-melt-rate",
+        equation: "MR = 13.1 * D^2 * w; D in in, w in in/min, MR in lb/h",
+        source: "widely printed handbook rule, from memory",
+        validity: "solid steel wire only: for tubular wire it is about a quarter too high",
+        confidence: Memory,
+    }
+}
 
 /// lb/h per in² and in/min, as printed.
 const HANDBOOK_CONSTANT: f64 = 13.1;

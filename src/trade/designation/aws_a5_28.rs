@@ -5,7 +5,7 @@ use crate::trade::Process;
 use super::aws_a5_18::SOLID_PROCESSES;
 use super::cursor::Cursor;
 use super::facts::{self, Facts, FillerKind, Strength};
-use super::{DesignationError, GasRequirement, aws_alloy};
+use super::{DesignationError, GasRequirement, aws_alloy, aws_impact};
 
 const ALLOYS: &[&str] = &[
     "A1", "B2", "B2L", "B3", "B3L", "B6", "B8", "B9", "Ni1", "Ni2", "Ni3", "D2", "K3", "K4", "W2",
@@ -15,7 +15,7 @@ const ALLOYS: &[&str] = &[
 /// `ER` strength `S-` class, or `E` strength `C-` class gas; then `N` and `H`.
 ///
 /// # Source
-/// Classes: one-page guides to A5.28. Tensile strength as the symbol says.
+/// Classes: one-page guides to A5.28. Tensile strength as the symbol says. Impact tests from memory.
 pub(super) fn parse(cursor: &mut Cursor<'_>) -> Result<Facts, DesignationError> {
     let solid = cursor.take("ER");
     if !solid {
@@ -34,6 +34,7 @@ pub(super) fn parse(cursor: &mut Cursor<'_>) -> Result<Facts, DesignationError> 
     facts.single_pass_only = Some(false);
     cursor.need_word("-", "the hyphen before the class")?;
     aws_alloy::read(cursor, ALLOYS, &mut facts)?;
+    aws_impact::wire(&mut facts, system);
     if !solid {
         let gases = [("C", GasRequirement::Co2), ("M", GasRequirement::ArgonCo2Test)];
         facts.gas = cursor.symbol(&gases).unwrap_or(GasRequirement::NotStated);
@@ -41,7 +42,6 @@ pub(super) fn parse(cursor: &mut Cursor<'_>) -> Result<Facts, DesignationError> 
     let _ = cursor.suffix(&[("N", ())]);
     facts.hydrogen = hydrogen(cursor, &mut facts.notes);
     cursor.end("N, H2, H4, H8, H16, or the end of the designation")?;
-    facts.notes.push("impact requirement, which differs by alloy, is not held here");
     facts.notes.extend(aws_alloy::strength_note(system));
     aws_alloy::heat_treated_if_creep_resisting(&mut facts);
     Ok(facts)
@@ -65,30 +65,42 @@ mod tests {
     /// treatment of B classes from memory.
     #[test]
     fn classes_are_decoded() {
-        let solid =
-            |ksi| format!("solid-wire; {ksi} ksi up; -; -; -; -; -; -; multiple; 135 141 15");
+        let solid = |ksi, impact| {
+            format!("solid-wire; {ksi} ksi up; -; {impact}; -; -; -; -; multiple; 135 141 15")
+        };
         for (text, expected, alloyed) in [
-            ("ER80S-D2", solid("80"), "D2; low-alloy; -"),
-            ("ER100S-1", solid("100"), "1; low-alloy; -"),
-            ("ER110S-1", solid("110"), "1; low-alloy; -"),
-            ("ER90S-B3", solid("90"), "B3; chromium-molybdenum; post-weld-heat-treated"),
-            ("ER80S-Ni1", solid("80"), "Ni1; low-alloy; -"),
-            ("ER70S-A1", solid("70"), "A1; low-alloy; -"),
-            ("ER70S-B2L", solid("70"), "B2L; chromium-molybdenum; post-weld-heat-treated"),
-            ("ER80S-G", solid("80"), "G; -; -"),
+            ("ER80S-D2", solid("80", "27 J at -20 °F"), "D2; low-alloy; -"),
+            ("ER100S-1", solid("100", "68 J at -60 °F"), "1; low-alloy; -"),
+            ("ER110S-1", solid("110", "68 J at -60 °F"), "1; low-alloy; -"),
+            (
+                "ER90S-B3",
+                solid("90", "no impact"),
+                "B3; chromium-molybdenum; post-weld-heat-treated",
+            ),
+            ("ER80S-Ni1", solid("80", "27 J at -50 °F"), "Ni1; low-alloy; -"),
+            ("ER70S-A1", solid("70", "no impact"), "A1; low-alloy; -"),
+            (
+                "ER70S-B2L",
+                solid("70", "no impact"),
+                "B2L; chromium-molybdenum; post-weld-heat-treated",
+            ),
+            ("ER80S-G", solid("80", "impact as agreed"), "G; -; -"),
             (
                 "E80C-Ni1 H4",
-                "metal-cored-wire; 80 ksi up; -; -; -; -; -; 4 mL/100g; multiple; 138".to_owned(),
+                "metal-cored-wire; 80 ksi up; -; 27 J at -50 °F; -; -; -; 4 mL/100g; multiple; 138"
+                    .to_owned(),
                 "Ni1; low-alloy; -",
             ),
             (
                 "E80C-Ni1M",
-                "metal-cored-wire; 80 ksi up; -; -; -; 75-80 Ar; -; -; multiple; 138".to_owned(),
+                "metal-cored-wire; 80 ksi up; -; 27 J at -50 °F; -; 75-80 Ar; -; -; multiple; 138"
+                    .to_owned(),
                 "Ni1; low-alloy; -",
             ),
             (
                 "E70C-Ni2",
-                "metal-cored-wire; 70 ksi up; -; -; -; -; -; -; multiple; 138".to_owned(),
+                "metal-cored-wire; 70 ksi up; -; 27 J at -80 °F; -; -; -; -; multiple; 138"
+                    .to_owned(),
                 "Ni2; low-alloy; -",
             ),
         ] {
@@ -102,7 +114,6 @@ mod tests {
         for text in ["ER90S-B3", "ER55S-Ni1", "E80C-Ni1 H2"] {
             assert!(notes(text).iter().any(|note| note.contains("from memory")), "{text}");
         }
-        assert!(notes("ER80S-D2").iter().all(|note| !note.contains("from memory")));
         assert!(read("ER55S-Ni1").contains("; 550 MPa up; "));
     }
 

@@ -3,7 +3,7 @@
 use super::cursor::Cursor;
 use super::facts::{self, Facts, FillerKind, Strength, System};
 use super::flux_cored_usage::{self as flux_cored, CodedUsage, Shielding};
-use super::{DesignationError, GasRequirement, aws_alloy};
+use super::{DesignationError, GasRequirement, aws_alloy, aws_impact};
 
 /// Least and greatest tensile and least yield strength of a strength symbol.
 #[derive(Debug, Clone, Copy)]
@@ -42,6 +42,15 @@ impl Grade {
             Si(low) => Strength { tensile: System::Si.at_least(low), yield_strength: None },
         }
     }
+
+    /// Least tensile strength in 10 ksi, that of the class beside it for a symbol in MPa.
+    const fn level(self) -> (System, i64) {
+        match self {
+            Us(low, ..) => (System::Us, low / 10),
+            // 430, 490, 550, 620, 690, 760 and 830 MPa stand beside 60 to 120 ksi.
+            Si(low) => (System::Si, (low + 10) / 70),
+        }
+    }
 }
 
 const CODES: &[&str] = &["1", "4", "5", "6", "7", "8", "11", "G"];
@@ -73,6 +82,8 @@ pub(super) fn parse(cursor: &mut Cursor<'_>) -> Result<Facts, DesignationError> 
     };
     cursor.need_word("-", "the hyphen before the alloy symbol, as in E81T1-Ni1C")?;
     aws_alloy::read(cursor, ALLOYS, &mut facts)?;
+    let (system, tens) = grade.level();
+    aws_impact::tubular(&mut facts, system, tens, coded.code);
     facts.gas = gas(cursor, coded)?;
     (facts.kind, facts.processes) = coded.kind(facts.gas);
     let tougher = cursor.suffix(&[("J", ())]).is_some();
@@ -97,7 +108,6 @@ fn note(facts: &mut Facts, coded: CodedUsage, tougher: bool) {
     let no_letter =
         coded.usage.shielding == Shielding::Gas && facts.gas == GasRequirement::NotStated;
     facts.notes.push("strength, and the usability code taken over from A5.20, are from memory");
-    facts.notes.push("impact requirement, which differs by alloy, is not held here");
     facts.notes.extend(no_letter.then_some("no gas letter: which gas was used is not known"));
     facts.notes.extend(tougher.then_some("J: improved toughness; its test is not held here"));
 }
@@ -115,37 +125,37 @@ mod tests {
         for (text, expected, alloyed) in [
             (
                 "E81T1-Ni1C",
-                format!("flux-cored-wire; 80 ksi to 100 ksi; 68 ksi up; -; {UP}; CO2; DCEP; -; multiple; 136"),
+                format!("flux-cored-wire; 80 ksi to 100 ksi; 68 ksi up; 27 J at -20 °F; {UP}; CO2; DCEP; -; multiple; 136"),
                 "Ni1; low-alloy; -",
             ),
             (
                 "E91T1-K2M-J H4",
-                format!("flux-cored-wire; 90 ksi to 110 ksi; 78 ksi up; -; {UP}; 75-80 Ar; DCEP; 4 mL/100g; multiple; 136"),
+                format!("flux-cored-wire; 90 ksi to 110 ksi; 78 ksi up; 27 J at 0 °F; {UP}; 75-80 Ar; DCEP; 4 mL/100g; multiple; 136"),
                 "K2; low-alloy; -",
             ),
             (
                 "E81T5-B2M",
-                format!("flux-cored-wire; 80 ksi to 100 ksi; 68 ksi up; -; {UP}; 75-80 Ar; DCEP DCEN; -; multiple; 136"),
+                format!("flux-cored-wire; 80 ksi to 100 ksi; 68 ksi up; no impact; {UP}; 75-80 Ar; DCEP DCEN; -; multiple; 136"),
                 "B2; chromium-molybdenum; post-weld-heat-treated",
             ),
             (
                 "E71T8-K6",
-                format!("self-shielded-flux-cored-wire; 70 ksi to 90 ksi; 58 ksi up; -; {UP}; no gas; DCEN; -; multiple; 114"),
+                format!("self-shielded-flux-cored-wire; 70 ksi to 90 ksi; 58 ksi up; 27 J at -20 °F; {UP}; no gas; DCEN; -; multiple; 114"),
                 "K6; low-alloy; -",
             ),
             (
                 "E80T1-W2C",
-                "flux-cored-wire; 80 ksi to 100 ksi; 68 ksi up; -; PA PB PC none; CO2; DCEP; -; multiple; 136".to_owned(),
+                "flux-cored-wire; 80 ksi to 100 ksi; 68 ksi up; 27 J at -20 °F; PA PB PC none; CO2; DCEP; -; multiple; 136".to_owned(),
                 "W2; low-alloy; -",
             ),
             (
                 "E101T1-GM",
-                format!("flux-cored-wire; 100 ksi to 120 ksi; 88 ksi up; -; {UP}; 75-80 Ar; DCEP; -; multiple; 136"),
+                format!("flux-cored-wire; 100 ksi to 120 ksi; 88 ksi up; impact as agreed; {UP}; 75-80 Ar; DCEP; -; multiple; 136"),
                 "G; -; -",
             ),
             (
                 "E551T1-Ni1C",
-                format!("flux-cored-wire; 550 MPa up; -; -; {UP}; CO2; DCEP; -; multiple; 136"),
+                format!("flux-cored-wire; 550 MPa up; -; 27 J at -30 °C; {UP}; CO2; DCEP; -; multiple; 136"),
                 "Ni1; low-alloy; -",
             ),
         ] {

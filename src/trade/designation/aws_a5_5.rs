@@ -5,7 +5,7 @@ use crate::trade::{Polarity, Process};
 use super::cursor::Cursor;
 use super::facts::{self, Facts, FillerKind, PolarityRule, Strength};
 use super::usability::ALL_DOWN;
-use super::{DesignationError, GasRequirement, aws_a5_1, aws_alloy};
+use super::{DesignationError, GasRequirement, aws_a5_1, aws_alloy, aws_impact};
 
 /// Position and covering digits; 45 from memory.
 const COVERINGS: &[&str] = &["10", "11", "13", "15", "16", "18", "20", "27", "45"];
@@ -21,7 +21,7 @@ const ALLOYS: &[&str] = &[
 ///
 /// # Source
 /// Strengths in ksi, `H` and `R`: US Army TI 809-26 (1 March 2000), Table C-2. Digits with their
-/// currents and alloy symbols: one-page guides to A5.5.
+/// currents and alloy symbols: one-page guides to A5.5. Impact tests from memory.
 pub(super) fn parse(cursor: &mut Cursor<'_>) -> Result<Facts, DesignationError> {
     cursor.need_word("E", "E for electrode")?;
     cursor.skip_blanks();
@@ -36,6 +36,7 @@ pub(super) fn parse(cursor: &mut Cursor<'_>) -> Result<Facts, DesignationError> 
     };
     covering(digits, &mut facts);
     alloy(cursor, digits, &mut facts)?;
+    aws_impact::covered(&mut facts, system);
     facts.hydrogen = cursor.suffix(&[("H4", 4), ("H8", 8), ("H16", 16)]).and_then(facts::hydrogen);
     let dry = cursor.suffix(&[("R", ())]).is_some();
     cursor.end("H4, H8, H16, R, or the end of the designation")?;
@@ -63,7 +64,6 @@ fn alloy(cursor: &mut Cursor<'_>, digits: &str, facts: &mut Facts) -> Result<(),
         return Err(cursor.wrong("a hyphen and the alloy symbol of A5.5, as in E8018-C3"));
     }
     aws_alloy::read(cursor, ALLOYS, facts)?;
-    facts.notes.push("impact requirement, which differs by alloy, is not held here");
     if military {
         facts.polarity = PolarityRule::Stated(&[Polarity::Dcep]);
         facts.notes.push("that military classes run on DCEP only is from memory");
@@ -82,17 +82,18 @@ mod tests {
     /// A5.5: AC and DC by covering, nominal alloys.
     #[test]
     fn designations_are_decoded() {
-        for (text, ksi, polarity, hydrogen, alloyed) in [
-            ("E8018-C3 H4R", "80", "AC DCEP", "4 mL/100g", "C3; low-alloy; -"),
-            ("E8010-P1", "80", "DCEP", "-", "P1; low-alloy; -"),
-            ("E11018-M", "110", "DCEP", "-", "M; low-alloy; -"),
-            ("E11018M H4R", "110", "DCEP", "4 mL/100g", "M; low-alloy; -"),
-            ("E12018-M1", "120", "DCEP", "-", "M1; low-alloy; -"),
-            ("E7018-A1", "70", "AC DCEP", "-", "A1; low-alloy; -"),
-            ("E7010-A1", "70", "DCEP", "-", "A1; low-alloy; -"),
+        for (text, ksi, impact, polarity, hydrogen, alloyed) in [
+            ("E8018-C3 H4R", "80", "27 J at -40 °F", "AC DCEP", "4 mL/100g", "C3; low-alloy; -"),
+            ("E8010-P1", "80", "27 J at -20 °F", "DCEP", "-", "P1; low-alloy; -"),
+            ("E11018-M", "110", "27 J at -60 °F", "DCEP", "-", "M; low-alloy; -"),
+            ("E11018M H4R", "110", "27 J at -60 °F", "DCEP", "4 mL/100g", "M; low-alloy; -"),
+            ("E12018-M1", "120", "68 J at 0 °F", "DCEP", "-", "M1; low-alloy; -"),
+            ("E7018-A1", "70", "no impact", "AC DCEP", "-", "A1; low-alloy; -"),
+            ("E7010-A1", "70", "no impact", "DCEP", "-", "A1; low-alloy; -"),
             (
                 "E9016-B3H8",
                 "90",
+                "no impact",
                 "AC DCEP",
                 "8 mL/100g",
                 "B3; chromium-molybdenum; post-weld-heat-treated",
@@ -100,15 +101,16 @@ mod tests {
             (
                 "E8018-B2L-H4 R",
                 "80",
+                "no impact",
                 "AC DCEP",
                 "4 mL/100g",
                 "B2L; chromium-molybdenum; post-weld-heat-treated",
             ),
-            ("E8013-G", "80", "AC DCEP DCEN", "-", "G; -; -"),
-            ("E8018-W2", "80", "AC DCEP", "-", "W2; low-alloy; -"),
+            ("E8013-G", "80", "impact as agreed", "AC DCEP DCEN", "-", "G; -; -"),
+            ("E8018-W2", "80", "27 J at 0 °F", "AC DCEP", "-", "W2; low-alloy; -"),
         ] {
             let expected = format!(
-                "covered-electrode; {ksi} ksi up; -; -; {OPEN}; no gas; {polarity}; {hydrogen}; \
+                "covered-electrode; {ksi} ksi up; -; {impact}; {OPEN}; no gas; {polarity}; {hydrogen}; \
                  multiple; 111"
             );
             assert_eq!(read(text), expected, "{text}");
@@ -119,7 +121,7 @@ mod tests {
     /// TI 809-26, Table C-2: 550 MPa beside 80 ksi; 2 is flat and horizontal fillets.
     #[test]
     fn the_si_form_and_the_flat_position() {
-        assert!(read("E5518-C3").contains("; 550 MPa up; -;"));
+        assert!(read("E5518-C3").contains("; 550 MPa up; -; 27 J at -40 °C;"));
         assert!(notes("E5518-C3").iter().any(|note| note.contains("from memory")));
         assert!(read("E7020-A1").contains("; PA PB none; no gas; AC DCEP DCEN;"));
         assert!(notes("E7020-A1").contains(&"horizontal fillets: AC or DCEN"));
@@ -131,7 +133,6 @@ mod tests {
             assert!(notes(text).iter().any(|note| note.contains("from memory")), "{text}");
         }
         assert!(read("E8045-P2").contains("; PA PB PC PD PE PG PJ J-L045 down; no gas; -;"));
-        assert!(notes("E8018-C3").iter().all(|note| !note.contains("from memory")));
     }
 
     #[test]

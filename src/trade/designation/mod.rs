@@ -17,6 +17,7 @@ mod aws_a5_36;
 mod aws_a5_5;
 mod aws_a5_9;
 mod aws_alloy;
+mod aws_impact;
 mod cursor;
 mod dispatch;
 mod facts;

@@ -5,19 +5,21 @@ use time::Date;
 use super::{EstimateError, Figures, Money, Price, Use};
 use crate::{
     quantity::{DurationKind, EnergyKind, GasVolumeKind, Kind, MassKind, Quantity},
-    trade::{Confidence, Formula},
+    trade::formula,
 };
 
-/// Cost of a joint.
-pub const JOINT_COST: Formula = Formula {
-    name: "joint-cost",
-    equation: "cost = labour * T + filler * M_bought + flux * M_flux + gas * V + tariff * W",
-    source: "per kilogram of weld metal as in Basic Welding Filler Metal Technology, correspondence \
-             course, Lesson 9, 2000: rate / (DR OF) + filler / eta + gas q / DR + tariff P / \
-             (eta_s DR)",
-    validity: "labour for the elapsed time; overheads as far as the labour rate holds them",
-    confidence: Confidence::TextRead,
-};
+formula! {
+    /// Cost of a joint.
+    pub const JOINT_COST {
+        name: "joint-cost",
+        equation: "cost = labour * T + filler * M_bought + flux * M_flux + gas * V + tariff * W",
+        source: "per kilogram of weld metal as in Basic Welding Filler Metal Technology, correspondence \
+                 course, Lesson 9, 2000: rate / (DR OF) + filler / eta + gas q / DR + tariff P / \
+                 (eta_s DR)",
+        validity: "labour for the elapsed time; overheads as far as the labour rate holds them",
+        confidence: TextRead,
+    }
+}
 
 /// Prices; one that is missing leaves its cost unknown.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]

@@ -7,28 +7,31 @@ use crate::{
         Quantity, QuantityError, RunLength, Share,
     },
     trade::{
-        Confidence, Formula, arc_time, elapsed_time, filler_bought, gas_used, joint_mass,
-        weld_metal_mass,
+        arc_time, elapsed_time, filler_bought, formula, gas_used, joint_mass, weld_metal_mass,
     },
 };
 
-/// Energy taken from the mains.
-pub const SUPPLY_ENERGY: Formula = Formula {
-    name: "supply-energy",
-    equation: "W = P * t / eta_s; P arc power in W, t arc time in s, W in J",
-    source: "definition of the efficiency of a power source",
-    validity: "while the arc burns; idle power is left out",
-    confidence: Confidence::Derived,
-};
+formula! {
+    /// Energy taken from the mains.
+    pub const SUPPLY_ENERGY {
+        name: "supply-energy",
+        equation: "W = P * t / eta_s; P arc power in W, t arc time in s, W in J",
+        source: "definition of the efficiency of a power source",
+        validity: "while the arc burns; idle power is left out",
+        confidence: Derived,
+    }
+}
 
-/// Flux used.
-pub const FLUX_USED: Formula = Formula {
-    name: "flux-used",
-    equation: "M_flux = ratio * M_wire; ratio of flux to wire by mass",
-    source: "definition of the flux-to-wire ratio",
-    validity: "submerged arc; flux lost or taken up again is in the ratio",
-    confidence: Confidence::Derived,
-};
+formula! {
+    /// Flux used.
+    pub const FLUX_USED {
+        name: "flux-used",
+        equation: "M_flux = ratio * M_wire; ratio of flux to wire by mass",
+        source: "definition of the flux-to-wire ratio",
+        validity: "submerged arc; flux lost or taken up again is in the ratio",
+        confidence: Derived,
+    }
+}
 
 /// Something that a joint uses: how much, not at all, or not known.
 #[derive(Debug, Clone, Copy, PartialEq)]

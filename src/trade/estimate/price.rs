@@ -1,5 +1,7 @@
 //! Prices: money for an amount, on given days.
 
+use std::fmt;
+
 use time::Date;
 
 use super::{EstimateError, Money};
@@ -36,6 +38,23 @@ impl PriceValidity {
     #[must_use]
     pub fn holds_on(self, day: Date) -> bool {
         self.from <= day && self.until.is_none_or(|until| day <= until)
+    }
+}
+
+impl fmt::Display for PriceValidity {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self.until {
+            Some(until) => write!(f, "from {} to {until}", self.from),
+            None => write!(f, "from {} on", self.from),
+        }
+    }
+}
+
+/// `2.90 EUR for 1 kg, from 2026-01-01 on`.
+impl<K: Kind> fmt::Display for Price<K> {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let Self { money, per, validity } = self;
+        write!(f, "{money} for {per}, {validity}")
     }
 }
 

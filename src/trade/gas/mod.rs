@@ -1,4 +1,9 @@
 //! Shielding gases by ISO 14175:2008: mixtures in vol %, groups, designations.
+//!
+//! A mixture falls into one group by the bands of its components; each band ends where the next begins and the end
+//! belongs to the lower one (15 % carbon dioxide is M20, a hair more M21). Helium may take the place of argon in mixed
+//! and reducing groups. Shares are decimals, so that no band edge is decided by binary noise. A group is coarse: what a
+//! filler was classified in can be narrower, and a procedure may fix the mixture itself.
 
 mod designation;
 mod group;

@@ -5,57 +5,67 @@ use crate::{
     quantity::{
         ArcEnergy, Current, Duration, Energy, Power, QuantityError, RunLength, TravelSpeed, Voltage,
     },
-    trade::{Confidence, Formula},
+    trade::formula,
 };
 
-/// Method A: averages of voltage and current.
-pub const ARC_ENERGY_FROM_AVERAGES: Formula = Formula {
-    name: "arc-energy-averages",
-    equation: "E = U * I * 60 / (1000 * v); U in V, I in A, v in mm/min, E in kJ/mm",
-    source: "ISO/TR 18491:2015, method A; same equation in NAVSEA S9074-AQ-GIB-010/248 Rev 1, \
-             4-4.1.13.2 a",
-    validity: "output not waveform-controlled; one arc; voltage taken near the arc; v is the \
-               forward speed of the bead, not the path of a weave",
-    confidence: Confidence::Secondary,
-};
+formula! {
+    /// Method A: averages of voltage and current.
+    pub const ARC_ENERGY_FROM_AVERAGES {
+        name: "arc-energy-averages",
+        equation: "E = U * I * 60 / (1000 * v); U in V, I in A, v in mm/min, E in kJ/mm",
+        source: "ISO/TR 18491:2015, method A; same equation in NAVSEA S9074-AQ-GIB-010/248 Rev 1, \
+                 4-4.1.13.2 a",
+        validity: "output not waveform-controlled; one arc; voltage taken near the arc; v is the \
+                   forward speed of the bead, not the path of a weave",
+        confidence: Secondary,
+    }
+}
 
-/// Arc power from averages.
-pub const ARC_POWER_FROM_AVERAGES: Formula = Formula {
-    name: "arc-power-averages",
-    equation: "P = U * I; U in V, I in A, P in W",
-    source: "definition of power; ISO/TR 18491:2015, method A without its travel speed",
-    validity: "output not waveform-controlled; voltage taken near the arc",
-    confidence: Confidence::Derived,
-};
+formula! {
+    /// Arc power from averages.
+    pub const ARC_POWER_FROM_AVERAGES {
+        name: "arc-power-averages",
+        equation: "P = U * I; U in V, I in A, P in W",
+        source: "definition of power; ISO/TR 18491:2015, method A without its travel speed",
+        validity: "output not waveform-controlled; voltage taken near the arc",
+        confidence: Derived,
+    }
+}
 
-/// Method B: summed instantaneous energy over the length of the run.
-pub const ARC_ENERGY_FROM_ENERGY: Formula = Formula {
-    name: "arc-energy-energy",
-    equation: "E = IE / (1000 * L); IE in J, L in mm, E in kJ/mm",
-    source: "ISO/TR 18491:2015, method B; same equation in NAVSEA S9074-AQ-GIB-010/248 Rev 1, \
-             4-4.1.13.2 c",
-    validity: "any output; IE is the sum of instantaneous voltage times current times time step",
-    confidence: Confidence::Secondary,
-};
+formula! {
+    /// Method B: summed instantaneous energy over the length of the run.
+    pub const ARC_ENERGY_FROM_ENERGY {
+        name: "arc-energy-energy",
+        equation: "E = IE / (1000 * L); IE in J, L in mm, E in kJ/mm",
+        source: "ISO/TR 18491:2015, method B; same equation in NAVSEA S9074-AQ-GIB-010/248 Rev 1, \
+                 4-4.1.13.2 c",
+        validity: "any output; IE is the sum of instantaneous voltage times current times time step",
+        confidence: Secondary,
+    }
+}
 
-/// Method C: mean instantaneous power over travel speed.
-pub const ARC_ENERGY_FROM_POWER: Formula = Formula {
-    name: "arc-energy-power-speed",
-    equation: "E = IP * 60 / (1000 * v); IP in W, v in mm/min, E in kJ/mm",
-    source: "ISO/TR 18491:2015, method C",
-    validity: "any output; IP is the mean of instantaneous voltage times current",
-    confidence: Confidence::Secondary,
-};
+formula! {
+    /// Method C: mean instantaneous power over travel speed.
+    pub const ARC_ENERGY_FROM_POWER {
+        name: "arc-energy-power-speed",
+        equation: "E = IP * 60 / (1000 * v); IP in W, v in mm/min, E in kJ/mm",
+        source: "ISO/TR 18491:2015, method C",
+        validity: "any output; IP is the mean of instantaneous voltage times current",
+        confidence: Secondary,
+    }
+}
 
-/// Method C: mean instantaneous power, arc time and length of the run.
-pub const ARC_ENERGY_FROM_POWER_AND_TIME: Formula = Formula {
-    name: "arc-energy-power-time",
-    equation: "E = IP * t / (1000 * L); IP in W, t in s, L in mm, E in kJ/mm",
-    source: "ISO/TR 18491:2015, method C; same equation in NAVSEA S9074-AQ-GIB-010/248 Rev 1, \
-             4-4.1.13.2 c",
-    validity: "any output; t is the time the arc burned over the length L",
-    confidence: Confidence::Secondary,
-};
+formula! {
+    /// Method C: mean instantaneous power, arc time and length of the run.
+    pub const ARC_ENERGY_FROM_POWER_AND_TIME {
+        name: "arc-energy-power-time",
+        equation: "E = IP * t / (1000 * L); IP in W, t in s, L in mm, E in kJ/mm",
+        source: "ISO/TR 18491:2015, method C; same equation in NAVSEA S9074-AQ-GIB-010/248 Rev 1, \
+                 4-4.1.13.2 c",
+        validity: "any output; t is the time the arc burned over the length L",
+        confidence: Secondary,
+    }
+}
 
 /// Arc energy by method A, [`ARC_ENERGY_FROM_AVERAGES`].
 ///

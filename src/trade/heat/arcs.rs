@@ -2,18 +2,20 @@
 
 use crate::{
     quantity::{ArcEnergy, HeatInput, Kind, Power, Quantity, QuantityError},
-    trade::{Confidence, Formula},
+    trade::formula,
 };
 
-/// Energy of several arcs in one pool.
-pub const SUM_OF_ARCS: Formula = Formula {
-    name: "sum-of-arcs",
-    equation: "P = sum of P_i; E = sum of E_i; Q = sum of k_i * E_i",
-    source: "from memory: arcs of one pool at one travel speed add up",
-    validity: "all arcs feed one pool and travel together; arcs that follow at a distance are runs \
-               of their own, with interpass temperature between",
-    confidence: Confidence::Memory,
-};
+formula! {
+    /// Energy of several arcs in one pool.
+    pub const SUM_OF_ARCS {
+        name: "sum-of-arcs",
+        equation: "P = sum of P_i; E = sum of E_i; Q = sum of k_i * E_i",
+        source: "from memory: arcs of one pool at one travel speed add up",
+        validity: "all arcs feed one pool and travel together; arcs that follow at a distance are runs \
+                   of their own, with interpass temperature between",
+        confidence: Memory,
+    }
+}
 
 /// Power of all arcs of one pool, [`SUM_OF_ARCS`].
 ///

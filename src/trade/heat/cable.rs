@@ -2,19 +2,21 @@
 
 use crate::{
     quantity::{Area, CableLength, Current, QuantityError, Voltage},
-    trade::{Confidence, Formula, OutOfRange, scope::positive},
+    trade::{OutOfRange, formula, scope::positive},
 };
 
-/// Voltage drop of the leads.
-pub const CABLE_DROP: Formula = Formula {
-    name: "cable-drop",
-    equation: "dU = I * rho * sum of (l / A); U_arc = U - dU; I in A, rho = 0.0175 ohm*mm2/m, l in \
-               m, A in mm2, U in V",
-    source: "Ohm's law; resistivity of copper at 20 °C: textbook value, from memory",
-    validity: "copper leads at 20 °C; a lead at 70 °C drops some 20 % more; contacts, clamps and \
-               the work itself are not counted; direct current",
-    confidence: Confidence::Memory,
-};
+formula! {
+    /// Voltage drop of the leads.
+    pub const CABLE_DROP {
+        name: "cable-drop",
+        equation: "dU = I * rho * sum of (l / A); U_arc = U - dU; I in A, rho = 0.0175 ohm*mm2/m, l in \
+                   m, A in mm2, U in V",
+        source: "Ohm's law; resistivity of copper at 20 °C: textbook value, from memory",
+        validity: "copper leads at 20 °C; a lead at 70 °C drops some 20 % more; contacts, clamps and \
+                   the work itself are not counted; direct current",
+        confidence: Memory,
+    }
+}
 
 /// Resistivity of copper at 20 °C in Ω·mm²/m.
 const COPPER: f64 = 0.017_5;

@@ -5,18 +5,20 @@ use rust_decimal::Decimal;
 use super::HeatError;
 use crate::{
     quantity::{ArcEnergy, HeatInput, Share},
-    trade::{Confidence, Formula, Process},
+    trade::{Confidence, Process, formula},
 };
 
-/// Heat input from arc energy.
-pub const HEAT_INPUT: Formula = Formula {
-    name: "heat-input",
-    equation: "Q = k * E; E and Q in kJ/mm",
-    source: "EN 1011-1:2009, 8.7 and Table 1; ISO/TR 17671-1:2002",
-    validity: "k is set relative to submerged arc and is no measured efficiency: two to three \
-               significant figures at best",
-    confidence: Confidence::Secondary,
-};
+formula! {
+    /// Heat input from arc energy.
+    pub const HEAT_INPUT {
+        name: "heat-input",
+        equation: "Q = k * E; E and Q in kJ/mm",
+        source: "EN 1011-1:2009, 8.7 and Table 1; ISO/TR 17671-1:2002",
+        validity: "k is set relative to submerged arc and is no measured efficiency: two to three \
+                   significant figures at best",
+        confidence: Secondary,
+    }
+}
 
 /// Heat input, [`HEAT_INPUT`].
 ///

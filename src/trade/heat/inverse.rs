@@ -2,26 +2,30 @@
 
 use crate::{
     quantity::{ArcEnergy, Current, QuantityError, TravelSpeed, Voltage},
-    trade::{Confidence, Formula},
+    trade::formula,
 };
 
-/// Travel speed at which an arc has a given energy per length.
-pub const TRAVEL_SPEED_FOR_ARC_ENERGY: Formula = Formula {
-    name: "travel-speed-for-arc-energy",
-    equation: "v = U * I * 60 / (1000 * E); U in V, I in A, E in kJ/mm, v in mm/min",
-    source: "ISO/TR 18491:2015, method A, solved for v",
-    validity: "output not waveform-controlled; one arc",
-    confidence: Confidence::Derived,
-};
+formula! {
+    /// Travel speed at which an arc has a given energy per length.
+    pub const TRAVEL_SPEED_FOR_ARC_ENERGY {
+        name: "travel-speed-for-arc-energy",
+        equation: "v = U * I * 60 / (1000 * E); U in V, I in A, E in kJ/mm, v in mm/min",
+        source: "ISO/TR 18491:2015, method A, solved for v",
+        validity: "output not waveform-controlled; one arc",
+        confidence: Derived,
+    }
+}
 
-/// Current at which an arc has a given energy per length.
-pub const CURRENT_FOR_ARC_ENERGY: Formula = Formula {
-    name: "current-for-arc-energy",
-    equation: "I = 1000 * E * v / (60 * U); E in kJ/mm, v in mm/min, U in V, I in A",
-    source: "ISO/TR 18491:2015, method A, solved for I",
-    validity: "output not waveform-controlled; one arc; voltage held",
-    confidence: Confidence::Derived,
-};
+formula! {
+    /// Current at which an arc has a given energy per length.
+    pub const CURRENT_FOR_ARC_ENERGY {
+        name: "current-for-arc-energy",
+        equation: "I = 1000 * E * v / (60 * U); E in kJ/mm, v in mm/min, U in V, I in A",
+        source: "ISO/TR 18491:2015, method A, solved for I",
+        validity: "output not waveform-controlled; one arc; voltage held",
+        confidence: Derived,
+    }
+}
 
 /// Travel speed for an arc energy, [`TRAVEL_SPEED_FOR_ARC_ENERGY`].
 ///

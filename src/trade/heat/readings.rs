@@ -1,36 +1,22 @@
 //! Arc energy of readings, with the uncertainty that the instruments leave.
 
-use super::{HeatError, Waveform, arc_energy_from_averages, combined_uncertainty};
+use super::{Accuracy, HeatError, Waveform, arc_energy_from_averages, combined_uncertainty};
 use crate::{
     quantity::{
         ArcEnergy, CurrentKind, Kind, Quantity, QuantityError, Share, TravelSpeedKind, VoltageKind,
     },
-    trade::{Confidence, Formula},
+    trade::formula,
 };
 
-/// Uncertainty of arc energy by averages.
-pub const ARC_ENERGY_UNCERTAINTY: Formula = Formula {
-    name: "arc-energy-uncertainty",
-    equation: "U(E)/E = sqrt((U(U)/U)^2 + (U(I)/I)^2 + (U(v)/v)^2); every part at coverage factor 2",
-    source: "JCGM 100:2008, 5.1.6 and 6.2",
-    validity: "three independent instruments; the scatter of the welding itself is not counted",
-    confidence: Confidence::Memory,
-};
-
-/// How far an instrument may be off, as expanded uncertainty (coverage factor 2).
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum InstrumentError<K: Kind> {
-    /// A share of the value read.
-    OfReading(Share),
-    /// A share of the end of the scale.
-    OfFullScale {
-        /// The share.
-        share: Share,
-        /// End of the scale.
-        full_scale: Quantity<K>,
-    },
-    /// The same amount everywhere on the scale.
-    Absolute(Quantity<K>),
+formula! {
+    /// Uncertainty of arc energy by averages.
+    pub const ARC_ENERGY_UNCERTAINTY {
+        name: "arc-energy-uncertainty",
+        equation: "U(E)/E = sqrt((U(U)/U)^2 + (U(I)/I)^2 + (U(v)/v)^2); every part at coverage factor 2",
+        source: "JCGM 100:2008, 5.1.6 and 6.2",
+        validity: "three independent instruments; the scatter of the welding itself is not counted",
+        confidence: Memory,
+    }
 }
 
 /// A value read and what is known of its instrument.
@@ -38,8 +24,8 @@ pub enum InstrumentError<K: Kind> {
 pub struct Reading<K: Kind> {
     /// The value shown.
     pub value: Quantity<K>,
-    /// The instrument's error; `None` where nobody knows it.
-    pub error: Option<InstrumentError<K>>,
+    /// The instrument's accuracy.
+    pub accuracy: Accuracy<K>,
 }
 
 /// Readings of one steady arc.
@@ -73,14 +59,7 @@ impl<K: Kind> Reading<K> {
     /// [`QuantityError::NotFinite`] for a reading of zero.
     pub fn relative(&self) -> Result<Option<Share>, QuantityError> {
         let shown = self.value.canonical().abs();
-        let share = self.error.map(|error| match error {
-            InstrumentError::OfReading(share) => share.ratio(),
-            InstrumentError::OfFullScale { share, full_scale } => {
-                share.ratio() * full_scale.canonical().abs() / shown
-            }
-            InstrumentError::Absolute(amount) => amount.canonical().abs() / shown,
-        });
-        share.map(Share::computed).transpose()
+        self.accuracy.at_reading(shown).map(|error| Share::computed(error / shown)).transpose()
     }
 }
 
@@ -111,18 +90,18 @@ mod tests {
         ArcReadings {
             voltage: Reading {
                 value: "24 V".parse().unwrap(),
-                error: Some(InstrumentError::OfReading(share("3 %"))),
+                accuracy: Accuracy::OfReading(share("3 %")),
             },
             current: Reading {
                 value: "200 A".parse().unwrap(),
-                error: Some(InstrumentError::OfFullScale {
+                accuracy: Accuracy::OfFullScale {
                     share: share("1.5 %"),
                     full_scale: "400 A".parse().unwrap(),
-                }),
+                },
             },
             speed: Reading {
                 value: "300 mm/min".parse().unwrap(),
-                error: Some(InstrumentError::Absolute("15 mm/min".parse().unwrap())),
+                accuracy: Accuracy::Absolute("15 mm/min".parse().unwrap()),
             },
             waveform: Waveform::NotControlled,
         }
@@ -141,7 +120,7 @@ mod tests {
     #[test]
     fn one_unknown_instrument_leaves_the_result_without_a_known_error() {
         let mut some = readings();
-        some.current.error = None;
+        some.current.accuracy = Accuracy::Unknown;
         let got = arc_energy_of_readings(&some).unwrap();
         assert_eq!((got.relative, got.absolute), (None, None));
     }

@@ -5,47 +5,55 @@ use crate::{
         ArcEnergy, Current, Diameter, Duration, ElectrodeLength, HeatInput, QuantityError,
         RunLength, Share, Voltage,
     },
-    trade::{Confidence, Formula, OutOfRange, scope::positive},
+    trade::{OutOfRange, formula, scope::positive},
 };
 
-/// Heat input from the run-out of a covered electrode.
-pub const HEAT_INPUT_FROM_RUN_OUT: Formula = Formula {
-    name: "heat-input-run-out",
-    equation: "Q = D^2 * L * F / R; D core wire diameter, L length of electrode melted, R length \
-               of run, all in mm; Q in kJ/mm; F in kJ/mm3: 0.0368 up to 95 % nominal electrode \
-               efficiency, 0.0408 to 110 %, 0.0472 to 130 %, 0.0608 above",
-    source: "EN 1011-2 in the tradition of BS 5135; from memory",
-    validity: "covered electrodes; F holds a thermal efficiency of 0.8 (F / 0.8 is 0.046, 0.051, \
-               0.059 and 0.076, so the result is heat input, not arc energy)",
-    confidence: Confidence::Memory,
-};
+formula! {
+    /// Heat input from the run-out of a covered electrode.
+    pub const HEAT_INPUT_FROM_RUN_OUT {
+        name: "heat-input-run-out",
+        equation: "Q = D^2 * L * F / R; D core wire diameter, L length of electrode melted, R length \
+                   of run, all in mm; Q in kJ/mm; F in kJ/mm3: 0.0368 up to 95 % nominal electrode \
+                   efficiency, 0.0408 to 110 %, 0.0472 to 130 %, 0.0608 above",
+        source: "EN 1011-2 in the tradition of BS 5135; from memory",
+        validity: "covered electrodes; F holds a thermal efficiency of 0.8 (F / 0.8 is 0.046, 0.051, \
+                   0.059 and 0.076, so the result is heat input, not arc energy)",
+        confidence: Memory,
+    }
+}
 
-/// Length of run that one length of electrode may not fall short of.
-pub const RUN_OUT_FOR_HEAT_INPUT: Formula = Formula {
-    name: "run-out-for-heat-input",
-    equation: "R = D^2 * L * F / Q; symbols of heat-input-run-out",
-    source: "heat-input-run-out, solved for R",
-    validity: HEAT_INPUT_FROM_RUN_OUT.validity,
-    confidence: Confidence::Memory,
-};
+formula! {
+    /// Length of run that one length of electrode may not fall short of.
+    pub const RUN_OUT_FOR_HEAT_INPUT {
+        name: "run-out-for-heat-input",
+        equation: "R = D^2 * L * F / Q; symbols of heat-input-run-out",
+        source: "heat-input-run-out, solved for R",
+        validity: as HEAT_INPUT_FROM_RUN_OUT,
+        confidence: Memory,
+    }
+}
 
-/// Length of run per length of electrode.
-pub const RUN_OUT_RATIO: Formula = Formula {
-    name: "run-out-ratio",
-    equation: "R / L; symbols of heat-input-run-out",
-    source: "definition of the run-out ratio",
-    validity: "covered electrodes; says nothing of heat without diameter and electrode efficiency",
-    confidence: Confidence::Derived,
-};
+formula! {
+    /// Length of run per length of electrode.
+    pub const RUN_OUT_RATIO {
+        name: "run-out-ratio",
+        equation: "R / L; symbols of heat-input-run-out",
+        source: "definition of the run-out ratio",
+        validity: "covered electrodes; says nothing of heat without diameter and electrode efficiency",
+        confidence: Derived,
+    }
+}
 
-/// Arc energy of a run from the time one electrode burned.
-pub const ARC_ENERGY_FROM_BURN_TIME: Formula = Formula {
-    name: "arc-energy-burn-time",
-    equation: "E = U * I * t / (1000 * R); U in V, I in A, t in s, R in mm, E in kJ/mm",
-    source: "definition of arc energy; ISO/TR 18491:2015, method A with v = R / t",
-    validity: "output not waveform-controlled; t is the time the arc burned over R",
-    confidence: Confidence::Derived,
-};
+formula! {
+    /// Arc energy of a run from the time one electrode burned.
+    pub const ARC_ENERGY_FROM_BURN_TIME {
+        name: "arc-energy-burn-time",
+        equation: "E = U * I * t / (1000 * R); U in V, I in A, t in s, R in mm, E in kJ/mm",
+        source: "definition of arc energy; ISO/TR 18491:2015, method A with v = R / t",
+        validity: "output not waveform-controlled; t is the time the arc burned over R",
+        confidence: Derived,
+    }
+}
 
 /// One covered electrode and what was welded with it.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -2,18 +2,20 @@
 
 use crate::{
     quantity::{QuantityError, Share},
-    trade::{Confidence, Formula},
+    trade::formula,
 };
 
-/// Relative uncertainty of a product or quotient.
-pub const COMBINED_UNCERTAINTY: Formula = Formula {
-    name: "combined-relative-uncertainty",
-    equation: "U(y)/y = sqrt(sum of (U(x)/x)^2); every U at coverage factor 2",
-    source: "JCGM 100:2008, 5.1.6 with exponents of 1 and -1, and 6.2 (expanded uncertainty)",
-    validity: "factors and divisors of power one, independent of each other; each uncertainty is \
-               expanded with coverage factor 2, and so is the result",
-    confidence: Confidence::Memory,
-};
+formula! {
+    /// Relative uncertainty of a product or quotient.
+    pub const COMBINED_UNCERTAINTY {
+        name: "combined-relative-uncertainty",
+        equation: "U(y)/y = sqrt(sum of (U(x)/x)^2); every U at coverage factor 2",
+        source: "JCGM 100:2008, 5.1.6 with exponents of 1 and -1, and 6.2 (expanded uncertainty)",
+        validity: "factors and divisors of power one, independent of each other; each uncertainty is \
+                   expanded with coverage factor 2, and so is the result",
+        confidence: Memory,
+    }
+}
 
 /// Combined relative expanded uncertainty, [`COMBINED_UNCERTAINTY`]. Each part is the expanded
 /// uncertainty (coverage factor 2) of one factor or divisor, as a share of its value.

@@ -7,27 +7,31 @@ use super::{
 };
 use crate::{
     quantity::{Area, BevelAngle, FaceWidth, PreparationDepth, RootFace, RootGap, Thickness},
-    trade::{Confidence, Formula},
+    trade::formula,
 };
 
-/// Cross-section of a bevel preparation.
-pub const BEVEL_GROOVE: Formula = Formula {
-    name: "bevel-groove",
-    equation: "A = g T + d^2 tan(beta) / 2, d = T - f; face width w = g + d tan(beta); mm, mm2",
-    source: "areas of a rectangle and a triangle",
-    validity: "one edge square; filler area: penetration is left out",
-    confidence: Confidence::Derived,
-};
+formula! {
+    /// Cross-section of a bevel preparation.
+    pub const BEVEL_GROOVE {
+        name: "bevel-groove",
+        equation: "A = g T + d^2 tan(beta) / 2, d = T - f; face width w = g + d tan(beta); mm, mm2",
+        source: "areas of a rectangle and a triangle",
+        validity: "one edge square; filler area: penetration is left out",
+        confidence: Derived,
+    }
+}
 
-/// Cross-section of a double bevel preparation.
-pub const DOUBLE_BEVEL_GROOVE: Formula = Formula {
-    name: "double-bevel-groove",
-    equation: "A = g T + (d1^2 tan(beta1) + d2^2 tan(beta2)) / 2; root face f = T - d1 - d2; \
-               mm, mm2",
-    source: "areas of a rectangle and two triangles",
-    validity: "one edge square; filler area; metal gouged out and laid again is not counted",
-    confidence: Confidence::Derived,
-};
+formula! {
+    /// Cross-section of a double bevel preparation.
+    pub const DOUBLE_BEVEL_GROOVE {
+        name: "double-bevel-groove",
+        equation: "A = g T + (d1^2 tan(beta1) + d2^2 tan(beta2)) / 2; root face f = T - d1 - d2; \
+                   mm, mm2",
+        source: "areas of a rectangle and two triangles",
+        validity: "one edge square; filler area; metal gouged out and laid again is not counted",
+        confidence: Derived,
+    }
+}
 
 /// A bevel preparation from one side.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -3,28 +3,32 @@
 use super::{JointError, dimension::mm};
 use crate::{
     quantity::{Area, FaceWidth, Reinforcement},
-    trade::{Confidence, Formula},
+    trade::formula,
 };
 
-/// Area between a chord and the arc of a circle above it.
-pub const FACE_SEGMENT: Formula = Formula {
-    name: "face-segment",
-    equation: "A = R^2 / 2 * (theta - sin theta); R = (c^2 / 4 + h^2) / (2 h), \
-               theta = 4 * atan(2 h / c); c chord, h height in mm",
-    source: "area of a circular segment",
-    validity: "h at most c / 2 (half a circle)",
-    confidence: Confidence::Derived,
-};
+formula! {
+    /// Area between a chord and the arc of a circle above it.
+    pub const FACE_SEGMENT {
+        name: "face-segment",
+        equation: "A = R^2 / 2 * (theta - sin theta); R = (c^2 / 4 + h^2) / (2 h), \
+                   theta = 4 * atan(2 h / c); c chord, h height in mm",
+        source: "area of a circular segment",
+        validity: "h at most c / 2 (half a circle)",
+        confidence: Derived,
+    }
+}
 
-/// Area between a chord and a parabola above it.
-pub const FACE_PARABOLA: Formula = Formula {
-    name: "face-parabola",
-    equation: "A = 2 / 3 * c * h; c chord, h height in mm",
-    source: "area of a parabolic segment; a filler-metal handbook, Calculations section, table of \
-             weights per foot, computes its caps this way",
-    validity: "low faces; 0.8 % less than the circle at h = 0.1 c, 3 % less at h = 0.2 c",
-    confidence: Confidence::TextRead,
-};
+formula! {
+    /// Area between a chord and a parabola above it.
+    pub const FACE_PARABOLA {
+        name: "face-parabola",
+        equation: "A = 2 / 3 * c * h; c chord, h height in mm",
+        source: "area of a parabolic segment; a filler-metal handbook, Calculations section, table of \
+                 weights per foot, computes its caps this way",
+        validity: "low faces; 0.8 % less than the circle at h = 0.1 c, 3 % less at h = 0.2 c",
+        confidence: TextRead,
+    }
+}
 
 /// Below this angle the series replaces the difference of two nearly equal numbers.
 const SMALL_ANGLE: f64 = 0.01;

@@ -7,30 +7,34 @@ use super::{
 };
 use crate::{
     quantity::{Area, FaceWidth, JointAngle, Leg, Reinforcement, RootGap, Throat},
-    trade::{Confidence, Formula},
+    trade::formula,
 };
 
-/// Cross-section of a fillet.
-pub const FILLET_SECTION: Formula = Formula {
-    name: "fillet-section",
-    equation: "A = (z1 + g) * (z2 + g) * sin psi / 2, plus or minus the face segment over the \
-               chord c; c^2 = a^2 + b^2 - 2 a b cos psi with a = z1 + g, b = z2 + g",
-    source: "area of a triangle; the gap is added to both legs as AWS D1.1 asks above 1/16 in \
-             (read in a discussion that quotes the clause)",
-    validity: "z as drawn; metal that runs into the gap behind the root is not counted; a convex \
-               or concave face stands on the straight line between the toes",
-    confidence: Confidence::Secondary,
-};
+formula! {
+    /// Cross-section of a fillet.
+    pub const FILLET_SECTION {
+        name: "fillet-section",
+        equation: "A = (z1 + g) * (z2 + g) * sin psi / 2, plus or minus the face segment over the \
+                   chord c; c^2 = a^2 + b^2 - 2 a b cos psi with a = z1 + g, b = z2 + g",
+        source: "area of a triangle; the gap is added to both legs as AWS D1.1 asks above 1/16 in \
+                 (read in a discussion that quotes the clause)",
+        validity: "z as drawn; metal that runs into the gap behind the root is not counted; a convex \
+                   or concave face stands on the straight line between the toes",
+        confidence: Secondary,
+    }
+}
 
-/// Throat of a flat fillet.
-pub const FILLET_THROAT: Formula = Formula {
-    name: "fillet-throat",
-    equation: "a = z1 * z2 * sin psi / sqrt(z1^2 + z2^2 - 2 z1 z2 cos psi); equal legs: \
-               a = z * cos(psi / 2), at 90 degrees z / sqrt 2",
-    source: "height of a triangle over the line between the toes",
-    validity: "drawn legs; convexity and penetration not counted",
-    confidence: Confidence::Derived,
-};
+formula! {
+    /// Throat of a flat fillet.
+    pub const FILLET_THROAT {
+        name: "fillet-throat",
+        equation: "a = z1 * z2 * sin psi / sqrt(z1^2 + z2^2 - 2 z1 z2 cos psi); equal legs: \
+                   a = z * cos(psi / 2), at 90 degrees z / sqrt 2",
+        source: "height of a triangle over the line between the toes",
+        validity: "drawn legs; convexity and penetration not counted",
+        confidence: Derived,
+    }
+}
 
 /// Shape of the face between the toes.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -8,6 +8,7 @@
 mod bevel;
 mod depth;
 mod dimension;
+mod double_u_and_j;
 mod error;
 mod face;
 mod fillet;
@@ -17,6 +18,7 @@ mod vee;
 mod weld;
 
 pub use bevel::{BEVEL_GROOVE, BevelSide, DOUBLE_BEVEL_GROOVE, DoubleBevel, SingleBevel};
+pub use double_u_and_j::{DOUBLE_U_GROOVE, DoubleJ, DoubleU, RoundSide};
 pub use error::JointError;
 pub use face::{FACE_PARABOLA, FACE_SEGMENT, face_parabola, face_segment};
 pub use fillet::{FILLET_SECTION, FILLET_THROAT, Fillet, FilletFace, leg_for_throat};
@@ -49,6 +51,10 @@ pub enum Joint {
     SingleU(SingleU),
     /// J from one side.
     SingleJ(SingleJ),
+    /// U from both sides.
+    DoubleU(DoubleU),
+    /// J from both sides.
+    DoubleJ(DoubleJ),
 }
 
 impl Joint {
@@ -67,6 +73,8 @@ impl Joint {
             Self::DoubleBevel(joint) => joint.area(),
             Self::SingleU(joint) => joint.area(),
             Self::SingleJ(joint) => joint.area(),
+            Self::DoubleU(joint) => joint.area(),
+            Self::DoubleJ(joint) => joint.area(),
         }
     }
 
@@ -85,6 +93,8 @@ impl Joint {
             Self::DoubleBevel(joint) => joint.face_width(),
             Self::SingleU(joint) => joint.face_width(),
             Self::SingleJ(joint) => joint.face_width(),
+            Self::DoubleU(joint) => joint.face_width(),
+            Self::DoubleJ(joint) => joint.face_width(),
         }
     }
 
@@ -97,6 +107,8 @@ impl Joint {
             Self::Square(joint) => joint.face_width().map(Some),
             Self::DoubleVee(joint) => joint.far_face_width().map(Some),
             Self::DoubleBevel(joint) => joint.far_face_width().map(Some),
+            Self::DoubleU(joint) => joint.far_face_width().map(Some),
+            Self::DoubleJ(joint) => joint.far_face_width().map(Some),
             Self::Fillet(_)
             | Self::SingleVee(_)
             | Self::VeeOnBacking(_)
@@ -117,6 +129,7 @@ impl Joint {
             Self::SingleBevel(_) => &BEVEL_GROOVE,
             Self::DoubleBevel(_) => &DOUBLE_BEVEL_GROOVE,
             Self::SingleU(_) | Self::SingleJ(_) => &U_GROOVE,
+            Self::DoubleU(_) | Self::DoubleJ(_) => &DOUBLE_U_GROOVE,
         }
     }
 }

@@ -3,17 +3,19 @@
 use super::{JointError, dimension::mm};
 use crate::{
     quantity::{Area, FaceWidth, RootGap, Thickness},
-    trade::{Confidence, Formula},
+    trade::formula,
 };
 
-/// Cross-section of a square butt joint.
-pub const SQUARE_GROOVE: Formula = Formula {
-    name: "square-groove",
-    equation: "A = g * T; face width g; mm, mm2",
-    source: "area of a rectangle",
-    validity: "filler area: parent metal melted by penetration is left out",
-    confidence: Confidence::Derived,
-};
+formula! {
+    /// Cross-section of a square butt joint.
+    pub const SQUARE_GROOVE {
+        name: "square-groove",
+        equation: "A = g * T; face width g; mm, mm2",
+        source: "area of a rectangle",
+        validity: "filler area: parent metal melted by penetration is left out",
+        confidence: Derived,
+    }
+}
 
 /// A square butt joint.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -9,22 +9,24 @@ use crate::{
     quantity::{
         Area, BevelAngle, FaceWidth, PreparationDepth, RootFace, RootGap, RootRadius, Thickness,
     },
-    trade::{Confidence, Formula},
+    trade::formula,
 };
 
-/// Cross-section of a U or J preparation.
-pub const U_GROOVE: Formula = Formula {
-    name: "u-groove",
-    equation: "A = g T + n (A_arc + A_wall), n = 2 for U, 1 for J; d = T - f, \
-               x = r cos(beta), y = r (1 - sin(beta)), H = d - y, \
-               A_arc = r^2 / 2 ((pi / 2 - beta) - sin(beta) cos(beta)), \
-               A_wall = x H + H^2 tan(beta) / 2; face width w = g + n (x + H tan(beta)); mm, mm2",
-    source: "areas of a circular section, a rectangle and a triangle; agrees with numerical \
-             integration",
-    validity: "d at least r (1 - sin(beta)); the arc starts level at the edge of the root face; \
-               filler area: penetration is left out",
-    confidence: Confidence::Derived,
-};
+formula! {
+    /// Cross-section of a U or J preparation.
+    pub const U_GROOVE {
+        name: "u-groove",
+        equation: "A = g T + n (A_arc + A_wall), n = 2 for U, 1 for J; d = T - f, \
+                   x = r cos(beta), y = r (1 - sin(beta)), H = d - y, \
+                   A_arc = r^2 / 2 ((pi / 2 - beta) - sin(beta) cos(beta)), \
+                   A_wall = x H + H^2 tan(beta) / 2; face width w = g + n (x + H tan(beta)); mm, mm2",
+        source: "areas of a circular section, a rectangle and a triangle; agrees with numerical \
+                 integration",
+        validity: "d at least r (1 - sin(beta)); the arc starts level at the edge of the root face; \
+                   filler area: penetration is left out",
+        confidence: Derived,
+    }
+}
 
 /// A U preparation from one side.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -7,28 +7,32 @@ use super::{
 };
 use crate::{
     quantity::{Area, FaceWidth, IncludedAngle, PreparationDepth, RootFace, RootGap, Thickness},
-    trade::{Confidence, Formula},
+    trade::formula,
 };
 
-/// Cross-section of a V preparation.
-pub const VEE_GROOVE: Formula = Formula {
-    name: "vee-groove",
-    equation: "A = g T + d^2 tan(alpha / 2), d = T - f; face width w = g + 2 d tan(alpha / 2); \
-               mm, mm2",
-    source: "areas of a rectangle and two triangles",
-    validity: "symmetric V; filler area: penetration is left out; on backing f = 0",
-    confidence: Confidence::Derived,
-};
+formula! {
+    /// Cross-section of a V preparation.
+    pub const VEE_GROOVE {
+        name: "vee-groove",
+        equation: "A = g T + d^2 tan(alpha / 2), d = T - f; face width w = g + 2 d tan(alpha / 2); \
+                   mm, mm2",
+        source: "areas of a rectangle and two triangles",
+        validity: "symmetric V; filler area: penetration is left out; on backing f = 0",
+        confidence: Derived,
+    }
+}
 
-/// Cross-section of a double V preparation.
-pub const DOUBLE_VEE_GROOVE: Formula = Formula {
-    name: "double-vee-groove",
-    equation: "A = g T + d1^2 tan(alpha1 / 2) + d2^2 tan(alpha2 / 2); root face f = T - d1 - d2; \
-               mm, mm2",
-    source: "areas of a rectangle and four triangles",
-    validity: "each V symmetric; filler area; metal gouged out and laid again is not counted",
-    confidence: Confidence::Derived,
-};
+formula! {
+    /// Cross-section of a double V preparation.
+    pub const DOUBLE_VEE_GROOVE {
+        name: "double-vee-groove",
+        equation: "A = g T + d1^2 tan(alpha1 / 2) + d2^2 tan(alpha2 / 2); root face f = T - d1 - d2; \
+                   mm, mm2",
+        source: "areas of a rectangle and four triangles",
+        validity: "each V symmetric; filler area; metal gouged out and laid again is not counted",
+        confidence: Derived,
+    }
+}
 
 /// A V preparation from one side.
 #[derive(Debug, Clone, Copy, PartialEq)]

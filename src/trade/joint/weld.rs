@@ -5,28 +5,32 @@ use crate::{
     quantity::{
         Area, BevelAngle, EdgeOverlap, FaceWidth, PreparationDepth, Reinforcement, RootRadius,
     },
-    trade::{Confidence, Formula},
+    trade::formula,
 };
 
-/// Cross-section of a cap.
-pub const CAP_SECTION: Formula = Formula {
-    name: "cap-section",
-    equation: "A = 2 / 3 * (w + 2 s) * h; w face width of the groove, s overlap past each edge, \
-               h height; mm, mm2",
-    source: "area of a parabolic segment; a filler-metal handbook, Calculations section, table of \
-             weights per foot",
-    validity: "low caps of usual shape",
-    confidence: Confidence::TextRead,
-};
+formula! {
+    /// Cross-section of a cap.
+    pub const CAP_SECTION {
+        name: "cap-section",
+        equation: "A = 2 / 3 * (w + 2 s) * h; w face width of the groove, s overlap past each edge, \
+                   h height; mm, mm2",
+        source: "area of a parabolic segment; a filler-metal handbook, Calculations section, table of \
+                 weights per foot",
+        validity: "low caps of usual shape",
+        confidence: TextRead,
+    }
+}
 
-/// Cross-section of a gouged groove that is filled again.
-pub const GOUGE_SECTION: Formula = Formula {
-    name: "gouge-section",
-    equation: "parabola: A = 2 / 3 * w * d; round bottom: A = 2 (A_arc + A_wall) as in u-groove",
-    source: "area of a parabolic segment, or of a U without gap",
-    validity: "all of it is laid again, weld metal gouged out included",
-    confidence: Confidence::Derived,
-};
+formula! {
+    /// Cross-section of a gouged groove that is filled again.
+    pub const GOUGE_SECTION {
+        name: "gouge-section",
+        equation: "parabola: A = 2 / 3 * w * d; round bottom: A = 2 (A_arc + A_wall) as in u-groove",
+        source: "area of a parabolic segment, or of a U without gap",
+        validity: "all of it is laid again, weld metal gouged out included",
+        confidence: Derived,
+    }
+}
 
 /// Metal above the face of a groove.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -85,6 +89,7 @@ pub struct WeldSection {
 impl WeldSection {
     /// The joint alone.
     #[must_use]
+    #[expect(clippy::large_types_passed_by_value, reason = "the joint is moved in")]
     pub const fn bare(joint: Joint) -> Self {
         Self { joint, cap: None, far_cap: None, root: None, gouge: None }
     }

@@ -3,19 +3,21 @@
 use super::PowerSourceError;
 use crate::{
     quantity::{Current, Power, Voltage},
-    trade::{Confidence, Formula, scope::positive},
+    trade::{formula, scope::positive},
 };
 
-/// Linear characteristic of a drooping power source.
-pub const LINEAR_CHARACTERISTIC: Formula = Formula {
-    name: "linear-characteristic",
-    equation: "U/U0 + I/Is = 1; U0 open-circuit voltage in V, Is short-circuit current in A; most \
-               power at U0/2 and Is/2",
-    source: "textbooks on arc welding; exam questions of GATE 1989, 2014 and 2016",
-    validity: "drooping sources whose characteristic is straight, as exam questions assume; a wire \
-               process on constant voltage is another case",
-    confidence: Confidence::Derived,
-};
+formula! {
+    /// Linear characteristic of a drooping power source.
+    pub const LINEAR_CHARACTERISTIC {
+        name: "linear-characteristic",
+        equation: "U/U0 + I/Is = 1; U0 open-circuit voltage in V, Is short-circuit current in A; most \
+                   power at U0/2 and Is/2",
+        source: "textbooks on arc welding; exam questions of GATE 1989, 2014 and 2016",
+        validity: "drooping sources whose characteristic is straight, as exam questions assume; a wire \
+                   process on constant voltage is another case",
+        confidence: Derived,
+    }
+}
 
 /// A straight line from open circuit to short circuit.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -4,29 +4,33 @@ use super::PowerSourceError;
 use crate::{
     quantity::{Current, Duration, Share},
     trade::{
-        Confidence, Formula,
+        formula,
         scope::{positive, within},
     },
 };
 
-/// Arc time that a duty cycle allows.
-pub const ARC_ON_TIME: Formula = Formula {
-    name: "arc-on-time",
-    equation: "t = X * 10 min",
-    source: "AWS online glossary, duty cycle: 300 A at 60 % is 6 min in any 10",
-    validity: "any ten minutes, not a mean over a shift",
-    confidence: Confidence::TextRead,
-};
+formula! {
+    /// Arc time that a duty cycle allows.
+    pub const ARC_ON_TIME {
+        name: "arc-on-time",
+        equation: "t = X * 10 min",
+        source: "AWS online glossary, duty cycle: 300 A at 60 % is 6 min in any 10",
+        validity: "any ten minutes, not a mean over a shift",
+        confidence: TextRead,
+    }
+}
 
-/// Law of constant heating.
-pub const CONSTANT_HEATING: Formula = Formula {
-    name: "constant-heating",
-    equation: "X2 = X1*(I1/I2)^2, at most 100 %; I2 = I1*sqrt(X1/X2)",
-    source: "textbook law, from memory; one worked value printed in a power-source manual",
-    validity: "an estimate where the plate has no point: inverters, torches and cooling break it; a \
-               current above the plate's highest is not permitted by it",
-    confidence: Confidence::Memory,
-};
+formula! {
+    /// Law of constant heating.
+    pub const CONSTANT_HEATING {
+        name: "constant-heating",
+        equation: "X2 = X1*(I1/I2)^2, at most 100 %; I2 = I1*sqrt(X1/X2)",
+        source: "textbook law, from memory; one worked value printed in a power-source manual",
+        validity: "an estimate where the plate has no point: inverters, torches and cooling break it; a \
+                   current above the plate's highest is not permitted by it",
+        confidence: Memory,
+    }
+}
 
 /// Period of a duty cycle in seconds.
 pub(super) const PERIOD: f64 = 600.0;

@@ -3,17 +3,19 @@
 use super::{PowerSourceError, duty::PERIOD};
 use crate::{
     quantity::{Current, Duration},
-    trade::{Confidence, Formula, scope::positive},
+    trade::{formula, scope::positive},
 };
 
-/// Current with the same heating as mixed use.
-pub const EQUIVALENT_CURRENT: Formula = Formula {
-    name: "equivalent-current",
-    equation: "I_eq = sqrt(sum of I^2*t / 10 min); to be at most the current rated at 100 %",
-    source: "law of constant heating, from memory",
-    validity: "uses within one period of ten minutes; as constant-heating",
-    confidence: Confidence::Memory,
-};
+formula! {
+    /// Current with the same heating as mixed use.
+    pub const EQUIVALENT_CURRENT {
+        name: "equivalent-current",
+        equation: "I_eq = sqrt(sum of I^2*t / 10 min); to be at most the current rated at 100 %",
+        source: "law of constant heating, from memory",
+        validity: "uses within one period of ten minutes; as constant-heating",
+        confidence: Memory,
+    }
+}
 
 /// One current and how long it flows within the period.
 #[derive(Debug, Clone, Copy, PartialEq)]

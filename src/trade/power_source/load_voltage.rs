@@ -3,21 +3,23 @@
 use super::PowerSourceError;
 use crate::{
     quantity::{Current, Voltage},
-    trade::{Confidence, Formula, Process, coded, scope::positive},
+    trade::{Process, coded, formula, scope::positive},
 };
 
-/// Conventional load voltage.
-pub const LOAD_VOLTAGE: Formula = Formula {
-    name: "conventional-load-voltage",
-    equation: "U2 = 20 + 0.04*I2 covered electrode, submerged arc; 10 + 0.04*I2 TIG; 14 + 0.05*I2 \
-               MIG, MAG, cored wire; 25 + 0.04*I2 plasma; all flat above 600 A; plasma cutting 80 + \
-               0.4*I2 to 165 A, then 130 + 0.1*I2; plasma gouging 100 + 0.4*I2 to 300 A, then 220; \
-               I2 in A, U2 in V",
-    source: "IEC 60974-1, 11.2; from memory",
-    validity: "a test load for rating plates, no arc voltage: it says what a power source can, not \
-               what a weld needs, and never enters a heat input",
-    confidence: Confidence::Memory,
-};
+formula! {
+    /// Conventional load voltage.
+    pub const LOAD_VOLTAGE {
+        name: "conventional-load-voltage",
+        equation: "U2 = 20 + 0.04*I2 covered electrode, submerged arc; 10 + 0.04*I2 TIG; 14 + 0.05*I2 \
+                   MIG, MAG, cored wire; 25 + 0.04*I2 plasma; all flat above 600 A; plasma cutting 80 + \
+                   0.4*I2 to 165 A, then 130 + 0.1*I2; plasma gouging 100 + 0.4*I2 to 300 A, then 220; \
+                   I2 in A, U2 in V",
+        source: "IEC 60974-1, 11.2; from memory",
+        validity: "a test load for rating plates, no arc voltage: it says what a power source can, not \
+                   what a weld needs, and never enters a heat input",
+        confidence: Memory,
+    }
+}
 
 coded! {
     /// Load lines of the rating.

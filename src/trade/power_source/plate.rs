@@ -3,18 +3,20 @@
 use super::{DutyPoint, PowerSourceError, duty::check_duty, duty_by_constant_heating};
 use crate::{
     quantity::{Current, Share},
-    trade::{Confidence, Formula, scope::positive},
+    trade::{formula, scope::positive},
 };
 
-/// Duty cycle and current from a rating plate.
-pub const DUTY_FROM_PLATE: Formula = Formula {
-    name: "duty-from-plate",
-    equation: "between two points: X = X1*(I1/I)^2 from the point above, at most the duty of the point \
-               below; below the lowest point: the duty of that point; above the highest: none",
-    source: "points as rated (IEC 60974-1); between them constant-heating, downward in current only",
-    validity: "rating at 40 °C ambient (from memory); torch and cables have ratings of their own",
-    confidence: Confidence::Memory,
-};
+formula! {
+    /// Duty cycle and current from a rating plate.
+    pub const DUTY_FROM_PLATE {
+        name: "duty-from-plate",
+        equation: "between two points: X = X1*(I1/I)^2 from the point above, at most the duty of the point \
+                   below; below the lowest point: the duty of that point; above the highest: none",
+        source: "points as rated (IEC 60974-1); between them constant-heating, downward in current only",
+        validity: "rating at 40 °C ambient (from memory); torch and cables have ratings of their own",
+        confidence: Memory,
+    }
+}
 
 /// Points of a rating plate, from low to high current; more current never has more duty.
 #[derive(Debug, Clone, PartialEq)]

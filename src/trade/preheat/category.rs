@@ -5,19 +5,21 @@ use rust_decimal::Decimal;
 use super::PreheatError;
 use crate::{
     quantity::{Kind, Temperature, Thickness, ThicknessKind, UnitSystem},
-    trade::{Confidence, Formula, coded, scope::within},
+    trade::{coded, formula, scope::within},
 };
 
-/// Minimum preheat by category of base metal and process.
-pub const CATEGORY_PREHEAT: Formula = Formula {
-    name: "preheat-category",
-    equation: "table of category and thickness of the thickest part at the point of welding",
-    source: "AWS D1.1:2015, Table 3.3 (3.2 to 2010, 5.8 in 2020); A and B also US Army TI 809-26, 1 \
-             March 2000, Table 3-1; C and D in °F from a reprint based on D1.1, in °C from memory",
-    validity: "prequalified procedures; 3 mm (1/8 in) and thicker; which steel is in which category \
-               differs between editions",
-    confidence: Confidence::Secondary,
-};
+formula! {
+    /// Minimum preheat by category of base metal and process.
+    pub const CATEGORY_PREHEAT {
+        name: "preheat-category",
+        equation: "table of category and thickness of the thickest part at the point of welding",
+        source: "AWS D1.1:2015, Table 3.3 (3.2 to 2010, 5.8 in 2020); A and B also US Army TI 809-26, 1 \
+                 March 2000, Table 3-1; C and D in °F from a reprint based on D1.1, in °C from memory",
+        validity: "prequalified procedures; 3 mm (1/8 in) and thicker; which steel is in which category \
+                   differs between editions",
+        confidence: Secondary,
+    }
+}
 
 coded! {
     /// Category of base metal and process.

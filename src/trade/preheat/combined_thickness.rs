@@ -3,18 +3,20 @@
 use super::PreheatError;
 use crate::{
     quantity::{CombinedThickness, Thickness, WeldDistance},
-    trade::{Confidence, Formula, scope::positive},
+    trade::{formula, scope::positive},
 };
 
-/// Combined thickness of a joint.
-pub const COMBINED_THICKNESS: Formula = Formula {
-    name: "combined-thickness",
-    equation: "butt and corner: d1 + d2; fillet: d1 + d2 + d3; two opposed fillets laid at the same \
-               time: (d1 + d2 + d3)/2; each d the mean thickness over 75 mm from the weld line",
-    source: "EN 1011-2:2001, Figure C.1; from memory",
-    validity: "for Method A only; Method B takes the plate thickness",
-    confidence: Confidence::Memory,
-};
+formula! {
+    /// Combined thickness of a joint.
+    pub const COMBINED_THICKNESS {
+        name: "combined-thickness",
+        equation: "butt and corner: d1 + d2; fillet: d1 + d2 + d3; two opposed fillets laid at the same \
+                   time: (d1 + d2 + d3)/2; each d the mean thickness over 75 mm from the weld line",
+        source: "EN 1011-2:2001, Figure C.1; from memory",
+        validity: "for Method A only; Method B takes the plate thickness",
+        confidence: Memory,
+    }
+}
 
 /// Width over which thickness is averaged, in mm.
 const NEAR: f64 = 75.0;

@@ -2,31 +2,38 @@
 
 use super::{HydrogenLevel, PreheatError, hydrogen_control_table::cell};
 use crate::{
-    quantity::{HydrogenContent, Pcm, QuantityError, SusceptibilityIndex, Temperature, Thickness},
-    trade::{Confidence, Formula, SteelFamily, coded, rounding::up_to_step, scope::positive},
+    quantity::{
+        HydrogenContent, Pcm, Quantity, QuantityError, SusceptibilityIndex, Temperature, Thickness,
+        UnitSystem,
+    },
+    trade::{SteelFamily, coded, formula, rounding::up_to_step, scope::positive},
 };
 
-/// Index of susceptibility to hydrogen cracking.
-pub const SUSCEPTIBILITY_INDEX: Formula = Formula {
-    name: "susceptibility-index",
-    equation: "SI = 12*Pcm + log10(H); Pcm in %, H in mL/100 g, taken as 5, 10 or 30 by level",
-    source: "AWS D1.1, annex on alternative methods for preheat (Annex XI to 2006, I to 2010, H in \
-             2015, B in 2020); from memory",
-    validity: "Pcm below 0.38 %; index up to 7.0, rounded up to one decimal for its group",
-    confidence: Confidence::Memory,
-};
+formula! {
+    /// Index of susceptibility to hydrogen cracking.
+    pub const SUSCEPTIBILITY_INDEX {
+        name: "susceptibility-index",
+        equation: "SI = 12*Pcm + log10(H); Pcm in %, H in mL/100 g, taken as 5, 10 or 30 by level",
+        source: "AWS D1.1, annex on alternative methods for preheat (Annex XI to 2006, I to 2010, H in \
+                 2015, B in 2020); from memory",
+        validity: "Pcm below 0.38 %; index up to 7.0, rounded up to one decimal for its group",
+        confidence: Memory,
+    }
+}
 
-/// Minimum preheat by hydrogen control.
-pub const HYDROGEN_CONTROL: Formula = Formula {
-    name: "preheat-hydrogen-control",
-    equation: "group A to G from Pcm and hydrogen level (printed table) or from the index; then \
-               table of restraint, thickness and group",
-    source: "AWS D1.1, same annex; the whole table is from memory, one cell was seen in a worked \
-             example (high restraint, 2 in, D: 300 °F)",
-    validity: "metric columns; restraint is the engineer's judgement; where both this and the \
-               prequalified table give less, tests have to show that it is enough",
-    confidence: Confidence::Memory,
-};
+formula! {
+    /// Minimum preheat by hydrogen control.
+    pub const HYDROGEN_CONTROL {
+        name: "preheat-hydrogen-control",
+        equation: "group A to G from Pcm and hydrogen level (printed table) or from the index; then \
+                   table of restraint, thickness and group",
+        source: "AWS D1.1, same annex; the whole table is from memory, one cell was seen in a worked \
+                 example (high restraint, 2 in, D: 300 °F)",
+        validity: "the columns of one system of units, never converted; restraint is the engineer's judgement; where both this and the \
+                   prequalified table give less, tests have to show that it is enough",
+        confidence: Memory,
+    }
+}
 
 coded! {
     /// Group of susceptibility.
@@ -86,6 +93,8 @@ pub struct HydrogenControl {
     pub thickness: Thickness,
     /// How the group is found.
     pub path: SusceptibilityPath,
+    /// Columns the code is applied in: mm and °C, or in and °F.
+    pub columns: UnitSystem,
 }
 
 /// Minimum preheat and interpass temperature.
@@ -175,22 +184,32 @@ pub fn hydrogen_control_preheat(
         SusceptibilityPath::PrintedTable => by_table,
         SusceptibilityPath::CalculatedIndex => SusceptibilityGroup::of_index(index)?,
     };
-    let (celsius, less_may_do) = cell(case.restraint, row(case.thickness)?, group);
-    let minimum = Temperature::computed(f64::from(celsius))?;
+    let row = row(case.thickness, case.columns)?;
+    let (degrees, less_may_do) = cell(case.columns, case.restraint, row, group);
+    let minimum: Temperature = Quantity::entered(degrees.into(), unit(case.columns).1)?;
     Ok(HydrogenControlPreheat { index, group, minimum, less_may_do })
 }
 
-/// Row of a thickness: below 10, to 20, to 38, to 75, above 75 mm.
-fn row(thickness: Thickness) -> Result<usize, QuantityError> {
-    if !thickness.at_least(Thickness::computed(10.0)?) {
-        return Ok(0);
-    }
-    let mut row = 1;
-    for end in [20.0, 38.0, 75.0] {
-        if thickness.at_most(Thickness::computed(end)?) {
-            break;
+/// Row of a thickness: below the first end, up to the others, above the last.
+fn row(thickness: Thickness, columns: UnitSystem) -> Result<usize, QuantityError> {
+    let ends = match columns {
+        UnitSystem::Metric => ["10", "20", "38", "75"],
+        UnitSystem::Us => ["0.375", "0.75", "1.5", "3"],
+    };
+    for (row, end) in ends.into_iter().enumerate() {
+        let end: Thickness = format!("{end} {}", unit(columns).0).parse()?;
+        let below = !thickness.at_least(end);
+        if below || (row > 0 && thickness.at_most(end)) {
+            return Ok(row);
         }
-        row += 1;
     }
-    Ok(row)
+    Ok(ends.len())
+}
+
+/// Units of length and temperature of the columns.
+const fn unit(columns: UnitSystem) -> (&'static str, &'static str) {
+    match columns {
+        UnitSystem::Metric => ("mm", "°C"),
+        UnitSystem::Us => ("in", "°F"),
+    }
 }

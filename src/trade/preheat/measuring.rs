@@ -3,29 +3,33 @@
 use super::PreheatError;
 use crate::{
     quantity::{Duration, Thickness, UnitSystem, WeldDistance},
-    trade::{Confidence, Formula, coded, scope::positive},
+    trade::{coded, formula, scope::positive},
 };
 
-/// Where preheat and interpass temperature are measured.
-pub const MEASURING_POINT: Formula = Formula {
-    name: "measuring-point",
-    equation: "t at most 50 mm: at 4*t from the groove edge, at most 50 mm; thicker: the temperature \
-               exists over at least 75 mm in every direction; after heating from the measured face \
-               wait 2 min per 25 mm of thickness",
-    source: "ISO 13916:2017; the waiting time is from memory",
-    validity: "on the face toward the welder, where practicable opposite to the heating",
-    confidence: Confidence::TextRead,
-};
+formula! {
+    /// Where preheat and interpass temperature are measured.
+    pub const MEASURING_POINT {
+        name: "measuring-point",
+        equation: "t at most 50 mm: at 4*t from the groove edge, at most 50 mm; thicker: the temperature \
+                   exists over at least 75 mm in every direction; after heating from the measured face \
+                   wait 2 min per 25 mm of thickness",
+        source: "ISO 13916:2017; the waiting time is from memory",
+        validity: "on the face toward the welder, where practicable opposite to the heating",
+        confidence: TextRead,
+    }
+}
 
-/// How far preheat has to reach by AWS D1.1.
-pub const HEATED_WIDTH: Formula = Formula {
-    name: "heated-width",
-    equation: "thickness of the thickest part, at least 75 mm (3 in), in all directions from the \
-               point of welding",
-    source: "AWS D1.1:2015, clause on minimum preheat and interpass temperature",
-    validity: "preheat and interpass temperature alike",
-    confidence: Confidence::Secondary,
-};
+formula! {
+    /// How far preheat has to reach by AWS D1.1.
+    pub const HEATED_WIDTH {
+        name: "heated-width",
+        equation: "thickness of the thickest part, at least 75 mm (3 in), in all directions from the \
+                   point of welding",
+        source: "AWS D1.1:2015, clause on minimum preheat and interpass temperature",
+        validity: "preheat and interpass temperature alike",
+        confidence: Secondary,
+    }
+}
 
 coded! {
     /// What a measuring distance means.

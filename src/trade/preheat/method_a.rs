@@ -1,28 +1,32 @@
 //! Preheat by EN 1011-2 Method A (CE): as far as its printed table goes, then by readings of its
 //! charts that an organisation made itself.
 
+use time::Date;
+
 use super::{HydrogenScale, PreheatError};
 use crate::{
     quantity::{CeIiw, CombinedThickness, HeatInput, Temperature},
     trade::{
-        Confidence, Formula, SteelFamily,
+        SteelFamily, formula,
         scope::{positive, within},
     },
 };
 
-/// Largest combined thickness that is welded without preheat.
-pub const METHOD_A_TABLE: Formula = Formula {
-    name: "preheat-method-a",
-    equation: "no preheat while the combined thickness is at most the printed one, at the next worse \
-               CE (0.43 or 0.49), hydrogen scale and heat input (1.0 or 2.0 kJ/mm); never between \
-               two columns",
-    source: "EN 1011-2:2001, C.2 and Table C.1; the charts of Figure C.2 are curves and are read by \
-             people",
-    validity: "unalloyed and low-alloy ferritic steel; CE 0.30 to 0.70 % (from memory); more \
-               preheat than charted for high restraint, combined thickness above 100 mm, roots of \
-               thick welds, weld metal stronger than the parent metal",
-    confidence: Confidence::TextRead,
-};
+formula! {
+    /// Largest combined thickness that is welded without preheat.
+    pub const METHOD_A_TABLE {
+        name: "preheat-method-a",
+        equation: "no preheat while the combined thickness is at most the printed one, at the next worse \
+                   CE (0.43 or 0.49), hydrogen scale and heat input (1.0 or 2.0 kJ/mm); never between \
+                   two columns",
+        source: "EN 1011-2:2001, C.2 and Table C.1; the charts of Figure C.2 are curves and are read by \
+                 people",
+        validity: "unalloyed and low-alloy ferritic steel; CE 0.30 to 0.70 % (from memory); more \
+                   preheat than charted for high restraint, combined thickness above 100 mm, roots of \
+                   thick welds, weld metal stronger than the parent metal",
+        confidence: TextRead,
+    }
+}
 
 /// Rows of Table C.1 by hydrogen scale: largest combined thickness in mm at CE 0.49 with 1.0 and 2.0
 /// kJ/mm, then at CE 0.43 with 1.0 and 2.0 kJ/mm.
@@ -65,6 +69,8 @@ pub struct ChartReading {
     pub preheat: Option<Temperature>,
     /// Who read it.
     pub read_by: String,
+    /// Day it was read.
+    pub read_on: Date,
     /// Figure and edition it was read from.
     pub figure: String,
 }

@@ -4,37 +4,41 @@ use super::PreheatError;
 use crate::{
     quantity::{Cet, HeatInput, HydrogenContent, QuantityError, Stress, Temperature, Thickness},
     trade::{
-        Composition, Confidence, Formula, SteelFamily, Validity, coded, composition::CET_RANGE,
+        Composition, SteelFamily, Validity, coded, composition::CET_RANGE, formula,
         rounding::up_to_step, scope::within,
     },
 };
 
-/// Minimum preheat by CET.
-pub const METHOD_B: Formula = Formula {
-    name: "preheat-method-b",
-    equation: "Tp = 697*CET + 160*tanh(d/35) + 62*HD^0.35 + (53*CET - 32)*Q - 328; CET in %, d in \
-               mm (plate thickness, not combined thickness), HD in mL/100 g, Q in kJ/mm, Tp in \
-               °C; SEW 088 has 700 and -330 for 697 and -328",
-    source: "EN 1011-2:2001, C.3, equation C.8 (secondary: an engineering article of 2020 that \
-             quotes DIN EN 1011-2); SEW 088 Beiblatt 1 (Verbindungen im Stahl- und Verbundbau, p. \
-             368)",
-    validity: "CET 0.20 to 0.50 %; d 10 to 90 mm; HD 1 to 20 mL/100 g; Q 0.5 to 4.0 kJ/mm; yield \
-               strength to 1000 N/mm2; composition as for CET (ranges from memory); dry joint at \
-               5 °C or more. For butt welds with residual stress at yield level: more for high \
-               restraint, stress raisers, roots of thick welds, tacks under 50 mm; less is never \
-               taken here",
-    confidence: Confidence::Secondary,
-};
+formula! {
+    /// Minimum preheat by CET.
+    pub const METHOD_B {
+        name: "preheat-method-b",
+        equation: "Tp = 697*CET + 160*tanh(d/35) + 62*HD^0.35 + (53*CET - 32)*Q - 328; CET in %, d in \
+                   mm (plate thickness, not combined thickness), HD in mL/100 g, Q in kJ/mm, Tp in \
+                   °C; SEW 088 has 700 and -330 for 697 and -328",
+        source: "EN 1011-2:2001, C.3, equation C.8 (secondary: an engineering article of 2020 that \
+                 quotes DIN EN 1011-2); SEW 088 Beiblatt 1 (Verbindungen im Stahl- und Verbundbau, p. \
+                 368)",
+        validity: "CET 0.20 to 0.50 %; d 10 to 90 mm; HD 1 to 20 mL/100 g; Q 0.5 to 4.0 kJ/mm; yield \
+                   strength to 1000 N/mm2; composition as for CET (ranges from memory); dry joint at \
+                   5 °C or more. For butt welds with residual stress at yield level: more for high \
+                   restraint, stress raisers, roots of thick welds, tacks under 50 mm; less is never \
+                   taken here",
+        confidence: Secondary,
+    }
+}
 
-/// Heat input at which a given preheat is enough.
-pub const HEAT_INPUT_FOR_PREHEAT: Formula = Formula {
-    name: "heat-input-for-preheat-method-b",
-    equation: "Q = (697*CET + 160*tanh(d/35) + 62*HD^0.35 - 328 - Tp) / (32 - 53*CET); symbols of \
-               preheat-method-b",
-    source: "preheat-method-b, solved for Q",
-    validity: METHOD_B.validity,
-    confidence: Confidence::Secondary,
-};
+formula! {
+    /// Heat input at which a given preheat is enough.
+    pub const HEAT_INPUT_FOR_PREHEAT {
+        name: "heat-input-for-preheat-method-b",
+        equation: "Q = (697*CET + 160*tanh(d/35) + 62*HD^0.35 - 328 - Tp) / (32 - 53*CET); symbols of \
+                   preheat-method-b",
+        source: "preheat-method-b, solved for Q",
+        validity: as METHOD_B,
+        confidence: Secondary,
+    }
+}
 
 /// Steps in which a minimum preheat is stated, in °C.
 const STEP: f64 = 5.0;

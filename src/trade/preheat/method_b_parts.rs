@@ -1,20 +1,22 @@
 //! Method B as a sum of four parts: what each input asks for, and a second way to the total.
 
-use super::{MethodB, PreheatError};
+use super::{METHOD_B, MethodB, PreheatError};
 use crate::{
     quantity::{QuantityError, Temperature, TemperatureDifference},
-    trade::{Confidence, Formula},
+    trade::formula,
 };
 
-/// The four parts of the CET method.
-pub const METHOD_B_PARTS: Formula = Formula {
-    name: "preheat-method-b-parts",
-    equation: "Tp = [750*CET - 150] + [160*tanh(d/35) - 110] + [62*HD^0.35 - 100] + [(53*CET - \
-               32)*Q - 53*CET + 32]; symbols of preheat-method-b",
-    source: "EN 1011-2:2001, C.3 (from memory; the parts add up to the total that was read)",
-    validity: super::METHOD_B.validity,
-    confidence: Confidence::Memory,
-};
+formula! {
+    /// The four parts of the CET method.
+    pub const METHOD_B_PARTS {
+        name: "preheat-method-b-parts",
+        equation: "Tp = [750*CET - 150] + [160*tanh(d/35) - 110] + [62*HD^0.35 - 100] + [(53*CET - \
+                   32)*Q - 53*CET + 32]; symbols of preheat-method-b",
+        source: "EN 1011-2:2001, C.3 (from memory; the parts add up to the total that was read)",
+        validity: as METHOD_B,
+        confidence: Memory,
+    }
+}
 
 /// What each input asks for. Only the sum is a temperature.
 #[derive(Debug, Clone, Copy, PartialEq)]

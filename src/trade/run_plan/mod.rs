@@ -1,4 +1,11 @@
 //! Number of runs: enough for the area, and no run or layer beyond its limit.
+//!
+//! Area over area gives the least number ([`NUMBER_OF_RUNS`]); limits on leg, root and layer may ask for more, and the
+//! plan names what set it. The printed limits of prequalified procedures go by process and position; the
+//! organisation's own procedure goes before them.
+//!
+//! Worked: a 10 mm fillet in the horizontal position is one run of wire but two of covered electrode, whatever the
+//! metal of one run would do.
 
 mod prequalified;
 
@@ -7,18 +14,20 @@ pub use prequalified::{
     prequalified_limits,
 };
 
-use super::{Confidence, Formula, coded};
+use super::{coded, formula};
 use crate::quantity::{Area, LayerThickness, Leg, QuantityError, compare};
 
-/// Number of runs for a cross-section.
-pub const NUMBER_OF_RUNS: Formula = Formula {
-    name: "number-of-runs",
-    equation: "N = ceil(A / A_run), and at least the number of layers: \
-               1 + ceil((depth - root layer) / fill layer)",
-    source: "mass balance; limits of one run or layer by the governing code",
-    validity: "runs of one size; recorded numbers of runs go first",
-    confidence: Confidence::Derived,
-};
+formula! {
+    /// Number of runs for a cross-section.
+    pub const NUMBER_OF_RUNS {
+        name: "number-of-runs",
+        equation: "N = ceil(A / A_run), and at least the number of layers: \
+                   1 + ceil((depth - root layer) / fill layer)",
+        source: "mass balance; limits of one run or layer by the governing code",
+        validity: "runs of one size; recorded numbers of runs go first",
+        confidence: Derived,
+    }
+}
 
 /// More runs than any joint has.
 const MOST_RUNS: f64 = 10_000.0;

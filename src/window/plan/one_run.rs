@@ -9,12 +9,11 @@ use crate::{
 
 /// Why one run does not do, in words; `None` where it does.
 pub(super) fn words(joint: &JointAsked, models: &Models) -> Option<String> {
-    let size = match (joint.kind, joint.leg) {
-        (JointKind::Fillet, Some(leg)) => format!("{leg} leg in one run"),
-        _ => {
-            let (number, unit) = joint.area.amount().written(Some(joint.units));
-            format!("{number} {} in one run", unit.symbol)
-        }
+    let size = if let (JointKind::Fillet, Some(leg)) = (joint.kind, joint.leg) {
+        format!("{leg} leg in one run")
+    } else {
+        let (number, unit) = joint.area.amount().written(Some(joint.units));
+        format!("{number} {} in one run", unit.symbol)
     };
     if let Some(limits) = &models.limits {
         if let (Some(leg), Some(SizeLimit::AtMost(most))) = (joint.leg, limits.single_run_fillet)

@@ -8,7 +8,7 @@ use super::{
     model::{Models, RunModel, setup_of},
 };
 use crate::{
-    check::{Book, Force, Setup},
+    check::{Book, Force, ProcedureReference, Setup},
     quantity::{Area, AreaKind, Duration, Span, TravelSpeed},
     trade::{RunClass, elapsed_time, leg_band, run_time, usual_shape_factors},
     window::{
@@ -66,12 +66,15 @@ fn judged(
     models: &Models,
     (class, place): (RunClass, &Place),
 ) -> Option<Proposed> {
-    let setup = setup_of(setup, joint, class);
+    let mut setup = setup_of(setup, joint, class);
+    // Only this one has to be looked at.
+    setup.procedure = Some(ProcedureReference {
+        number: models.procedure.clone(),
+        revision: Some(models.revision),
+    });
     let all = each_case(book, &setup, day, |case, _| {
-        let same = case.procedure.number == models.procedure
-            && case.procedure.revision == models.revision
-            && case.run.classes.contains(&class);
-        same.then(|| proposed(case, place.settings.clone(), place.drift))
+        let listed = case.run.classes.contains(&class);
+        listed.then(|| proposed(case, place.settings.clone(), place.drift))
     });
     all.into_iter().flatten().next()
 }

@@ -37,7 +37,7 @@ fn all_classes(scene: &mut Scene) {
         vec![RunClass::Single, RunClass::Root, RunClass::Fill, RunClass::Cap];
 }
 
-/// Uniform draws (SplitMix64; Steele, Lea, Flood 2014).
+/// Uniform draws (`SplitMix64`; Steele, Lea, Flood 2014).
 struct Draw(u64);
 
 impl Draw {

@@ -433,6 +433,16 @@ fn joints() -> Vec<Row> {
         .strange(&["/printed/consumable"]),
         Row::calculate("calculate_hand_pace", pace, ("/length", json!("300 s"))),
         Row::calculate("calculate_gun_rating", gun, ("/gas", json!("X9"))),
+        Row::calculate(
+            "find_steel_limits",
+            json!({ "grade": "S355", "thickness": "40 mm" }),
+            ("/grade", json!("S999")),
+        ),
+        Row::calculate(
+            "find_technique",
+            json!({ "process": "136", "slag": true }),
+            ("/slag", json!("yes")),
+        ),
     ]
 }
 

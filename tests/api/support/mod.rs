@@ -102,7 +102,7 @@ impl Service {
         };
         let pool = database::open(&database.app, 4).await.unwrap();
         let state = server::state(pool, &listen).await.unwrap();
-        let listener = server::listen(&listen).await.unwrap();
+        let listener = server::listen(&listen).unwrap();
         let address = format!("http://{}", listener.local_addr().unwrap());
         let served = router(state.clone());
         let tasks = vec![

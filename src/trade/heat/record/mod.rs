@@ -2,20 +2,22 @@
 
 use crate::{
     quantity::{Current, Duration, Energy, Power, QuantityError, Voltage},
-    trade::{Confidence, Formula},
+    trade::formula,
 };
 
-/// Energy of a sampled record.
-pub const SAMPLED_ENERGY: Formula = Formula {
-    name: "sampled-energy",
-    equation: "IE = sum of U_i * I_i * dt_i; IP = IE / t; U in V, I in A, dt and t in s, IE in J, \
-               IP in W",
-    source: "ISO/TR 18491:2015, methods B and C; sums as printed in J. Braz. Soc. Mech. Sci. Eng. \
-             2021, doi 10.1007/s40430-021-03317-6, eqs. 1 to 4",
-    validity: "voltage and current of one instant each; a waveform-controlled output needs some \
-               10 000 samples per second (Melfi, Welding Journal, June 2010, p. 61 to 63)",
-    confidence: Confidence::Secondary,
-};
+formula! {
+    /// Energy of a sampled record.
+    pub const SAMPLED_ENERGY {
+        name: "sampled-energy",
+        equation: "IE = sum of U_i * I_i * dt_i; IP = IE / t; U in V, I in A, dt and t in s, IE in J, \
+                   IP in W",
+        source: "ISO/TR 18491:2015, methods B and C; sums as printed in J. Braz. Soc. Mech. Sci. Eng. \
+                 2021, doi 10.1007/s40430-021-03317-6, eqs. 1 to 4",
+        validity: "voltage and current of one instant each; a waveform-controlled output needs some \
+                   10 000 samples per second (Melfi, Welding Journal, June 2010, p. 61 to 63)",
+        confidence: Secondary,
+    }
+}
 
 /// One reading, held to be true for its duration.
 #[derive(Debug, Clone, Copy, PartialEq)]

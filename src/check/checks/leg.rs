@@ -1,0 +1,271 @@
+//! `leg`: the leg that one run leaves against the one the job asks for.
+
+use crate::{
+    check::{
+        Case, FigureInputs, Findings, Force, Mark, Outcome, Owner, Shown, Told, figures::metal,
+        range_check::not_applicable, registry::declare_check,
+    },
+    quantity::{Leg, LegKind, Range, Rounding, Span, TravelSpeed},
+    trade::JointKind,
+};
+
+declare_check! {
+    /// ## Checks
+    /// Where the job asks for a leg of a fillet, the leg that one run leaves, by the metal that wire feed
+    /// and travel speed lay, reaches it with a usual shape of the face and is at most a quarter more.
+    /// Advice only. Nothing is said where the job asks for no leg.
+    ///
+    /// ## Why
+    /// A leg below the drawing is a weak weld. The metal grows with the square of the leg: 8 mm in place
+    /// of 6 mm is 78 % more wire, time and heat.
+    ///
+    /// ## Source
+    /// The job's own leg. Leg of one run: mass balance; half the square of the leg by TWI Job Knowledge 95.
+    /// Face from flat to convex (factor 1.0 to 1.2) and over-welding from a quarter more on: common
+    /// practice, no source.
+    ///
+    /// ## Not checked
+    /// Unequal legs, gaps between the parts and the number of runs: the leg is that of one run. A filler
+    /// fed by hand, whose feed nobody states.
+    "leg", Leg => check, TEXTS
+}
+
+/// How much more than asked counts as over-welding (common practice, no source).
+const OVER_WELDING: f64 = 1.25;
+
+const SMALL: &str = "The run leaves too little metal: the fillet is smaller and weaker than drawn.";
+const LARGE: &str = "The run leaves far more metal than drawn: wire, time and heat for no strength, and \
+                     more distortion.";
+const SLOWER: &str = "Travel slower or feed more wire, for a leg of at least";
+const FASTER: &str = "Travel faster or feed less wire, for a leg of at most";
+const STATE: &str =
+    "State feed, travel speed, consumable and diameter, to compare the leg they give.";
+
+const TEXTS: &[&str] = &[SMALL, LARGE, SLOWER, FASTER, STATE];
+
+fn check(case: &Case<'_>, findings: &mut Findings) {
+    let Some(asked) = case.setup.job.leg else { return };
+    let process = case.setup.process.unwrap_or(case.procedure.process);
+    if case.setup.job.joint == Some(JointKind::Butt) {
+        return not_applicable(findings, &CHECK, || "A butt weld has no leg.");
+    }
+    if !process.has_wire_feed() {
+        return not_applicable(findings, &CHECK, || {
+            format!("Process {process} has no wire feed to compute a leg from.")
+        });
+    }
+    let found = metal::leg(&FigureInputs {
+        setup: case.setup,
+        readings: case.readings,
+        process: Some(process),
+        consumable: case.consumable,
+    });
+    let Some(allowed) = allowed(asked) else { return };
+    match found {
+        Ok(run) => judge(case, findings, asked, &run.span, &allowed),
+        Err(missing) => note(findings, Outcome::NotGiven, &allowed, || Said {
+            given: Shown::Nothing,
+            reason: format!(
+                "The job asks for a leg of {asked}; that of one run is not known. {missing}"
+            ),
+            remedy: Some(STATE.to_owned()),
+            consequence: None,
+        }),
+    }
+}
+
+/// From the leg asked for to what counts as over-welding.
+fn allowed(asked: Leg) -> Option<Range<LegKind>> {
+    let most = Leg::computed(asked.mm() * OVER_WELDING).ok()?;
+    Range::new(Some(asked), Some(most)).ok()
+}
+
+/// The band of one run: too small where no usual face reaches the leg, too large where every one passes
+/// the other end.
+fn judge(
+    case: &Case<'_>,
+    findings: &mut Findings,
+    asked: Leg,
+    run: &Span<LegKind>,
+    allowed: &Range<LegKind>,
+) {
+    let shown = || match run.single() {
+        Some(one) => Shown::Amount(one.amount()),
+        None => Shown::Range(run.amounts()),
+    };
+    let leaves = || format!("One run leaves a leg of {}", shown());
+    if !run.high().at_least(asked) {
+        return note(findings, Outcome::Outside, allowed, || Said {
+            given: shown(),
+            reason: format!("{}, less than the {asked} that the job asks for.", leaves()),
+            remedy: Some(remedy(
+                case,
+                (SLOWER, asked),
+                run.high().mm() / asked.mm(),
+                Rounding::Down,
+            )),
+            consequence: Some(SMALL),
+        });
+    }
+    if let Some(most) = allowed.max().filter(|most| !run.low().at_most(*most)) {
+        return note(findings, Outcome::Outside, allowed, || Said {
+            given: shown(),
+            reason: format!(
+                "{}, over a quarter more than the {asked} that the job asks for.",
+                leaves()
+            ),
+            remedy: Some(remedy(case, (FASTER, most), run.low().mm() / most.mm(), Rounding::Up)),
+            consequence: Some(LARGE),
+        });
+    }
+    let face = if run.low().at_least(asked) { "" } else { " where its face is flat enough" };
+    note(findings, Outcome::Inside, allowed, || Said {
+        given: shown(),
+        reason: format!("{}, which reaches the {asked} that the job asks for{face}.", leaves()),
+        remedy: None,
+        consequence: None,
+    });
+}
+
+/// What to change, with the travel speed that does it at this feed: the area of a run is in inverse
+/// proportion to it, the leg to its root.
+fn remedy(case: &Case<'_>, (words, end): (&str, Leg), ratio: f64, rounding: Rounding) -> String {
+    let speed = case.readings.travel_speed.as_ref().and_then(|speed| {
+        let (from, how) = match rounding {
+            Rounding::Up => (speed.span.high(), "faster"),
+            _ => (speed.span.low(), "slower"),
+        };
+        let needed = TravelSpeed::computed(from.canonical() * ratio * ratio).ok()?;
+        let system = from.as_entered().and_then(|typed| typed.unit.system);
+        let (number, unit) = needed.amount().written_rounded(system, rounding);
+        Some(format!("; with this feed travel at {number} {} or {how}", unit.symbol))
+    });
+    format!("{words} {end}{}.", speed.unwrap_or_default())
+}
+
+/// What a finding says beyond limit and owner.
+struct Said {
+    given: Shown,
+    reason: String,
+    remedy: Option<String>,
+    consequence: Option<&'static str>,
+}
+
+fn note(
+    findings: &mut Findings,
+    outcome: Outcome,
+    allowed: &Range<LegKind>,
+    said: impl FnOnce() -> Said,
+) {
+    let mark = Mark {
+        check: CHECK.code,
+        variable: CHECK.variable,
+        outcome,
+        force: Force::Advised,
+        accuracy_unknown: false,
+    };
+    findings.note(mark, || {
+        let Said { given, reason, remedy, consequence } = said();
+        let source = "mass balance of one run; its face and what counts as over-welding: common \
+                      practice, no source";
+        Told {
+            given,
+            allowed: Shown::Range(allowed.amounts()),
+            owner: Owner::Practice { source: source.to_owned() },
+            reason,
+            remedy,
+            consequence,
+        }
+    });
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::{
+        check::{
+            Finding, Force, Outcome, Shown, Verdict,
+            fixture::{Scene, quantity, set},
+        },
+        trade::{Designation, FillerKind, JointKind, Process},
+    };
+
+    /// A solid wire of 1.2 mm at 8 m/min, 95 % and 400 mm/min: a leg of 5.984 mm to 6.556 mm (own
+    /// arithmetic: 21.49 mm² with a factor of 1.2 and of 1.0).
+    fn asking(leg: &str) -> Scene {
+        Scene::allowed().with(|s| {
+            let wire = s.consumable.as_mut().unwrap();
+            wire.kind = FillerKind::SolidWire;
+            wire.designations = vec![Designation::parse("ER70S-6").unwrap()];
+            wire.efficiency = Some(quantity("95 %"));
+            s.setup.settings.travel_speed = Some(set("400 mm/min"));
+            s.setup.job.leg = Some(quantity(leg));
+        })
+    }
+
+    fn only(scene: &Scene) -> Finding {
+        let mut findings = scene.of("leg");
+        assert_eq!(findings.len(), 1, "{findings:?}");
+        findings.remove(0)
+    }
+
+    /// Own arithmetic: the band ends at 6.556 mm; 5.984 / 1.25 = 4.787 mm.
+    #[test]
+    fn the_leg_is_reached_missed_or_far_exceeded() {
+        for (leg, outcome) in [
+            ("6.6 mm", Outcome::Outside),
+            ("6.5 mm", Outcome::Inside),
+            ("6 mm", Outcome::Inside),
+            ("5.9 mm", Outcome::Inside),
+            ("4.8 mm", Outcome::Inside),
+            ("4.7 mm", Outcome::Outside),
+        ] {
+            let finding = only(&asking(leg));
+            assert_eq!(finding.outcome, outcome, "{leg}: {}", finding.reason);
+            assert_eq!(finding.force, Force::Advised);
+            assert_eq!(finding.given.to_string(), "5.984 mm to 6.556 mm");
+        }
+        assert!(only(&asking("6.5 mm")).reason.contains("flat enough"));
+        assert!(!only(&asking("5.9 mm")).reason.contains("flat enough"));
+    }
+
+    /// Own arithmetic: 8 mm needs 400 * (6.556 / 8)² = 268.6 mm/min or less; at most 5 mm, for a leg of
+    /// 4 mm asked, needs 400 * (5.984 / 5)² = 573.03 mm/min or more.
+    #[test]
+    fn the_remedy_names_the_travel_speed_at_this_feed() {
+        let small = only(&asking("8 mm"));
+        let remedy = small.remedy.unwrap();
+        assert!(
+            remedy.contains("at least 8 mm; with this feed travel at 268.6 mm/min or slower"),
+            "{remedy}"
+        );
+        assert!(small.consequence.unwrap().contains("weaker"));
+        let large = only(&asking("4 mm"));
+        let remedy = large.remedy.unwrap();
+        assert!(
+            remedy.contains("at most 5 mm; with this feed travel at 573.1 mm/min or faster"),
+            "{remedy}"
+        );
+        assert_eq!(large.allowed.to_string(), "4 mm to 5 mm");
+    }
+
+    #[test]
+    fn a_leg_is_advice_only() {
+        assert_eq!(Scene::allowed().verdict(), Verdict::Allowed);
+        let large = Scene::allowed().with(|s| s.setup.job.leg = Some(quantity("20 mm")));
+        assert_eq!(only(&large).outcome, Outcome::Outside);
+        assert_eq!(large.verdict(), Verdict::AllowedWithAdvice);
+    }
+
+    #[test]
+    fn what_is_missing_is_named_and_no_leg_asked_is_no_finding() {
+        let no_feed = asking("6 mm").with(|s| s.setup.settings.wire_feed = None);
+        let finding = only(&no_feed);
+        assert_eq!((finding.outcome, &finding.given), (Outcome::NotGiven, &Shown::Nothing));
+        assert!(finding.reason.contains("wire feed speed is not stated"), "{}", finding.reason);
+        let butt = asking("6 mm").with(|s| s.setup.job.joint = Some(JointKind::Butt));
+        assert_eq!(only(&butt).outcome, Outcome::NotApplicable);
+        let stick = asking("6 mm").with(|s| s.setup.process = Some(Process::ManualMetalArc));
+        assert_eq!(only(&stick).outcome, Outcome::NotApplicable);
+        assert!(Scene::allowed().of("leg").is_empty());
+    }
+}
