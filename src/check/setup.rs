@@ -13,22 +13,9 @@ use crate::{
     },
 };
 
+pub use crate::trade::CodeEdition;
+
 use super::Given;
-
-/// A code and its edition, such as `AWS D1.1` of `2020`.
-#[derive(Debug, Clone, PartialEq, Eq, Hash)]
-pub struct CodeEdition {
-    /// The code's designation.
-    pub name: String,
-    /// Its edition.
-    pub edition: String,
-}
-
-impl std::fmt::Display for CodeEdition {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        write!(f, "{}:{}", self.name, self.edition)
-    }
-}
 
 /// The procedure to hold the setup to.
 #[derive(Debug, Clone, PartialEq, Eq)]

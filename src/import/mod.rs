@@ -5,11 +5,12 @@
 //!
 //! | member | meaning |
 //! |---|---|
-//! | `record` | `consumable`, `procedure`, `station` or `work-order` |
+//! | `record` | `consumable`, `procedure`, `qualification`, `station` or `work-order` |
 //! | `document` | the document, as the API takes it |
 //! | `revise` | `true`: the record exists, and this is its next revision |
 //! | `release` | procedures only: submit the revision and release it; an object as the API takes it, `{}` for at once |
-//! | `sign` | procedures only: sign the declared support with this statement |
+//! | `sign` | procedures and qualification records: sign it with this statement |
+//! | `reason` | with `revise`: why, which a signed qualification record needs |
 //!
 //! A bad line is refused with its number and reason; the others are loaded all the same.
 
@@ -81,17 +82,19 @@ async fn load_line(client: &Client, text: &str) -> Result<(), String> {
     let line = Line::read(text)?;
     let code = line.code()?.to_owned();
     if line.revise {
-        client.revise(line.path(), &code, &line.document).await?;
+        let reason = line.reason.as_deref();
+        client.revise(line.path(), &code, &line.document, reason).await?;
     } else {
         client.create(line.path(), &line.document).await?;
     }
+    let record = format!("{}/{code}", line.path());
     if let Some(release) = &line.release {
-        client.step(&code, "submission", None, client::Who::Author).await?;
-        client.step(&code, "release", Some(release), client::Who::Approver).await?;
+        client.step(&record, "submission", None, client::Who::Author).await?;
+        client.step(&record, "release", Some(release), client::Who::Approver).await?;
     }
     if let Some(statement) = &line.sign {
         let body = serde_json::json!({ "statement": statement });
-        client.step(&code, "support-signature", Some(&body), client::Who::Approver).await?;
+        client.step(&record, line.signature(), Some(&body), client::Who::Approver).await?;
     }
     Ok(())
 }

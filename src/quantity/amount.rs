@@ -4,7 +4,9 @@ use std::{cmp::Ordering, fmt, marker::PhantomData};
 
 use rust_decimal::Decimal;
 
-use super::{Entered, Kind, KindInfo, Quantity, Rounding, Unit, UnitSystem, compare, print};
+use super::{
+    Entered, Kind, KindInfo, Quantity, QuantityError, Rounding, Unit, UnitSystem, compare, print,
+};
 
 /// One value with its kind as data.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -48,6 +50,18 @@ impl Amount {
         match self.entered {
             Some(typed) => print::converted(number, typed.number, rounding),
             None => print::computed(number, rounding),
+        }
+    }
+
+    /// A value that a rule produced, in the canonical unit of a kind known at run time only.
+    ///
+    /// # Errors
+    /// [`QuantityError::NotFinite`] for an overflow.
+    pub fn computed(kind: &'static KindInfo, canonical: f64) -> Result<Self, QuantityError> {
+        if canonical.is_finite() {
+            Ok(Self { canonical, entered: None, kind })
+        } else {
+            Err(QuantityError::NotFinite { quantity: kind.name })
         }
     }
 

@@ -16,7 +16,7 @@ pub use create::create;
 pub use document::{Kind, RecordDocument};
 pub(crate) use endpoints::record_endpoints;
 pub use listing::{Column, Listing, PageQuery, list};
-pub use read::{ReadQuery, ReasonQuery, read};
+pub use read::{ReadQuery, ReasonQuery, holds_already, read};
 pub use revise::revise;
 pub use store::{Head, Stored, find, find_revision, lock, move_head};
 pub use withdraw::withdraw;

@@ -43,6 +43,7 @@
 pub mod arc_time;
 pub mod bead;
 pub mod burn_off;
+mod code_edition;
 mod coded;
 pub mod composition;
 pub mod cooling;
@@ -92,6 +93,7 @@ pub use burn_off::{
     GENERIC_BURN_OFF, SPECIFIC_MELT_RATE, StickOutEffect, generic_burn_off, generic_current_band,
     specific_melt_rate,
 };
+pub use code_edition::CodeEdition;
 pub use coded::Coded;
 pub(crate) use coded::coded;
 #[doc(hidden)]

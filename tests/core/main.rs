@@ -19,6 +19,7 @@ mod preheat_properties;
 mod properties;
 mod published;
 mod published_values;
+mod qualification;
 mod reference_libraries;
 mod symptoms;
 mod unit_boundaries;

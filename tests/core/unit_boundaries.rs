@@ -55,6 +55,7 @@ macro_rules! every_kind {
         $run::<VisibleStickOutKind>(LENGTH);
         $run::<TipRecessKind>(LENGTH);
         $run::<DiameterKind>(LENGTH);
+        $run::<OutsideDiameterKind>(LENGTH);
         $run::<ThicknessKind>(LENGTH);
         $run::<WeaveWidthKind>(LENGTH);
         $run::<LegKind>(LENGTH);
@@ -260,6 +261,7 @@ fn no_kind_is_left_out() {
         VisibleStickOutKind,
         TipRecessKind,
         DiameterKind,
+        OutsideDiameterKind,
         ThicknessKind,
         WeaveWidthKind,
         LegKind,

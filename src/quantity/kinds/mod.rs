@@ -37,6 +37,7 @@ mod linear_mass;
 mod mass;
 mod mass_percent;
 mod melting_energy;
+mod outside_diameter;
 mod pcm;
 mod power;
 mod preparation_depth;
@@ -100,6 +101,7 @@ pub use linear_mass::{LinearMass, LinearMassKind};
 pub use mass::{Mass, MassKind};
 pub use mass_percent::{MassPercent, MassPercentKind};
 pub use melting_energy::{MeltingEnergy, MeltingEnergyKind};
+pub use outside_diameter::{OutsideDiameter, OutsideDiameterKind};
 pub use pcm::{Pcm, PcmKind};
 pub use power::{Power, PowerKind};
 pub use preparation_depth::{PreparationDepth, PreparationDepthKind};
@@ -139,6 +141,7 @@ pub const ALL_KINDS: &[&super::KindInfo] = &[
     <VisibleStickOutKind as super::Kind>::INFO,
     <TipRecessKind as super::Kind>::INFO,
     <DiameterKind as super::Kind>::INFO,
+    <OutsideDiameterKind as super::Kind>::INFO,
     <ThicknessKind as super::Kind>::INFO,
     <WeaveWidthKind as super::Kind>::INFO,
     <LegKind as super::Kind>::INFO,

@@ -1,0 +1,150 @@
+//! What a rule allows by the facts of a piece.
+
+use super::{Scene, gas, metals, numbers, passed, words};
+use crate::{
+    qualify::{
+        QualifiedVariable,
+        facts::Fact,
+        pack::{Rule, RuleKind},
+        range::{Allowed, Missing, Whose, listed, shown},
+        record::TestKind,
+    },
+    quantity::UnitSystem,
+    trade::Confidence,
+};
+
+/// What a rule allows, and from which recorded value.
+pub(super) struct Found {
+    pub allowed: Allowed,
+    /// The recorded value, in words.
+    pub from: Option<String>,
+    /// Confidence of the cell, where it is its own.
+    pub confidence: Option<Confidence>,
+    pub beyond: Option<Missing>,
+}
+
+impl Found {
+    pub fn plain(allowed: Allowed, from: Option<String>) -> Self {
+        Self { allowed, from, confidence: None, beyond: None }
+    }
+
+    pub fn unknown(whose: Whose, fact: impl Into<String>) -> Self {
+        Self::plain(Allowed::Unknown(Missing::new(whose, fact)), None)
+    }
+}
+
+/// Applies a rule to a scene.
+pub(super) fn allow(rule: &Rule, scene: Scene<'_>) -> Found {
+    let variable = rule.variable;
+    match &rule.kind {
+        RuleKind::Percent { minus, plus, of } => {
+            with(scene, variable, |fact| numbers::percent(*minus, *plus, *of, fact, scene))
+        }
+        RuleKind::Shift { of, steps } => {
+            with(scene, variable, |fact| numbers::shift(*of, steps, fact, scene))
+        }
+        RuleKind::Table { .. } => numbers::table(rule, scene),
+        RuleKind::Fixed(ends) => numbers::fixed(variable, ends, scene),
+        RuleKind::Same => {
+            with(scene, variable, |fact| words::each(fact, |word| Some(vec![word.to_owned()])))
+        }
+        RuleKind::SameClass(classes) => with(scene, variable, |fact| {
+            words::each(fact, |word| {
+                let class = classes.iter().find(|class| class.iter().any(|known| known == word));
+                Some(class.cloned().unwrap_or_else(|| vec![word.to_owned()]))
+            })
+        }),
+        RuleKind::Ordered { order, allow } => with(scene, variable, |fact| {
+            words::each(fact, |word| words::ranked(order, *allow, word))
+        }),
+        RuleKind::MemberOf(values) => Found::plain(Allowed::Words(values.clone()), None),
+        RuleKind::Coverage(covers) => {
+            with(scene, variable, |fact| words::each(fact, |word| covers.get(word).cloned()))
+        }
+        RuleKind::MetalPairs(pairs) => with(scene, variable, |fact| metals::cover(pairs, fact)),
+        RuleKind::GasWindow { relative, free } => {
+            with(scene, variable, |fact| gas::window(relative, *free, fact))
+        }
+        RuleKind::Positions(rule) => words::positions(rule, &[scene.piece], scene.job),
+        RuleKind::Tested { all_of, any_of } => tested(all_of, any_of, scene),
+        RuleKind::Stated { question } => match scene.job.stated.get(&rule.id) {
+            Some(true) => Found::plain(Allowed::Met, None),
+            Some(false) => Found::plain(Allowed::NotMet(format!("{question}: no")), None),
+            None => Found::unknown(Whose::Job, question.clone()),
+        },
+    }
+}
+
+fn with(scene: Scene<'_>, variable: QualifiedVariable, rule: impl FnOnce(&Fact) -> Found) -> Found {
+    let Some(fact) = scene.fact(variable) else {
+        let of = scene.process.map(|process| format!(" of {process}")).unwrap_or_default();
+        return Found::unknown(Whose::Record, format!("{variable}{of}"));
+    };
+    let from = in_words(&fact, scene.system);
+    let found = rule(&fact);
+    Found { from: found.from.or(Some(from)), ..found }
+}
+
+/// A recorded fact in words.
+fn in_words(fact: &Fact, system: UnitSystem) -> String {
+    match fact {
+        Fact::Readings { low, mean, high } => {
+            let (low, mean, high) =
+                (shown(*low, system), shown(*mean, system), shown(*high, system));
+            if low == high { mean } else { format!("{low} to {high}") }
+        }
+        Fact::Range(range) => range.to_string(),
+        Fact::Words(words) => words.join(", "),
+        Fact::Gas(gas) => match gas {
+            crate::trade::Gas::Mixture(mixture) => mixture.designation(),
+            crate::trade::Gas::Group(group) => group.to_string(),
+            crate::trade::Gas::None => "none".to_owned(),
+        },
+        Fact::Metals(sides) => {
+            let group = |side: &crate::qualify::facts::Side| {
+                side.group.map_or_else(|| "unknown".to_owned(), |group| group.to_string())
+            };
+            sides.iter().map(group).collect::<Vec<_>>().join(" and ")
+        }
+    }
+}
+
+/// The tests of a record: all of one list, one at least of the other.
+fn tested(all: &[TestKind], any: &[TestKind], scene: Scene<'_>) -> Found {
+    let piece = scene.piece;
+    if all.is_empty() && any.is_empty() {
+        return whole_record(scene);
+    }
+    let results = |kinds: &[TestKind]| {
+        kinds.iter().map(|kind| (*kind, passed(piece, *kind))).collect::<Vec<_>>()
+    };
+    let all = results(all);
+    let failed: Vec<_> =
+        all.iter().filter(|(_, result)| *result == Some(false)).map(|(kind, _)| *kind).collect();
+    if !failed.is_empty() {
+        return Found::plain(Allowed::NotMet(format!("failed: {}", listed(&failed))), None);
+    }
+    let open: Vec<_> =
+        all.iter().filter(|(_, result)| result.is_none()).map(|(kind, _)| *kind).collect();
+    if !open.is_empty() {
+        return Found::unknown(Whose::Record, format!("a passed test of {}", listed(&open)));
+    }
+    let any = results(any);
+    if any.is_empty() || any.iter().any(|(_, result)| *result == Some(true)) {
+        return Found::plain(Allowed::Met, None);
+    }
+    let kinds: Vec<_> = any.iter().map(|(kind, _)| *kind).collect();
+    if any.iter().all(|(_, result)| *result == Some(false)) {
+        return Found::plain(Allowed::NotMet(format!("failed: {}", listed(&kinds))), None);
+    }
+    Found::unknown(Whose::Record, format!("a passed test of one of {}", listed(&kinds)))
+}
+
+/// Every test of the record passed, repeated ones by their last result.
+fn whole_record(scene: Scene<'_>) -> Found {
+    let kinds: Vec<_> = scene.piece.tests.iter().map(|test| test.kind).collect();
+    if kinds.is_empty() {
+        return Found::unknown(Whose::Record, "any test of the piece");
+    }
+    tested(&kinds, &[], scene)
+}

@@ -1,0 +1,211 @@
+//! Rules about numbers: shares, steps, tables, fixed ends.
+
+use super::{Scene, allow::Found};
+use crate::{
+    qualify::{
+        QualifiedVariable,
+        facts::{Fact, recorded_parts},
+        pack::{Band, CountedFrom, Ends, Per, PerSystem, Row, Rule, RuleKind, Steps, Symbol},
+        range::{Allowed, Bound, Interval, Missing, Whose, shown},
+    },
+    quantity::{Amount, KindInfo, compare},
+};
+
+/// The reading a rule counts from.
+const fn counted(of: CountedFrom, fact: &Fact) -> Option<Amount> {
+    match (of, fact) {
+        (CountedFrom::Mean, Fact::Readings { mean, .. }) => Some(*mean),
+        (CountedFrom::Lowest, Fact::Readings { low, .. }) => Some(*low),
+        (CountedFrom::Highest, Fact::Readings { high, .. }) => Some(*high),
+        _ => None,
+    }
+}
+
+fn included(kind: &'static KindInfo, canonical: f64) -> Option<Bound> {
+    Amount::computed(kind, canonical).ok().map(|amount| Bound { amount, included: true })
+}
+
+fn interval(min: Option<Bound>, max: Option<Bound>, scene: Scene<'_>) -> Interval {
+    Interval { min, max, system: scene.system, thicker_part_free: false }
+}
+
+fn no_number() -> Found {
+    Found::unknown(Whose::Record, "a reading")
+}
+
+/// A share of the reading up and down.
+pub(super) fn percent(
+    minus: Option<f64>,
+    plus: Option<f64>,
+    of: CountedFrom,
+    fact: &Fact,
+    scene: Scene<'_>,
+) -> Found {
+    let Some(reading) = counted(of, fact) else { return no_number() };
+    let end = |factor: f64| included(reading.kind(), reading.canonical() * factor);
+    let min = minus.and_then(|minus| end((100.0 - minus) / 100.0));
+    let max = plus.and_then(|plus| end((100.0 + plus) / 100.0));
+    let from = shown(reading, scene.system);
+    Found::plain(Allowed::Interval(interval(min, max, scene)), Some(from))
+}
+
+/// A step up and down, as large as the code prints it in the record's units.
+pub(super) fn shift(
+    of: CountedFrom,
+    steps: &PerSystem<Steps>,
+    fact: &Fact,
+    scene: Scene<'_>,
+) -> Found {
+    let (Some(reading), Some(steps)) = (counted(of, fact), steps.of(scene.system)) else {
+        return no_number();
+    };
+    let unit = reading.kind().answer_unit(scene.system);
+    let size = |step: f64| step * unit.factor.0 / unit.factor.1;
+    let end = |difference: f64| included(reading.kind(), reading.canonical() + difference);
+    let min = steps.minus.and_then(|step| end(-size(step)));
+    let max = steps.plus.and_then(|step| end(size(step)));
+    let from = shown(reading, scene.system);
+    Found::plain(Allowed::Interval(interval(min, max, scene)), Some(from))
+}
+
+/// A fixed range.
+pub(super) fn fixed(
+    variable: QualifiedVariable,
+    ends: &PerSystem<Ends>,
+    scene: Scene<'_>,
+) -> Found {
+    let (Some(kind), Some(ends)) = (variable.kind(), ends.of(scene.system)) else {
+        return no_number();
+    };
+    let unit = kind.answer_unit(scene.system);
+    let end = |number: f64, included: bool| {
+        let canonical = (number - unit.offset) * unit.factor.0 / unit.factor.1;
+        Amount::computed(kind, canonical).ok().map(|amount| Bound { amount, included })
+    };
+    let min = ends.min.and_then(|(number, included)| end(number, included));
+    let max = ends.max.and_then(|number| end(number, true));
+    Found::plain(Allowed::Interval(interval(min, max, scene)), None)
+}
+
+const fn variable_of(symbol: Symbol) -> QualifiedVariable {
+    match symbol {
+        Symbol::ParentThickness => QualifiedVariable::ParentThickness,
+        Symbol::DepositThickness => QualifiedVariable::DepositThickness,
+        Symbol::Throat => QualifiedVariable::Throat,
+        Symbol::OutsideDiameter => QualifiedVariable::OutsideDiameter,
+        Symbol::JointAngle => QualifiedVariable::JointAngle,
+        Symbol::Leg => QualifiedVariable::Leg,
+    }
+}
+
+/// A recorded size in the units of the scene.
+fn size(symbol: Symbol, scene: Scene<'_>) -> Result<(Amount, f64), Missing> {
+    let variable = variable_of(symbol);
+    let of = scene.process.map(|process| format!(" of {process}")).unwrap_or_default();
+    let amount = scene.fact(variable).and_then(|fact| counted(CountedFrom::Mean, &fact));
+    let amount = amount.ok_or_else(|| Missing::new(Whose::Record, format!("{variable}{of}")))?;
+    Ok((amount, amount.kind().answer_unit(scene.system).number(amount.canonical())))
+}
+
+/// A row of the table by a recorded size, or by each part's own thickness.
+pub(super) fn table(rule: &Rule, scene: Scene<'_>) -> Found {
+    let RuleKind::Table { by, .. } = &rule.kind else { return no_number() };
+    if rule.per == Per::Part {
+        let Some(parts) = recorded_parts(scene.piece) else {
+            return Found::unknown(Whose::Record, "the thickness of each part");
+        };
+        let each: Result<Vec<_>, _> =
+            parts.iter().map(|part| row_of(rule, scene, *by, *part)).collect();
+        return match each {
+            Ok(rows) => {
+                let from = parts.iter().map(|part| shown(*part, scene.system)).collect::<Vec<_>>();
+                let confidence = rows.iter().filter_map(|(_, confidence)| *confidence).max();
+                let intervals = rows.into_iter().map(|(interval, _)| interval).collect();
+                let found = Found::plain(Allowed::EachPart(intervals), Some(from.join(" beside ")));
+                Found { confidence, ..found }
+            }
+            Err(missing) => Found::plain(Allowed::Unknown(missing), None),
+        };
+    }
+    let found = size(*by, scene).and_then(|(amount, _)| {
+        let (interval, confidence) = row_of(rule, scene, *by, amount)?;
+        let from = sizes(rule, scene, (*by, amount))?;
+        Ok(Found { confidence, ..Found::plain(Allowed::Interval(interval), Some(from)) })
+    });
+    found.unwrap_or_else(|missing| Found::plain(Allowed::Unknown(missing), None))
+}
+
+/// The sizes a row was found by, in words that follow the label of the variable.
+fn sizes(rule: &Rule, scene: Scene<'_>, (by, amount): (Symbol, Amount)) -> Result<String, Missing> {
+    let RuleKind::Table { and_by: Some(and_by), .. } = &rule.kind else {
+        return Ok(shown(amount, scene.system));
+    };
+    let (second, _) = size(*and_by, scene)?;
+    let named = |symbol: Symbol, amount: Amount| {
+        format!("{} {}", variable_of(symbol).label(), shown(amount, scene.system))
+    };
+    // The variable's own size first; its label stands before.
+    if variable_of(*and_by) == rule.variable {
+        return Ok(format!("{} on {}", shown(second, scene.system), named(by, amount)));
+    }
+    Ok(format!("{}, {}", shown(amount, scene.system), named(*and_by, second)))
+}
+
+type RowOf = (Interval, Option<crate::trade::Confidence>);
+
+fn row_of(rule: &Rule, scene: Scene<'_>, by: Symbol, amount: Amount) -> Result<RowOf, Missing> {
+    let RuleKind::Table { and_by, thicker_part_unlimited_from, rows, .. } = &rule.kind else {
+        return Err(Missing::new(Whose::Pack, "a table"));
+    };
+    let number = amount.kind().answer_unit(scene.system).number(amount.canonical());
+    let rows = rows.of(scene.system).map_or(&[][..], Vec::as_slice);
+    let second = and_by.map(|symbol| size(symbol, scene)).transpose()?;
+    let fits = |row: &&Row| {
+        holds(row.band, number) && second.is_none_or(|(_, second)| holds(row.and_band, second))
+    };
+    let row = rows.iter().find(fits).ok_or_else(|| {
+        let size = shown(amount, scene.system);
+        Missing::new(Whose::Pack, format!("{}: a limit for {by} = {size}", rule.clause))
+    })?;
+    let look_up = |symbol: Symbol| {
+        if symbol == by { Ok(number) } else { size(symbol, scene).map(|(_, number)| number) }
+    };
+    let mut interval = ends_of(rule.variable, row, scene, look_up)?;
+    interval.thicker_part_free =
+        thicker_part_unlimited_from.is_some_and(|from| compare(number, from, 0.0).is_ge());
+    Ok((interval, row.confidence))
+}
+
+fn ends_of(
+    variable: QualifiedVariable,
+    row: &Row,
+    scene: Scene<'_>,
+    look_up: impl Fn(Symbol) -> Result<f64, Missing>,
+) -> Result<Interval, Missing> {
+    let kind = variable
+        .kind()
+        .ok_or_else(|| Missing::new(Whose::Pack, format!("a unit of {variable}")))?;
+    let unit = kind.answer_unit(scene.system);
+    let bound = |number: f64, included: bool| {
+        let canonical = number * unit.factor.0 / unit.factor.1;
+        Amount::computed(kind, canonical).ok().map(|amount| Bound { amount, included })
+    };
+    let min = row.min.as_ref().map(|end| end.value(&look_up)).transpose()?;
+    let max = row.max.as_ref().map(|end| end.value(&look_up)).transpose()?;
+    let min = min.and_then(|number| bound(number, true));
+    let max = max.and_then(|number| bound(number, row.max_included));
+    Ok(interval(min, max, scene))
+}
+
+/// Whether a number lies in a band; an end within the crate's tolerance is the end itself.
+fn holds(band: Band, number: f64) -> bool {
+    let above = band.low.is_none_or(|(low, included)| {
+        let order = compare(number, low, 0.0);
+        order.is_gt() || included && order.is_eq()
+    });
+    let below = band.high.is_none_or(|(high, included)| {
+        let order = compare(number, high, 0.0);
+        order.is_lt() || included && order.is_eq()
+    });
+    above && below
+}

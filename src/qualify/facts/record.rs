@@ -1,0 +1,245 @@
+//! Facts of a record.
+
+use super::{
+    Fact, Side, code_of, electrodes_word, filler_fact, flux_word, gas_word, reading, sequence_word,
+    sides_word, weld_word, wires_word, word,
+};
+use crate::qualify::record::Measured;
+use crate::{
+    qualify::{
+        QualifiedVariable as V,
+        record::{PNumber, Part, PostHeating, Run, RunEnergy, TestPiece},
+    },
+    quantity::{Amount, Kind, Quantity, Span},
+    trade::{Process, Waveform, arc_energy_from_averages},
+};
+
+/// Processes of a piece, each once, in the order of welding.
+pub(in crate::qualify) fn processes_of(piece: &TestPiece) -> Vec<Process> {
+    let deposited = piece.deposits.iter().map(|deposit| deposit.process);
+    let welded = piece.runs.iter().map(|run| run.process);
+    let mut all = Vec::new();
+    for process in deposited.chain(welded) {
+        if !all.contains(&process) {
+            all.push(process);
+        }
+    }
+    all
+}
+
+/// The parts' thicknesses; `None` where one is missing.
+pub(in crate::qualify) fn recorded_parts(piece: &TestPiece) -> Option<Vec<Amount>> {
+    let all: Option<Vec<_>> =
+        piece.parts.iter().map(|part| part.thickness.map(Quantity::amount)).collect();
+    all.filter(|parts| !parts.is_empty())
+}
+
+fn span<K: Kind>(span: Option<Span<K>>) -> Option<Fact> {
+    span.map(|span| Fact::Readings {
+        low: span.low().amount(),
+        mean: span.low().amount(),
+        high: span.high().amount(),
+    })
+}
+
+fn measured<K: Kind>(value: Option<&Measured<K>>) -> Option<Fact> {
+    value.map(|value| Fact::Readings {
+        low: value.lowest().amount(),
+        mean: value.value.amount(),
+        high: value.highest().amount(),
+    })
+}
+
+/// The thinner part where the parts differ.
+fn thinnest(piece: &TestPiece) -> Option<Fact> {
+    let all: Option<Vec<_>> = piece.parts.iter().map(|part| part.thickness).collect();
+    reading(all?.into_iter().reduce(Quantity::min))
+}
+
+fn smallest_diameter(parts: &[Part]) -> Option<Fact> {
+    reading(parts.iter().filter_map(|part| part.outside_diameter).reduce(Quantity::min))
+}
+
+/// What the piece as a whole says.
+pub(in crate::qualify) fn piece_fact(piece: &TestPiece, variable: V) -> Option<Fact> {
+    let joint = &piece.joint;
+    match variable {
+        V::ProcessSequence => sequence_word(&processes_of(piece)),
+        V::Process => {
+            let codes = processes_of(piece).iter().map(ToString::to_string).collect::<Vec<_>>();
+            (!codes.is_empty()).then_some(Fact::Words(codes))
+        }
+        V::Position => positions(piece),
+        V::Weld => weld_word(joint),
+        V::Sides => sides_word(joint),
+        V::Groove => code_of(joint.groove),
+        V::Layering => code_of(piece.layering),
+        V::Metals => metals(piece),
+        V::D11Groups => {
+            let groups: Option<Vec<_>> =
+                piece.parts.iter().map(|part| part.metal.d11_group).collect();
+            super::proposal::group_pair(groups?)
+        }
+        V::PNumbers => super::p_numbers(recorded_p_numbers(piece)),
+        V::PGroups => super::p_groups(recorded_p_numbers(piece)),
+        V::ParentThickness => thinnest(piece),
+        V::Throat => reading(piece.throat),
+        V::Leg => reading(piece.leg),
+        V::OutsideDiameter => smallest_diameter(&piece.parts),
+        V::JointAngle => reading(joint.fit_up.joint_angle),
+        V::GrooveAngle => reading(joint.fit_up.groove_angle),
+        V::RootGap => reading(joint.fit_up.root_gap),
+        V::RootFace => reading(joint.fit_up.root_face),
+        V::Progression => match piece.position.and_then(crate::trade::Position::progression) {
+            Some(fixed) => code_of(Some(fixed)),
+            None => over(piece.runs.iter().filter_map(|run| code_of(run.progression)).map(Some)),
+        },
+        // Only runs at the root have a gas behind them.
+        V::BackingGas => {
+            over(piece.runs.iter().filter_map(|run| gas_word(run.gases.backing)).map(Some))
+        }
+        // A run without a preheat reading was laid on earlier runs, and the other way round.
+        V::Preheat => {
+            over(piece.runs.iter().filter_map(|run| measured(run.preheat.as_ref())).map(Some))
+        }
+        V::Interpass | V::InterpassMin => {
+            over(piece.runs.iter().filter_map(|run| measured(run.interpass.as_ref())).map(Some))
+        }
+        V::PostHeatTemperature => match piece.post_heating? {
+            PostHeating::Done { temperature, .. } => span(temperature),
+            PostHeating::NotDone => None,
+        },
+        V::PostHeatTime => match piece.post_heating? {
+            PostHeating::Done { time, .. } => reading(time),
+            PostHeating::NotDone => None,
+        },
+        V::TreatmentClass => code_of(piece.heat_treatment.as_ref().map(|treated| treated.class)),
+        V::TreatmentTemperature => span(piece.heat_treatment.as_ref()?.temperature),
+        V::TreatmentTime => reading(piece.heat_treatment.as_ref()?.time),
+        _ => None,
+    }
+}
+
+fn recorded_p_numbers(piece: &TestPiece) -> Option<Vec<PNumber>> {
+    piece.parts.iter().map(|part| part.metal.p_number.clone()).collect()
+}
+
+fn positions(piece: &TestPiece) -> Option<Fact> {
+    if let Some(position) = piece.position {
+        return code_of(Some(position));
+    }
+    let mut all = Vec::new();
+    for position in piece.runs.iter().filter_map(|run| run.position) {
+        let code = position.to_string();
+        if !all.contains(&code) {
+            all.push(code);
+        }
+    }
+    (!all.is_empty()).then_some(Fact::Words(all))
+}
+
+fn metals(piece: &TestPiece) -> Option<Fact> {
+    let side =
+        |part: &Part| Side { group: part.metal.group, specified_yield: part.metal.specified_yield };
+    let sides: Vec<_> = piece.parts.iter().map(side).collect();
+    (!sides.is_empty()).then_some(Fact::Metals(sides))
+}
+
+/// What one process of the piece says; numbers over all its runs. `None` where one of its runs has no
+/// value: an unknown run may have been the highest.
+pub(in crate::qualify) fn recorded_process(
+    piece: &TestPiece,
+    process: Process,
+    variable: V,
+) -> Option<Fact> {
+    let runs = || piece.runs.iter().filter(move |run| run.process == process);
+    match variable {
+        V::DepositThickness => {
+            let own = piece.deposits.iter().filter(|deposit| deposit.process == process);
+            let all: Option<Vec<_>> = own.map(|deposit| deposit.thickness).collect();
+            // One process in two places of the joint: the whole of it is its deposit.
+            let all = all?;
+            let total: f64 = all.iter().map(|thickness| thickness.canonical()).sum();
+            match all[..] {
+                [] => None,
+                [one] => reading(Some(one)),
+                _ => reading(crate::quantity::Thickness::computed(total).ok()),
+            }
+        }
+        V::Energy => over(runs().map(run_energy)),
+        _ => {
+            let facts = runs().map(|run| recorded_run(run, variable));
+            over(facts)
+        }
+    }
+}
+
+/// One fact over several; `None` where one is missing or there is none.
+fn over(facts: impl Iterator<Item = Option<Fact>>) -> Option<Fact> {
+    facts.reduce(|a, b| match (a?, b?) {
+        (
+            Fact::Readings { low, mean, high },
+            Fact::Readings { low: other_low, high: other_high, .. },
+        ) => {
+            let lower = other_low.compare(low)?.is_lt();
+            let higher = other_high.compare(high)?.is_gt();
+            Some(Fact::Readings {
+                low: if lower { other_low } else { low },
+                mean,
+                high: if higher { other_high } else { high },
+            })
+        }
+        (Fact::Words(mut a), Fact::Words(b)) => {
+            for word in b {
+                if !a.contains(&word) {
+                    a.push(word);
+                }
+            }
+            Some(Fact::Words(a))
+        }
+        (a, b) if a == b => Some(a),
+        _ => None,
+    })?
+}
+
+/// Energy as stated; else by averages, where the output was not waveform-controlled.
+fn run_energy(run: &Run) -> Option<Fact> {
+    let electrical = &run.electrical;
+    match &electrical.energy {
+        Some(RunEnergy::Arc(energy)) => measured(Some(energy)),
+        Some(RunEnergy::HeatInput { value, .. }) => measured(Some(value)),
+        None => {
+            let (volts, amps) = (electrical.voltage.as_ref()?, electrical.current.as_ref()?);
+            let (speed, waveform) = (run.travel_speed.as_ref()?, electrical.waveform?);
+            let energy =
+                arc_energy_from_averages(volts.value, amps.value, speed.value, waveform).ok();
+            debug_assert!(waveform == Waveform::NotControlled || energy.is_none());
+            reading(energy)
+        }
+    }
+}
+
+/// What one run says.
+pub(in crate::qualify) fn recorded_run(run: &Run, variable: V) -> Option<Fact> {
+    let electrical = &run.electrical;
+    match variable {
+        V::Process => Some(word(&run.process.to_string())),
+        V::Mechanisation => code_of(run.mechanisation),
+        V::Flux => flux_word(run.flux.as_ref()?),
+        V::Electrodes => electrodes_word(run.arcs.electrodes),
+        V::WireSystem => wires_word(run.arcs.electrodes),
+        V::CurrentType => code_of(electrical.polarity),
+        V::CurrentForm => code_of(electrical.form),
+        V::Characteristic => code_of(electrical.characteristic),
+        V::Transfer => code_of(electrical.transfer),
+        V::Gas => run.gases.shielding.map(Fact::Gas),
+        V::GasFlow => measured(run.gases.flow.as_ref()),
+        V::Current => measured(electrical.current.as_ref()),
+        V::Voltage => measured(electrical.voltage.as_ref()),
+        V::WireFeed => measured(electrical.wire_feed.as_ref()),
+        V::TravelSpeed => measured(run.travel_speed.as_ref()),
+        V::Energy => run_energy(run),
+        V::Bead => code_of(run.bead),
+        _ => filler_fact(run.filler.as_ref()?, variable),
+    }
+}

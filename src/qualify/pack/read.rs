@@ -1,0 +1,365 @@
+//! From the written form of a pack to its rules, with every slip named by rule and field.
+
+use std::{collections::BTreeSet, str::FromStr};
+
+use super::{
+    Allow, Band, CountedFrom, End, Ends, MetalPairs, OpenClause, Pack, PackError, Per, PerSystem,
+    PositionRule, Row, Rule, RuleKind, Steps, Symbol, When,
+    file::{
+        EndsFile, LimitFile, MetalPairsFile, PackFile, RowFile, RuleFile, StepFile, TableFile,
+        WhenFile,
+    },
+};
+use crate::{
+    qualify::{
+        QualifiedVariable,
+        variable::{Home, Shape},
+    },
+    quantity::{Temperature, UnitSystem},
+    trade::{CodeEdition, Coded, MetalGroup},
+};
+
+type Read<T> = Result<T, PackError>;
+
+/// Where in the pack a reader stands.
+#[derive(Clone, Copy)]
+struct At<'a> {
+    rule: Option<&'a str>,
+    field: &'a str,
+}
+
+impl<'a> At<'a> {
+    fn wrong(self, problem: impl Into<String>) -> PackError {
+        PackError {
+            rule: self.rule.map(str::to_owned),
+            field: self.field.to_owned(),
+            problem: problem.into(),
+        }
+    }
+
+    const fn field(self, field: &'a str) -> Self {
+        Self { rule: self.rule, field }
+    }
+
+    fn code<T: Coded>(self, code: &str) -> Read<T> {
+        T::from_code(code).ok_or_else(|| {
+            let known: Vec<_> = T::ALL.iter().map(|(_, code)| *code).collect();
+            self.wrong(format!("\"{code}\" is no {}; known are {}", T::NAME, known.join(", ")))
+        })
+    }
+
+    fn codes<T: Coded>(self, codes: &[String]) -> Read<Vec<T>> {
+        codes.iter().map(|code| self.code(code)).collect()
+    }
+
+    fn optional<T: Coded>(self, code: Option<&String>) -> Read<Option<T>> {
+        code.map(|code| self.code(code)).transpose()
+    }
+
+    fn not_empty<T>(self, list: Vec<T>) -> Read<Vec<T>> {
+        if list.is_empty() { Err(self.wrong("is empty")) } else { Ok(list) }
+    }
+
+    fn positive(self, number: Option<f64>) -> Read<Option<f64>> {
+        match number {
+            Some(number) if !(number.is_finite() && number >= 0.0) => {
+                Err(self.wrong(format!("{number} is not zero or above")))
+            }
+            _ => Ok(number),
+        }
+    }
+}
+
+pub(super) fn pack(text: &str) -> Read<Pack> {
+    let head = |field| At { rule: None, field };
+    let file: PackFile =
+        toml::from_str(text).map_err(|error| head("file").wrong(error.to_string()))?;
+    let systems = head("systems").not_empty(head("systems").codes(&file.systems)?)?;
+    let mut ids = BTreeSet::new();
+    let mut rules = Vec::new();
+    for written in &file.rule {
+        if !ids.insert(written.id.as_str()) {
+            return Err(At { rule: Some(&written.id), field: "id" }.wrong("is there twice"));
+        }
+        rules.push(rule(written, &systems)?);
+    }
+    let process = [QualifiedVariable::Process, QualifiedVariable::ProcessSequence];
+    if !rules.iter().any(|rule: &Rule| process.contains(&rule.variable)) {
+        return Err(head("rule").wrong("none is about the process; without it any process passes"));
+    }
+    for (field, text) in [("key", &file.key), ("code", &file.code), ("edition", &file.edition)] {
+        if text.trim().is_empty() {
+            return Err(head(field).wrong("is empty"));
+        }
+    }
+    Ok(Pack {
+        level: head("level").optional(file.level.as_ref())?,
+        processes: head("processes").not_empty(head("processes").codes(&file.processes)?)?,
+        sources: head("sources").not_empty(file.sources)?,
+        rules: head("rule").not_empty(rules)?,
+        open: file
+            .open
+            .into_iter()
+            .map(|o| OpenClause { clause: o.clause, what: o.what })
+            .collect(),
+        key: file.key,
+        title: file.title,
+        code: CodeEdition { name: file.code, edition: file.edition },
+        systems,
+    })
+}
+
+fn rule(file: &RuleFile, systems: &[UnitSystem]) -> Read<Rule> {
+    let at = At { rule: Some(&file.id), field: "id" };
+    if file.clause.trim().is_empty() {
+        return Err(at.field("clause").wrong("is empty"));
+    }
+    let variable: QualifiedVariable = at.field("variable").code(&file.variable)?;
+    let per: Per = at.field("per").code(&file.per)?;
+    let fits = match per {
+        Per::TestPiece => variable.home() != Home::Run,
+        Per::Part => variable == QualifiedVariable::ParentThickness,
+        Per::Process => true,
+        Per::Run | Per::FillerDiameter | Per::RunClass => variable.home() == Home::Run,
+    };
+    if !fits {
+        return Err(at.field("per").wrong(format!("{variable} is not known per {per}")));
+    }
+    let kind = kind(at.field("limit"), &file.limit, systems)?;
+    let shape = match &kind {
+        RuleKind::Percent { .. }
+        | RuleKind::Shift { .. }
+        | RuleKind::Table { .. }
+        | RuleKind::Fixed(_) => Shape::Number,
+        RuleKind::GasWindow { .. } => Shape::Gas,
+        RuleKind::MetalPairs(_) => Shape::Metals,
+        RuleKind::Tested { .. } | RuleKind::Stated { .. } => Shape::None,
+        _ => Shape::Word,
+    };
+    if shape != variable.shape() {
+        return Err(at.field("limit").wrong(format!("this kind of rule does not fit {variable}")));
+    }
+    Ok(Rule {
+        id: file.id.clone(),
+        clause: file.clause.clone(),
+        variable,
+        class: at.field("class").code(&file.class)?,
+        confidence: at.field("confidence").code(&file.confidence)?,
+        per,
+        note: file.note.clone(),
+        one_of: file.one_of.clone(),
+        high_low: file.high_low,
+        when: when(at, &file.when, systems)?,
+        kind,
+    })
+}
+
+fn when(at: At<'_>, file: &WhenFile, systems: &[UnitSystem]) -> Read<When> {
+    let below = file.impact_below.map(Temperature::computed).transpose();
+    Ok(When {
+        processes: at.field("when.process").codes(&file.process)?,
+        welds: at.field("when.weld").codes(&file.weld)?,
+        for_welds: at.field("when.for-weld").codes(&file.for_weld)?,
+        products: at.field("when.product").codes(&file.product)?,
+        for_products: at.field("when.for-product").codes(&file.for_product)?,
+        penetration: at.field("when.penetration").optional(file.penetration.as_ref())?,
+        post_heated: file.post_heated,
+        run_thicker_than: file
+            .run_thicker_than
+            .as_ref()
+            .map(|size| {
+                let at = at.field("when.run-thicker-than");
+                per_system(at, systems, size.metric.as_ref(), size.us.as_ref(), |size| Ok(*size))
+            })
+            .transpose()?,
+        layering: at.field("when.layering").optional(file.layering.as_ref())?,
+        for_layering: at.field("when.for-layering").optional(file.for_layering.as_ref())?,
+        impact: file.impact,
+        impact_below: below
+            .map_err(|error| at.field("when.impact-below").wrong(error.to_string()))?,
+        hardness: file.hardness,
+        impact_or_hardness: file.impact_or_hardness,
+        tested: at.field("when.tested").codes(&file.tested)?,
+        not_tested: at.field("when.not-tested").codes(&file.not_tested)?,
+        metal_groups: file.metal_group.clone(),
+        not_metal_groups: file.not_metal_group.clone(),
+        not_treatments: at.field("when.not-treatment").codes(&file.not_treatment)?,
+        forms: at.field("when.form").codes(&file.form)?,
+        transfers: at.field("when.transfer").codes(&file.transfer)?,
+        not_transfers: at.field("when.not-transfer").codes(&file.not_transfer)?,
+        positions: at.field("when.position").codes(&file.position)?,
+        for_positions: at.field("when.for-position").codes(&file.for_position)?,
+        not_for_positions: at.field("when.not-for-position").codes(&file.not_for_position)?,
+    })
+}
+
+/// An end, open or closed.
+fn end(at: At<'_>, open: Option<f64>, closed: Option<f64>) -> Read<Option<(f64, bool)>> {
+    match (open, closed) {
+        (Some(_), Some(_)) => Err(at.wrong("an end is either open or closed")),
+        (Some(number), None) => Ok(Some((number, false))),
+        (None, Some(number)) => Ok(Some((number, true))),
+        (None, None) => Ok(None),
+    }
+}
+
+fn kind(at: At<'_>, file: &LimitFile, systems: &[UnitSystem]) -> Read<RuleKind> {
+    let counted = |of: Option<&String>| -> Read<CountedFrom> {
+        Ok(at.optional(of)?.unwrap_or(CountedFrom::Mean))
+    };
+    Ok(match file {
+        LimitFile::Percent(file) => RuleKind::Percent {
+            minus: at.positive(file.minus)?,
+            plus: at.positive(file.plus)?,
+            of: counted(file.of.as_ref())?,
+        },
+        LimitFile::Shift(file) => {
+            let steps = |file: &StepFile| -> Read<Steps> {
+                Ok(Steps { minus: at.positive(file.minus)?, plus: at.positive(file.plus)? })
+            };
+            let steps = per_system(at, systems, file.metric.as_ref(), file.us.as_ref(), steps)?;
+            RuleKind::Shift { of: counted(file.of.as_ref())?, steps }
+        }
+        LimitFile::Table(file) => table(at, file, systems)?,
+        LimitFile::Same => RuleKind::Same,
+        LimitFile::SameClass(file) => RuleKind::SameClass(at.not_empty(file.classes.clone())?),
+        LimitFile::Ordered(file) => RuleKind::Ordered {
+            order: at.not_empty(file.order.clone())?,
+            allow: at.code::<Allow>(&file.allow)?,
+        },
+        LimitFile::MemberOf(file) => RuleKind::MemberOf(at.not_empty(file.values.clone())?),
+        LimitFile::Coverage(file) if file.covers.is_empty() => {
+            return Err(at.wrong("covers nothing"));
+        }
+        LimitFile::Coverage(file) => RuleKind::Coverage(file.covers.clone()),
+        LimitFile::MetalPairs(file) => RuleKind::MetalPairs(metal_pairs(at, file)?),
+        LimitFile::GasWindow(file) => {
+            let relative = file.relative.iter().map(|(code, percent)| {
+                Ok((at.code(code)?, at.positive(Some(*percent))?.unwrap_or_default()))
+            });
+            RuleKind::GasWindow {
+                relative: relative.collect::<Read<_>>()?,
+                free: at.positive(Some(file.free))?.unwrap_or_default(),
+            }
+        }
+        LimitFile::Fixed(file) => {
+            let ends = |file: &EndsFile| -> Read<Ends> {
+                Ok(Ends { min: end(at, file.above, file.min)?, max: file.max })
+            };
+            RuleKind::Fixed(per_system(at, systems, file.metric.as_ref(), file.us.as_ref(), ends)?)
+        }
+        LimitFile::Positions(file) => RuleKind::Positions(PositionRule {
+            high: at.codes(&file.high)?,
+            low: at.codes(&file.low)?,
+            both: at.codes(&file.both)?,
+            own_test: at.codes(&file.own_test)?,
+        }),
+        LimitFile::Tested(file) => {
+            RuleKind::Tested { all_of: at.codes(&file.all_of)?, any_of: at.codes(&file.any_of)? }
+        }
+        LimitFile::Stated(file) => RuleKind::Stated { question: file.question.clone() },
+    })
+}
+
+fn per_system<F, T>(
+    at: At<'_>,
+    systems: &[UnitSystem],
+    metric: Option<&F>,
+    us: Option<&F>,
+    read: impl Fn(&F) -> Read<T>,
+) -> Read<PerSystem<T>> {
+    for (system, given) in [(UnitSystem::Metric, metric.is_some()), (UnitSystem::Us, us.is_some())]
+    {
+        if systems.contains(&system) != given {
+            let says = if given {
+                "has figures that the pack's systems leave out"
+            } else {
+                "lacks figures"
+            };
+            return Err(at.wrong(format!("{says}: {}", system.code())));
+        }
+    }
+    Ok(PerSystem { metric: metric.map(&read).transpose()?, us: us.map(&read).transpose()? })
+}
+
+fn table(at: At<'_>, file: &TableFile, systems: &[UnitSystem]) -> Read<RuleKind> {
+    let rows = |rows: &Vec<RowFile>| -> Read<Vec<Row>> {
+        let rows = rows.iter().map(|file| row(at, file)).collect::<Read<Vec<_>>>()?;
+        no_overlap(at, &rows)?;
+        at.not_empty(rows)
+    };
+    Ok(RuleKind::Table {
+        by: at.code::<Symbol>(&file.by)?,
+        and_by: at.optional(file.and_by.as_ref())?,
+        thicker_part_unlimited_from: at.positive(file.thicker_part_unlimited_from)?,
+        rows: per_system(at, systems, file.metric.as_ref(), file.us.as_ref(), rows)?,
+    })
+}
+
+fn row(at: At<'_>, file: &RowFile) -> Read<Row> {
+    let parsed = |text: Option<&String>| -> Read<Option<End>> {
+        text.map(|text| End::parse(text).map_err(|problem| at.wrong(problem))).transpose()
+    };
+    if file.max.is_some() && file.max_below.is_some() {
+        return Err(at.wrong("a row has max or max-below, not both"));
+    }
+    let band =
+        Band { low: end(at, file.above, file.from)?, high: end(at, file.below, file.up_to)? };
+    Ok(Row {
+        band,
+        and_band: Band { low: end(at, None, file.and_from)?, high: end(at, file.and_below, None)? },
+        min: parsed(file.min.as_ref())?,
+        max: parsed(file.max.as_ref().or(file.max_below.as_ref()))?,
+        max_included: file.max_below.is_none(),
+        confidence: at.optional(file.confidence.as_ref())?,
+    })
+}
+
+/// Rows stand in rising order and no size falls into two of them.
+fn no_overlap(at: At<'_>, rows: &[Row]) -> Read<()> {
+    for pair in rows.windows(2) {
+        let bands = if pair[0].band == pair[1].band {
+            (pair[0].and_band.high, pair[1].and_band.low)
+        } else {
+            (pair[0].band.high, pair[1].band.low)
+        };
+        let apart = match bands {
+            (Some((high, high_in)), Some((low, low_in))) => {
+                high < low || high.total_cmp(&low).is_eq() && !(high_in && low_in)
+            }
+            _ => false,
+        };
+        if !apart {
+            return Err(at.wrong("rows overlap or are not in rising order"));
+        }
+    }
+    Ok(())
+}
+
+fn metal_pairs(at: At<'_>, file: &MetalPairsFile) -> Read<MetalPairs> {
+    let pair = |text: &str| -> Read<(u8, u8)> {
+        let wrong = || at.wrong(format!("\"{text}\" is no pair of groups; write 2-1"));
+        let group = |text: &str| {
+            MetalGroup::from_str(text)
+                .ok()
+                .filter(|g| g.sub_group().is_none())
+                .map(MetalGroup::group)
+        };
+        let (a, b) = text.split_once('-').ok_or_else(wrong)?;
+        let (a, b) = group(a).zip(group(b)).ok_or_else(wrong)?;
+        Ok((a.max(b), a.min(b)))
+    };
+    let map = |map: &std::collections::BTreeMap<String, Vec<String>>| {
+        let entry = |(key, covered): (&String, &Vec<String>)| {
+            Ok((pair(key)?, covered.iter().map(|c| pair(c)).collect::<Read<_>>()?))
+        };
+        map.iter().map(entry).collect::<Read<_>>()
+    };
+    Ok(MetalPairs {
+        covers: map(&file.covers)?,
+        doubtful: map(&file.doubtful)?,
+        equal_or_lower_yield: file.equal_or_lower_yield.clone(),
+        same_or_lower_sub_group: file.same_or_lower_sub_group.clone(),
+        same_sub_group: file.same_sub_group.clone(),
+    })
+}
