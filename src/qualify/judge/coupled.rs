@@ -4,9 +4,10 @@
 use super::{Finding, Standing, fit};
 use crate::{
     qualify::{
-        Limit, ProposedRun, QualifiedBox,
+        Limit, Proposal, ProposedRun, QualifiedBox, QualifiedVariable,
         facts::{Fact, proposed_run},
         range::{Allowed, Interval, Missing, Whose, shown},
+        record::OutputCharacteristic,
     },
     quantity::{Amount, AmountRange, ArcEnergy, ArcEnergyKind, HeatInput, Kind, Share},
     trade::{Waveform, arc_energy_from_averages, heat_input, thermal_efficiency},
@@ -96,8 +97,21 @@ fn corners(run: &ProposedRun, interval: &Interval) -> Result<AmountRange, Missin
     Ok(AmountRange { min: amount(low), max: amount(high) })
 }
 
-/// Of limits that stand for each other, the first that could be judged decides; the others inform.
-pub(super) fn settle_alternatives(own: &QualifiedBox, findings: &mut [Finding]) {
+/// Of limits that stand for each other, the first that could be judged decides; the others inform. Where the
+/// output is of constant current, the amperage is what is set, and it comes first.
+pub(super) fn settle_alternatives(
+    own: &QualifiedBox,
+    proposal: &Proposal,
+    findings: &mut [Finding],
+) {
+    let by_current = |finding: &Finding| {
+        let mut runs = proposal.runs.iter();
+        runs.any(|run| {
+            Some(run.process) == finding.process
+                && run.class == finding.run_class
+                && run.characteristic == Some(OutputCharacteristic::ConstantCurrent)
+        })
+    };
     let group_of = |finding: &Finding| {
         let mut limits = own.all_limits().filter(|limit| limit.rule == finding.rule);
         limits.find_map(|limit| limit.one_of.clone())
@@ -110,9 +124,14 @@ pub(super) fn settle_alternatives(own: &QualifiedBox, findings: &mut [Finding]) 
                 && findings[other].process == findings[index].process
                 && findings[other].run_class == findings[index].run_class
         };
-        let decided = (0..findings.len()).filter(|other| same(*other)).find(|other| {
-            matches!(findings[*other].standing, Standing::Inside | Standing::Outside)
-        });
+        let judged = |other: &usize| {
+            same(*other)
+                && matches!(findings[*other].standing, Standing::Inside | Standing::Outside)
+        };
+        let is_current = |other: &usize| findings[*other].variable == QualifiedVariable::Current;
+        let all = || (0..findings.len()).filter(judged);
+        let set = by_current(&findings[index]).then(|| all().find(is_current)).flatten();
+        let decided = set.or_else(|| all().next());
         if decided.is_some_and(|decided| decided != index) {
             let by = decided.map(|at| findings[at].variable.to_string()).unwrap_or_default();
             findings[index].standing = Standing::Informative;

@@ -79,7 +79,7 @@ fn one(proposal: &Proposal, position: Option<Position>, own: &QualifiedBox) -> B
         }
         findings.extend(not_proposed(proposal, group));
     }
-    coupled::settle_alternatives(own, &mut findings);
+    coupled::settle_alternatives(own, proposal, &mut findings);
     let ruling = findings.iter().map(ruling_of).max().unwrap_or(Ruling::NotJudged);
     let remembered = |finding: &Finding| {
         finding.class != VariableClass::Nonessential

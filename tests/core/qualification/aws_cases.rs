@@ -121,6 +121,20 @@ fn one_cause_never_fails_twice() {
     assert!(matches!(standing(&judgement, "current-wire"), Standing::NotJudged(_)));
 }
 
+/// With a constant-current output the amperage is set, and decides.
+#[test]
+fn the_amperage_decides_where_it_is_set() {
+    use arcbounds::qualify::record::OutputCharacteristic;
+    let mut record = aws_record();
+    record.pieces[0].runs[0].electrical.characteristic =
+        Some(OutputCharacteristic::ConstantCurrent);
+    let mut proposal = repeated(&record);
+    proposal.runs[0].current = one("300 A");
+    let judgement = judged(&record, aws(), &undemanding(), &proposal);
+    assert_eq!(standing(&judgement, "current-wire"), Standing::Outside);
+    assert_eq!(standing(&judgement, "wire-feed"), Standing::Informative);
+}
+
 /// Bands are by filler diameter: another size has none.
 #[test]
 fn another_diameter_has_no_band() {

@@ -49,6 +49,16 @@ fn the_other_packs_say_so_too() {
     }
 }
 
+/// Every question can be asked before a job is judged.
+#[test]
+fn questions_are_listed_with_the_rules() {
+    let asked = |pack: &Pack| {
+        let rules = pack.summaries();
+        rules.iter().filter(|rule| rule.question.is_some()).count()
+    };
+    assert_eq!((asked(iso()), asked(aws())), (3, 9));
+}
+
 /// A signed cell no longer rests on memory; an id that no rule has is refused.
 #[test]
 fn rules_checked_in_print_lift_the_mark() {
