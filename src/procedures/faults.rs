@@ -1,11 +1,16 @@
 //! What can be wrong across the fields of a procedure.
 
 use super::ProcedureDocument;
-use crate::http::problem::FieldError;
+use crate::{
+    http::problem::FieldError, qualify::record::WeldKind, trade::JointKind,
+    wire::CodeEditionDocument,
+};
 
 /// Every fault, with the place of the second of two things that do not agree.
 pub(super) fn of(document: &ProcedureDocument) -> Vec<FieldError> {
-    let mut faults = Vec::new();
+    let codes: Vec<_> = document.codes.iter().map(CodeEditionDocument::compile).collect();
+    let mut faults = document.support.faults(&codes);
+    faults.extend(design(document));
     if document.runs.is_empty() {
         faults.push(fault("/runs", "state the limits of at least one run class"));
     }
@@ -34,6 +39,14 @@ pub(super) fn of(document: &ProcedureDocument) -> Vec<FieldError> {
         }
     }
     faults
+}
+
+/// A joint design for another weld than the procedure is for.
+fn design(document: &ProcedureDocument) -> Option<FieldError> {
+    let weld = document.joint_design.as_ref()?.weld?;
+    let joint = if weld == WeldKind::Fillet { JointKind::Fillet } else { JointKind::Butt };
+    let detail = format!("the procedure is not for a {joint} weld, which {weld} is");
+    (!document.joints.contains(&joint)).then(|| fault("/joint_design/weld", &detail))
 }
 
 fn fault(pointer: &str, detail: &str) -> FieldError {
