@@ -5,12 +5,13 @@ use serde::{Deserialize, Serialize};
 use serde_json::{Map, Value};
 use utoipa::{IntoParams, ToSchema};
 
-use super::KIND;
+use super::{KIND, ProcedureDocument};
 use crate::{
     access::{AnyRole, Permitted},
     database::TenantTx,
     http::{AppState, CodePath, Query, problem::Problem, responses::ReadProblems},
     records,
+    wire::{self, ToWire},
 };
 
 /// Which revisions to compare.
@@ -82,7 +83,11 @@ pub(super) async fn compare_procedure_revisions(
     for revision in [before, after] {
         let found = records::find_revision(db, KIND, &code, revision).await?;
         let what = format!("{code}\" revision \"{revision}");
-        documents.push(found.ok_or_else(|| Problem::not_found(KIND.name, &what))?.document);
+        let found = found.ok_or_else(|| Problem::not_found(KIND.name, &what))?;
+        // The database keeps no order of members; the type has one.
+        let document: ProcedureDocument =
+            wire::read(&found.document).map_err(|_| Problem::internal("a stored document"))?;
+        documents.push(document.to_wire());
     }
     let mut fields = Vec::new();
     differ(&documents[0], &documents[1], &mut Vec::new(), &mut fields);
