@@ -1,5 +1,6 @@
-//! Records: what consumables, procedures, stations and work orders have in common. One head row, every
-//! revision one canonical document that is only inserted, one answer form, one way to list them.
+//! Records: what consumables, procedures, qualification records, stations and work orders have in common.
+//! One head row, every revision one canonical document that is only inserted, one answer form, one way to
+//! list them.
 
 mod answer;
 mod create;

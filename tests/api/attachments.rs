@@ -35,7 +35,7 @@ async fn a_file_comes_back_byte_for_byte_and_as_a_download() {
         (&json!("Prüfbericht 9.pdf"), &json!("application/pdf"))
     );
     assert_eq!(attached["length"], documents::PDF.len());
-    assert_eq!(listed(&api).await, [attached.clone()]);
+    assert_eq!(listed(&api).await, std::slice::from_ref(&attached));
 
     let place = made.header("location").to_owned();
     let file = api.get(api.shop.reader(), &place).await;

@@ -1,5 +1,7 @@
 //! Kinds of attachment, told by their first bytes, and names of files.
 
+use std::fmt::Write;
+
 use axum::http::{HeaderMap, header};
 
 use crate::http::problem::{MEDIA_TYPE, Problem};
@@ -89,7 +91,7 @@ pub(super) fn disposition(name: &str) -> String {
         if byte.is_ascii_alphanumeric() || b"!#$&+-.^_`|~".contains(&byte) {
             whole.push(char::from(byte));
         } else {
-            whole.push_str(&format!("%{byte:02X}"));
+            let _ = write!(whole, "%{byte:02X}");
         }
     }
     format!("attachment; filename=\"{ascii}\"; filename*=UTF-8''{whole}")

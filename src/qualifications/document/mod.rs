@@ -3,21 +3,20 @@
 //! Every fact but number, code, units and the processes of the runs may be left out. What is left out is
 //! unknown: no rule judges by it.
 
+mod filler;
 mod metal;
 mod piece;
 mod run;
 mod signing;
 mod test;
 
+pub use filler::{FillerAdditionDocument, FillerDocument, FluxDocument, GasesDocument};
 pub use metal::{BaseMetalDocument, PNumberDocument};
 pub use piece::{
     DepositDocument, FitUpDocument, HeatTreatmentDocument, JointDocument, PartDocument,
     PieceDocument, PostHeatingDocument,
 };
-pub use run::{
-    ElectricalDocument, FillerAdditionDocument, FillerDocument, FluxDocument, GasesDocument,
-    RecordedRunDocument, TungstenDocument,
-};
+pub use run::{ElectricalDocument, RecordedRunDocument, TungstenDocument};
 pub use signing::{ParticipantDocument, RecordSignatureDocument, WitnessDocument};
 pub use test::{HardnessDocument, TestDocument};
 

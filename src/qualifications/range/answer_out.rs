@@ -13,7 +13,7 @@ use crate::{
         Allowed, Bound, Interval, Limit, Missing, Pack, PieceReference, QualifiedBox,
         QualifiedRange, RunBox,
     },
-    quantity::UnitSystem,
+    quantity::{Rounding, UnitSystem},
     records::Stored,
     rule_packs::{OpenClauseOut, PackReference},
     trade::Coded,
@@ -99,7 +99,7 @@ pub struct QualifiedLimitOut {
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub codes: Vec<String>,
     /// How it came about.
-    #[schema(example = "parent-thickness 12 mm: 3 mm to 24 mm")]
+    #[schema(example = "coupon 12 mm: 3 mm to 24 mm")]
     pub working: String,
     /// What the rule adds in words.
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -270,12 +270,16 @@ fn limit(limit: &Limit) -> QualifiedLimitOut {
     }
 }
 
+/// A permission, its ends rounded inward.
 fn interval(own: &Interval) -> QualifiedIntervalOut {
-    let end = |bound: Bound| QualifiedBoundOut {
-        amount: AmountOut::new(bound.amount, Some(own.system)),
+    let end = |bound: Bound, rounding| QualifiedBoundOut {
+        amount: AmountOut::rounded(bound.amount, Some(own.system), rounding),
         included: bound.included,
     };
-    QualifiedIntervalOut { min: own.min.map(end), max: own.max.map(end) }
+    QualifiedIntervalOut {
+        min: own.min.map(|min| end(min, Rounding::Up)),
+        max: own.max.map(|max| end(max, Rounding::Down)),
+    }
 }
 
 /// A missing fact as sent.

@@ -26,7 +26,7 @@ pub struct RuleSummary {
     pub note: Option<String>,
     /// Kind of rule, as a pack writes it.
     pub kind: &'static str,
-    /// What a person has to state, where the rule asks for a statement.
+    /// What a person has to state, where the rule asks: answered in the job's facts under the rule's id.
     pub question: Option<String>,
 }
 
