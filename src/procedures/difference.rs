@@ -155,16 +155,14 @@ fn told(
 
 /// `runs 1, limits, wire feed`: places in lists count from one.
 fn in_words(path: &[String]) -> String {
-    let mut words = String::new();
+    let mut words: Vec<String> = Vec::new();
     for part in path {
-        if let Ok(index) = part.parse::<usize>() {
-            words.push_str(&format!(" {}", index + 1));
-        } else {
-            let comma = if words.is_empty() { "" } else { ", " };
-            words.push_str(&format!("{comma}{}", part.replace('_', " ")));
+        match (part.parse::<usize>(), words.last_mut()) {
+            (Ok(index), Some(list)) => *list = format!("{list} {}", index + 1),
+            _ => words.push(part.replace('_', " ")),
         }
     }
-    words
+    words.join(", ")
 }
 
 /// An object with members of its own, rather than a quantity.

@@ -8,14 +8,14 @@ use time::{Date, OffsetDateTime};
 use utoipa::ToSchema;
 use uuid::Uuid;
 
-use super::{KIND, ProcedureDocument, Standing, store, support};
+use super::{JudgedAtRelease, KIND, ProcedureDocument, Standing, store, support};
 use crate::{
     access::{AnyRole, Permitted},
     check::{Book, Outcome, ProcedureState, Setup, Telling, judge, record::Procedure},
     checks,
     database::TenantTx,
     http::{AppState, CodePath, problem::Problem, responses::ReadProblems},
-    records,
+    records::{self, Stored},
     trade::Coded,
     wire,
 };
@@ -118,14 +118,7 @@ pub(super) async fn foresee_release(
     let most = i64::try_from(MOST_CHECKS).map_err(Problem::internal)?;
     let kept = checks::kept_setups(&mut tx, book, today, most).await?;
     drop(tx);
-    let standing = Standing {
-        revision: u32::try_from(stored.revision).map_err(Problem::internal)?,
-        effective_from: None,
-        effective_until: None,
-        signed_by: Some("who signs its support".to_owned()),
-        judged,
-    };
-    let next = document.compile(&code, standing);
+    let next = as_released(&document, &stored, judged)?;
     let (work_orders, more_work_orders) = orders(book, &next);
     let mut effects = ReleaseEffects {
         replaces: replaced(book, &next),
@@ -147,6 +140,22 @@ pub(super) async fn foresee_release(
         effects
     });
     Ok(Json(told.await.map_err(Problem::internal)?))
+}
+
+/// The newest revision as a check would read it, its support signed.
+fn as_released(
+    document: &ProcedureDocument,
+    stored: &Stored,
+    judged: Option<JudgedAtRelease>,
+) -> Result<Procedure, Problem> {
+    let standing = Standing {
+        revision: u32::try_from(stored.revision).map_err(Problem::internal)?,
+        effective_from: None,
+        effective_until: None,
+        signed_by: Some("who signs its support".to_owned()),
+        judged,
+    };
+    Ok(document.compile(&stored.code, standing))
 }
 
 /// The book after the release.

@@ -1,16 +1,20 @@
 //! What can be wrong across the fields of a procedure.
 
-use super::ProcedureDocument;
+use super::{ProcedureDocument, SupportKind, support::combinations};
 use crate::{
     http::problem::FieldError, qualify::record::WeldKind, trade::JointKind,
     wire::CodeEditionDocument,
 };
+
+/// Most combinations of what a procedure allows that are judged by its records.
+const MOST_COMBINATIONS: usize = 5000;
 
 /// Every fault, with the place of the second of two things that do not agree.
 pub(super) fn of(document: &ProcedureDocument) -> Vec<FieldError> {
     let codes: Vec<_> = document.codes.iter().map(CodeEditionDocument::compile).collect();
     let mut faults = document.support.faults(&codes);
     faults.extend(design(document));
+    faults.extend(too_much(document));
     if document.runs.is_empty() {
         faults.push(fault("/runs", "state the limits of at least one run class"));
     }
@@ -39,6 +43,17 @@ pub(super) fn of(document: &ProcedureDocument) -> Vec<FieldError> {
         }
     }
     faults
+}
+
+/// More than can be judged by records at once.
+fn too_much(document: &ProcedureDocument) -> Option<FieldError> {
+    let count = combinations(document);
+    let judged = document.support.kind == SupportKind::Records;
+    let detail = format!(
+        "{count} combinations of joint, metal, position, run, filler, gas and polarity would have to be \
+         judged; at most {MOST_COMBINATIONS} are, so write several procedures"
+    );
+    (judged && count > MOST_COMBINATIONS).then(|| fault("/support/kind", &detail))
 }
 
 /// A joint design for another weld than the procedure is for.

@@ -294,6 +294,16 @@ async fn a_support_that_does_not_hang_together_is_refused_when_written() {
             vec!["/support/job/stated/0/rule"],
         ),
         (other_code, vec!["/support/pack"]),
+        (changed("/support/records", json!(["PQR-1", "PQR-1"])), vec!["/support/records/1"]),
+        // 2 classes, 2 beads, 1,000 diameters and 2 polarities: 8,000 (own arithmetic).
+        (
+            documents::with(
+                changed("/diameters", json!(vec!["1.2 mm"; 1000])),
+                "/polarities",
+                json!(["DCEP", "DCEN"]),
+            ),
+            vec!["/support/kind"],
+        ),
         (changed("/joint_design/weld", json!("fillet")), vec!["/joint_design/weld"]),
     ];
     for (document, pointers) in cases {

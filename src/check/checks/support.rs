@@ -136,7 +136,7 @@ fn reason(judged: &JudgedSupport) -> String {
             || "nobody has vouched for it".to_owned(),
             |person| format!("{person} vouches for it"),
         );
-        text.push_str(&format!(" Not judged: {}; {who}.", open.join("; ")));
+        text = format!("{text} Not judged: {}; {who}.", open.join("; "));
     }
     text
 }

@@ -59,6 +59,9 @@ wire_object! {
     }
 }
 
+/// Most records that one procedure can name.
+const MOST_RECORDS: usize = 50;
+
 impl SupportDocument {
     /// What is wrong across fields of a procedure that is written for these codes.
     pub(in crate::procedures) fn faults(&self, codes: &[CodeEdition]) -> Vec<FieldError> {
@@ -87,6 +90,14 @@ impl SupportDocument {
             SupportKind::Records => {
                 if self.records.is_empty() {
                     fault("records", "name at least one qualification record".into());
+                }
+                if self.records.len() > MOST_RECORDS {
+                    fault("records", format!("name at most {MOST_RECORDS} records"));
+                }
+                for (index, record) in self.records.iter().enumerate().take(MOST_RECORDS) {
+                    if self.records[..index].iter().any(|own| own.as_str() == record.as_str()) {
+                        fault(&format!("records/{index}"), format!("{record} is named twice"));
+                    }
                 }
                 if self.pack.is_none() {
                     fault("pack", "name the rules; GET /v1/rule-packs lists them".into());

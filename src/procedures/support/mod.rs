@@ -11,6 +11,7 @@ pub use document::{QualificationRoute, SupportDocument, SupportKind};
 pub use judged::{JudgedAtRelease, NotJudgedClause, RecordJudgedBy};
 
 pub(super) use findings::{Review, Reviewed};
+pub(super) use proposals::combinations;
 
 use std::collections::BTreeMap;
 

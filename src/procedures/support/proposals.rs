@@ -22,6 +22,29 @@ pub(super) struct Asked {
     pub proposal: Proposal,
 }
 
+/// How many combinations have to be judged: runs of every proposal in every position.
+pub(in crate::procedures) fn combinations(document: &ProcedureDocument) -> usize {
+    let beads = |run: &RunDocument| run.classes.len().saturating_mul(run.beads.len().max(1));
+    let runs = document.runs.iter().map(beads).fold(0, usize::saturating_add);
+    let groups = document.base_metals.len();
+    let gases = match &document.gas {
+        Some(rule) if rule.mixture.is_none() => rule.groups.len(),
+        _ => 1,
+    };
+    let forms = document.parent_metal.as_ref().map_or(1, |metal| metal.forms.len());
+    let each = [
+        document.joints.len(),
+        document.positions.len(),
+        forms,
+        groups.saturating_mul(groups.saturating_add(1)) / 2,
+        document.consumables.len(),
+        document.diameters.len(),
+        document.polarities.len(),
+        gases,
+    ];
+    each.into_iter().fold(runs, |all, own| all.saturating_mul(own.max(1)))
+}
+
 /// Everything that the procedure allows. Each of its joints, forms and pairs of groups has to be supported.
 pub(super) fn of(
     document: &ProcedureDocument,
