@@ -150,6 +150,9 @@ async fn full() -> Api {
     call.header("idempotency-key", "k").json(&keep).send().await.expect(200);
     let pdf = ("application/pdf", documents::PDF);
     api.shop.attach(&api, documents::QUALIFICATION, "report.pdf", pdf).await;
+    api.shop.write(&api, "consumables", &documents::tested_consumable()).await;
+    api.shop.write(&api, "procedures", &documents::supported_procedure()).await;
+    api.shop.release(&api, documents::SUPPORTED).await;
     let own = api.shop.organisation;
     for table in guarded(&api).await {
         let found = format!("select count(*) from {table} where organisation_id = '{own}'");
