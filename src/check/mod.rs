@@ -51,7 +51,9 @@ pub use ranges::{Ranges, Variable};
 pub use readings::{Comparison, Computed, Missing, Readings, output_of};
 pub use references::unknown_references;
 pub use registry::Check;
-pub use setup::{BaseMetal, CodeEdition, Filler, Job, ProcedureReference, Settings, Setup};
+pub use setup::{
+    BaseMetal, CodeEdition, Filler, Job, ProcedureReference, Settings, Setup, WelderClaim,
+};
 pub use shape::{NUMERIC, Role, must_be_bounded, role};
 pub use source::Source;
 pub use verdict::{DecisionRule, Verdict};

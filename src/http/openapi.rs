@@ -36,6 +36,7 @@ Figures support, and do not replace, the governing code, local rules and a quali
         (name = "consumables", description = "Wires and electrodes with their printed data ranges."),
         (name = "procedures", description = "Welding procedure specifications and their life."),
         (name = "stations", description = "Welding places and their ratings."),
+        (name = "welders", description = "Who may weld what, by which proof and until when."),
         (name = "work-orders", description = "Customers' jobs with their governing code."),
         (name = "organisation", description = "Settings, people and keys."),
         (name = "audit", description = "Who changed what, in an unbroken chain."),

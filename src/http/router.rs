@@ -26,7 +26,7 @@ use super::{
 };
 use crate::{
     advice, audit, calculations, checks, consumables, health, organisation, procedures, run_plans,
-    stations, windows, work_orders,
+    stations, welders, windows, work_orders,
 };
 
 /// Longest time a request may take.
@@ -44,6 +44,7 @@ pub(super) fn routes() -> OpenApiRouter<AppState> {
         .merge(procedures::router())
         .merge(stations::router())
         .merge(work_orders::router())
+        .merge(welders::router())
         .merge(organisation::router())
         .merge(audit::router())
         .merge(health::router())

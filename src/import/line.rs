@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 
-use crate::{consumables, procedures, stations, work_orders};
+use crate::{consumables, procedures, stations, welders, work_orders};
 
 /// A line that was read.
 #[derive(Debug, Clone, PartialEq)]
@@ -24,6 +24,7 @@ enum Kind {
     Procedure,
     Station,
     WorkOrder,
+    Welder,
 }
 
 /// Members of a line.
@@ -43,15 +44,21 @@ impl Line {
             Some("procedure") => Kind::Procedure,
             Some("station") => Kind::Station,
             Some("work-order") => Kind::WorkOrder,
+            Some("welder") => Kind::Welder,
             _ => {
-                return Err("\"record\" is consumable, procedure, station or work-order".to_owned());
+                return Err(
+                    "\"record\" is consumable, procedure, station, work-order or welder".to_owned()
+                );
             }
         };
         let release = members.get("release").cloned();
         let sign = members.get("sign").map(|text| text.as_str().ok_or("\"sign\" is a text"));
         let sign = sign.transpose()?.map(str::to_owned);
-        if record != Kind::Procedure && (release.is_some() || sign.is_some()) {
-            return Err("only procedures are released and signed".to_owned());
+        if record != Kind::Procedure && release.is_some() {
+            return Err("only procedures are released".to_owned());
+        }
+        if !matches!(record, Kind::Procedure | Kind::Welder) && sign.is_some() {
+            return Err("only procedures and welders are signed".to_owned());
         }
         Ok(Self {
             record,
@@ -69,13 +76,24 @@ impl Line {
             Kind::Procedure => procedures::KIND.path,
             Kind::Station => stations::KIND.path,
             Kind::WorkOrder => work_orders::KIND.path,
+            Kind::Welder => welders::KIND.path,
         }
+    }
+
+    /// Ids of a welder's qualifications, whose ranges are signed; `None` for other records.
+    pub(super) fn qualifications(&self) -> Option<Vec<&str>> {
+        if self.record != Kind::Welder {
+            return None;
+        }
+        let listed = self.document.get("qualifications").and_then(Value::as_array);
+        let ids = listed.into_iter().flatten();
+        Some(ids.filter_map(|one| one.get("id").and_then(Value::as_str)).collect())
     }
 
     /// Code of the record.
     pub(super) fn code(&self) -> Result<&str, String> {
         let member = match self.record {
-            Kind::Consumable | Kind::Station => "code",
+            Kind::Consumable | Kind::Station | Kind::Welder => "code",
             Kind::Procedure | Kind::WorkOrder => "number",
         };
         let code = self.document.get(member).and_then(Value::as_str);
@@ -98,6 +116,9 @@ mod tests {
         assert!(
             refused(r#"{"record":"station","document":{},"release":{}}"#)
                 .contains("only procedures")
+        );
+        assert!(
+            refused(r#"{"record":"station","document":{},"sign":"seen"}"#).contains("and welders")
         );
     }
 

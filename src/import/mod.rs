@@ -5,11 +5,11 @@
 //!
 //! | member | meaning |
 //! |---|---|
-//! | `record` | `consumable`, `procedure`, `station` or `work-order` |
+//! | `record` | `consumable`, `procedure`, `station`, `work-order` or `welder` |
 //! | `document` | the document, as the API takes it |
 //! | `revise` | `true`: the record exists, and this is its next revision |
 //! | `release` | procedures only: submit the revision and release it; an object as the API takes it, `{}` for at once |
-//! | `sign` | procedures only: sign the declared support with this statement |
+//! | `sign` | procedures: sign the declared support with this statement; welders: sign each range with it |
 //!
 //! A bad line is refused with its number and reason; the others are loaded all the same.
 
@@ -89,7 +89,11 @@ async fn load_line(client: &Client, text: &str) -> Result<(), String> {
         client.step(&code, "submission", None, client::Who::Author).await?;
         client.step(&code, "release", Some(release), client::Who::Approver).await?;
     }
-    if let Some(statement) = &line.sign {
+    if let (Some(statement), Some(ids)) = (&line.sign, line.qualifications()) {
+        for id in ids {
+            client.sign_range(&code, id, statement).await?;
+        }
+    } else if let Some(statement) = &line.sign {
         let body = serde_json::json!({ "statement": statement });
         client.step(&code, "support-signature", Some(&body), client::Who::Approver).await?;
     }

@@ -9,6 +9,12 @@ use crate::{
     calculations::HeatPathForm,
     check::{DecisionRule, Origin, ProcedureState},
     procedures::SupportKind,
+    qualify::{
+        record::{Mechanisation, ProductForm, Transfer},
+        welder::{
+            FillerGroup, FillerType, Layers, Sensing, TestPosition, ViewOfArc, WelderBacking,
+        },
+    },
     quantity::UnitSystem,
     trade::{
         BeadPattern, BurnOffForm, Coded, FillerKind, GasGroup, GunCooling, HydrogenClass,
@@ -86,6 +92,20 @@ coded_on_the_wire!(
     UnitSystem,
     Waveform,
     WeldShape,
+    Mechanisation,
+    ProductForm,
+    Transfer,
+);
+
+coded_on_the_wire!(
+    FillerGroup,
+    FillerType,
+    Layers,
+    Sensing,
+    TestPosition,
+    ViewOfArc,
+    WelderBacking,
+    crate::welders::EventKind,
 );
 
 /// A process is read by its ISO 4063 number, or by AWS letters that mean one process only.

@@ -20,6 +20,7 @@ mod scalars;
 mod schema;
 mod stated;
 mod step;
+mod welder_work;
 
 pub use chart_reading::ChartReadingIn;
 pub use codes::{Code, CodeEditionDocument};
@@ -34,6 +35,7 @@ pub use schema::{Definitions, WireSchema, define, described, schema_name};
 pub use stated::Stated;
 pub(crate) use stated::accuracy;
 pub use step::Step;
+pub use welder_work::WelderWorkIn;
 
 use serde_json::Value;
 

@@ -10,7 +10,8 @@ use crate::{
 };
 
 /// Tables whose rows are only ever added.
-const INSERT_ONLY: &[&str] = &["record_revision", "procedure_event", "audit_entry", "kept_check"];
+const INSERT_ONLY: &[&str] =
+    &["record_revision", "procedure_event", "audit_entry", "kept_check", "welder_event"];
 
 #[tokio::test]
 async fn another_organisation_finds_nothing_of_what_has_a_name() {

@@ -13,8 +13,7 @@ use crate::{
 /// # Errors
 /// The fact that the record does not state.
 pub fn designation(test: &WelderTest) -> Result<String, Missing> {
-    let missing =
-        |variable: WelderVariable| Missing::new(Whose::Record, variable.to_string());
+    let missing = |variable: WelderVariable| Missing::new(Whose::Record, variable.to_string());
     fn code<T: Coded>(value: Option<T>, missing: Missing) -> Result<String, Missing> {
         value.map(|value| value.code().to_owned()).ok_or(missing)
     }

@@ -5,7 +5,10 @@ use super::{
     pack::{JobWhen, PerColumn},
 };
 use crate::{
-    qualify::{Allowed, Interval, Missing, Whose, record::{ProductForm, Transfer}},
+    qualify::{
+        Allowed, Interval, Missing, Whose,
+        record::{ProductForm, Transfer},
+    },
     quantity::{Amount, Kind, OutsideDiameterKind, UnitSystem, compare},
     trade::{Coded, Confidence, JointKind, Position, coded},
 };
@@ -74,12 +77,10 @@ impl WelderRange {
             let only_if = limit.job.concerns(job, self.system)?;
             let ruled = match self.ruled(limit, job) {
                 // Outside a limit that may not apply is not outside.
-                Ok(WelderRuling::Outside) => {
-                    match limit.only_if.iter().chain(&only_if).next() {
-                        Some(missing) => Err(missing.clone()),
-                        None => Ok(WelderRuling::Outside),
-                    }
-                }
+                Ok(WelderRuling::Outside) => match limit.only_if.iter().chain(&only_if).next() {
+                    Some(missing) => Err(missing.clone()),
+                    None => Ok(WelderRuling::Outside),
+                },
                 other => other,
             };
             let (ruling, missing) = match ruled {

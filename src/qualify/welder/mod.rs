@@ -21,8 +21,8 @@ mod words;
 pub use designation::designation;
 pub use judge::{WelderFinding, WelderJudgement, WelderRuling};
 pub use pack::{
-    Confirming, PersonKind, RevalidationOption, RevalidationWay, WELDER_PACK_FORMAT,
-    WelderPack, WelderRuleSummary, welder_pack, welder_packs,
+    Confirming, PersonKind, RevalidationOption, RevalidationWay, WELDER_PACK_FORMAT, WelderPack,
+    WelderRuleSummary, welder_pack, welder_packs,
 };
 pub use piece::{WelderJob, WelderTest};
 pub use range::{WelderLimit, WelderRange};

@@ -294,8 +294,7 @@ impl Row {
         if self.layers_from.is_none() && self.layers_below.is_none() {
             return Ok(true);
         }
-        let count =
-            count.ok_or_else(|| Missing::new(Whose::Record, "the number of layers"))?;
+        let count = count.ok_or_else(|| Missing::new(Whose::Record, "the number of layers"))?;
         Ok(self.layers_from.is_none_or(|from| count >= from)
             && self.layers_below.is_none_or(|below| count < below))
     }

@@ -138,7 +138,8 @@ impl WelderPack {
                 Event::Confirmed(one) => {
                     if in_time && (one.by == ConfirmedBy::Signature || self.confirming.use_suffices)
                     {
-                        confirmed = months_after(one.on, months).unwrap_or(confirmed).max(confirmed);
+                        confirmed =
+                            months_after(one.on, months).unwrap_or(confirmed).max(confirmed);
                     }
                 }
                 Event::Revalidated(one) => {
@@ -179,7 +180,12 @@ impl WelderPack {
 }
 
 /// How it stands; `None` where the missing option decides.
-fn standing(dates: &QualificationDates, day: Date, confirmed: Date, term: Term) -> Option<Validity> {
+fn standing(
+    dates: &QualificationDates,
+    day: Date,
+    confirmed: Date,
+    term: Term,
+) -> Option<Validity> {
     let (end, ending) = match term {
         Term::Until(end) | Term::AtLeast(end) if end < confirmed => (end, Ending::Term),
         _ => (confirmed, Ending::Confirmation),

@@ -64,6 +64,7 @@ impl<'a> Walk<'a> {
             shop.write(api, "procedures", &another).await;
         }
         shop.submit(api, IN_REVIEW).await;
+        shop.write(api, "welders", &doc::welder()).await;
         let kiosk = shop.kiosk(api, doc::STATION).await;
         let person = json!({ "name": "Someone", "roles": ["reader"] });
         let person = api.post(shop.admin(), "/v1/people", &person).await.expect(201);

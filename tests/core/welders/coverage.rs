@@ -354,7 +354,6 @@ fn operators_by_iso_14732() {
     assert_eq!(judged(&test, &several), Outside);
     let other = WelderJob { welding_unit: Some("robot 7".to_owned()), ..job.clone() };
     assert_eq!(judged(&test, &other), Outside);
-    let mechanised =
-        WelderJob { mechanisation: Some(Mechanisation::Fully), ..job };
+    let mechanised = WelderJob { mechanisation: Some(Mechanisation::Fully), ..job };
     assert_eq!(judged(&test, &mechanised), Outside);
 }

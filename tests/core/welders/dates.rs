@@ -138,7 +138,11 @@ fn two_welds_of_the_last_six_months_prolong_option_b() {
     let gone = lapsed(date!(2025 - 01 - 15), Ending::Term);
     assert_eq!(after(on, &two[1..]), gone, "one weld only");
     assert_eq!(after(on, &[date!(2024 - 07 - 09), two[1]]), gone, "one is too old");
-    assert_eq!(after(on, &[date!(2025 - 01 - 11), two[1]]), gone, "one is younger than the signature");
+    assert_eq!(
+        after(on, &[date!(2025 - 01 - 11), two[1]]),
+        gone,
+        "one is younger than the signature"
+    );
     assert_eq!(after(date!(2025 - 01 - 16), &two), gone, "after the term");
     // Two years from the revalidation.
     let mut dates = kept(Some("b"));

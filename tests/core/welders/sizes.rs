@@ -4,9 +4,7 @@ use arcbounds::{
     qualify::{
         record::{ProductForm, Transfer},
         welder::{
-            TestPosition,
-            WelderJob,
-            WelderPack,
+            TestPosition, WelderJob, WelderPack,
             WelderRuling::{self, NotJudged, Outside, Within},
             WelderTest,
             WelderVariable::{Deposit, OutsideDiameter, Thickness},
@@ -23,8 +21,7 @@ type Row = (&'static str, Option<u32>, &'static str, WelderRuling);
 
 fn deposits(pack: &WelderPack, test: &WelderTest, rows: &[Row]) {
     for (tested, layers, proposed, expected) in rows {
-        let test =
-            WelderTest { deposit: size(tested), layer_count: *layers, ..test.clone() };
+        let test = WelderTest { deposit: size(tested), layer_count: *layers, ..test.clone() };
         let job = WelderJob { deposit: size(proposed), ..butt_job() };
         let got = ruling(pack, &test, &job, Deposit);
         assert_eq!(got, Some(*expected), "{}: {tested}, {layers:?} for {proposed}", pack.key);
@@ -93,11 +90,7 @@ fn pipe_job(diameter: &str) -> WelderJob {
 }
 
 fn pipe_test(diameter: &str) -> WelderTest {
-    WelderTest {
-        product: Some(ProductForm::Pipe),
-        outside_diameter: size(diameter),
-        ..butt_test()
-    }
+    WelderTest { product: Some(ProductForm::Pipe), outside_diameter: size(diameter), ..butt_test() }
 }
 
 /// ISO 9606-1, table 7 (from memory): up to 25: D to 2 D; above: at least max(25, 0.5 D).
@@ -232,8 +225,7 @@ fn plate_thicknesses_by_aws_d1_1() {
         (Us, "1 in", "0.124 in", Outside),
         (Us, "1 in", "6 in", Within),
     ] {
-        let test =
-            WelderTest { system, thickness: size(tested), ..us_test(TestPosition::G3) };
+        let test = WelderTest { system, thickness: size(tested), ..us_test(TestPosition::G3) };
         let thicknesses = size(proposed).into_iter().collect();
         let job = WelderJob { thicknesses, ..butt_job() };
         let got = ruling(aws(), &test, &job, Thickness);
