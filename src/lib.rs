@@ -13,8 +13,9 @@
 //! | [`window`] | what may be set: the intersection of all limits |
 //!
 //! The **shell** is one folder per thing a user meets, each with its router, its endpoints and its SQL:
-//! [`consumables`], [`procedures`], [`stations`], [`work_orders`], [`organisation`], [`audit`],
-//! [`checks`], [`windows`], [`run_plans`], [`advice`], [`calculations`], [`health`]. What they share: [`access`] (keys and roles), [`records`]
+//! [`consumables`], [`procedures`], [`qualifications`], [`rule_packs`], [`stations`], [`work_orders`],
+//! [`organisation`], [`audit`], [`checks`], [`windows`], [`run_plans`], [`advice`], [`calculations`],
+//! [`health`]. What they share: [`access`] (keys and roles), [`records`]
 //! (revisions of documents), [`wire`] (JSON forms), [`http`] (the edge), [`database`], and
 //! [`rulebook`], the records in force, compiled in memory.
 //!
@@ -41,7 +42,9 @@ pub mod http;
 pub mod import;
 pub mod organisation;
 pub mod procedures;
+pub mod qualifications;
 pub mod records;
+pub mod rule_packs;
 pub mod rulebook;
 pub mod run_plans;
 pub mod server;

@@ -65,8 +65,9 @@ async fn measure(postgres: &PrivatePostgres, lines: usize) -> Result<(), Failure
     sides.iter().for_each(Side::print);
     let [echo, check, _, query] = &sides;
     println!(
-        "check against echo: {:.2} of the throughput, p99 {:.2} times",
+        "check against echo: {:.2} of the throughput, {:.2} by processor time, p99 {:.2} times",
         check.per_second() / echo.per_second(),
+        echo.busy() / check.busy(),
         check.percentile(99).as_secs_f64() / echo.percentile(99).as_secs_f64()
     );
     println!(

@@ -6,12 +6,13 @@
 //! than the check answers.
 
 use arcbounds::{
-    check::{NUMERIC, Setup, record::Procedure},
+    check::{NUMERIC, Setup, Variable, record::Procedure},
     database::{
         self,
         private::{PrivatePostgres, roles},
     },
     http,
+    quantity::{Amount, Quantity, Range},
     trade::Coded,
 };
 use axum::{Json, Router, body::Bytes, extract::State, routing::post};
@@ -77,8 +78,8 @@ async fn insert(db: &mut PgConnection, procedure: &Procedure) -> sqlx::Result<()
         .bind(&procedure.consumables)
         .bind(codes(&procedure.polarities))
         .bind(procedure.gas.as_ref().map(|gas| codes(&gas.groups)).unwrap_or_default())
-        .bind(thickness.and_then(|range| range.min()).map(|end| end.canonical()))
-        .bind(thickness.and_then(|range| range.max()).map(|end| end.canonical()))
+        .bind(thickness.and_then(Range::min).map(Quantity::canonical))
+        .bind(thickness.and_then(Range::max).map(Quantity::canonical))
         .execute(&mut *db)
         .await?;
     for run in &procedure.runs {
@@ -90,8 +91,8 @@ async fn insert(db: &mut PgConnection, procedure: &Procedure) -> sqlx::Result<()
                     .bind(revision)
                     .bind(class.code())
                     .bind(variable.code())
-                    .bind(range.min.map_or(f64::NEG_INFINITY, |end| end.canonical()))
-                    .bind(range.max.map_or(f64::INFINITY, |end| end.canonical()))
+                    .bind(range.min.map_or(f64::NEG_INFINITY, Amount::canonical))
+                    .bind(range.max.map_or(f64::INFINITY, Amount::canonical))
                     .execute(&mut *db)
                     .await?;
             }
@@ -106,7 +107,10 @@ fn codes<T: Coded>(values: &[T]) -> Vec<&'static str> {
 
 /// What the query compares.
 fn stated(setup: &Setup) -> Vec<(&'static str, f64)> {
-    use arcbounds::check::{Variable, Variable::*};
+    use arcbounds::check::Variable::{
+        ArcEnergy, Current, GasFlow, HeatInput, Preheat, StickOut, TravelAngle, TravelSpeed,
+        Voltage, WireFeed, WorkAngle,
+    };
     let settings = &setup.settings;
     let mut all: Vec<(Variable, f64)> = Vec::new();
     all.extend(settings.current.map(|given| (Current, given.span.low().canonical())));
@@ -139,17 +143,17 @@ async fn decide(State(pool): State<PgPool>, body: Bytes) -> Result<Json<Value>, 
     let row = sqlx::query(DECIDE)
         .bind(named.map(|named| named.number.as_str()))
         .bind(named.and_then(|named| named.revision).and_then(|one| i32::try_from(one).ok()))
-        .bind(setup.process.map(|process| process.code()))
-        .bind(job.joint.map(|joint| joint.code()))
+        .bind(setup.process.map(Coded::code))
+        .bind(job.joint.map(Coded::code))
         .bind(positions.unwrap_or_default())
         .bind(setup.filler.consumable.as_deref())
-        .bind(setup.filler.polarity.map(|polarity| polarity.code()))
-        .bind(setup.filler.gas.and_then(|gas| gas.group()).map(|group| group.code()))
-        .bind(thickness().map(|part| part.canonical()).reduce(f64::min))
-        .bind(thickness().map(|part| part.canonical()).reduce(f64::max))
+        .bind(setup.filler.polarity.map(Coded::code))
+        .bind(setup.filler.gas.and_then(|gas| gas.group()).map(Coded::code))
+        .bind(thickness().map(Quantity::canonical).reduce(f64::min))
+        .bind(thickness().map(Quantity::canonical).reduce(f64::max))
         .bind(variables)
         .bind(values)
-        .bind(job.run_class.map(|class| class.code()))
+        .bind(job.run_class.map(Coded::code))
         .fetch_one(&pool)
         .await
         .map_err(|error| error.to_string())?;

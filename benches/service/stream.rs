@@ -40,7 +40,7 @@ pub async fn run(address: &str, key: &str, lines: usize) -> Result<(f64, usize, 
         if read == 0 {
             return Err("the stream was cut off".into());
         }
-        answered += buffer[..read].iter().filter(|byte| **byte == b'\n').count();
+        answered += buffer[..read].split(|byte| *byte == b'\n').count() - 1;
         tail.extend_from_slice(&buffer[..read]);
         tail.drain(..tail.len().saturating_sub(400));
         if at_a_tenth == 0 && answered > lines / 10 {

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use axum::{Json, extract::State, http::HeaderMap};
+use axum::{Json, extract::State};
 use serde_json::Value;
 
 use super::answer_out::{AdviceAnswer, Ground};
@@ -10,7 +10,9 @@ use crate::{
     access::{AnyRole, Permitted},
     check::practice,
     checks::{Question, QuestionQuery, SetupIn},
-    http::{AppState, JsonBody, Query, problem::Problem, responses::AskProblems},
+    http::{
+        AppState, JsonBody, Query, problem::Problem, responses::AskProblems, retry::WantedRulebook,
+    },
     trade::{Symptom, symptom_advice},
     window::Governing,
     wire::{self, wire_object},
@@ -51,12 +53,12 @@ wire_object! {
 pub(super) async fn advise(
     permitted: Permitted<AnyRole>,
     State(state): State<AppState>,
-    headers: HeaderMap,
+    wanted: WantedRulebook,
     Query(query): Query<QuestionQuery>,
     JsonBody(body): JsonBody,
 ) -> Result<Json<AdviceAnswer>, Problem> {
     let caller = &permitted.caller;
-    let rulebook = Question::rulebook(&state, caller, &headers).await?;
+    let rulebook = Question::rulebook(&state, caller, wanted).await?;
     let AdviceIn { symptom, .. } = wire::read(&body)?;
     let setup = body.get("setup").unwrap_or(&Value::Null);
     let question = Question::resolve(caller, Arc::clone(&rulebook), &setup.into())

@@ -80,10 +80,14 @@ impl Procedures {
         all.into_iter()
     }
 
-    /// Revisions that cover every stated fact, by number and revision.
-    pub(super) fn covering(&self, facts: &JobFacts<'_>) -> Vec<&Procedure> {
+    /// Revisions that cover every stated fact, by number and revision; each is looked for when it is
+    /// asked for.
+    pub(super) fn covering<'a>(
+        &'a self,
+        facts: &JobFacts<'_>,
+    ) -> impl Iterator<Item = &'a Procedure> {
         let covers = |procedure: &&Procedure| facts.uncovered_by(procedure).next().is_none();
-        in_order(self.at(facts)).filter(covers).collect()
+        in_order(self.at(facts)).filter(covers)
     }
 
     /// Revisions that cover all stated facts but one, with that one, by number and revision; each is

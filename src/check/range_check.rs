@@ -91,10 +91,12 @@ pub fn against<K: Kind>(
                 judged(outcome, given, limit, words)
             });
         }
-        Stated::Missing(why) => findings
-            .note(mark(Outcome::NotGiven, false), || not_given((*why).to_owned(), limit, words)),
+        Stated::Missing(why) => {
+            findings.note(mark(Outcome::NotGiven, false), || not_given(why, limit, words));
+        }
         Stated::Nothing => findings.note(mark(Outcome::NotGiven, false), || {
-            not_given(format!("The setup does not state the {}", in_words(variable)), limit, words)
+            let why = format!("The setup does not state the {}", in_words(variable));
+            not_given(&why, limit, words)
         }),
     }
 }
@@ -145,7 +147,7 @@ pub fn not_applicable<R: Into<String>>(
 }
 
 /// The words of a value that is missing.
-fn not_given<K: Kind>(why: String, limit: &Limit<'_, K>, words: &Words) -> Told {
+fn not_given<K: Kind>(why: &str, limit: &Limit<'_, K>, words: &Words) -> Told {
     let (allowed, owner) = (limit.range.amounts(), limit.source.owner());
     Told {
         given: Shown::Nothing,

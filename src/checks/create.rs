@@ -2,7 +2,7 @@
 
 use axum::{
     extract::State,
-    http::{HeaderMap, StatusCode, header},
+    http::{StatusCode, header},
     response::{IntoResponse, Response},
 };
 use serde_json::{Value, json};
@@ -20,8 +20,10 @@ use crate::{
     check::{Verdict, judge},
     database::{Change, TenantTx, document_hash},
     http::{
-        AppState, JsonText, Query, Retry, Writing, problem::Problem, responses::KeepProblems,
-        retry::Begun,
+        AppState, JsonText, Query, Retry, Writing,
+        problem::Problem,
+        responses::KeepProblems,
+        retry::{Begun, WantedRulebook},
     },
     trade::Coded,
     wire::ToWire,
@@ -55,14 +57,14 @@ const ROUTE: &str = "POST /v1/checks";
 pub(super) async fn check_setup(
     permitted: Permitted<AnyRole>,
     State(state): State<AppState>,
-    headers: HeaderMap,
+    wanted: WantedRulebook,
     retry: Retry,
     Query(query): Query<QuestionQuery>,
     text: JsonText,
 ) -> Result<Response, Problem> {
     let caller = &permitted.caller;
     let body = text.node()?;
-    let question = Question::read(&state, caller, &headers, &body).await?;
+    let question = Question::read(&state, caller, wanted, &body).await?;
     if question.sent.keep != Some(true) {
         return written(&answer(&state, caller, &query, &question)?);
     }

@@ -1,6 +1,5 @@
 //! What checks and windows share: reading the setup, resolving what it names, the rulebook's age.
 
-use axum::http::HeaderMap;
 use serde::Deserialize;
 use time::{Date, OffsetDateTime};
 use utoipa::IntoParams;
@@ -16,7 +15,7 @@ use crate::{
     http::{
         AppState,
         problem::{FieldError, Problem, UNAVAILABLE},
-        retry::RULEBOOK_VERSION,
+        retry::WantedRulebook,
     },
     quantity::{Duration, UnitSystem},
     rulebook::Rulebook,
@@ -87,10 +86,10 @@ impl Question {
     pub async fn read(
         state: &AppState,
         caller: &Caller,
-        headers: &HeaderMap,
+        wanted: WantedRulebook,
         body: &Node<'_>,
     ) -> Result<Self, Problem> {
-        let rulebook = Self::rulebook(state, caller, headers).await?;
+        let rulebook = Self::rulebook(state, caller, wanted).await?;
         Self::resolve(caller, rulebook, body)
     }
 
@@ -121,19 +120,13 @@ impl Question {
     /// The caller's rulebook, at the version that the request asks for.
     ///
     /// # Errors
-    /// A version that is no number, or that does not arrive in time.
+    /// A version that does not arrive in time.
     pub async fn rulebook(
         state: &AppState,
         caller: &Caller,
-        headers: &HeaderMap,
+        wanted: WantedRulebook,
     ) -> Result<std::sync::Arc<Rulebook>, Problem> {
-        let Some(asked) = headers.get(&RULEBOOK_VERSION) else {
-            return Ok(std::sync::Arc::clone(&caller.rulebook));
-        };
-        let version = asked.to_str().ok().and_then(|text| text.parse().ok());
-        let version: i64 = version.ok_or_else(|| {
-            Problem::parameter("Rulebook-Version", "expected a whole number as a write gave it")
-        })?;
+        let Some(version) = wanted.0 else { return Ok(std::sync::Arc::clone(&caller.rulebook)) };
         let organisation = caller.holder.organisation;
         state.rulebooks.at_least(organisation, version, PATIENCE).await.ok_or_else(|| {
             let detail = format!("Rulebook version {version} has not arrived yet.");

@@ -35,6 +35,8 @@ Figures support, and do not replace, the governing code, local rules and a quali
         (name = "calculations", description = "The trade's formulas, each figure with its source."),
         (name = "consumables", description = "Wires and electrodes with their printed data ranges."),
         (name = "procedures", description = "Welding procedure specifications and their life."),
+        (name = "qualifications", description = "Records of procedure tests, and what they qualify."),
+        (name = "rule-packs", description = "Rules of codes: what a procedure test qualifies."),
         (name = "stations", description = "Welding places and their ratings."),
         (name = "welders", description = "Who may weld what, by which proof and until when."),
         (name = "work-orders", description = "Customers' jobs with their governing code."),

@@ -102,7 +102,7 @@ problem_kinds! {
         "Send less; the detail says what the limit is.";
     /// The body is not of a media type that is read.
     MEDIA_TYPE = "media-type", UNSUPPORTED_MEDIA_TYPE, "Media type not read",
-        "Send the body with `Content-Type: application/json`.";
+        "Send the body as the `Content-Type` that the detail names; most often that is `application/json`.";
     /// Fields are missing, unknown or out of their span.
     INVALID_FIELDS = "invalid-fields", UNPROCESSABLE_ENTITY, "Unusable fields",
         "Correct every field in `errors`; each says what would be right.";

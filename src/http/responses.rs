@@ -44,6 +44,10 @@ problem_sets! {
     ReadProblems: [] + [BAD_PARAMETER, NOT_FOUND];
     /// Asking a question with a body.
     AskProblems: [BODY] + [BAD_PARAMETER];
+    /// Asking a question with a body about something named in the path.
+    AskAboutProblems: [BODY] + [BAD_PARAMETER, NOT_FOUND, CONFLICT];
+    /// Attaching a file to something named in the path.
+    AttachProblems: [] + [BAD_PARAMETER, NOT_FOUND, CONFLICT, KEY_REUSED, TOO_LARGE, MEDIA_TYPE];
     /// Asking a question with a body, whose answer may be kept.
     KeepProblems: [BODY] + [BAD_PARAMETER, IN_PROGRESS, KEY_REUSED];
     /// Making something new.

@@ -25,8 +25,8 @@ use super::{
     trace,
 };
 use crate::{
-    advice, audit, calculations, checks, consumables, health, organisation, procedures, run_plans,
-    stations, welders, windows, work_orders,
+    advice, audit, calculations, checks, consumables, health, organisation, procedures,
+    qualifications, rule_packs, run_plans, stations, welders, windows, work_orders,
 };
 
 /// Longest time a request may take.
@@ -42,6 +42,8 @@ pub(super) fn routes() -> OpenApiRouter<AppState> {
         .merge(calculations::router())
         .merge(consumables::router())
         .merge(procedures::router())
+        .merge(qualifications::router())
+        .merge(rule_packs::router())
         .merge(stations::router())
         .merge(work_orders::router())
         .merge(welders::router())

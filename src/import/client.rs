@@ -1,5 +1,7 @@
 //! The service's API, as an import uses it.
 
+use std::fmt::Write;
+
 use reqwest::{Method, RequestBuilder, Response, header};
 use serde_json::Value;
 
@@ -41,23 +43,25 @@ impl Client {
         path: &str,
         code: &str,
         document: &Value,
+        reason: Option<&str>,
     ) -> Result<(), String> {
         let place = format!("/v1/{path}/{code}");
         let tag = self.etag(&place).await?;
-        let request = self.request(Method::PUT, &place, Who::Author)?;
+        let query = reason.map(|reason| query("reason", reason)).unwrap_or_default();
+        let request = self.request(Method::PUT, &format!("{place}{query}"), Who::Author)?;
         sent(request.header(header::IF_MATCH, tag).json(document)).await.map(drop)
     }
 
-    /// Takes a step in a procedure's life.
+    /// Takes a step in a record's life; the record with the path of its kind, as `procedures/WPS-1`.
     pub(super) async fn step(
         &self,
-        code: &str,
+        record: &str,
         step: &str,
         body: Option<&Value>,
         who: Who,
     ) -> Result<(), String> {
-        let tag = self.etag(&format!("/v1/procedures/{code}")).await?;
-        let place = format!("/v1/procedures/{code}/{step}");
+        let tag = self.etag(&format!("/v1/{record}")).await?;
+        let place = format!("/v1/{record}/{step}");
         let mut request = self.request(Method::POST, &place, who)?.header(header::IF_MATCH, tag);
         if let Some(body) = body {
             request = request.json(body);
@@ -96,6 +100,19 @@ impl Client {
         };
         Ok(self.http.request(method, format!("{}{place}", self.address)).bearer_auth(key))
     }
+}
+
+/// A query of one parameter, percent-encoded (RFC 3986, 2.1).
+fn query(name: &str, value: &str) -> String {
+    let mut encoded = format!("?{name}=");
+    for byte in value.bytes() {
+        if byte.is_ascii_alphanumeric() || b"-._~".contains(&byte) {
+            encoded.push(char::from(byte));
+        } else {
+            let _ = write!(encoded, "%{byte:02X}");
+        }
+    }
+    encoded
 }
 
 /// Sends a request; a problem becomes its text with every field error.

@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 
-use crate::{consumables, procedures, stations, welders, work_orders};
+use crate::{consumables, procedures, qualifications, stations, welders, work_orders};
 
 /// A line that was read.
 #[derive(Debug, Clone, PartialEq)]
@@ -16,19 +16,22 @@ pub(super) struct Line {
     pub(super) release: Option<Value>,
     /// What the second person signs.
     pub(super) sign: Option<String>,
+    /// Why the revision is made.
+    pub(super) reason: Option<String>,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Kind {
     Consumable,
     Procedure,
+    Qualification,
     Station,
     WorkOrder,
     Welder,
 }
 
 /// Members of a line.
-const MEMBERS: &[&str] = &["record", "document", "revise", "release", "sign"];
+const MEMBERS: &[&str] = &["record", "document", "revise", "release", "sign", "reason"];
 
 impl Line {
     /// Reads a line.
@@ -42,23 +45,27 @@ impl Line {
         let record = match members.get("record").and_then(Value::as_str) {
             Some("consumable") => Kind::Consumable,
             Some("procedure") => Kind::Procedure,
+            Some("qualification") => Kind::Qualification,
             Some("station") => Kind::Station,
             Some("work-order") => Kind::WorkOrder,
             Some("welder") => Kind::Welder,
             _ => {
-                return Err(
-                    "\"record\" is consumable, procedure, station, work-order or welder".to_owned()
-                );
+                let kinds = "consumable, procedure, qualification, station, welder or work-order";
+                return Err(format!("\"record\" is {kinds}"));
             }
         };
         let release = members.get("release").cloned();
-        let sign = members.get("sign").map(|text| text.as_str().ok_or("\"sign\" is a text"));
-        let sign = sign.transpose()?.map(str::to_owned);
+        let text = |name: &str| {
+            let value = members.get(name).map(|text| text.as_str().map(str::to_owned));
+            value.map(|text| text.ok_or_else(|| format!("\"{name}\" is a text"))).transpose()
+        };
+        let (sign, reason) = (text("sign")?, text("reason")?);
         if record != Kind::Procedure && release.is_some() {
             return Err("only procedures are released".to_owned());
         }
-        if !matches!(record, Kind::Procedure | Kind::Welder) && sign.is_some() {
-            return Err("only procedures and welders are signed".to_owned());
+        if !matches!(record, Kind::Procedure | Kind::Qualification | Kind::Welder) && sign.is_some()
+        {
+            return Err("only procedures, qualification records and welders are signed".to_owned());
         }
         Ok(Self {
             record,
@@ -66,6 +73,7 @@ impl Line {
             revise: members.get("revise") == Some(&json!(true)),
             release,
             sign,
+            reason,
         })
     }
 
@@ -74,6 +82,7 @@ impl Line {
         match self.record {
             Kind::Consumable => consumables::KIND.path,
             Kind::Procedure => procedures::KIND.path,
+            Kind::Qualification => qualifications::KIND.path,
             Kind::Station => stations::KIND.path,
             Kind::WorkOrder => work_orders::KIND.path,
             Kind::Welder => welders::KIND.path,
@@ -90,11 +99,16 @@ impl Line {
         Some(ids.filter_map(|one| one.get("id").and_then(Value::as_str)).collect())
     }
 
+    /// The step by which a second person signs it.
+    pub(super) fn signature(&self) -> &'static str {
+        if self.record == Kind::Qualification { "signature" } else { "support-signature" }
+    }
+
     /// Code of the record.
     pub(super) fn code(&self) -> Result<&str, String> {
         let member = match self.record {
             Kind::Consumable | Kind::Station | Kind::Welder => "code",
-            Kind::Procedure | Kind::WorkOrder => "number",
+            Kind::Procedure | Kind::Qualification | Kind::WorkOrder => "number",
         };
         let code = self.document.get(member).and_then(Value::as_str);
         code.ok_or_else(|| format!("the document has no \"{member}\""))
@@ -120,6 +134,11 @@ mod tests {
         assert!(
             refused(r#"{"record":"station","document":{},"sign":"seen"}"#).contains("and welders")
         );
+        assert!(
+            refused(r#"{"record":"qualification","document":{},"release":{}}"#)
+                .contains("only procedures")
+        );
+        assert!(refused(r#"{"record":"station","document":{},"reason":7}"#).contains("is a text"));
     }
 
     #[test]

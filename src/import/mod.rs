@@ -5,11 +5,12 @@
 //!
 //! | member | meaning |
 //! |---|---|
-//! | `record` | `consumable`, `procedure`, `station`, `work-order` or `welder` |
+//! | `record` | `consumable`, `procedure`, `qualification`, `station`, `welder` or `work-order` |
 //! | `document` | the document, as the API takes it |
 //! | `revise` | `true`: the record exists, and this is its next revision |
 //! | `release` | procedures only: submit the revision and release it; an object as the API takes it, `{}` for at once |
-//! | `sign` | procedures: sign the declared support with this statement; welders: sign each range with it |
+//! | `sign` | procedures and qualification records: sign it with this statement; welders: sign the range of each qualification |
+//! | `reason` | with `revise`: why, which a signed qualification record needs |
 //!
 //! A bad line is refused with its number and reason; the others are loaded all the same.
 
@@ -81,13 +82,15 @@ async fn load_line(client: &Client, text: &str) -> Result<(), String> {
     let line = Line::read(text)?;
     let code = line.code()?.to_owned();
     if line.revise {
-        client.revise(line.path(), &code, &line.document).await?;
+        let reason = line.reason.as_deref();
+        client.revise(line.path(), &code, &line.document, reason).await?;
     } else {
         client.create(line.path(), &line.document).await?;
     }
+    let record = format!("{}/{code}", line.path());
     if let Some(release) = &line.release {
-        client.step(&code, "submission", None, client::Who::Author).await?;
-        client.step(&code, "release", Some(release), client::Who::Approver).await?;
+        client.step(&record, "submission", None, client::Who::Author).await?;
+        client.step(&record, "release", Some(release), client::Who::Approver).await?;
     }
     if let (Some(statement), Some(ids)) = (&line.sign, line.qualifications()) {
         for id in ids {
@@ -95,7 +98,7 @@ async fn load_line(client: &Client, text: &str) -> Result<(), String> {
         }
     } else if let Some(statement) = &line.sign {
         let body = serde_json::json!({ "statement": statement });
-        client.step(&code, "support-signature", Some(&body), client::Who::Approver).await?;
+        client.step(&record, line.signature(), Some(&body), client::Who::Approver).await?;
     }
     Ok(())
 }

@@ -8,7 +8,7 @@ use super::{
     pack::{MetalPairs, OpenClause, Per, When},
 };
 use crate::{
-    quantity::{Amount, Diameter, UnitSystem},
+    quantity::{Amount, Diameter, Rounding, UnitSystem},
     trade::{CodeEdition, Coded, Confidence, GasComponent, Process, RunClass, coded},
 };
 use rust_decimal::Decimal;
@@ -79,19 +79,24 @@ pub(super) fn shown(amount: Amount, system: UnitSystem) -> String {
 
 impl fmt::Display for Interval {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let end = |bound: Bound| shown(bound.amount, self.system);
+        // A permission is rounded inward: what it prints is allowed.
+        let end = |bound: Bound, rounding| {
+            let (number, unit) = bound.amount.written_rounded(Some(self.system), rounding);
+            format!("{number} {}", unit.symbol)
+        };
+        let (up, down) = (Rounding::Up, Rounding::Down);
         match (self.min, self.max) {
             (Some(min), Some(max)) => {
                 let (above, below) = (open("above ", min), open("below ", max));
-                write!(f, "{above}{} to {below}{}", end(min), end(max))?;
+                write!(f, "{above}{} to {below}{}", end(min, up), end(max, down))?;
             }
             (Some(min), None) => {
                 let word = if min.included { "at least" } else { "above" };
-                write!(f, "{word} {}", end(min))?;
+                write!(f, "{word} {}", end(min, up))?;
             }
             (None, Some(max)) => {
                 let word = if max.included { "at most" } else { "below" };
-                write!(f, "{word} {}", end(max))?;
+                write!(f, "{word} {}", end(max, down))?;
             }
             (None, None) => f.write_str("no restriction")?,
         }

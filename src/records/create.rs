@@ -81,7 +81,7 @@ pub(super) async fn write<D: RecordDocument>(
         subject: document.code().to_owned(),
         revision: Some(revision.0),
         document_hash: Some(hash),
-        changes_rules: true,
+        changes_rules: D::CHANGES_RULES,
     });
     Ok(1)
 }

@@ -2,6 +2,7 @@
 
 use sqlx::PgConnection;
 
+use super::Head;
 use crate::{
     database::TenantTx,
     http::problem::{FieldError, Problem},
@@ -27,6 +28,9 @@ pub trait RecordDocument: FromWire + ToWire + Clone + Send + Sync + 'static {
     /// State of a new record: `current`, or `draft` where a second person has to release it.
     const FIRST_STATE: &'static str = "current";
 
+    /// Whether checks may answer otherwise after a change of such a record.
+    const CHANGES_RULES: bool = true;
+
     /// The code inside the document.
     fn code(&self) -> &str;
 
@@ -39,6 +43,15 @@ pub trait RecordDocument: FromWire + ToWire + Clone + Send + Sync + 'static {
     /// Codes of other records the document names: pointer, kind and code.
     fn references(&self) -> Vec<(String, Kind, String)> {
         Vec::new()
+    }
+
+    /// Whether the record as it stands takes a new revision for this reason.
+    ///
+    /// # Errors
+    /// Where it does not.
+    fn may_revise(head: &Head, reason: Option<&str>) -> Result<(), Problem> {
+        let _ = (head, reason);
+        Ok(())
     }
 
     /// What else a withdrawal means for this kind of record.

@@ -1,5 +1,6 @@
-//! Records: what consumables, procedures, stations and work orders have in common. One head row, every
-//! revision one canonical document that is only inserted, one answer form, one way to list them.
+//! Records: what consumables, procedures, qualification records, stations and work orders have in common.
+//! One head row, every revision one canonical document that is only inserted, one answer form, one way to
+//! list them.
 
 mod answer;
 mod create;
@@ -16,7 +17,7 @@ pub use create::create;
 pub use document::{Kind, RecordDocument};
 pub(crate) use endpoints::record_endpoints;
 pub use listing::{Column, Listing, PageQuery, list};
-pub use read::{ReadQuery, ReasonQuery, read};
+pub use read::{ReadQuery, ReasonQuery, holds_already, read};
 pub use revise::revise;
 pub use store::{Head, Stored, find, find_revision, lock, move_head};
 pub use withdraw::withdraw;

@@ -49,7 +49,7 @@ pub async fn read<D: RecordDocument>(
             query.revision.map_or_else(|| code.to_owned(), |r| format!("{code}\" revision \"{r}"));
         return Err(Problem::not_found(D::KIND.name, &what));
     };
-    if query.revision.is_none() && unchanged(headers, &etag(stored.version)) {
+    if query.revision.is_none() && holds_already(headers, &etag(stored.version)) {
         return Ok(
             (StatusCode::NOT_MODIFIED, [(header::ETAG, etag(stored.version))]).into_response()
         );
@@ -58,7 +58,8 @@ pub async fn read<D: RecordDocument>(
 }
 
 /// Whether `If-None-Match` names this version (weak comparison, RFC 9110, 13.1.2).
-fn unchanged(headers: &HeaderMap, tag: &str) -> bool {
+#[must_use]
+pub fn holds_already(headers: &HeaderMap, tag: &str) -> bool {
     let given = headers.get(header::IF_NONE_MATCH).and_then(|value| value.to_str().ok());
     given.is_some_and(|given| {
         given.split(',').map(str::trim).any(|one| one == "*" || one.trim_start_matches("W/") == tag)

@@ -48,6 +48,7 @@ pub async fn revise<D: RecordDocument>(
     let head = head.ok_or_else(|| Problem::not_found(D::KIND.name, code))?;
     if_match.holds(head.version)?;
     let (revision, next_state) = next::<D>(&head)?;
+    D::may_revise(&head, reason)?;
     refuse_faults(tx, &document).await?;
     write(tx, &document, revision, reason, "revised").await?;
     let version = store::move_head(tx.connection(), D::KIND, code, revision, next_state).await?;

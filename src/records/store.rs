@@ -49,14 +49,24 @@ pub struct Stored {
 /// The columns of [`Stored`], newest edit of a revision.
 macro_rules! stored_columns {
     () => {
-        "select v.code, v.revision, v.edit, coalesce(s.state, r.state) as state, r.version,
-                v.document, v.document_hash, v.reason, v.author_id, v.created_at
+        "select v.code, v.revision, v.edit, r.version,
+                v.document, v.document_hash, v.reason, v.author_id, v.created_at,
+                case when s.state is not null then s.state
+                     when r.state = 'withdrawn' or q.newest is null then r.state
+                     when v.revision > q.newest then 'draft'
+                     when v.revision = q.newest then 'signed'
+                     else 'superseded' end as state
          from record r
          join record_revision v
            on (v.organisation_id, v.kind, v.code) = (r.organisation_id, r.kind, r.code)
          left join procedure_standing s
            on r.kind = 'procedure'
-          and (s.organisation_id, s.code, s.revision) = (v.organisation_id, v.code, v.revision) "
+          and (s.organisation_id, s.code, s.revision) = (v.organisation_id, v.code, v.revision)
+         left join lateral (
+             select max(g.revision) as newest from qualification_signature g
+             where r.kind = 'qualification'
+               and (g.organisation_id, g.code) = (r.organisation_id, r.code)
+         ) q on true "
     };
 }
 

@@ -49,7 +49,7 @@ pub async fn withdraw<D: RecordDocument>(
         subject: code.to_owned(),
         revision: Some(head.revision),
         document_hash: None,
-        changes_rules: true,
+        changes_rules: D::CHANGES_RULES,
     });
     let stored = store::find(tx.connection(), D::KIND, code).await?;
     let answer = json!(stored.map(super::RecordBody::of::<D>));

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use axum::{Json, extract::State, http::HeaderMap};
+use axum::{Json, extract::State};
 use serde_json::Value;
 
 use super::answer_out::{BestPlanOut, ProcedurePlanOut, RunPlansAnswer, best};
@@ -10,7 +10,9 @@ use crate::{
     access::{AnyRole, Permitted},
     calculations::{JointIn, RunLimitsIn, Sheet, joint_section},
     checks::{Question, QuestionQuery, SetupIn},
-    http::{AppState, JsonBody, Query, problem::Problem, responses::AskProblems},
+    http::{
+        AppState, JsonBody, Query, problem::Problem, responses::AskProblems, retry::WantedRulebook,
+    },
     quantity::{Area, RunLength, Share, UnitSystem},
     trade::{JointKind, PrequalifiedLimits, RunPlanError, SizeLimit},
     window::{self, JOINT_RUN_PLAN, JointAsked, RunRule, joint_plans},
@@ -86,12 +88,12 @@ const ASSUMPTIONS: &[&str] = &[
 pub(super) async fn plan_runs(
     permitted: Permitted<AnyRole>,
     State(state): State<AppState>,
-    headers: HeaderMap,
+    wanted: WantedRulebook,
     Query(query): Query<QuestionQuery>,
     JsonBody(body): JsonBody,
 ) -> Result<Json<RunPlansAnswer>, Problem> {
     let caller = &permitted.caller;
-    let rulebook = Question::rulebook(&state, caller, &headers).await?;
+    let rulebook = Question::rulebook(&state, caller, wanted).await?;
     let sent: RunPlansIn = wire::read(&body)?;
     let setup = body.get("setup").unwrap_or(&Value::Null);
     let question = Question::resolve(caller, Arc::clone(&rulebook), &setup.into())

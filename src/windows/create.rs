@@ -1,6 +1,6 @@
 //! `POST /v1/windows`
 
-use axum::{Json, extract::State, http::HeaderMap};
+use axum::{Json, extract::State};
 use serde::Deserialize;
 use utoipa::IntoParams;
 
@@ -13,7 +13,9 @@ use crate::{
     access::{AnyRole, Permitted},
     check::Variable,
     checks::{Question, QuestionQuery},
-    http::{AppState, JsonBody, Query, problem::Problem, responses::AskProblems},
+    http::{
+        AppState, JsonBody, Query, problem::Problem, responses::AskProblems, retry::WantedRulebook,
+    },
     trade::Coded,
     window::{self, offers},
     wire::{self, Errors, Place},
@@ -124,12 +126,12 @@ pub(crate) fn put_ask(
 pub(super) async fn open_windows(
     permitted: Permitted<AnyRole>,
     State(state): State<AppState>,
-    headers: HeaderMap,
+    wanted: WantedRulebook,
     Query(query): Query<WindowsQuery>,
     JsonBody(body): JsonBody,
 ) -> Result<Json<WindowsAnswer>, Problem> {
     let mut asked = query.question()?;
-    let rulebook = Question::rulebook(&state, &permitted.caller, &headers).await?;
+    let rulebook = Question::rulebook(&state, &permitted.caller, wanted).await?;
     let WindowsIn { setup, ask } = wire::read(&body)?;
     let question = Question::resolve(&permitted.caller, rulebook, &(&setup).into())?;
     let units = query.question_query().units(&question.rulebook)?;

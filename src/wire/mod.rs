@@ -12,6 +12,7 @@ mod figure;
 mod filler;
 mod instruments;
 mod limits;
+mod measured;
 mod node;
 mod object;
 mod price;

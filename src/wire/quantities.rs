@@ -204,7 +204,7 @@ pub(super) fn known_members(
     unknown.is_empty().then_some(())
 }
 
-fn unit_of<'v, K: Kind>(
+pub(super) fn unit_of<'v, K: Kind>(
     members: &'v Members<'_>,
     at: Place<'_>,
     errors: &mut Errors,
@@ -219,7 +219,7 @@ fn unit_of<'v, K: Kind>(
 }
 
 /// The number of a member in the unit beside it; each error stands at the one that is wrong.
-fn number_in<K: Kind>(
+pub(super) fn number_in<K: Kind>(
     members: &Members<'_>,
     name: &str,
     unit: &str,
@@ -246,7 +246,7 @@ fn number_in<K: Kind>(
 }
 
 /// One end of a range: a number in the common unit, or a quantity of its own.
-fn end<K: Kind>(
+pub(super) fn end<K: Kind>(
     members: &Members<'_>,
     name: &str,
     at: Place<'_>,

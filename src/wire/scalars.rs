@@ -47,18 +47,26 @@ impl ToWire for bool {
     }
 }
 
-impl FromWire for u32 {
-    fn from_wire(value: &Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
-        let number = value.as_u64().and_then(|number| Self::try_from(number).ok());
-        number.or_else(|| errors.note(at, "expected a whole number from 0 to 4294967295"))
-    }
+/// Whole numbers from zero up.
+macro_rules! whole_numbers {
+    ($($type:ty),+) => {$(
+        impl FromWire for $type {
+            fn from_wire(value: &Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
+                let number = value.as_u64().and_then(|number| Self::try_from(number).ok());
+                let most = Self::MAX;
+                number.or_else(|| errors.note(at, format!("expected a whole number from 0 to {most}")))
+            }
+        }
+
+        impl ToWire for $type {
+            fn to_wire(&self) -> Value {
+                Value::from(*self)
+            }
+        }
+    )+};
 }
 
-impl ToWire for u32 {
-    fn to_wire(&self) -> Value {
-        Value::from(*self)
-    }
-}
+whole_numbers!(u8, u16, u32);
 
 impl FromWire for Uuid {
     fn from_wire(value: &Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Self> {

@@ -73,6 +73,11 @@ fn text(format: Option<&str>) -> Object {
     ObjectBuilder::new().schema_type(Type::String).format(format).build()
 }
 
+fn whole_number(most: impl Into<f64>) -> Object {
+    let number = ObjectBuilder::new().schema_type(Type::Integer);
+    number.minimum(Some(0)).maximum(Some(most.into())).build()
+}
+
 macro_rules! plain {
     ($($type:ty => $schema:expr),+ $(,)?) => {$(
         impl WireSchema for $type {
@@ -89,6 +94,8 @@ plain! {
     time::Date => text(Some("date")),
     MetalGroup => text(None),
     bool => ObjectBuilder::new().schema_type(Type::Boolean).build(),
+    u8 => whole_number(u8::MAX),
+    u16 => whole_number(u16::MAX),
     u32 => ObjectBuilder::new().schema_type(Type::Integer).minimum(Some(0)).build(),
 }
 

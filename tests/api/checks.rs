@@ -231,7 +231,8 @@ async fn the_catalogue_explains_every_check_that_speaks() {
     // 0.9806 kJ/mm follows from the settings.
     let disagreeing = doc::with(doc::setup(), "/settings/arc_energy", json!("2 kJ/mm"));
     let mut spoken = BTreeSet::new();
-    let mut setups = vec![doc::setup(), json!({}), by_odd, disagreeing];
+    let with_leg = doc::with(doc::setup(), "/job/leg", json!("6 mm"));
+    let mut setups = vec![doc::setup(), json!({}), by_odd, disagreeing, with_leg];
     setups.extend(
         refused().into_iter().map(|(place, value, ..)| doc::with(doc::setup(), place, value)),
     );

@@ -100,6 +100,11 @@ async fn every_filter_finds_what_has_it_and_nothing_else() {
         ("procedures", "code", "ISO%2015614-1", "AWS%20D1.1"),
         ("procedures", "state", "released", "draft"),
         ("stations", "waveform", "not-controlled", "controlled"),
+        ("qualifications", "code", "ISO%2015614-1", "AWS%20D1.1"),
+        ("qualifications", "edition", "2017%2BA1:2019", "2017"),
+        ("qualifications", "process", "136", "135"),
+        ("qualifications", "position", "PF", "PB"),
+        ("qualifications", "state", "signed", "draft"),
         ("work-orders", "code", "ISO%2015614-1", "AWS%20D1.1"),
         ("work-orders", "reference", "ERP-4711", "ERP-4712"),
     ];

@@ -3,6 +3,7 @@
 #![expect(clippy::unwrap_used, reason = "helpers of tests fail the test")]
 
 mod advice;
+mod attachments;
 mod audit;
 mod behind;
 mod calculation_examples;
@@ -22,8 +23,11 @@ mod lists;
 mod openapi;
 mod practice;
 mod projections;
+mod qualification_ranges;
+mod qualifications;
 mod quantities;
 mod retries;
+mod rule_packs;
 mod rulebook;
 mod run_plans;
 mod succession;

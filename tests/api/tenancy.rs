@@ -10,8 +10,14 @@ use crate::{
 };
 
 /// Tables whose rows are only ever added.
-const INSERT_ONLY: &[&str] =
-    &["record_revision", "procedure_event", "audit_entry", "kept_check", "welder_event"];
+const INSERT_ONLY: &[&str] = &[
+    "record_revision",
+    "procedure_event",
+    "qualification_signature",
+    "welder_event",
+    "audit_entry",
+    "kept_check",
+];
 
 #[tokio::test]
 async fn another_organisation_finds_nothing_of_what_has_a_name() {
@@ -28,6 +34,7 @@ async fn another_organisation_finds_nothing_of_what_has_a_name() {
         ("/v1/procedures/WPS-1", documents::procedure()),
         ("/v1/stations/ST-1", documents::station()),
         ("/v1/work-orders/J-100", documents::work_order()),
+        ("/v1/qualifications/PQR-1", documents::qualification()),
     ] {
         let now = etag(&api, path).await;
         api.get(stranger.reader(), path).await.problem(404, "not-found");
@@ -58,7 +65,7 @@ async fn another_organisation_finds_nothing_of_what_has_a_name() {
 async fn another_organisation_lists_nothing_and_manages_nobody() {
     let api = Api::furnished().await;
     let (shop, stranger) = (&api.shop, &api.stranger);
-    for path in ["consumables", "procedures", "stations", "work-orders"] {
+    for path in ["consumables", "procedures", "stations", "work-orders", "qualifications"] {
         let path = format!("/v1/{path}");
         assert_ne!(api.get(shop.reader(), &path).await.expect(200)["items"], json!([]), "{path}");
         assert_eq!(
@@ -147,6 +154,16 @@ async fn full() -> Api {
     let keep = documents::with(documents::setup(), "/keep", json!(true));
     let call = api.call(reqwest::Method::POST, "/v1/checks").key(api.shop.reader());
     call.header("idempotency-key", "k").json(&keep).send().await.expect(200);
+    let pdf = ("application/pdf", documents::PDF);
+    api.shop.attach(&api, documents::QUALIFICATION, "report.pdf", pdf).await;
+    api.shop.write(&api, "welders", &documents::welder()).await;
+    let seen = json!({ "qualification": "Q1", "event": "range-signed", "reason": "Compared" });
+    let path = "/v1/welders/W-1";
+    let now = etag(&api, path).await;
+    step(&api, api.shop.approver(), &format!("{path}/events"), &now, &seen).await.expect(200);
+    let name = json!({ "name": "Somebody", "retention": "five years" });
+    let call = api.call(reqwest::Method::PUT, &format!("{path}/name"));
+    call.key(api.shop.author()).json(&name).send().await.expect(200);
     let own = api.shop.organisation;
     for table in guarded(&api).await {
         let found = format!("select count(*) from {table} where organisation_id = '{own}'");
@@ -355,6 +372,9 @@ async fn the_services_role_may_no_more_than_it_needs() {
         "update record_revision set document = '{}'",
         "update procedure_event set event = 'released'",
         "update kept_check set answer = '{}'",
+        "update qualification_signature set statement = 'x'",
+        "update qualification_attachment set content = ''",
+        "delete from qualification_attachment",
         "update api_key set person_id = null",
         "update api_key set roles = '{admin}'",
         "delete from record",

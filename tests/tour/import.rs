@@ -59,7 +59,7 @@ fn bad_lines() -> Vec<(String, Vec<&'static str>)> {
     let alike = wire()["data"][0]["conditions"][0].clone();
     vec![
         ("{".to_owned(), vec!["no JSON"]),
-        (line("rod", &wire()), vec!["consumable, procedure, station or work-order"]),
+        (line("rod", &wire()), vec!["consumable, procedure, qualification, station or work-order"]),
         (r#"{"record": "consumable"}"#.to_owned(), vec!["\"document\" is missing"]),
         (
             r#"{"record": "station", "document": {"code": "ST-9"}, "sign": "x"}"#.to_owned(),
@@ -77,6 +77,22 @@ fn bad_lines() -> Vec<(String, Vec<&'static str>)> {
             vec!["/data/0/conditions/1", "the same diameter, gas, polarity and positions"],
         ),
         (line("consumable", &with(wire(), "/code", json!("FW-71"))), vec!["409"]),
+        (
+            line(
+                "qualification",
+                &json!({"number": "PQR-9", "units": "metric", "pieces": [],
+                "code": {"name": "AWS D1.1", "edition": "2015"}}),
+            ),
+            vec!["422", "/pieces", "at least one"],
+        ),
+        // PQR-37 is signed: a correction says why.
+        (
+            json!({"record": "qualification", "revise": true, "document": {"number": "PQR-37",
+                "code": {"name": "AWS D1.1", "edition": "2015"}, "units": "us",
+                "pieces": [{"mark": "1", "runs": [{"number": 1, "process": "136"}]}]}})
+            .to_string(),
+            vec!["400", "?reason"],
+        ),
         (procedure_with("/process", json!("GMAW")), vec!["/process", "135"]),
         (procedure_with("/base_metals", json!(["S355"])), vec!["/base_metals/0", "S355"]),
         (procedure_with("/consumables", json!(["FW-00"])), vec!["/consumables/0", "FW-00"]),

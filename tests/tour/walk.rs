@@ -46,7 +46,7 @@ async fn the_readme_is_true() {
 
 /// Every line of the scenario is loaded: what it holds can be listed.
 async fn the_scenario_is_complete(demo: &Demo) {
-    assert!(demo.printed.contains("Loaded 19 lines, refused 0."), "{}", demo.printed);
+    assert!(demo.printed.contains("Loaded 22 lines, refused 0."), "{}", demo.printed);
     let listed = async |path: &str| {
         let response = demo.get("READER", path).send().await.unwrap();
         let list: Value = response.json().await.unwrap();
@@ -55,6 +55,14 @@ async fn the_scenario_is_complete(demo: &Demo) {
     assert_eq!(listed("/v1/stations").await.len(), 3);
     assert_eq!(listed("/v1/consumables").await.len(), 5);
     assert_eq!(listed("/v1/work-orders").await.len(), 4);
+    let qualifications = listed("/v1/qualifications").await;
+    let signed: Vec<_> =
+        qualifications.iter().map(|item| (&item["code"], &item["state"])).collect();
+    let expected = [("PQR-31", "signed"), ("PQR-37", "signed"), ("PQR-41", "draft")];
+    assert_eq!(signed.len(), expected.len());
+    for ((code, state), (expected_code, expected_state)) in signed.iter().zip(expected) {
+        assert!(*code == expected_code && *state == expected_state, "{code} is {state}");
+    }
     let procedures = listed("/v1/procedures").await;
     let standing = |item: &Value| {
         let text = |name: &str| item[name].as_str().unwrap().to_owned();

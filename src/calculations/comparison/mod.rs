@@ -3,7 +3,7 @@
 mod answer_out;
 mod option;
 
-use axum::{Json, extract::State, http::HeaderMap};
+use axum::{Json, extract::State};
 use serde_json::Value;
 use time::{Date, OffsetDateTime};
 
@@ -21,7 +21,9 @@ use crate::{
     access::{AnyRole, Permitted},
     check::cautions,
     checks::{Question, SetupIn},
-    http::{AppState, JsonBody, Query, problem::Problem, responses::AskProblems},
+    http::{
+        AppState, JsonBody, Query, problem::Problem, responses::AskProblems, retry::WantedRulebook,
+    },
     quantity::{Density, RunLength},
     trade::{
         EqualBasis, EstimateError, EstimateOption, JointEstimate, MOST_OPTIONS, RankBy,
@@ -101,12 +103,12 @@ wire_object! {
 pub(super) async fn calculate_comparison(
     permitted: Permitted<AnyRole>,
     State(state): State<AppState>,
-    headers: HeaderMap,
+    wanted: WantedRulebook,
     Query(query): Query<UnitsQuery>,
     JsonBody(body): JsonBody,
 ) -> Result<Json<ComparisonAnswer>, Problem> {
     let caller = &permitted.caller;
-    let rulebook = Question::rulebook(&state, caller, &headers).await?;
+    let rulebook = Question::rulebook(&state, caller, wanted).await?;
     let sent: ComparisonIn = wire::read(&body)?;
     check_names(&sent)?;
     let asked = read_setups(&state, caller, &rulebook, &sent, &body)?;

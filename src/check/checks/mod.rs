@@ -45,7 +45,7 @@ mod wire_feed;
 mod work_angle;
 mod work_order_acceptance;
 
-pub(super) use no_procedure_covers::nothing_covers;
+pub(super) use no_procedure_covers::{nothing_covers, too_many_cover};
 pub(super) use procedure_in_force::nothing_released;
 
 use super::Check;

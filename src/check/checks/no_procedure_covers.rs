@@ -56,8 +56,7 @@ fn check(case: &Case<'_>, findings: &mut Findings) {
 /// The findings when no released procedure covers the job: one that says so, and one for each fact
 /// that is missing.
 pub fn nothing_covers(facts: &JobFacts<'_>, findings: &mut Findings) {
-    let missing = facts.missing();
-    if missing.is_empty() {
+    if facts.missing().is_empty() {
         rule().finding(findings, Outcome::Outside, |_| {
             Said::reason(
                 "No released procedure in force covers this process, joint, position and these \
@@ -65,12 +64,21 @@ pub fn nothing_covers(facts: &JobFacts<'_>, findings: &mut Findings) {
             )
         });
     }
-    for fact in missing {
+    without(facts, "No released procedure covers what is stated", findings);
+}
+
+/// The findings when more than `most` released procedures cover what is stated of a job that lacks a fact:
+/// one for each fact that is missing, since no procedure can be chosen without them.
+pub fn too_many_cover(facts: &JobFacts<'_>, most: usize, findings: &mut Findings) {
+    let why = format!("More than {most} released procedures cover what is stated");
+    without(facts, &why, findings);
+}
+
+fn without(facts: &JobFacts<'_>, why: &str, findings: &mut Findings) {
+    for fact in facts.missing() {
         let variable = fact.variable();
         rule().about(variable, findings, Outcome::NotGiven, |_| {
-            Said::reason(format!(
-                "No released procedure covers what is stated, and {variable} is missing."
-            ))
+            Said::reason(format!("{why}, and {variable} is missing."))
         });
     }
 }

@@ -41,7 +41,7 @@ fn check(case: &Case<'_>, findings: &mut Findings) {
             rule(Source::Service).finding(findings, Outcome::NotGiven, |_| Said {
                 given: Shown::word(code),
                 ..Said::reason(format!("This organisation has no station {code}."))
-            })
+            });
         }
     }
 }

@@ -9,13 +9,17 @@ use self::{judged::Judged, scene::Scene};
 use super::{
     Answer, Book, Case, Finding, Findings, JobFacts, NearMiss, ProcedureReference, ProcedureState,
     Setup, Telling, cautions,
-    checks::{nothing_covers, nothing_released},
+    checks::{nothing_covers, nothing_released, too_many_cover},
     record::Procedure,
 };
 use crate::trade::{Advice, PositionClaim, Process};
 
 /// Near misses shown at most.
 const MOST_NEAR_MISSES: usize = 10;
+
+/// Candidates that a job with a missing fact is held to. It cannot be allowed anyway; with more of them the
+/// answer names the facts that would choose.
+const MOST_WITHOUT_A_FACT: usize = 200;
 
 /// Judges a setup for one day. With a named procedure, against its revisions in force; without one,
 /// against every released procedure that covers the job under its governing code. `telling` says which findings
@@ -30,7 +34,8 @@ pub fn judge(book: &Book, setup: &Setup, day: Date, telling: Telling) -> Answer 
 }
 
 /// Looks at every case a setup can be held to: each revision in force that it names or that covers the
-/// job, and each of that revision's run limits that may be meant. The findings are those of the case.
+/// job, and each of that revision's run limits that may be meant. The findings are those of the case. None where a
+/// fact of the job is missing and too many procedures cover the others: the check then names the missing facts.
 pub fn each_case<R>(
     book: &Book,
     setup: &Setup,
@@ -40,7 +45,7 @@ pub fn each_case<R>(
     let scene = Scene::of(book, setup, day);
     let procedures = match &setup.procedure {
         Some(named) => scene.in_force(named),
-        None => scene.covering().1,
+        None => scene.covering().1.unwrap_or_default(),
     };
     let mut seen = Vec::new();
     for procedure in procedures {
@@ -69,12 +74,24 @@ impl<'a> Scene<'a> {
         released.filter(|procedure| procedure.in_force_on(self.day)).collect()
     }
 
-    /// Facts of the job, and the revisions in force that cover them.
-    fn covering(&self) -> (Option<PositionClaim>, Vec<&'a Procedure>) {
+    /// Position of the job, and the revisions in force that cover its facts. `None` where a fact is missing
+    /// and more than [`MOST_WITHOUT_A_FACT`] cover the others: the job is not stated well enough to choose.
+    fn covering(&self) -> (Option<PositionClaim>, Option<Vec<&'a Procedure>>) {
         let position = self.setup.job.narrowed_position();
-        let mut covering = self.book.procedures.covering(&self.facts(position.as_ref()));
-        covering.retain(|procedure| procedure.in_force_on(self.day));
-        (position, covering)
+        let facts = self.facts(position.as_ref());
+        let mut covering = self
+            .book
+            .procedures
+            .covering(&facts)
+            .filter(|procedure| procedure.in_force_on(self.day));
+        if facts.missing().is_empty() {
+            let all = covering.collect();
+            return (position, Some(all));
+        }
+        let few: Vec<_> = covering.by_ref().take(MOST_WITHOUT_A_FACT).collect();
+        let more = covering.next().is_some();
+        drop(covering);
+        (position, (!more).then_some(few))
     }
 
     fn facts<'f>(&'f self, position: Option<&'f PositionClaim>) -> JobFacts<'f> {
@@ -109,6 +126,11 @@ impl<'a> Scene<'a> {
     fn unnamed(&self, telling: Telling) -> Answer {
         let (position, covering) = self.covering();
         let facts = self.facts(position.as_ref());
+        let Some(covering) = covering else {
+            let mut findings = Findings::new(Telling::Everything);
+            too_many_cover(&facts, MOST_WITHOUT_A_FACT, &mut findings);
+            return self.nothing(findings, Vec::new());
+        };
         let procedures = &self.book.procedures;
         let near_misses = procedures
             .nearly_covering(&facts)

@@ -129,12 +129,11 @@ impl<'a> Scene<'a> {
                 consumable: self.consumable,
             })
         };
-        match procedure {
-            Some(procedure) => of(&self.basis(procedure).readings),
-            None => {
-                let output = output_of(self.setup, None, self.station);
-                of(&Readings::of(self.setup, self.setup.process, output))
-            }
+        if let Some(procedure) = procedure {
+            of(&self.basis(procedure).readings)
+        } else {
+            let output = output_of(self.setup, None, self.station);
+            of(&Readings::of(self.setup, self.setup.process, output))
         }
     }
 

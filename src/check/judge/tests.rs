@@ -443,3 +443,20 @@ fn data_that_is_called_up_cannot_fall_away() {
     assert_eq!(gone.verdict, Verdict::Undetermined);
     assert_eq!(outcome(&gone, "consumable-data"), Outcome::NoLimit);
 }
+
+#[test]
+fn a_job_that_lacks_a_fact_is_held_to_no_crowd_of_procedures() {
+    let many = |count: u32| (1..=count).map(|n| revision(&format!("WPS-{n}"), 1)).collect();
+    let open = |records: &mut Records| {
+        unnamed(records);
+        records.setup.job.joint = None;
+    };
+    assert!(among(many(200), open).held_to.is_some());
+    let crowd = among(many(201), open);
+    assert!(crowd.held_to.is_none() && crowd.candidates.is_empty());
+    assert_eq!(crowd.verdict, Verdict::Undetermined);
+    assert_eq!(not_given(&crowd), [Variable::Joint]);
+    assert!(crowd.findings[0].reason.starts_with("More than 200 released procedures cover"));
+    // A job that is fully stated is held to all.
+    assert_eq!(among(many(201), unnamed).candidates.len(), 200);
+}

@@ -29,8 +29,8 @@ const PAUSE: std::time::Duration = std::time::Duration::from_millis(20);
 /// Header of a retry key.
 static IDEMPOTENCY_KEY: HeaderName = HeaderName::from_static("idempotency-key");
 
-/// Header that says which rulebook a write led to.
-pub static RULEBOOK_VERSION: HeaderName = HeaderName::from_static(RULEBOOK_VERSION_NAME);
+/// Header that says which rulebook a write led to, and which one a question wants at least.
+static RULEBOOK_VERSION: HeaderName = HeaderName::from_static(RULEBOOK_VERSION_NAME);
 
 const RULEBOOK_VERSION_NAME: &str = "rulebook-version";
 
@@ -56,6 +56,22 @@ impl FromRequestParts<AppState> for Retry {
             "Idempotency-Key",
             "a retry key has 1 to 255 printable characters without blanks, such as a UUID",
         ))
+    }
+}
+
+/// The rulebook version that a question wants at least; none where it takes what is held.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct WantedRulebook(pub Option<i64>);
+
+impl FromRequestParts<AppState> for WantedRulebook {
+    type Rejection = Problem;
+
+    async fn from_request_parts(parts: &mut Parts, _: &AppState) -> Result<Self, Problem> {
+        let Some(asked) = parts.headers.get(&RULEBOOK_VERSION) else { return Ok(Self(None)) };
+        let version = asked.to_str().ok().and_then(|text| text.parse().ok());
+        version.map(|version| Self(Some(version))).ok_or_else(|| {
+            Problem::parameter("Rulebook-Version", "expected a whole number as a write gave it")
+        })
     }
 }
 

@@ -285,6 +285,12 @@ impl Pack {
     pub fn load(text: &str) -> Result<Self, PackError> {
         read::pack(text)
     }
+
+    /// The text of a built-in pack, to be compared with the printed code; `None` for any other pack.
+    #[must_use]
+    pub fn text(&self) -> Option<&'static str> {
+        BUILT_IN.iter().copied().find(|text| Self::load(text).is_ok_and(|own| own.key == self.key))
+    }
 }
 
 /// Texts of the built-in packs.

@@ -24,6 +24,8 @@ pub struct RuleSummary {
     pub cells: usize,
     /// What is said beside the limit.
     pub note: Option<String>,
+    /// Kind of rule, as a pack writes it.
+    pub kind: &'static str,
     /// What a person has to state, where the rule asks: answered in the job's facts under the rule's id.
     pub question: Option<String>,
 }
@@ -99,6 +101,7 @@ impl Rule {
             confidence: cells.iter().copied().max().unwrap_or(self.confidence),
             cells: cells.len(),
             note: self.note.clone(),
+            kind: self.kind.name(),
             question: match &self.kind {
                 RuleKind::Stated { question } => Some(question.clone()),
                 _ => None,
@@ -132,6 +135,45 @@ impl Rule {
                 pairs.covers.keys().map(one).collect()
             }
             _ => vec![self.confidence],
+        }
+    }
+}
+
+impl RuleKind {
+    /// Name of the kind, as a pack writes it.
+    const fn name(&self) -> &'static str {
+        match self {
+            Self::Percent { .. } => "percent",
+            Self::Shift { .. } => "shift",
+            Self::Table { .. } => "table",
+            Self::Same => "same",
+            Self::SameClass(_) => "same-class",
+            Self::Ordered { .. } => "ordered",
+            Self::MemberOf(_) => "member-of",
+            Self::Coverage(_) => "coverage",
+            Self::MetalPairs(_) => "metal-pairs",
+            Self::GasWindow { .. } => "gas-window",
+            Self::Fixed(_) => "fixed",
+            Self::Positions(_) => "positions",
+            Self::Tested { .. } => "tested",
+            Self::Stated { .. } => "stated",
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::{BUILT_IN, packs};
+
+    #[test]
+    fn every_built_in_pack_shows_its_rules_and_its_text() {
+        assert_eq!(packs().len(), BUILT_IN.len());
+        for pack in packs() {
+            let text = pack.text().unwrap();
+            for rule in pack.summaries() {
+                assert!(text.contains(&format!("id = \"{}\"", rule.id)), "{}", rule.id);
+                assert!(text.contains(rule.kind), "{} of {}", rule.kind, rule.id);
+            }
         }
     }
 }

@@ -8,7 +8,8 @@ use crate::{
 };
 
 coded! {
-    /// An element that a carbon equivalent or its validity counts.
+    /// An element of a heat analysis. Phosphorus, sulphur, aluminium and nitrogen count in no formula here;
+    /// certificates state them.
     pub enum Element: "element" {
         /// Carbon.
         C = "C",
@@ -32,6 +33,14 @@ coded! {
         Ti = "Ti",
         /// Boron.
         B = "B",
+        /// Phosphorus.
+        P = "P",
+        /// Sulphur.
+        S = "S",
+        /// Aluminium.
+        Al = "Al",
+        /// Nitrogen.
+        N = "N",
     }
 }
 

@@ -17,7 +17,7 @@ use arcbounds::access::Role;
 use serde_json::{Value, json};
 
 use crate::support::{Answer, Api, Call, Shop, documents as doc};
-use table::{ANY, Bad, Case, DRAFT, IN_REVIEW, Missing, OPEN, Row, Stranger, rows};
+use table::{ANY, Bad, Case, DRAFT, IN_REVIEW, Missing, OPEN, Row, Stranger, UNSIGNED, rows};
 
 #[test]
 fn the_table_has_every_operation_and_no_other() {
@@ -65,6 +65,8 @@ impl<'a> Walk<'a> {
         }
         shop.submit(api, IN_REVIEW).await;
         shop.write(api, "welders", &doc::welder()).await;
+        let unsigned = doc::with(doc::qualification(), "/number", json!(UNSIGNED));
+        shop.write(api, "qualifications", &unsigned).await;
         let kiosk = shop.kiosk(api, doc::STATION).await;
         let person = json!({ "name": "Someone", "roles": ["reader"] });
         let person = api.post(shop.admin(), "/v1/people", &person).await.expect(201);
@@ -72,10 +74,13 @@ impl<'a> Walk<'a> {
         let key = api.post(shop.admin(), "/v1/keys", &key).await.expect(201);
         let kept = doc::with(doc::setup(), "/keep", json!(true));
         let kept = api.post(shop.reader(), "/v1/checks", &kept).await.expect(200);
+        let photo =
+            shop.attach(api, doc::QUALIFICATION, "photo.png", ("image/png", doc::PNG)).await;
         let text = |value: &Value| value.as_str().unwrap().to_owned();
         let made = HashMap::from([
             ("{person}", text(&person["person"])),
             ("{key}", text(&key["key"])),
+            ("{attachment}", photo),
             ("{check}", text(&kept["check_id"])),
             ("{organisation}", shop.organisation.to_string()),
         ]);
@@ -113,7 +118,17 @@ impl<'a> Walk<'a> {
     }
 
     fn path(&self) -> String {
-        self.operation.at(&self.named)
+        self.path_to(&self.named)
+    }
+
+    /// The path with this record in it, and the query that the operation asks for.
+    fn path_to(&self, named: &str) -> String {
+        let query = self.row.query.map(|query| format!("?{query}")).unwrap_or_default();
+        format!("{}{query}", self.bare_path(named))
+    }
+
+    fn bare_path(&self, named: &str) -> String {
+        self.operation.at(named).replace("{attachment}", &self.made["{attachment}"])
     }
 
     fn key(&self, role: Role) -> &str {
@@ -136,6 +151,9 @@ impl<'a> Walk<'a> {
         }
         if let Some(body) = body {
             call = call.json(body);
+        }
+        if let Some((media, bytes)) = self.row.file {
+            call = call.bytes(media, bytes);
         }
         call
     }
@@ -197,7 +215,7 @@ impl<'a> Walk<'a> {
                 self.unknown_field().await;
             }
             Case::Sent(Bad::Query(query, parameter)) => {
-                let path = format!("{}?{query}", self.path());
+                let path = format!("{}?{query}", self.bare_path(&self.named));
                 let answer = self.permitted(&path, body).send().await;
                 self.refused(&answer, 400, "bad-parameter", &[parameter]);
             }
@@ -224,7 +242,7 @@ impl<'a> Walk<'a> {
             Case::Sent(Missing::Path) => {
                 let id = uuid::Uuid::now_v7().to_string();
                 for nothing in ["NO-SUCH", &id, "%FF", "%00", "a%2Fb", "%20"] {
-                    let path = self.operation.at(nothing);
+                    let path = self.path_to(nothing);
                     let answer =
                         self.permitted(&path, self.own_code(nothing).as_ref()).send().await;
                     self.refused(&answer, 404, "not-found", &[]);

@@ -47,6 +47,10 @@ pub struct Row {
     /// The record in the path; `{name}` stands for an id that the preparation made.
     pub named: Option<&'static str>,
     pub body: Option<Value>,
+    /// A file in place of a body.
+    pub file: Option<(&'static str, &'static [u8])>,
+    /// What the query has to say.
+    pub query: Option<&'static str>,
     pub status: u16,
     pub bad: Case<Bad>,
     pub missing: Case<Missing>,
@@ -65,6 +69,9 @@ pub const DRAFT: &str = "WPS-2";
 /// Number of a procedure in review.
 pub const IN_REVIEW: &str = "WPS-3";
 
+/// Number of a qualification record in draft.
+pub const UNSIGNED: &str = "PQR-2";
+
 const NO_INPUT: Case<Bad> = Case::None("nothing but the path is read");
 const NOTHING_NAMED: Case<Missing> = Case::None("the path names no record");
 
@@ -76,6 +83,8 @@ impl Row {
             by: ANY,
             named: None,
             body: None,
+            file: None,
+            query: None,
             status: 200,
             bad: Case::Sent(Bad::Query("limit=0", "?limit")),
             missing: NOTHING_NAMED,
@@ -169,6 +178,7 @@ impl Row {
 pub fn rows() -> Vec<Row> {
     let mut rows = records();
     rows.extend(procedures());
+    rows.extend(qualifications());
     rows.extend(organisation());
     rows.extend(welders());
     rows.extend(calculations());
@@ -296,6 +306,56 @@ fn welders() -> Vec<Row> {
             body: Some(job),
             bad: Case::Sent(Bad::Field("/process", json!("999"))),
             ..Row::list("find_welders")
+        },
+    ]
+}
+
+fn qualifications() -> Vec<Row> {
+    let bad_run = || Bad::Field("/pieces/0/runs/0/electrical/current", json!(180));
+    let named = |number| renamed(doc::qualification(), "/number", number);
+    vec![
+        Row::list("list_qualifications"),
+        Row::create("create_qualification", named("PQR-3"), bad_run()),
+        Row::read("read_qualification", doc::QUALIFICATION),
+        Row::revise("revise_qualification", UNSIGNED, named(UNSIGNED), bad_run()),
+        Row {
+            body: Some(json!({ "statement": "Compared with the paper record" })),
+            bad: Case::Sent(Bad::Field("/statement", json!(7))),
+            ..Row::step("sign_qualification", UNSIGNED, &[Approver])
+        },
+        Row::read("read_qualification_signatures", doc::QUALIFICATION).bad(NO_INPUT),
+        Row::step("withdraw_qualification", doc::QUALIFICATION, &[Approver]),
+        Row {
+            body: Some(json!({ "job": { "impact_required": false } })),
+            bad: Case::Sent(Bad::Field("/job/impact_required", json!("no"))),
+            ..Row::read("derive_qualification_range", doc::QUALIFICATION)
+        },
+        Row {
+            body: Some(doc::support_question()),
+            bad: Case::Sent(Bad::Field("/proposal/runs/0/current", json!(180))),
+            ..Row::list("find_support")
+        }
+        .missing("/pack", json!("no-such-code"))
+        .strange(&["/records/0"]),
+        Row::read("list_attachments", doc::QUALIFICATION).bad(NO_INPUT),
+        Row {
+            file: Some(("application/pdf", doc::PDF)),
+            query: Some("name=RT-9.pdf"),
+            status: 201,
+            bad: Case::Sent(Bad::Query("name=a/b.pdf", "?name")),
+            ..Row::step("add_attachment", doc::QUALIFICATION, &[Author])
+        },
+        Row::read("read_attachment", doc::QUALIFICATION).bad(NO_INPUT),
+        Row {
+            body: Some(json!({ "reason": "Of another test" })),
+            bad: Case::Sent(Bad::Field("/reason", json!(7))),
+            ..Row::step("withdraw_attachment", doc::QUALIFICATION, &[Author])
+        },
+        Row::list("list_rule_packs").bad(NO_INPUT),
+        Row::list("read_rule_pack_format").bad(NO_INPUT),
+        Row {
+            stranger: Case::Sent(Stranger::Apart),
+            ..Row::read("read_rule_pack", doc::RULE_PACK).bad(NO_INPUT)
         },
     ]
 }

@@ -113,12 +113,38 @@ impl Shop {
         answer
     }
 
-    /// Writes the documents of [`documents`], with the procedure released and signed.
+    /// Has a second person sign a qualification record.
+    pub async fn sign_qualification(&self, service: &Service, number: &str) -> Answer {
+        let path = format!("/v1/qualifications/{number}");
+        let draft = service.get(self.author(), &path).await;
+        draft.expect(200);
+        let statement = json!({ "statement": "Compared with the paper record" });
+        self.approve(service, &path, "signature", draft.etag(), &statement).await
+    }
+
+    /// Attaches a file to a qualification record; gives the attachment's id.
+    pub async fn attach(
+        &self,
+        service: &Service,
+        number: &str,
+        name: &str,
+        (media, bytes): (&str, &[u8]),
+    ) -> String {
+        let path = format!("/v1/qualifications/{number}/attachments?name={name}");
+        let call = service.call(reqwest::Method::POST, &path).key(self.author());
+        let attached = call.bytes(media, bytes).send().await.expect(201);
+        attached["attachment"].as_str().unwrap().to_owned()
+    }
+
+    /// Writes the documents of [`documents`], with the procedure released and signed and
+    /// the qualification record signed.
     pub async fn furnish(&self, service: &Service) {
         self.write(service, "consumables", &documents::consumable()).await;
         self.write(service, "procedures", &documents::procedure()).await;
         self.release(service, documents::PROCEDURE).await;
         self.write(service, "stations", &documents::station()).await;
         self.write(service, "work-orders", &documents::work_order()).await;
+        self.write(service, "qualifications", &documents::qualification()).await;
+        self.sign_qualification(service, documents::QUALIFICATION).await;
     }
 }

@@ -3,6 +3,10 @@
 //! All numbers are made up. 26 V, 220 A and 350 mm/min are 0.9806 kJ/mm of arc energy and 0.7845 kJ/mm of
 //! heat input at k = 0.8 (own arithmetic).
 
+mod qualification;
+
+pub use qualification::{PDF, PNG, QUALIFICATION, RULE_PACK, qualification, support_question};
+
 use serde_json::{Value, json};
 
 /// Code of [`consumable`].

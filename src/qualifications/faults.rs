@@ -1,0 +1,91 @@
+//! What can be wrong across the fields of a qualification record.
+
+use super::QualificationDocument;
+use crate::{
+    http::problem::FieldError,
+    qualifications::document::{PieceDocument, RecordedRunDocument, TestDocument},
+    qualify::record::TestKind,
+};
+
+/// Words of the service's own paths, where the number of a record stands.
+const RESERVED: &[&str] = &["support"];
+
+/// Every fault, with its place.
+pub(super) fn of(document: &QualificationDocument) -> Vec<FieldError> {
+    let mut faults = Vec::new();
+    if RESERVED.contains(&document.number.as_str()) {
+        let detail = "the service has this word in its paths; give the record another number";
+        faults.push(fault("/number", detail));
+    }
+    if document.pieces.is_empty() {
+        faults.push(fault("/pieces", "state at least one welded test piece"));
+    }
+    for (index, piece) in document.pieces.iter().enumerate() {
+        let at = format!("/pieces/{index}");
+        let earlier = &document.pieces[..index];
+        if earlier.iter().any(|other| other.mark == piece.mark) {
+            let detail = format!("another piece has the mark \"{}\" already", piece.mark);
+            faults.push(fault(&format!("{at}/mark"), &detail));
+        }
+        faults.extend(piece_faults(piece, &at));
+    }
+    faults
+}
+
+fn piece_faults(piece: &PieceDocument, at: &str) -> Vec<FieldError> {
+    let mut faults = Vec::new();
+    if piece.runs.is_empty() {
+        faults.push(fault(&format!("{at}/runs"), "state at least one run with its process"));
+    }
+    for (index, run) in piece.runs.iter().enumerate() {
+        let at = format!("{at}/runs/{index}");
+        if piece.runs[..index].iter().any(|other| other.number == run.number) {
+            let detail = format!("run {} is there already", run.number);
+            faults.push(fault(&format!("{at}/number"), &detail));
+        }
+        faults.extend(run_faults(run, &at));
+    }
+    for (index, test) in piece.tests.iter().enumerate() {
+        faults.extend(test_faults(test, &format!("{at}/tests/{index}")));
+    }
+    if let Some(heating) = &piece.post_heating
+        && !heating.done
+        && (heating.temperature.is_some() || heating.time.is_some())
+    {
+        let detail = "it has a temperature or a time, so it was done";
+        faults.push(fault(&format!("{at}/post_heating/done"), detail));
+    }
+    faults
+}
+
+/// Energies of two bases are never compared, so a run states one.
+fn run_faults(run: &RecordedRunDocument, at: &str) -> Vec<FieldError> {
+    let Some(electrical) = &run.electrical else { return Vec::new() };
+    let mut faults = Vec::new();
+    if electrical.arc_energy.is_some() && electrical.heat_input.is_some() {
+        let detail = "state the arc energy or the heat input, on the basis of the record, not both";
+        faults.push(fault(&format!("{at}/electrical/heat_input"), detail));
+    }
+    if electrical.thermal_efficiency.is_some() && electrical.heat_input.is_none() {
+        let detail = "a thermal efficiency belongs to a heat input, which is not stated";
+        faults.push(fault(&format!("{at}/electrical/thermal_efficiency"), detail));
+    }
+    faults
+}
+
+fn test_faults(test: &TestDocument, at: &str) -> Vec<FieldError> {
+    let mut faults = Vec::new();
+    if !test.impact_energies.is_empty() && test.kind != TestKind::Impact {
+        let detail = format!("a test of the kind {} has no impact energies", test.kind);
+        faults.push(fault(&format!("{at}/impact_energies"), &detail));
+    }
+    if !test.hardness.is_empty() && test.kind != TestKind::Hardness {
+        let detail = format!("a test of the kind {} has no hardness readings", test.kind);
+        faults.push(fault(&format!("{at}/hardness"), &detail));
+    }
+    faults
+}
+
+fn fault(pointer: &str, detail: &str) -> FieldError {
+    FieldError { pointer: pointer.to_owned(), detail: detail.to_owned() }
+}

@@ -1,0 +1,151 @@
+//! Qualification records: tests of welding procedures as they were made, what they qualify by the rules of
+//! their code, and the reports that belong to them.
+//!
+//! A record is entered as a draft and signed by a second person, who vouches that the entry says what the
+//! paper says. A correction after that is a new revision that states its reason, and is signed again.
+
+mod attachments;
+mod document;
+mod facts_in;
+mod faults;
+mod range;
+mod sign;
+mod store;
+mod support;
+
+pub use document::{
+    BaseMetalDocument, DepositDocument, ElectricalDocument, FillerAdditionDocument, FillerDocument,
+    FitUpDocument, FluxDocument, GasesDocument, HardnessDocument, HeatTreatmentDocument,
+    JointDocument, PNumberDocument, PartDocument, ParticipantDocument, PieceDocument,
+    PostHeatingDocument, QualificationDocument, RecordSignatureDocument, RecordedRunDocument,
+    TestDocument, TungstenDocument, WitnessDocument,
+};
+
+use serde::Deserialize;
+use serde_json::{Map, Value, json};
+use sqlx::PgConnection;
+use utoipa::IntoParams;
+use utoipa_axum::{router::OpenApiRouter, routes};
+use uuid::Uuid;
+
+use crate::{
+    access::{Approve, WriteData},
+    http::{
+        AppState,
+        problem::{FieldError, Problem},
+    },
+    qualify::record::Signature,
+    records::{Column, Head, Kind, RecordDocument, record_endpoints},
+};
+
+/// The kind of record.
+pub const KIND: Kind =
+    Kind { column: "qualification", name: "qualification record", path: "qualifications" };
+
+/// State of a record whose newest revision somebody signed.
+const SIGNED: &str = "signed";
+
+const COLUMNS: &[Column] = &[
+    ("governing code", "/code/name"),
+    ("edition", "/code/edition"),
+    ("level", "/level"),
+    ("welded on", "/welded_on"),
+    ("manufacturer", "/manufacturer"),
+];
+
+/// Which qualification records to list.
+#[derive(Debug, Deserialize, IntoParams)]
+#[into_params(parameter_in = Query)]
+struct QualificationFilter {
+    /// Only those made by this code, such as `AWS D1.1`.
+    code: Option<String>,
+    /// Only those made by this edition.
+    edition: Option<String>,
+    /// Only those with a run of this process, by its ISO 4063 number.
+    process: Option<String>,
+    /// Only those with a test piece in this ISO 6947 position.
+    position: Option<String>,
+}
+
+impl QualificationFilter {
+    fn contained(self) -> Value {
+        let mut wanted = Map::new();
+        let mut code = Map::new();
+        code.extend(self.code.map(|name| ("name".to_owned(), json!(name))));
+        code.extend(self.edition.map(|edition| ("edition".to_owned(), json!(edition))));
+        if !code.is_empty() {
+            wanted.insert("code".to_owned(), Value::Object(code));
+        }
+        // Two wishes may be met by two pieces of one record: each piece is asked for by itself.
+        let pieces: Vec<_> = [
+            self.process.map(|number| json!({ "runs": [{ "process": number }] })),
+            self.position.map(|position| json!({ "position": position })),
+        ]
+        .into_iter()
+        .flatten()
+        .collect();
+        if !pieces.is_empty() {
+            wanted.insert("pieces".to_owned(), Value::Array(pieces));
+        }
+        Value::Object(wanted)
+    }
+}
+
+impl RecordDocument for QualificationDocument {
+    const KIND: Kind = KIND;
+    const FIRST_STATE: &'static str = "draft";
+    const CODE_POINTER: &'static str = "/number";
+    const CHANGES_RULES: bool = false;
+
+    fn code(&self) -> &str {
+        self.number.as_str()
+    }
+
+    fn faults(&self) -> Vec<FieldError> {
+        faults::of(self)
+    }
+
+    /// What was signed is only corrected for a reason that its readers can see.
+    fn may_revise(head: &Head, reason: Option<&str>) -> Result<(), Problem> {
+        if head.state == SIGNED && reason.is_none_or(|reason| reason.trim().is_empty()) {
+            let detail = "the record is signed; say why it is corrected";
+            return Err(Problem::parameter("?reason", detail));
+        }
+        Ok(())
+    }
+
+    async fn project(&self, _: &mut PgConnection, _: Uuid, _: i32) -> sqlx::Result<()> {
+        Ok(())
+    }
+}
+
+record_endpoints! {
+    tag: "qualifications",
+    one: "qualification record",
+    many: "qualification records",
+    document: QualificationDocument,
+    filter: QualificationFilter,
+    columns: COLUMNS,
+    write: WriteData,
+    retire: Approve,
+    paths: "/v1/qualifications", "/v1/qualifications/{code}", "/v1/qualifications/{code}/withdrawal",
+    operations: list_qualifications, create_qualification, read_qualification, revise_qualification,
+        withdraw_qualification,
+}
+
+/// The signature of an entry, as the rules read it.
+fn signed(row: &store::SignatureRow) -> Signature {
+    let function = Some("second person of the entry".to_owned());
+    Signature { person: row.name.clone(), function, body: None, on: row.at.date() }
+}
+
+/// Routes of this feature.
+#[must_use]
+pub fn router() -> OpenApiRouter<AppState> {
+    record_routes()
+        .routes(routes!(sign::sign_qualification))
+        .routes(routes!(sign::read_qualification_signatures))
+        .routes(routes!(range::derive_qualification_range))
+        .routes(routes!(support::find_support))
+        .merge(attachments::router())
+}

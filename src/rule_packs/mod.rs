@@ -1,0 +1,21 @@
+//! Rule packs: which codes can be judged, how much of each, and how well confirmed.
+
+mod answer_out;
+mod format;
+mod list;
+mod read;
+
+pub use answer_out::{OpenClauseOut, PackReference};
+
+use utoipa_axum::{router::OpenApiRouter, routes};
+
+use crate::http::AppState;
+
+/// Routes of this feature.
+#[must_use]
+pub fn router() -> OpenApiRouter<AppState> {
+    OpenApiRouter::new()
+        .routes(routes!(list::list_rule_packs))
+        .routes(routes!(format::read_rule_pack_format))
+        .routes(routes!(read::read_rule_pack))
+}
