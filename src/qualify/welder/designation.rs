@@ -14,9 +14,6 @@ use crate::{
 /// The fact that the record does not state.
 pub fn designation(test: &WelderTest) -> Result<String, Missing> {
     let missing = |variable: WelderVariable| Missing::new(Whose::Record, variable.to_string());
-    fn code<T: Coded>(value: Option<T>, missing: Missing) -> Result<String, Missing> {
-        value.map(|value| value.code().to_owned()).ok_or(missing)
-    }
     let weld = test.weld.ok_or_else(|| missing(WelderVariable::Weld))?;
     let product = match test.product.ok_or_else(|| missing(WelderVariable::Product))? {
         ProductForm::Pipe | ProductForm::HollowSection => "T",
@@ -54,6 +51,10 @@ pub fn designation(test: &WelderTest) -> Result<String, Missing> {
         JointKind::Fillet => code(test.layers, missing(WelderVariable::Layers))?,
     });
     Ok(parts.join(" "))
+}
+
+fn code<T: Coded>(value: Option<T>, missing: Missing) -> Result<String, Missing> {
+    value.map(|value| value.code().to_owned()).ok_or(missing)
 }
 
 fn millimetres(amount: Amount) -> String {

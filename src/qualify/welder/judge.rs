@@ -117,10 +117,12 @@ impl WelderRange {
             }
             Allowed::Words(allowed) => {
                 let words = job.words(limit.variable);
-                match words.is_empty() {
-                    true if is_everything(limit.variable, allowed) => Ok(WelderRuling::Within),
-                    true => Err(not_stated()),
-                    false => all_or_none(allowed, &words),
+                if !words.is_empty() {
+                    all_or_none(allowed, &words)
+                } else if is_everything(limit.variable, allowed) {
+                    Ok(WelderRuling::Within)
+                } else {
+                    Err(not_stated())
                 }
             }
             Allowed::Unknown(missing) => Err(missing.clone()),

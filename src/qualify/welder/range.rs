@@ -54,12 +54,11 @@ impl WelderPack {
     pub fn range(&self, test: &WelderTest) -> WelderRange {
         let limit = |rule: &Rule| {
             let only_if = applies(&rule.when, test)?;
-            let allowed = match self.systems.contains(&test.system) {
-                true => allowed(rule, test).unwrap_or_else(Allowed::Unknown),
-                false => Allowed::Unknown(Missing::new(
-                    Whose::Pack,
-                    format!("a column of {} units", test.system.code()),
-                )),
+            let allowed = if self.systems.contains(&test.system) {
+                allowed(rule, test).unwrap_or_else(Allowed::Unknown)
+            } else {
+                let column = format!("a column of {} units", test.system.code());
+                Allowed::Unknown(Missing::new(Whose::Pack, column))
             };
             let tested = tested(rule, test);
             let working = match tested.as_str() {

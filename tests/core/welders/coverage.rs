@@ -13,7 +13,9 @@ use arcbounds::{
     trade::{Coded, JointKind, Position, Process},
 };
 
-use super::fixture::*;
+use super::fixture::{
+    asme, aws, butt_job, butt_test, fillet_job, fillet_test, iso, pack, ruling, size, us_test,
+};
 
 /// Every code of `T` proposed after every tested one: inside where the list says so, else outside.
 fn all_pairs<T: Coded>(

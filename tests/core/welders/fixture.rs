@@ -30,7 +30,9 @@ pub fn aws() -> &'static WelderPack {
 }
 
 pub fn size<K: Kind>(text: &str) -> Option<Quantity<K>> {
-    Some(text.parse().unwrap_or_else(|error| panic!("{text}: {error}")))
+    let read = text.parse();
+    assert!(read.is_ok(), "{text}");
+    read.ok()
 }
 
 /// `ISO 9606-1 135 P FW FM1 S t10 PB ml`.

@@ -10,11 +10,13 @@ use arcbounds::{
             WelderVariable::{Deposit, OutsideDiameter, Thickness},
         },
     },
-    quantity::UnitSystem,
+    quantity::UnitSystem::{self, Metric, Us},
     trade::Position,
 };
 
-use super::fixture::*;
+use super::fixture::{
+    asme, aws, butt_job, butt_test, fillet_job, fillet_test, iso, ruling, size, us_test,
+};
 
 /// Test size, layers, proposed size, ruling.
 type Row = (&'static str, Option<u32>, &'static str, WelderRuling);
@@ -180,7 +182,6 @@ fn pipe_diameters_by_asme_ix() {
         positions: vec![TestPosition::G6],
         ..pipe_test(diameter)
     };
-    use UnitSystem::{Metric, Us};
     for (system, tested, proposed, expected) in [
         (Metric, "20 mm", "19.9 mm", Outside),
         (Metric, "20 mm", "20 mm", Within),
@@ -209,7 +210,6 @@ fn pipe_diameters_by_asme_ix() {
 /// (1 in) 3 mm to unlimited.
 #[test]
 fn plate_thicknesses_by_aws_d1_1() {
-    use UnitSystem::{Metric, Us};
     for (system, tested, proposed, expected) in [
         (Metric, "9.9 mm", "5 mm", NotJudged),
         (Metric, "10 mm", "2.9 mm", Outside),

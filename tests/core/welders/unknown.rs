@@ -14,17 +14,21 @@ use arcbounds::{
     trade::{JointKind, Position},
 };
 
-use super::fixture::*;
+use super::fixture::{
+    aws, butt_job, butt_test, fillet_job, fillet_test, iso, ruling, size, us_test,
+};
 
 fn judged(test: &WelderTest, job: &WelderJob) -> WelderRuling {
     iso().range(test).judge(job).ruling()
 }
 
+/// Takes one fact away.
+type Change<T> = fn(&mut T);
+
 #[test]
 fn a_test_covers_what_it_is_and_every_missing_fact_of_the_job_undoes_that() {
     assert_eq!(judged(&fillet_test(), &fillet_job()), Within);
     assert_eq!(judged(&butt_test(), &butt_job()), Within);
-    type Change<T> = fn(&mut T);
     let changes: &[(&str, Change<WelderJob>)] = &[
         ("process", |job| job.process = None),
         ("transfer", |job| job.transfer = None),
