@@ -52,6 +52,7 @@ pub fn book() -> Book {
                     effective_from: None,
                     effective_until: None,
                     signed_by: (!line["sign"].is_null()).then(|| "Bench".to_owned()),
+                    judged: None,
                 };
                 procedures.push(read::<ProcedureDocument>(body).compile(&number, standing));
             }

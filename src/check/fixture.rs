@@ -6,9 +6,9 @@ use rpds::HashTrieMapSync;
 use time::{Date, macros::date};
 
 use super::{
-    Accuracy, BaseMetal, Book, BookSettings, Case, CodeEdition, DecisionRule, Filler, Finding,
-    Findings, Given, Job, Origin, Outcome, ProcedureReference, Procedures, Ranges, Readings,
-    Records, Settings, Setup, Telling, Verdict,
+    Accuracy, BaseMetal, Book, BookSettings, Case, CodeEdition, DecisionRule, Demands, Filler,
+    Finding, Findings, Given, Job, Origin, Outcome, ProcedureReference, Procedures, Ranges,
+    Readings, Records, Settings, Setup, Telling, Verdict,
     data_selection::matching_data,
     output_of,
     record::{
@@ -196,6 +196,7 @@ fn setup() -> Setup {
             leg: None,
             weld_length: None,
             arc_on_share: None,
+            demands: Demands::default(),
         },
         filler: Filler {
             consumable: Some("FCW-1".to_owned()),
@@ -350,6 +351,7 @@ fn work_order() -> WorkOrder {
         number: "J-100".to_owned(),
         code: code_edition(),
         accepted_procedures: vec!["WPS-1".to_owned()],
+        demands: Demands::default(),
         ranges: Ranges { interpass: Some(range("", "180 °C")), ..Ranges::default() },
         welds: vec![WorkOrderWeld { id: "W1".to_owned(), joint: Some(JointKind::Fillet) }],
     }

@@ -1,7 +1,7 @@
 //! Values of a setup as somebody states them: set, measured or nominal, with their accuracy.
 
 use crate::{
-    quantity::{Kind, Range, Span, compare},
+    quantity::{Kind, Quantity, Range, Span, compare},
     trade::{Accuracy, coded},
 };
 
@@ -67,24 +67,28 @@ impl<K: Kind> Given<K> {
     /// How the value lies to a range.
     #[must_use]
     pub fn place(&self, range: &Range<K>) -> Place {
-        let shown_inside = range.contains(&self.span);
-        let error = self.uncertainty().unwrap_or(0.0);
-        match (shown_inside, self.holds_with(range, error), self.holds_with(range, -error)) {
-            (true, true, _) => Place::Inside,
-            (true, false, _) => Place::EdgeInside,
-            (false, _, true) => Place::EdgeOutside,
-            (false, _, false) => Place::Outside,
-        }
+        let ends = (range.min().map(Quantity::canonical), range.max().map(Quantity::canonical));
+        let values = (self.span.low().canonical(), self.span.high().canonical());
+        place(values, ends, self.uncertainty().unwrap_or(0.0), K::INFO.tolerance_floor)
     }
+}
 
-    /// Whether the span, widened by `error` on both sides, lies in the range; a negative error
-    /// asks whether it could.
-    fn holds_with(&self, range: &Range<K>, error: f64) -> bool {
-        let floor = K::INFO.tolerance_floor;
-        let (low, high) =
-            (self.span.low().canonical() - error, self.span.high().canonical() + error);
-        range.min().is_none_or(|min| compare(low, min.canonical(), floor).is_ge())
-            && range.max().is_none_or(|max| compare(high, max.canonical(), floor).is_le())
+/// Where values lie; not generic, so that the code of every check is the same.
+fn place(
+    (low, high): (f64, f64),
+    (min, max): (Option<f64>, Option<f64>),
+    error: f64,
+    floor: f64,
+) -> Place {
+    let holds_with = |error: f64| {
+        min.is_none_or(|min| compare(low - error, min, floor).is_ge())
+            && max.is_none_or(|max| compare(high + error, max, floor).is_le())
+    };
+    match (holds_with(0.0), holds_with(error), holds_with(-error)) {
+        (true, true, _) => Place::Inside,
+        (true, false, _) => Place::EdgeInside,
+        (false, _, true) => Place::EdgeOutside,
+        (false, _, false) => Place::Outside,
     }
 }
 

@@ -80,6 +80,8 @@ coded! {
         ArcPower = "arc-power",
         /// Leg of a fillet, per run.
         Leg = "leg",
+        /// Impact and hardness tests that the job demands.
+        Demands = "demands",
     }
 }
 

@@ -4,9 +4,9 @@ use crate::{
     qualify::welder::WelderJob,
     quantity::{
         ArcEnergyKind, CurrentKind, Diameter, DurationKind, ElectricalStickOutKind, EnergyKind,
-        GasFlowKind, HeatInputKind, Leg, Mass, PowerKind, RunLengthKind, Share, TemperatureKind,
-        Thickness, TipRecessKind, TravelAngleKind, TravelSpeedKind, VisibleStickOutKind,
-        VoltageKind, WeaveWidthKind, WireFeedKind, WorkAngleKind,
+        GasFlowKind, HeatInputKind, Leg, Mass, PowerKind, RunLengthKind, Share, Temperature,
+        TemperatureKind, Thickness, TipRecessKind, TravelAngleKind, TravelSpeedKind,
+        VisibleStickOutKind, VoltageKind, WeaveWidthKind, WireFeedKind, WorkAngleKind,
     },
     trade::{
         BeadPattern, Gas, JointKind, MetalGroup, Polarity, PositionClaim, Process, Progression,
@@ -36,6 +36,38 @@ pub struct BaseMetal {
     pub thickness: Option<Thickness>,
 }
 
+/// Tests that a job demands; what depends on them is only qualified with them. `None` is unknown.
+#[derive(Debug, Clone, Copy, Default, PartialEq)]
+pub struct Demands {
+    /// Whether impact tests are required.
+    pub impact_required: Option<bool>,
+    /// Temperature of the required impact tests.
+    pub impact_temperature: Option<Temperature>,
+    /// Whether hardness tests are required.
+    pub hardness_required: Option<bool>,
+}
+
+impl Demands {
+    /// What two who may both demand something demand together: what either requires, at the colder
+    /// temperature.
+    #[must_use]
+    pub fn and(self, other: Self) -> Self {
+        let either = |a: Option<bool>, b: Option<bool>| match (a, b) {
+            (Some(a), Some(b)) => Some(a || b),
+            (a, b) => a.or(b),
+        };
+        let colder = match (self.impact_temperature, other.impact_temperature) {
+            (Some(a), Some(b)) => Some(a.min(b)),
+            (a, b) => a.or(b),
+        };
+        Self {
+            impact_required: either(self.impact_required, other.impact_required),
+            impact_temperature: colder,
+            hardness_required: either(self.hardness_required, other.hardness_required),
+        }
+    }
+}
+
 /// What is to be welded.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Job {
@@ -57,6 +89,8 @@ pub struct Job {
     pub weld_length: Option<crate::quantity::RunLength>,
     /// Share of any ten minutes that the arc burns.
     pub arc_on_share: Option<Share>,
+    /// Tests that the job demands.
+    pub demands: Demands,
 }
 
 impl Job {

@@ -1,5 +1,6 @@
 //! Checks: may this setup be welded? Why not, and what to change.
 
+mod again;
 mod answer_out;
 mod catalogue;
 mod create;
@@ -10,6 +11,7 @@ mod setup_in;
 mod store;
 mod stream;
 
+pub use again::{KeptSetup, kept_setups};
 pub use answer_out::{CautionOut, CheckAnswer, Detail, HeldToOut, OwnerOut, RulebookOut, owner};
 pub use pointers::pointer;
 pub use question::{Question, QuestionQuery};

@@ -39,5 +39,6 @@ pub const fn pointer(variable: Variable) -> &'static str {
         Variable::HeatInput => "/settings/heat_input",
         Variable::ArcPower => "/settings/arc_power",
         Variable::Leg => "/job/leg",
+        Variable::Demands => "/job/demands",
     }
 }

@@ -17,7 +17,10 @@ use crate::{
         BeadPattern, Gas, JointKind, MetalGroup, Polarity, PositionClaim, Process, Progression,
         RunClass, Waveform,
     },
-    wire::{Code, CodeEditionDocument, Errors, Place, Stated, WelderWorkIn, wire_object},
+    wire::{
+        Code, CodeEditionDocument, DemandsDocument, Errors, Place, Stated, WelderWorkIn,
+        wire_object,
+    },
 };
 
 wire_object! {
@@ -51,6 +54,8 @@ wire_object! {
         pub weld_length: Option<RunLength>,
         /// Share of any ten minutes that the arc burns, for the duty cycle of the station's power source.
         pub arc_on_share: Option<Share>,
+        /// Tests that the job demands, beside those the work order names.
+        pub demands: Option<DemandsDocument>,
     }
 }
 
@@ -244,6 +249,7 @@ impl JobIn {
             leg: self.leg,
             weld_length: self.weld_length,
             arc_on_share: self.arc_on_share,
+            demands: self.demands.as_ref().map(DemandsDocument::compile).unwrap_or_default(),
         })
     }
 }

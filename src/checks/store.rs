@@ -45,3 +45,19 @@ pub(super) async fn find(tx: &mut TenantTx, check_id: Uuid) -> sqlx::Result<Opti
     .fetch_optional(tx.connection())
     .await
 }
+
+/// The setup of a kept check.
+#[derive(Debug, FromRow)]
+pub(super) struct KeptSetupRow {
+    pub check_id: Uuid,
+    pub at: OffsetDateTime,
+    pub setup: Value,
+}
+
+/// Setups kept last, newest first.
+pub(super) async fn newest(tx: &mut TenantTx, most: i64) -> sqlx::Result<Vec<KeptSetupRow>> {
+    sqlx::query_as("select check_id, at, setup from kept_check order by at desc, check_id limit $1")
+        .bind(most)
+        .fetch_all(tx.connection())
+        .await
+}

@@ -70,6 +70,14 @@ wire_object! {
         pub code: Code,
         /// Name in words.
         pub name: String,
+        /// Maker; some codes tie a procedure to it.
+        pub maker: Option<String>,
+        /// Trade name; some codes tie a procedure to it.
+        pub trade_name: Option<String>,
+        /// F-Number of ASME IX.
+        pub f_number: Option<String>,
+        /// A-Number of ASME IX.
+        pub a_number: Option<String>,
         /// Kind of filler.
         pub kind: FillerKind,
         /// Classifications it holds; each is parsed, and what it says is checked.

@@ -91,6 +91,9 @@ problem_kinds! {
     /// The state of the record does not permit this.
     CONFLICT = "conflict", CONFLICT, "In conflict with the record",
         "Read the record, then decide again; the detail says what stands in the way.";
+    /// A procedure reaches outside what its support qualifies.
+    UNSUPPORTED = "not-supported", CONFLICT, "Outside what its support qualifies",
+        "Narrow the limit that each error names, or name a record that qualifies it; the review says more.";
     /// The same retry key is being worked on.
     IN_PROGRESS = "still-running", CONFLICT, "The first request is still running",
         "Wait, then send the same request again with the same key.";
@@ -182,6 +185,14 @@ impl Problem {
             retry_after: None,
             cause: Some(cause.into()),
         }
+    }
+
+    /// With the places at fault; the first [`MOST_ERRORS`] are told.
+    #[must_use]
+    pub fn with_errors(mut self, mut errors: Vec<FieldError>) -> Self {
+        errors.truncate(MOST_ERRORS);
+        self.errors = errors;
+        self
     }
 
     /// Tells the caller how many seconds to wait.

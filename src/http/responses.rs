@@ -54,6 +54,8 @@ problem_sets! {
     CreateProblems: [BODY] + [BAD_PARAMETER, CONFLICT];
     /// Changing something named in the path, with a body.
     ChangeProblems: [BODY] + [BAD_PARAMETER, NOT_FOUND, CONFLICT, STALE, MATCH_REQUIRED];
+    /// Releasing something named in the path.
+    ReleaseProblems: [BODY] + [BAD_PARAMETER, NOT_FOUND, CONFLICT, UNSUPPORTED, STALE, MATCH_REQUIRED];
     /// Changing something named in the path, without a body.
     ActProblems: [] + [BAD_PARAMETER, NOT_FOUND, CONFLICT, KEY_REUSED, STALE, MATCH_REQUIRED];
 }

@@ -2,33 +2,27 @@
 
 use time::Date;
 
+use super::{
+    content::{ExecutionDocument, ParentMetalDocument},
+    support::{JudgedAtRelease, SupportDocument},
+};
 use crate::{
-    check::record::{GasRule, Procedure, RunLimits, Support},
-    quantity::{Diameter, Range, ThicknessKind},
+    check::record::{GasRule, Procedure, RunLimits},
+    qualifications::{
+        FillerAdditionDocument, FluxDocument, HeatTreatmentDocument, JointDocument,
+        PostHeatingDocument, TungstenDocument,
+    },
+    qualify::record::{CurrentForm, Layering, Mechanisation, OutputCharacteristic, Transfer},
+    quantity::{
+        Diameter, ElectricalStickOutKind, FaceWidthKind, GasFlowKind, LegKind, OutsideDiameterKind,
+        Range, RunLengthKind, Share, Temperature, ThicknessKind, ThroatKind,
+    },
     trade::{
-        BeadPattern, GasGroup, GasMixture, JointKind, MetalGroup, Polarity, Position, Process,
-        RunClass, Waveform, coded,
+        BeadPattern, Gas, GasGroup, GasMixture, JointKind, MetalGroup, Polarity, Position, Process,
+        Progression, RunClass, Waveform,
     },
     wire::{Code, CodeEditionDocument, Limits, wire_object},
 };
-
-coded! {
-    /// Kind of support of a procedure.
-    pub enum SupportKind: "support kind" {
-        /// Somebody declares that it is qualified; the service has not judged it.
-        Declared = "declared-not-judged",
-    }
-}
-
-wire_object! {
-    /// What stands behind a procedure.
-    pub struct SupportDocument {
-        /// Kind of support.
-        pub kind: SupportKind,
-        /// The declaration: which tests or records, where they are kept.
-        pub statement: String,
-    }
-}
 
 wire_object! {
     /// Shielding gas that the procedure allows.
@@ -47,18 +41,62 @@ wire_object! {
         pub classes: Vec<RunClass>,
         /// Beads allowed; left out where the procedure does not say.
         pub beads: Vec<BeadPattern>,
+        /// Degree of mechanisation.
+        pub mechanisation: Option<Mechanisation>,
+        /// Direction of vertical runs.
+        pub progression: Option<Progression>,
+        /// Metal transfer.
+        pub transfer: Option<Transfer>,
+        /// Steady or pulsed current.
+        pub current_form: Option<CurrentForm>,
+        /// Pulse settings or name of the waveform programme, in words.
+        pub programme: Option<String>,
+        /// Constant voltage or constant current.
+        pub characteristic: Option<OutputCharacteristic>,
+        /// Thermal efficiency factor of the heat input.
+        pub thermal_efficiency: Option<Share>,
+        /// Number of electrodes that burn together.
+        pub electrodes: Option<u8>,
+        /// Spacing and angles of several electrodes, in words.
+        pub arrangement: Option<String>,
+        /// Filler beside the electrode, or powder.
+        pub additions: Vec<FillerAdditionDocument>,
+        /// Flux of a submerged arc.
+        pub flux: Option<FluxDocument>,
+        /// Tungsten electrode.
+        pub tungsten: Option<TungstenDocument>,
+        /// Inside diameter of the gas nozzle.
+        pub nozzle: Option<Range<OutsideDiameterKind>>,
+        /// Gas behind the root; `none` states that there is none.
+        pub backing_gas: Option<Gas>,
+        /// Plasma gas.
+        pub plasma_gas: Option<Gas>,
+        /// Flow of the plasma gas.
+        pub plasma_flow: Option<Range<GasFlowKind>>,
+        /// Distance from a plasma nozzle to the work.
+        pub stand_off: Option<Range<ElectricalStickOutKind>>,
+        /// Length of weld that one covered electrode gives.
+        pub run_out_length: Option<Range<RunLengthKind>>,
+        /// Widest run.
+        pub run_width: Option<Range<FaceWidthKind>>,
+        /// Frequency and dwell of a weave, in words.
+        pub weaving: Option<String>,
         /// Allowed ranges.
         pub limits: Limits,
     }
 }
 
 wire_object! {
-    /// One revision of a welding procedure specification (WPS).
+    /// One revision of a welding procedure specification (WPS): what is needed for checks, and the rest of
+    /// the content that ISO 15609-1 lists. Temperatures of preheat and between runs, speeds and heat input
+    /// are limits of the runs.
     pub struct ProcedureDocument {
         /// Number of the procedure.
         pub number: Code,
         /// Title in words.
         pub title: String,
+        /// Manufacturer who holds it.
+        pub manufacturer: Option<String>,
         /// Codes and editions it is written for.
         pub codes: Vec<CodeEditionDocument>,
         /// What stands behind it.
@@ -75,8 +113,24 @@ wire_object! {
         pub base_metals: Vec<MetalGroup>,
         /// Thickness range it covers.
         pub thickness: Option<Range<ThicknessKind>>,
+        /// Parent metal, beside its groups and thickness.
+        pub parent_metal: Option<ParentMetalDocument>,
+        /// Joint design, preparation, backing and root removal.
+        pub joint_design: Option<JointDocument>,
+        /// Tolerances, sketch and sequence of runs, back gouging.
+        pub execution: Option<ExecutionDocument>,
+        /// One run per side or several.
+        pub layering: Option<Layering>,
+        /// Throat of a fillet.
+        pub throat: Option<Range<ThroatKind>>,
+        /// Leg of a fillet.
+        pub leg: Option<Range<LegKind>>,
+        /// Thickness that is deposited.
+        pub deposited_thickness: Option<Range<ThicknessKind>>,
         /// Codes of the consumables it names.
         pub consumables: Vec<Code>,
+        /// Baking, holding, exposure and drying again of consumables, in words.
+        pub consumable_handling: Option<String>,
         /// Diameters it allows.
         pub diameters: Vec<Diameter>,
         /// Shielding gas.
@@ -87,13 +141,19 @@ wire_object! {
         pub waveform: Option<Waveform>,
         /// Limits per run class.
         pub runs: Vec<RunDocument>,
+        /// Lowest temperature that is held when welding is interrupted.
+        pub preheat_maintenance: Option<Temperature>,
+        /// Heating after welding that lets hydrogen out. `"done": false` states that there is none.
+        pub post_heating: Option<PostHeatingDocument>,
+        /// Heat treatment after welding. The class `none` states that there is none.
+        pub heat_treatment: Option<HeatTreatmentDocument>,
         /// Anything else worth knowing.
         pub note: Option<String>,
     }
 }
 
 /// Where one revision stands, beside its document.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone)]
 pub struct Standing {
     /// Revision, counted from 1.
     pub revision: u32,
@@ -101,8 +161,10 @@ pub struct Standing {
     pub effective_from: Option<Date>,
     /// Last day in force.
     pub effective_until: Option<Date>,
-    /// Name of the person who signed the declared support.
+    /// Name of the person who signed the support.
     pub signed_by: Option<String>,
+    /// How its qualification records were judged when it was released.
+    pub judged: Option<JudgedAtRelease>,
 }
 
 impl ProcedureDocument {
@@ -115,9 +177,7 @@ impl ProcedureDocument {
             effective_from: standing.effective_from,
             effective_until: standing.effective_until,
             codes: self.codes.iter().map(CodeEditionDocument::compile).collect(),
-            support: match self.support.kind {
-                SupportKind::Declared => Support::Declared { signed_by: standing.signed_by },
-            },
+            support: self.support.compile(standing.judged, standing.signed_by),
             calls_up_data: self.calls_up_data.unwrap_or(false),
             process: self.process,
             joints: self.joints.clone(),

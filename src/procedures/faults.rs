@@ -1,11 +1,20 @@
 //! What can be wrong across the fields of a procedure.
 
-use super::ProcedureDocument;
-use crate::http::problem::FieldError;
+use super::{ProcedureDocument, SupportKind, support::combinations};
+use crate::{
+    http::problem::FieldError, qualify::record::WeldKind, trade::JointKind,
+    wire::CodeEditionDocument,
+};
+
+/// Most combinations of what a procedure allows that are judged by its records.
+const MOST_COMBINATIONS: usize = 5000;
 
 /// Every fault, with the place of the second of two things that do not agree.
 pub(super) fn of(document: &ProcedureDocument) -> Vec<FieldError> {
-    let mut faults = Vec::new();
+    let codes: Vec<_> = document.codes.iter().map(CodeEditionDocument::compile).collect();
+    let mut faults = document.support.faults(&codes);
+    faults.extend(design(document));
+    faults.extend(too_much(document));
     if document.runs.is_empty() {
         faults.push(fault("/runs", "state the limits of at least one run class"));
     }
@@ -34,6 +43,25 @@ pub(super) fn of(document: &ProcedureDocument) -> Vec<FieldError> {
         }
     }
     faults
+}
+
+/// More than can be judged by records at once.
+fn too_much(document: &ProcedureDocument) -> Option<FieldError> {
+    let count = combinations(document);
+    let judged = document.support.kind == SupportKind::Records;
+    let detail = format!(
+        "{count} combinations of joint, metal, position, run, filler, gas and polarity would have to be \
+         judged; at most {MOST_COMBINATIONS} are, so write several procedures"
+    );
+    (judged && count > MOST_COMBINATIONS).then(|| fault("/support/kind", &detail))
+}
+
+/// A joint design for another weld than the procedure is for.
+fn design(document: &ProcedureDocument) -> Option<FieldError> {
+    let weld = document.joint_design.as_ref()?.weld?;
+    let joint = if weld == WeldKind::Fillet { JointKind::Fillet } else { JointKind::Butt };
+    let detail = format!("the procedure is not for a {joint} weld, which {weld} is");
+    (!document.joints.contains(&joint)).then(|| fault("/joint_design/weld", &detail))
 }
 
 fn fault(pointer: &str, detail: &str) -> FieldError {

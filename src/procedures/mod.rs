@@ -1,13 +1,20 @@
 //! Procedures: welding procedure specifications, their revisions and their life.
 
+mod content;
+mod difference;
 mod document;
+mod effects;
 mod faults;
 mod history;
 mod life;
 mod limits;
+mod review;
 mod store;
+mod support;
 
-pub use document::{ProcedureDocument, Standing, SupportKind};
+pub use content::{ExecutionDocument, ParentMetalDocument};
+pub use document::{ProcedureDocument, Standing};
+pub use support::{JudgedAtRelease, QualificationRoute, SupportDocument, SupportKind};
 
 use serde::Deserialize;
 use serde_json::{Map, Value, json};
@@ -24,6 +31,7 @@ use crate::{
         AppState,
         problem::{FieldError, Problem},
     },
+    qualifications,
     records::{Column, Kind, RecordDocument, record_endpoints},
 };
 
@@ -82,12 +90,13 @@ impl RecordDocument for ProcedureDocument {
     }
 
     fn references(&self) -> Vec<(String, Kind, String)> {
-        let named = self.consumables.iter().enumerate();
-        named
-            .map(|(index, code)| {
-                (format!("/consumables/{index}"), consumables::KIND, code.to_string())
-            })
-            .collect()
+        let consumables = self.consumables.iter().enumerate().map(|(index, code)| {
+            (format!("/consumables/{index}"), consumables::KIND, code.to_string())
+        });
+        let records = self.support.records.iter().enumerate().map(|(index, code)| {
+            (format!("/support/records/{index}"), qualifications::KIND, code.to_string())
+        });
+        consumables.chain(records).collect()
     }
 
     async fn withdrawn(tx: &mut TenantTx, code: &str) -> Result<(), Problem> {
@@ -123,6 +132,9 @@ record_endpoints! {
 pub fn router() -> OpenApiRouter<AppState> {
     record_routes()
         .routes(routes!(history::read_procedure_history))
+        .routes(routes!(review::review_procedure))
+        .routes(routes!(difference::compare_procedure_revisions))
+        .routes(routes!(effects::foresee_release))
         .routes(routes!(life::submit::submit_procedure))
         .routes(routes!(life::send_back::return_procedure))
         .routes(routes!(life::release::release_procedure))

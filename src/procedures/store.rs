@@ -1,10 +1,10 @@
 //! SQL of a procedure's life and projections. No rules here.
 
-use sqlx::{FromRow, PgConnection};
+use sqlx::{FromRow, PgConnection, types::Json};
 use time::{Date, OffsetDateTime};
 use uuid::Uuid;
 
-use super::{ProcedureDocument, limits};
+use super::{JudgedAtRelease, ProcedureDocument, limits};
 
 /// Where one revision stands.
 #[derive(Debug, Clone, FromRow)]
@@ -197,4 +197,40 @@ pub(super) async fn edits(db: &mut PgConnection, code: &str) -> sqlx::Result<Vec
     .bind(code)
     .fetch_all(db)
     .await
+}
+
+/// Keeps how a revision was judged when it was released.
+pub(super) async fn write_judgement(
+    db: &mut PgConnection,
+    organisation: Uuid,
+    (code, revision): (&str, i32),
+    judged: &JudgedAtRelease,
+) -> sqlx::Result<()> {
+    sqlx::query(
+        "insert into procedure_support (organisation_id, code, revision, judgement)
+         values ($1, $2, $3, $4)",
+    )
+    .bind(organisation)
+    .bind(code)
+    .bind(revision)
+    .bind(Json(judged))
+    .execute(db)
+    .await?;
+    Ok(())
+}
+
+/// How a revision was judged when it was released; `None` for a draft or a declaration.
+pub(super) async fn judgement(
+    db: &mut PgConnection,
+    code: &str,
+    revision: i32,
+) -> sqlx::Result<Option<JudgedAtRelease>> {
+    let found: Option<Json<JudgedAtRelease>> = sqlx::query_scalar(
+        "select judgement from procedure_support where code = $1 and revision = $2",
+    )
+    .bind(code)
+    .bind(revision)
+    .fetch_optional(db)
+    .await?;
+    Ok(found.map(|found| found.0))
 }

@@ -38,7 +38,7 @@ impl JobFactsIn {
     ///
     /// # Errors
     /// Statements about rules that the pack does not have, or two about one rule.
-    pub(super) fn compile(&self, pack: &Pack) -> Result<JobFacts, Problem> {
+    pub(crate) fn compile(&self, pack: &Pack) -> Result<JobFacts, Problem> {
         let asking: Vec<_> =
             pack.summaries().into_iter().filter(|rule| rule.question.is_some()).collect();
         let mut faults = Vec::new();
@@ -71,7 +71,7 @@ impl JobFactsIn {
 ///
 /// # Errors
 /// At `/pack`, with the known keys.
-pub(super) fn named(key: &str) -> Result<&'static Pack, Problem> {
+pub(crate) fn named(key: &str) -> Result<&'static Pack, Problem> {
     packs().iter().find(|pack| pack.key == key).ok_or_else(|| {
         let known: Vec<_> = packs().iter().map(|pack| pack.key.as_str()).collect();
         let detail = format!("there is no rule pack \"{key}\"; there are {}", known.join(", "));

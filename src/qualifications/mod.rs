@@ -8,6 +8,7 @@ mod attachments;
 mod document;
 mod facts_in;
 mod faults;
+mod in_use;
 mod range;
 mod sign;
 mod store;
@@ -21,6 +22,13 @@ pub use document::{
     TestDocument, TungstenDocument, WitnessDocument,
 };
 
+pub(crate) use facts_in::named as pack_named;
+pub use facts_in::{JobFactsIn, StatementIn};
+pub(crate) use in_use::{RecordInUse, in_use};
+pub(crate) use range::CAUTION;
+pub use support::SupportFindingOut;
+pub(crate) use support::finding_out;
+
 use serde::Deserialize;
 use serde_json::{Map, Value, json};
 use sqlx::PgConnection;
@@ -30,6 +38,7 @@ use uuid::Uuid;
 
 use crate::{
     access::{Approve, WriteData},
+    database::TenantTx,
     http::{
         AppState,
         problem::{FieldError, Problem},
@@ -112,6 +121,10 @@ impl RecordDocument for QualificationDocument {
             return Err(Problem::parameter("?reason", detail));
         }
         Ok(())
+    }
+
+    async fn withdrawn(tx: &mut TenantTx, code: &str) -> Result<(), Problem> {
+        in_use::refuse_while_rested_on(tx.connection(), code).await
     }
 
     async fn project(&self, _: &mut PgConnection, _: Uuid, _: i32) -> sqlx::Result<()> {

@@ -91,7 +91,9 @@ pub(super) async fn signatures(
 pub(super) struct CandidateRow {
     pub code: String,
     pub is_signed: bool,
+    pub revision: i32,
     pub document: Value,
+    pub document_hash: Vec<u8>,
 }
 
 /// Records of a code and edition that are in use, by their codes; only the wanted ones where any are.
@@ -103,14 +105,14 @@ pub(super) async fn candidates(
 ) -> sqlx::Result<Vec<CandidateRow>> {
     let contained = json!({ "code": { "name": by.name, "edition": by.edition } });
     sqlx::query_as(
-        "select r.code, q.newest is not null as is_signed, v.document
+        "select r.code, q.newest is not null as is_signed, v.revision, v.document, v.document_hash
          from record r
          left join lateral (
              select max(s.revision) as newest from qualification_signature s
              where (s.organisation_id, s.code) = (r.organisation_id, r.code)
          ) q on true
          join lateral (
-             select n.document from record_revision n
+             select n.revision, n.document, n.document_hash from record_revision n
              where (n.organisation_id, n.kind, n.code) = (r.organisation_id, r.kind, r.code)
                and n.revision = coalesce(q.newest, r.revision)
              order by n.edit desc limit 1
@@ -124,6 +126,24 @@ pub(super) async fn candidates(
     .bind(wanted)
     .bind(contained)
     .bind(limit)
+    .fetch_all(db)
+    .await
+}
+
+/// Procedure revisions that may be welded to and were released on this record.
+pub(super) async fn rests_on(
+    db: &mut PgConnection,
+    code: &str,
+) -> sqlx::Result<Vec<(String, i32)>> {
+    sqlx::query_as(
+        "select p.code, p.revision from procedure_support p
+         join procedure_standing s
+           on (s.organisation_id, s.code, s.revision) = (p.organisation_id, p.code, p.revision)
+         where p.judgement @> $1
+           and (s.state = 'released' or (s.state = 'superseded' and s.effective_until >= current_date))
+         order by p.code, p.revision",
+    )
+    .bind(json!({ "records": [{ "record": code }] }))
     .fetch_all(db)
     .await
 }

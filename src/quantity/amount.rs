@@ -65,6 +65,21 @@ impl Amount {
         }
     }
 
+    /// A value as typed; see [`Quantity::entered`].
+    ///
+    /// # Errors
+    /// As for a quantity.
+    pub fn entered(
+        kind: &'static KindInfo,
+        number: Decimal,
+        unit: &str,
+    ) -> Result<Self, QuantityError> {
+        let unit = kind.unit(unit)?;
+        let canonical = unit.to_canonical(number)?;
+        kind.plausible(canonical)?;
+        Ok(Self { canonical, entered: Some(Entered { number, unit }), kind })
+    }
+
     /// The value with its kind in the type again; `None` when it is of another kind.
     #[must_use]
     pub fn of_kind<K: Kind>(self) -> Option<Quantity<K>> {

@@ -73,10 +73,8 @@ impl<K: Kind> Quantity<K> {
     /// [`QuantityError::UnknownUnit`] for a unit this kind does not have,
     /// [`QuantityError::Implausible`] outside the span.
     pub fn entered(number: Decimal, unit: &str) -> Result<Self, QuantityError> {
-        let unit = K::INFO.unit(unit)?;
-        let canonical = unit.to_canonical(number)?;
-        K::INFO.plausible(canonical)?;
-        Ok(Self { canonical, entered: Some(Entered { number, unit }), kind: PhantomData })
+        let Amount { canonical, entered, .. } = Amount::entered(K::INFO, number, unit)?;
+        Ok(Self { canonical, entered, kind: PhantomData })
     }
 
     /// A value that a formula produced, in the canonical unit. No plausible span is applied: an

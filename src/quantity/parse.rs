@@ -1,10 +1,10 @@
 //! Reading `350 in/min`, `3/4 in`, `1 1/2 in`, `1.2e3 A`.
 
-use std::str::FromStr;
+use std::{marker::PhantomData, str::FromStr};
 
 use rust_decimal::Decimal;
 
-use super::{Entered, Kind, Quantity, QuantityError};
+use super::{Amount, Entered, Kind, KindInfo, Quantity, QuantityError};
 
 impl<K: Kind> FromStr for Quantity<K> {
     type Err = QuantityError;
@@ -12,23 +12,40 @@ impl<K: Kind> FromStr for Quantity<K> {
     /// Reads a number, a space and a unit. The number may be a decimal, a fraction or a mixed
     /// number, as inch rules are marked.
     fn from_str(text: &str) -> Result<Self, Self::Err> {
-        let (number, unit) = split::<K>(text)?;
-        Self::entered(number, unit)
+        let Amount { canonical, entered, .. } = Amount::read(K::INFO, text)?;
+        Ok(Self { canonical, entered, kind: PhantomData })
+    }
+}
+
+impl Amount {
+    /// The refusal of a bare number, with the right form.
+    #[must_use]
+    pub fn missing_unit(kind: &KindInfo, number: &str) -> QuantityError {
+        missing_unit(kind, number)
+    }
+
+    /// Reads a number, a space and a unit of this kind; see [`Quantity`]'s own reading.
+    ///
+    /// # Errors
+    /// As for a quantity.
+    pub fn read(kind: &'static KindInfo, text: &str) -> Result<Self, QuantityError> {
+        let (number, unit) = split(kind, text)?;
+        Self::entered(kind, number, unit)
     }
 }
 
 /// The number and the unit of a text.
-fn split<K: Kind>(text: &str) -> Result<(Decimal, &str), QuantityError> {
+fn split<'t>(kind: &KindInfo, text: &'t str) -> Result<(Decimal, &'t str), QuantityError> {
     let text = trimmed(text);
     let split = text.find(|c: char| !is_number_part(c)).unwrap_or(text.len());
     let split = exponent_end(text, split);
     let (number, unit) = (text[..split].trim_ascii(), trimmed(&text[split..]));
     let number = decimal(number).ok_or_else(|| QuantityError::NotANumber {
         given: text.to_owned(),
-        example: example::<K>("12.5"),
+        example: example(kind, "12.5"),
     })?;
     if unit.is_empty() {
-        return Err(missing_unit::<K>(&number.to_string()));
+        return Err(missing_unit(kind, &number.to_string()));
     }
     Ok((number, unit))
 }
@@ -52,17 +69,17 @@ fn exponent_end(text: &str, split: usize) -> usize {
 }
 
 /// A right form of this kind, with the number given where there is one.
-fn example<K: Kind>(number: &str) -> String {
-    format!("{number} {}", K::INFO.units[0].symbol)
+fn example(kind: &KindInfo, number: &str) -> String {
+    format!("{number} {}", kind.units[0].symbol)
 }
 
 /// The refusal of a bare number.
-pub(super) fn missing_unit<K: Kind>(number: &str) -> QuantityError {
+fn missing_unit(kind: &KindInfo, number: &str) -> QuantityError {
     QuantityError::MissingUnit {
-        quantity: K::INFO.name,
-        example: example::<K>(number),
+        quantity: kind.name,
+        example: example(kind, number),
         number: number.to_owned(),
-        unit: K::INFO.units[0].symbol,
+        unit: kind.units[0].symbol,
     }
 }
 
@@ -94,23 +111,17 @@ impl<K: Kind> Quantity<K> {
     /// # Errors
     /// [`QuantityError`] where number or unit cannot be read, or the difference is negative.
     pub fn difference(text: &str) -> Result<Self, QuantityError> {
-        let (number, unit) = split::<K>(text)?;
+        let (number, unit) = split(K::INFO, text)?;
         let unit = K::INFO.unit(unit)?;
         let zero = unit.to_canonical(Decimal::ZERO)?;
         if number.is_sign_negative() {
-            let example = example::<K>("2.5");
+            let example = example(K::INFO, "2.5");
             return Err(QuantityError::NotANumber { given: text.to_owned(), example });
         }
         let difference = Self::computed(unit.to_canonical(number)? - zero)?;
         // A difference of degrees is no temperature that could be shown as typed.
         let entered = (unit.offset == 0.0).then_some(Entered { number, unit });
         Ok(Self { entered, ..difference })
-    }
-
-    /// The refusal of a bare number, with the right form.
-    #[must_use]
-    pub fn missing_unit(number: &str) -> QuantityError {
-        missing_unit::<K>(number)
     }
 }
 

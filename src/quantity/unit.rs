@@ -86,7 +86,7 @@ pub struct KindInfo {
 impl KindInfo {
     /// Whether this is the same kind. By its name, not its address: a constant may have several.
     pub(super) fn is(&self, other: &Self) -> bool {
-        self.name == other.name
+        std::ptr::eq(self, other) || self.name == other.name
     }
 
     pub(super) fn unit(&self, name: &str) -> Result<&'static Unit, QuantityError> {

@@ -197,6 +197,7 @@ fn compile(row: &ReleasedRevision) -> Option<crate::check::record::Procedure> {
         effective_from: row.effective_from,
         effective_until: row.effective_until,
         signed_by: row.signed_by.clone(),
+        judged: row.judgement.as_ref().map(|judged| judged.0.clone()),
     };
     document::<ProcedureDocument>("procedure", &row.code, &row.document)
         .map(|document| document.compile(&row.code, standing))

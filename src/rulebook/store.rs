@@ -1,10 +1,13 @@
 //! SQL of the rulebook loader. It reads; the only thing it writes is the last use of keys.
 
-use sqlx::{FromRow, PgConnection, PgPool};
+use sqlx::{FromRow, PgConnection, PgPool, types::Json};
 use time::{Date, OffsetDateTime};
 use uuid::Uuid;
 
-use crate::database::{Actor, TenantTx};
+use crate::{
+    database::{Actor, TenantTx},
+    procedures::JudgedAtRelease,
+};
 
 /// Version of every organisation's rules.
 pub(super) async fn versions(pool: &PgPool) -> sqlx::Result<Vec<(Uuid, i64)>> {
@@ -104,6 +107,7 @@ pub(super) struct ReleasedRevision {
     pub effective_from: Option<Date>,
     pub effective_until: Option<Date>,
     pub signed_by: Option<String>,
+    pub judgement: Option<Json<JudgedAtRelease>>,
 }
 
 /// Released revisions, and superseded ones with a planned end, of these procedures.
@@ -113,7 +117,7 @@ pub(super) async fn released_revisions(
 ) -> sqlx::Result<Vec<ReleasedRevision>> {
     sqlx::query_as(
         "select s.code, s.revision, v.document, s.effective_from, s.effective_until,
-                p.name as signed_by
+                p.name as signed_by, j.judgement
          from procedure_standing s
          join lateral (
              select document from record_revision v
@@ -122,6 +126,8 @@ pub(super) async fn released_revisions(
              order by v.edit desc limit 1
          ) v on true
          left join person p on (p.organisation_id, p.person_id) = (s.organisation_id, s.signed_by)
+         left join procedure_support j
+           on (j.organisation_id, j.code, j.revision) = (s.organisation_id, s.code, s.revision)
          where s.code = any($1)
            and (s.state = 'released' or (s.state = 'superseded' and s.effective_until is not null))",
     )

@@ -8,7 +8,7 @@ use crate::{
     access::Role,
     calculations::HeatPathForm,
     check::{DecisionRule, Origin, ProcedureState},
-    procedures::SupportKind,
+    procedures::{QualificationRoute, SupportKind},
     qualify::record::{
         Backing, BackingMaterial, CurrentForm, D11Group, DeliveryCondition, FluxKind, GrooveKind,
         HardnessScale, HotOrCold, Layering, Mechanisation, Outcome, OutputCharacteristic,
@@ -98,6 +98,7 @@ coded_on_the_wire!(
     ProcedureState,
     ProductForm,
     Progression,
+    QualificationRoute,
     RankBy,
     Restraint,
     Role,

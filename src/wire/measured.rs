@@ -12,7 +12,7 @@ use super::{
 };
 use crate::{
     qualify::record::Measured,
-    quantity::{Kind, Quantity, Span},
+    quantity::{Amount, Kind, Quantity, Span},
 };
 
 /// `"240 A"`, or `{"value": 240, "min": 232, "max": 249, "unit": "A", "instrument": "A-101"}`.
@@ -23,17 +23,19 @@ impl<K: Kind> FromWire for Measured<K> {
         };
         let known = ["value", "min", "max", "unit", "instrument"];
         quantities::known_members(members, &known, at, errors)?;
-        let unit = quantities::unit_of::<K>(members, at, errors)?;
-        let stated = quantities::number_in::<K>(members, "value", unit, at, errors);
-        let low = quantities::end::<K>(members, "min", at, errors);
-        let high = quantities::end::<K>(members, "max", at, errors);
+        let unit = quantities::unit_of(K::INFO, members, at, errors)?;
+        let stated = quantities::number_in(K::INFO, (members, "value"), unit, at, errors);
+        let low = quantities::end(K::INFO, members, "min", at, errors);
+        let high = quantities::end(K::INFO, members, "max", at, errors);
         let instrument = match members.get("instrument") {
             Some(code) => {
                 String::from_wire(code, Place::Member(&at, "instrument"), errors).map(Some)
             }
             None => Some(None),
         };
-        let (stated, low, high) = (stated?, low.ok()?, high.ok()?);
+        let (low, high) =
+            (low.ok()?.and_then(Amount::of_kind), high.ok()?.and_then(Amount::of_kind));
+        let stated: Quantity<K> = stated?.of_kind()?;
         let span = match (low, high) {
             (None, None) => None,
             (Some(low), Some(high)) => match Span::new(low, high) {

@@ -8,6 +8,7 @@ mod chart_reading;
 mod choices;
 mod codes;
 mod composition;
+mod demands;
 mod figure;
 mod filler;
 mod instruments;
@@ -25,6 +26,7 @@ mod welder_work;
 
 pub use chart_reading::ChartReadingIn;
 pub use codes::{Code, CodeEditionDocument};
+pub use demands::DemandsDocument;
 pub use figure::{AbsentFigureOut, FigureOut};
 pub use instruments::{AnyAccuracy, Measurand};
 pub use limits::Limits;

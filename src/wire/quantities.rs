@@ -19,7 +19,8 @@ use super::{Errors, FromWire, Members, Node, Place, ToWire};
 use crate::{
     check::Shown,
     quantity::{
-        Amount, AmountRange, Kind, Quantity, QuantityError, Range, Rounding, Span, UnitSystem,
+        Amount, AmountRange, Kind, KindInfo, Quantity, QuantityError, Range, Rounding, Span,
+        UnitSystem,
     },
 };
 
@@ -170,23 +171,38 @@ pub(super) fn decimal(number: &Number) -> Option<Decimal> {
 
 impl<K: Kind> FromWire for Quantity<K> {
     fn from_wire(value: &Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
-        match value {
-            Node::Text(text) => {
-                text.parse().map_or_else(|e: QuantityError| errors.note(at, e.to_string()), Some)
-            }
-            Node::Number(number) => {
-                errors.note(at, Self::missing_unit(&number.to_string()).to_string())
-            }
-            Node::Object(members) => {
-                known_members(members, &["value", "unit"], at, errors)?;
-                let unit = unit_of::<K>(members, at, errors)?;
-                number_in::<K>(members, "value", unit, at, errors)
-            }
-            other => {
-                errors.note(at, format!("expected a {}, found {}", K::INFO.name, other.kind()))
-            }
-        }
+        amount(K::INFO, value, at, errors)?.of_kind()
     }
+}
+
+/// A quantity of a kind known at run time: one reader for all kinds, not one for each.
+fn amount(
+    kind: &'static KindInfo,
+    value: &Node<'_>,
+    at: Place<'_>,
+    errors: &mut Errors,
+) -> Option<Amount> {
+    match value {
+        Node::Text(text) => from_text(kind, text, at, errors),
+        Node::Number(number) => {
+            errors.note(at, Amount::missing_unit(kind, &number.to_string()).to_string())
+        }
+        Node::Object(members) => {
+            known_members(members, &["value", "unit"], at, errors)?;
+            let unit = unit_of(kind, members, at, errors)?;
+            number_in(kind, (members, "value"), unit, at, errors)
+        }
+        other => errors.note(at, format!("expected a {}, found {}", kind.name, other.kind())),
+    }
+}
+
+fn from_text(
+    kind: &'static KindInfo,
+    text: &str,
+    at: Place<'_>,
+    errors: &mut Errors,
+) -> Option<Amount> {
+    Amount::read(kind, text).map_or_else(|error| errors.note(at, error.to_string()), Some)
 }
 
 /// Refuses members that a quantity does not have.
@@ -204,28 +220,29 @@ pub(super) fn known_members(
     unknown.is_empty().then_some(())
 }
 
-pub(super) fn unit_of<'v, K: Kind>(
+pub(super) fn unit_of<'v>(
+    kind: &KindInfo,
     members: &'v Members<'_>,
     at: Place<'_>,
     errors: &mut Errors,
 ) -> Option<&'v str> {
     members.get("unit").and_then(Node::as_str).or_else(|| {
-        let unit = K::INFO.units[0].symbol;
+        let unit = kind.units[0].symbol;
         errors.note(
             Place::Member(&at, "unit"),
-            format!("a {} needs its unit, such as \"{unit}\"", K::INFO.name),
+            format!("a {} needs its unit, such as \"{unit}\"", kind.name),
         )
     })
 }
 
 /// The number of a member in the unit beside it; each error stands at the one that is wrong.
-pub(super) fn number_in<K: Kind>(
-    members: &Members<'_>,
-    name: &str,
+pub(super) fn number_in(
+    kind: &'static KindInfo,
+    (members, name): (&Members<'_>, &str),
     unit: &str,
     object: Place<'_>,
     errors: &mut Errors,
-) -> Option<Quantity<K>> {
+) -> Option<Amount> {
     let at = Place::Member(&object, name);
     let number = match members.get(name) {
         Some(Node::Number(number)) => decimal(number),
@@ -235,7 +252,7 @@ pub(super) fn number_in<K: Kind>(
         None => return errors.note(at, "this field is required"),
     };
     let Some(number) = number else { return errors.note(at, "this number has too many digits") };
-    Quantity::entered(number, unit).map_or_else(
+    Amount::entered(kind, number, unit).map_or_else(
         |error| {
             let unit_is_wrong = matches!(error, QuantityError::UnknownUnit { .. });
             let at = if unit_is_wrong { Place::Member(&object, "unit") } else { at };
@@ -246,44 +263,56 @@ pub(super) fn number_in<K: Kind>(
 }
 
 /// One end of a range: a number in the common unit, or a quantity of its own.
-pub(super) fn end<K: Kind>(
+pub(super) fn end(
+    kind: &'static KindInfo,
     members: &Members<'_>,
     name: &str,
     at: Place<'_>,
     errors: &mut Errors,
-) -> Result<Option<Quantity<K>>, ()> {
+) -> Result<Option<Amount>, ()> {
     let here = Place::Member(&at, name);
     let read = match members.get(name) {
         None | Some(Node::Null) => return Ok(None),
-        Some(Node::Number(_)) => match unit_of::<K>(members, at, errors) {
-            Some(unit) => number_in(members, name, unit, at, errors),
+        Some(Node::Number(_)) => match unit_of(kind, members, at, errors) {
+            Some(unit) => number_in(kind, (members, name), unit, at, errors),
             None => None,
         },
-        Some(value) => Quantity::from_wire(value, here, errors),
+        Some(value) => amount(kind, value, here, errors),
     };
     read.map(Some).ok_or(())
 }
 
 /// Both ends as read; a single value stands for both.
-type Ends<K> = (Option<Quantity<K>>, Option<Quantity<K>>);
+type Ends<Q> = (Option<Q>, Option<Q>);
 
 /// Reads the ends of a range or interval from its object or text form.
 pub(super) fn ends<K: Kind>(
     value: &Node<'_>,
     at: Place<'_>,
     errors: &mut Errors,
-) -> Option<Ends<K>> {
+) -> Option<Ends<Quantity<K>>> {
+    let (low, high) = amounts(K::INFO, value, at, errors)?;
+    Some((low.and_then(Amount::of_kind), high.and_then(Amount::of_kind)))
+}
+
+fn amounts(
+    kind: &'static KindInfo,
+    value: &Node<'_>,
+    at: Place<'_>,
+    errors: &mut Errors,
+) -> Option<Ends<Amount>> {
     match value {
         Node::Object(members) if members.contains("min") || members.contains("max") => {
             known_members(members, &["min", "max", "unit"], at, errors)?;
-            let (min, max) = (end(members, "min", at, errors), end(members, "max", at, errors));
+            let min = end(kind, members, "min", at, errors);
+            let max = end(kind, members, "max", at, errors);
             Some((min.ok()?, max.ok()?))
         }
         Node::Text(text) => match halves(text) {
-            Some((low, high)) => text_ends(low, high, at, errors),
-            None => Quantity::from_wire(value, at, errors).map(|q| (Some(q), Some(q))),
+            Some(halves) => text_ends(kind, halves, at, errors),
+            None => from_text(kind, text, at, errors).map(|one| (Some(one), Some(one))),
         },
-        value => Quantity::from_wire(value, at, errors).map(|q| (Some(q), Some(q))),
+        value => amount(kind, value, at, errors).map(|one| (Some(one), Some(one))),
     }
 }
 
@@ -298,20 +327,18 @@ fn halves(text: &str) -> Option<(&str, &str)> {
 const TO: &[u8] = b" to ";
 
 /// `180 to 300 A`, `3/4 to 1 in`, `180 A to 300 A`.
-fn text_ends<K: Kind>(
-    low: &str,
-    high: &str,
+fn text_ends(
+    kind: &'static KindInfo,
+    (low, high): (&str, &str),
     at: Place<'_>,
     errors: &mut Errors,
-) -> Option<Ends<K>> {
+) -> Option<Ends<Amount>> {
     let unit_start =
         high.find(|c: char| c.is_alphabetic() || c == '°' || c == '%').unwrap_or(high.len());
     let unit = &high[unit_start..];
     let low = if low.ends_with(unit) { low.to_owned() } else { format!("{low} {unit}") };
-    let mut read = |text: &str| {
-        text.parse().map_or_else(|e: QuantityError| errors.note(at, e.to_string()), Some)
-    };
-    let (low, high) = (read(&low), read(high));
+    let low = from_text(kind, &low, at, errors);
+    let high = from_text(kind, high, at, errors);
     Some((Some(low?), Some(high?)))
 }
 

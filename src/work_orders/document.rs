@@ -3,7 +3,7 @@
 use crate::{
     check::record::{WorkOrder, WorkOrderWeld},
     trade::JointKind,
-    wire::{Code, CodeEditionDocument, Limits, wire_object},
+    wire::{Code, CodeEditionDocument, DemandsDocument, Limits, wire_object},
 };
 
 wire_object! {
@@ -27,6 +27,8 @@ wire_object! {
         pub code: CodeEditionDocument,
         /// Procedures the customer has accepted; all released ones where left out.
         pub accepted_procedures: Vec<Code>,
+        /// Tests that the customer demands; unknown where left out.
+        pub demands: Option<DemandsDocument>,
         /// Limits the customer adds.
         pub limits: Option<Limits>,
         /// Welds of the job.
@@ -45,6 +47,7 @@ impl WorkOrderDocument {
             number: number.to_owned(),
             code: self.code.compile(),
             accepted_procedures: self.accepted_procedures.iter().map(ToString::to_string).collect(),
+            demands: self.demands.as_ref().map(DemandsDocument::compile).unwrap_or_default(),
             ranges: self.limits.as_ref().map(Limits::compile).unwrap_or_default(),
             welds: self.welds.iter().map(weld).collect(),
         }

@@ -164,6 +164,9 @@ async fn full() -> Api {
     let name = json!({ "name": "Somebody", "retention": "five years" });
     let call = api.call(reqwest::Method::PUT, &format!("{path}/name"));
     call.key(api.shop.author()).json(&name).send().await.expect(200);
+    api.shop.write(&api, "consumables", &documents::tested_consumable()).await;
+    api.shop.write(&api, "procedures", &documents::supported_procedure()).await;
+    api.shop.release(&api, documents::SUPPORTED).await;
     let own = api.shop.organisation;
     for table in guarded(&api).await {
         let found = format!("select count(*) from {table} where organisation_id = '{own}'");

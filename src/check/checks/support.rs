@@ -1,27 +1,33 @@
 //! `support`: what stands behind the procedure.
 
 use crate::check::{
-    Case, Findings, Force, Outcome, Shown,
+    Case, Demands, Findings, Force, Outcome, Shown, Variable,
     choice_check::{Rule, Said, Words, texts},
-    record::Support,
+    record::{JudgedSupport, Support},
     registry::declare_check,
 };
 
 declare_check! {
     /// ## Checks
     /// A procedure whose qualification is declared, not judged by the service, carries the signature
-    /// of a person with the right to declare it. Unsigned, it can allow nothing.
+    /// of a person with the right to declare it. Unsigned, it can allow nothing. One that rests on
+    /// qualification records was judged by the rules of their code when it was released: the finding says
+    /// by which records and clauses. What could not be judged needs the same signature. The job may demand
+    /// no impact or hardness tests beyond those the procedure was judged for; where nobody says whether it
+    /// does, nothing is allowed.
     ///
     /// ## Why
     /// The limits of a procedure are worth what the tests behind them are worth.
     ///
     /// ## Source
     /// A rule of this service. That a procedure needs a record of its test: ISO 15607 (from memory)
-    /// and AWS D1.1 (2015, clause 4).
+    /// and AWS D1.1 (2015, clause 4). That ranges are narrower where impact or hardness tests are
+    /// required: ISO 15614-1:2017, 8.4.2 to 8.4.9.
     ///
     /// ## Not checked
-    /// The declaration itself: whether the tests were made and passed.
-    "support", Procedure => check, texts!(WORDS)
+    /// The declaration itself: whether the tests were made and passed. Records that changed after the
+    /// release: the review of the procedure judges it anew.
+    "support", Procedure => check, texts!(WORDS, UNJUDGED, IMPACT, COLDER, HARDNESS)
 }
 
 const WORDS: Words = Words {
@@ -29,12 +35,53 @@ const WORDS: Words = Words {
     ..Words::NONE
 };
 
+const UNJUDGED: Words = Words {
+    state: Some("Have a person with the right vouch for what the rules could not judge."),
+    ..Words::NONE
+};
+
+const IMPACT: Words = Words {
+    consequence: Some(
+        "Weld and heat-affected zone may be too brittle: nobody tested what this job needs.",
+    ),
+    change: Some("Take a procedure for jobs with impact tests; this one is for jobs with"),
+    state: Some("State whether the job demands impact tests, and at which temperature."),
+    record: None,
+};
+
+const COLDER: Words = Words {
+    consequence: Some("The weld may break in the cold that the customer asks it to stand."),
+    change: Some("Take a procedure whose impact tests are as cold as the job's; this one has"),
+    ..Words::NONE
+};
+
+const HARDNESS: Words = Words {
+    consequence: Some("The heat-affected zone may be harder than the job allows."),
+    change: Some("Take a procedure for jobs with hardness tests; this one is for jobs with"),
+    state: Some("State whether the job demands hardness tests."),
+    record: None,
+};
+
 fn check(case: &Case<'_>, findings: &mut Findings) {
-    let source = case.procedure_source();
-    let rule = Rule { check: &CHECK, source, force: Force::Required, words: &WORDS };
-    let Support::Declared { signed_by } = &case.procedure.support;
+    match &case.procedure.support {
+        Support::Declared { signed_by } => declared(case, signed_by.as_deref(), findings),
+        Support::Judged(judged) => {
+            by_records(case, judged, findings);
+            let order = case.work_order.map(|order| order.demands).unwrap_or_default();
+            let wanted = case.setup.job.demands.and(order);
+            impact(case, judged.demands, wanted, findings);
+            hardness(case, judged.demands, wanted, findings);
+        }
+    }
+}
+
+const fn rule<'a>(case: &Case<'a>, words: &'a Words) -> Rule<'a> {
+    Rule { check: &CHECK, source: case.procedure_source(), force: Force::Required, words }
+}
+
+fn declared(case: &Case<'_>, signed_by: Option<&str>, findings: &mut Findings) {
     let outcome = if signed_by.is_some() { Outcome::Inside } else { Outcome::NotGiven };
-    rule.finding(findings, outcome, |_| {
+    rule(case, &WORDS).finding(findings, outcome, |_| {
         let (given, reason) = match signed_by {
             Some(person) => (
                 "signed",
@@ -50,9 +97,153 @@ fn check(case: &Case<'_>, findings: &mut Findings) {
     });
 }
 
+fn by_records(case: &Case<'_>, judged: &JudgedSupport, findings: &mut Findings) {
+    let open = !judged.unjudged.is_empty();
+    let outcome =
+        if open && judged.signed_by.is_none() { Outcome::NotGiven } else { Outcome::Inside };
+    rule(case, &UNJUDGED).finding(findings, outcome, |_| {
+        let given = match (open, &judged.signed_by) {
+            (false, _) => "judged",
+            (true, Some(_)) => "judged in part, signed",
+            (true, None) => "judged in part, unsigned",
+        };
+        Said {
+            given: Shown::word(given),
+            allowed: Shown::words(&judged.pieces),
+            reason: reason(judged),
+        }
+    });
+}
+
+/// Which records support it, by which clauses, and what is left to a person.
+fn reason(judged: &JudgedSupport) -> String {
+    let mut text = format!(
+        "Judged at its release by {}: {} qualifies it by {}.",
+        judged.rules,
+        judged.pieces.join(", "),
+        judged.clauses.join("; "),
+    );
+    if judged.rests_on_memory {
+        text.push_str(
+            " Some of these clauses are from memory: compare them with the printed code.",
+        );
+    }
+    if !judged.unjudged.is_empty() {
+        let open: Vec<_> =
+            judged.unjudged.iter().map(|one| format!("{} ({})", one.clause, one.missing)).collect();
+        let who = judged.signed_by.as_deref();
+        let who = who.map_or_else(
+            || "nobody has vouched for it".to_owned(),
+            |person| format!("{person} vouches for it"),
+        );
+        text = format!("{text} Not judged: {}; {who}.", open.join("; "));
+    }
+    text
+}
+
+fn impact(case: &Case<'_>, judged: Demands, wanted: Demands, findings: &mut Findings) {
+    // Judged without the fact: what depends on it is among what was not judged.
+    let Some(with_tests) = judged.impact_required else { return };
+    let (outcome, words) = match (with_tests, wanted.impact_required) {
+        (_, None) => (Outcome::NotGiven, &IMPACT),
+        (_, Some(false)) => (Outcome::Inside, &IMPACT),
+        (false, Some(true)) => (Outcome::Outside, &IMPACT),
+        (true, Some(true)) => match (judged.impact_temperature, wanted.impact_temperature) {
+            (None, _) => (Outcome::Inside, &IMPACT),
+            (Some(_), None) => (Outcome::NotGiven, &IMPACT),
+            (Some(tested), Some(asked)) if asked.at_least(tested) => (Outcome::Inside, &IMPACT),
+            _ => (Outcome::Outside, &COLDER),
+        },
+    };
+    rule(case, words).about(Variable::Demands, findings, outcome, |owner| {
+        let given = wanted.impact_required.map(|asked| impact_words(asked, wanted));
+        let allowed = impact_words(with_tests, judged);
+        let reason = said(outcome, given.as_deref(), owner, &allowed);
+        Said { given: shown(given), allowed: Shown::word(allowed), reason }
+    });
+}
+
+fn hardness(case: &Case<'_>, judged: Demands, wanted: Demands, findings: &mut Findings) {
+    let Some(with_tests) = judged.hardness_required else { return };
+    let outcome = match (with_tests, wanted.hardness_required) {
+        (true, _) | (false, Some(false)) => Outcome::Inside,
+        (false, None) => Outcome::NotGiven,
+        (false, Some(true)) => Outcome::Outside,
+    };
+    let in_words =
+        |required: bool| if required { "hardness tests" } else { "no hardness tests" }.to_owned();
+    rule(case, &HARDNESS).about(Variable::Demands, findings, outcome, |owner| {
+        let given = wanted.hardness_required.map(in_words);
+        let allowed = in_words(with_tests);
+        let reason = said(outcome, given.as_deref(), owner, &allowed);
+        Said { given: shown(given), allowed: Shown::word(allowed), reason }
+    });
+}
+
+fn impact_words(required: bool, demands: Demands) -> String {
+    match (required, demands.impact_temperature) {
+        (false, _) => "no impact tests".to_owned(),
+        (true, None) => "impact tests".to_owned(),
+        (true, Some(at)) => format!("impact tests at {at}"),
+    }
+}
+
+fn shown(given: Option<String>) -> Shown {
+    given.map_or(Shown::Nothing, Shown::word)
+}
+
+fn said(
+    outcome: Outcome,
+    given: Option<&str>,
+    owner: &crate::check::Owner,
+    judged_for: &str,
+) -> String {
+    match (outcome, given) {
+        (Outcome::Inside, Some(given)) => {
+            format!("The job demands {given}; {owner} was judged for jobs with {judged_for}.")
+        }
+        (Outcome::Inside, None) => format!("{owner} was judged for jobs with {judged_for}."),
+        (Outcome::NotGiven, given) => format!(
+            "The job demands {}, which does not say enough; {owner} was judged for jobs with {judged_for}.",
+            given.unwrap_or("nothing that is stated")
+        ),
+        (_, given) => format!(
+            "The job demands {}; {owner} was judged for jobs with {judged_for} only.",
+            given.unwrap_or("more")
+        ),
+    }
+}
+
 #[cfg(test)]
 mod tests {
-    use crate::check::{Outcome, Verdict, fixture::Scene, record::Support};
+    use crate::{
+        check::{
+            Demands, Outcome, Verdict,
+            fixture::{Scene, quantity},
+            record::{JudgedSupport, Support, UnjudgedClause},
+        },
+        quantity::Temperature,
+    };
+
+    const fn demands(impact: Option<bool>, at: Option<Temperature>, hard: Option<bool>) -> Demands {
+        Demands { impact_required: impact, impact_temperature: at, hardness_required: hard }
+    }
+
+    /// The allowed job, held to a procedure that was judged for these demands.
+    fn judged_for(judged: Demands, wanted: Demands) -> Scene {
+        Scene::allowed().with(|scene| {
+            scene.procedure.support = Support::Judged(Box::new(JudgedSupport {
+                rules: "ISO 15614-1:2017+A1:2019, level 2".to_owned(),
+                pieces: vec!["PQR-1 piece A".to_owned()],
+                clauses: vec!["8.3.2, Table 7".to_owned()],
+                unjudged: Vec::new(),
+                rests_on_memory: false,
+                demands: judged,
+                signed_by: None,
+            }));
+            scene.setup.job.demands = wanted;
+        })
+    }
 
     #[test]
     fn an_unsigned_declaration_allows_nothing() {
@@ -61,5 +252,73 @@ mod tests {
         let unsigned = signed.with(|s| s.procedure.support = Support::Declared { signed_by: None });
         assert_eq!(unsigned.outcomes("support"), [Outcome::NotGiven]);
         assert_eq!(unsigned.verdict(), Verdict::Undetermined);
+    }
+
+    #[test]
+    fn what_was_judged_needs_no_signature_and_what_was_not_does() {
+        let scene = judged_for(Demands::default(), Demands::default());
+        assert_eq!(scene.outcomes("support"), [Outcome::Inside]);
+        assert_eq!(scene.verdict(), Verdict::Allowed);
+        let open = |signed_by: Option<&str>| {
+            judged_for(Demands::default(), Demands::default()).with(|scene| {
+                if let Support::Judged(judged) = &mut scene.procedure.support {
+                    judged.unjudged = vec![UnjudgedClause {
+                        clause: "8.4.4".to_owned(),
+                        missing: "the proposal does not say: filler-designation".to_owned(),
+                    }];
+                    judged.signed_by = signed_by.map(str::to_owned);
+                }
+            })
+        };
+        assert_eq!(open(None).outcomes("support"), [Outcome::NotGiven]);
+        assert_eq!(open(None).verdict(), Verdict::Undetermined);
+        assert_eq!(open(Some("engineer")).verdict(), Verdict::Allowed);
+    }
+
+    #[test]
+    fn tests_that_the_job_demands_and_those_it_was_judged_for() {
+        let at = |text: &str| Some(quantity::<crate::quantity::TemperatureKind>(text));
+        let (no, yes) = (Some(false), Some(true));
+        let cold = demands(yes, at("-20 °C"), None);
+        // Judged for, wanted, outcome of the impact finding.
+        let cases = [
+            (demands(no, None, None), demands(no, None, None), Outcome::Inside),
+            (demands(no, None, None), demands(None, None, None), Outcome::NotGiven),
+            (demands(no, None, None), demands(yes, None, None), Outcome::Outside),
+            (cold, demands(no, None, None), Outcome::Inside),
+            (cold, demands(None, None, None), Outcome::NotGiven),
+            (cold, demands(yes, None, None), Outcome::NotGiven),
+            (cold, demands(yes, at("0 °C"), None), Outcome::Inside),
+            (cold, demands(yes, at("-20 °C"), None), Outcome::Inside),
+            (cold, demands(yes, at("-21 °C"), None), Outcome::Outside),
+            (demands(None, None, no), demands(None, None, no), Outcome::Inside),
+            (demands(None, None, no), demands(None, None, None), Outcome::NotGiven),
+            (demands(None, None, no), demands(None, None, yes), Outcome::Outside),
+            (demands(None, None, yes), demands(None, None, None), Outcome::Inside),
+        ];
+        for (judged, wanted, outcome) in cases {
+            let scene = judged_for(judged, wanted);
+            assert_eq!(
+                scene.outcomes("support"),
+                [Outcome::Inside, outcome],
+                "{judged:?} {wanted:?}"
+            );
+            let verdict = match outcome {
+                Outcome::Inside => Verdict::Allowed,
+                Outcome::NotGiven => Verdict::Undetermined,
+                _ => Verdict::NotAllowed,
+            };
+            assert_eq!(scene.verdict(), verdict, "{judged:?} {wanted:?}");
+        }
+    }
+
+    #[test]
+    fn what_the_work_order_demands_counts() {
+        let scene = judged_for(demands(Some(false), None, None), demands(Some(false), None, None));
+        let scene = scene.with(|scene| {
+            let order = scene.work_order.as_mut().unwrap();
+            order.demands = demands(Some(true), None, None);
+        });
+        assert_eq!(scene.outcomes("support"), [Outcome::Inside, Outcome::Outside]);
     }
 }

@@ -7,7 +7,7 @@ mod welder;
 mod work_order;
 
 pub use consumable::{Condition, Consumable, DataEdition, OperatingPoint};
-pub use procedure::{GasRule, Procedure, RunLimits, Support};
+pub use procedure::{GasRule, JudgedSupport, Procedure, RunLimits, Support, UnjudgedClause};
 pub use station::{GunRating, Instrument, InstrumentAccuracy, RatedPoint, Station, Steps};
 pub use welder::{Proof, Welder, WelderQualification};
 pub use work_order::{WorkOrder, WorkOrderWeld};

@@ -3,7 +3,7 @@
 use time::Date;
 
 use crate::{
-    check::{CodeEdition, Ranges},
+    check::{CodeEdition, Demands, Ranges},
     quantity::{Diameter, Range, ThicknessKind},
     trade::{
         BeadPattern, GasGroup, GasMixture, JointKind, MetalGroup, Polarity, Position, Process,
@@ -12,13 +12,43 @@ use crate::{
 };
 
 /// What stands behind a procedure.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub enum Support {
     /// Somebody declares that the procedure is qualified; the service has not judged it.
     Declared {
         /// Name of the person with the right who signed the declaration; `None` while unsigned.
         signed_by: Option<String>,
     },
+    /// Qualification records, by which its limits were judged when it was released.
+    Judged(Box<JudgedSupport>),
+}
+
+/// The judgement of a procedure by its qualification records, made when it was released.
+#[derive(Debug, Clone, PartialEq)]
+pub struct JudgedSupport {
+    /// The rules: code, edition and level.
+    pub rules: String,
+    /// The test pieces that qualify it, with their records.
+    pub pieces: Vec<String>,
+    /// Clauses that its limits were found inside of.
+    pub clauses: Vec<String>,
+    /// What could not be judged; empty where everything was.
+    pub unjudged: Vec<UnjudgedClause>,
+    /// Whether a clause it is inside of was only remembered.
+    pub rests_on_memory: bool,
+    /// Tests of the jobs that it was judged for.
+    pub demands: Demands,
+    /// Name of the person with the right who vouches for what could not be judged.
+    pub signed_by: Option<String>,
+}
+
+/// A clause by which something could not be judged.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct UnjudgedClause {
+    /// The clause.
+    pub clause: String,
+    /// The fact that is missing, and whose it is.
+    pub missing: String,
 }
 
 /// Which shielding gas the procedure allows.

@@ -1,7 +1,7 @@
 //! A customer's job.
 
 use crate::{
-    check::{CodeEdition, Ranges},
+    check::{CodeEdition, Demands, Ranges},
     trade::JointKind,
 };
 
@@ -23,6 +23,8 @@ pub struct WorkOrder {
     pub code: CodeEdition,
     /// Procedures the customer has accepted; empty where all released ones are.
     pub accepted_procedures: Vec<String>,
+    /// Tests that the customer demands.
+    pub demands: Demands,
     /// Limits the customer adds.
     pub ranges: Ranges,
     /// Welds of the job.

@@ -78,6 +78,9 @@ async fn take(
     else {
         return Err(Problem::internal(format!("{code} has no standing")));
     };
+    if step.to == Some(ProcedureState::Released) {
+        release::judge_support(tx, code, head.revision).await?;
+    }
     let next = step.to.map_or(head.state.clone(), |state| state.code().to_owned());
     write(tx, code, standing, person, &step, &next).await?;
     if step.to == Some(ProcedureState::Released) {

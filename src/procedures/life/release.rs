@@ -10,13 +10,16 @@ use crate::{
     check::ProcedureState,
     database::TenantTx,
     http::{
-        AppState, CodePath, IfMatch, JsonBody, Retry, problem::Problem, responses::ChangeProblems,
+        AppState, CodePath, IfMatch, JsonBody, Retry,
+        problem::{Problem, UNSUPPORTED},
+        responses::ReleaseProblems,
     },
     procedures::{
-        ProcedureDocument,
+        KIND, ProcedureDocument,
         store::{self, NewEvent, StandingRow},
+        support,
     },
-    records::RecordAnswer,
+    records::{self, RecordAnswer},
     trade::Coded,
     wire::{self, wire_object},
 };
@@ -36,8 +39,10 @@ wire_object! {
 
 /// Release a revision
 ///
-/// Releases a reviewed revision to the floor. Whoever wrote a part of it cannot release it. The released
-/// revision before it is superseded, at once or on a planned day.
+/// Releases a reviewed revision to the floor. Whoever wrote a part of it cannot release it. Where qualification
+/// records support it, it is refused while a limit reaches outside what they qualify, one error for each; what
+/// the rules cannot judge is left to the signature of its support. The released revision before it is
+/// superseded, at once or on a planned day.
 #[utoipa::path(
     post, path = "/v1/procedures/{code}/release", tag = "procedures",
     request_body = ReleaseIn,
@@ -48,7 +53,7 @@ wire_object! {
     ),
     responses(
         (status = 200, description = "Released", body = RecordAnswer<ProcedureDocument>),
-        ChangeProblems,
+        ReleaseProblems,
     ),
 )]
 pub(in crate::procedures) async fn release_procedure(
@@ -78,6 +83,34 @@ pub(in crate::procedures) async fn release_procedure(
     };
     let until = sent.previous_until.or_else(|| sent.effective_from.and_then(Date::previous_day));
     take(&state, &permitted.caller, (&if_match, &retry), &code, &body, step, until).await
+}
+
+/// Judges the records that are to support the revision, and keeps what was judged with it. What a release may
+/// not leave to a person is a limit outside.
+pub(super) async fn judge_support(
+    tx: &mut TenantTx,
+    code: &str,
+    revision: i32,
+) -> Result<(), Problem> {
+    let organisation = tx.actor().organisation;
+    let db = tx.connection();
+    let stored = records::find_revision(db, KIND, code, revision).await?;
+    let stored = stored.ok_or_else(|| Problem::internal(format!("{code} has no revision")))?;
+    let document: ProcedureDocument =
+        wire::read(&stored.document).map_err(|_| Problem::internal("a stored document"))?;
+    support::hold_records(db, &document).await?;
+    let Some(review) = support::review(db, &document).await? else { return Ok(()) };
+    let refusals = review.refusals();
+    if !refusals.is_empty() {
+        let detail = format!(
+            "{code} revision {revision} reaches outside what its support qualifies, in {} place{}.",
+            refusals.len(),
+            if refusals.len() == 1 { "" } else { "s" }
+        );
+        return Err(Problem::new(&UNSUPPORTED, detail).with_errors(refusals));
+    }
+    store::write_judgement(db, organisation, (code, revision), &review.kept()).await?;
+    Ok(())
 }
 
 /// Supersedes the revisions that were released before this one, with a planned last day or at once.

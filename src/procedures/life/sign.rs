@@ -25,10 +25,11 @@ wire_object! {
     }
 }
 
-/// Sign the declared support
+/// Sign the support
 ///
-/// Signs the declared support of the newest revision: a person who wrote no part of it vouches that the
-/// procedure is qualified. Until then every verdict is at best `undetermined`.
+/// Signs the support of the newest revision: a person who wrote no part of it vouches that the procedure is
+/// qualified, where that is declared, or vouches for what the rules could not judge in its qualification
+/// records. Until then every verdict is at best `undetermined`.
 #[utoipa::path(
     post, path = "/v1/procedures/{code}/support-signature", tag = "procedures",
     request_body = SignatureIn,

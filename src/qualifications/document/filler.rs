@@ -87,7 +87,7 @@ wire_object! {
 
 impl FillerDocument {
     /// As the rules read it.
-    pub(in crate::qualifications) fn compile(&self) -> Filler {
+    pub(crate) fn compile(&self) -> Filler {
         let printed = self.designation.as_deref();
         let designation = printed.and_then(|text| Designation::parse(text).ok());
         let unread = printed.filter(|_| designation.is_none());
@@ -119,7 +119,7 @@ impl FillerAdditionDocument {
 
 impl FluxDocument {
     /// As the rules read it.
-    pub(in crate::qualifications) fn compile(&self) -> Flux {
+    pub(crate) fn compile(&self) -> Flux {
         Flux {
             designation: self.designation.clone(),
             maker: self.maker.clone(),

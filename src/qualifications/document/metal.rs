@@ -45,7 +45,7 @@ wire_object! {
 
 impl PNumberDocument {
     /// As the rules read it.
-    pub(in crate::qualifications) fn compile(&self) -> PNumber {
+    pub(crate) fn compile(&self) -> PNumber {
         PNumber { number: self.number.clone(), group: self.group }
     }
 }

@@ -31,7 +31,7 @@ wire_object! {
 }
 
 wire_object! {
-    /// Fit-up as measured.
+    /// Fit-up: as measured in a record, nominal in a procedure.
     pub struct FitUpDocument {
         /// Angle between the prepared edges.
         pub groove_angle: Option<IncludedAngle>,
@@ -188,7 +188,7 @@ impl PartDocument {
 
 impl JointDocument {
     /// As the rules read it.
-    pub(in crate::qualifications) fn compile(&self) -> Joint {
+    pub(crate) fn compile(&self) -> Joint {
         Joint {
             weld: self.weld,
             penetration: self.penetration,
@@ -221,7 +221,7 @@ impl FitUpDocument {
 
 impl PostHeatingDocument {
     /// As the rules read it.
-    pub(in crate::qualifications) const fn compile(&self) -> PostHeating {
+    pub(crate) const fn compile(&self) -> PostHeating {
         if self.done {
             PostHeating::Done { temperature: self.temperature, time: self.time }
         } else {
@@ -232,7 +232,7 @@ impl PostHeatingDocument {
 
 impl HeatTreatmentDocument {
     /// As the rules read it.
-    pub(in crate::qualifications) fn compile(&self) -> HeatTreatment {
+    pub(crate) fn compile(&self) -> HeatTreatment {
         HeatTreatment {
             class: self.class,
             temperature: self.temperature,

@@ -21,7 +21,7 @@ use crate::{
 };
 
 /// What a range is not.
-pub(in crate::qualifications) const CAUTION: &str = "A range derived here supports, and does not replace, the printed code and the judgement of a qualified \
+pub(crate) const CAUTION: &str = "A range derived here supports, and does not replace, the printed code and the judgement of a qualified \
      person or examiner. Compare each limit from memory with the code before relying on it.";
 
 /// A fact that nobody states.

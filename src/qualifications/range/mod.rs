@@ -2,8 +2,9 @@
 
 mod answer_out;
 
-pub(super) use answer_out::{CAUTION, missing, piece};
+pub(crate) use answer_out::CAUTION;
 pub use answer_out::{MissingFactOut, QualifiedRangeAnswer, TestPieceOut};
+pub(super) use answer_out::{missing, piece};
 
 use axum::{Json, extract::State};
 

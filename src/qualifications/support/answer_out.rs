@@ -182,7 +182,8 @@ fn one_box(own: &BoxJudgement) -> SupportBoxOut {
     }
 }
 
-fn finding(finding: &Finding) -> SupportFindingOut {
+/// One finding as sent.
+pub(crate) fn finding(finding: &Finding) -> SupportFindingOut {
     let (standing, lacking) = match &finding.standing {
         Standing::Inside => ("inside", None),
         Standing::Outside => ("outside", None),

@@ -3,7 +3,8 @@
 mod answer_out;
 mod proposal_in;
 
-pub use answer_out::SupportAnswer;
+pub(crate) use answer_out::finding as finding_out;
+pub use answer_out::{SupportAnswer, SupportFindingOut};
 pub use proposal_in::ProposalIn;
 
 use axum::{Json, extract::State};

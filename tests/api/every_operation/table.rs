@@ -273,6 +273,12 @@ fn procedures() -> Vec<Row> {
         Row::read("read_procedure", doc::PROCEDURE),
         Row::revise("revise_procedure", doc::PROCEDURE, doc::procedure(), bad_run()),
         Row::read("read_procedure_history", doc::PROCEDURE).bad(NO_INPUT),
+        Row::read("review_procedure", doc::PROCEDURE),
+        Row::read("foresee_release", doc::PROCEDURE).bad(NO_INPUT),
+        Row {
+            bad: Case::Sent(Bad::Query("after=x", "?")),
+            ..Row::read("compare_procedure_revisions", doc::PROCEDURE)
+        },
         Row::step("submit_procedure", DRAFT, &[Author]),
         Row::told("release_procedure", effect, "/effective_from"),
         Row::told("return_procedure", reason, "/reason"),

@@ -4,8 +4,10 @@
 //! heat input at k = 0.8 (own arithmetic).
 
 mod qualification;
+mod supported;
 
 pub use qualification::{PDF, PNG, QUALIFICATION, RULE_PACK, qualification, support_question};
+pub use supported::{SUPPORTED, supported_procedure, supported_setup, tested_consumable};
 
 use serde_json::{Value, json};
 

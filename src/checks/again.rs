@@ -1,0 +1,51 @@
+//! Kept checks judged again, to foresee what a change of the records changes on the floor.
+
+use time::{Date, OffsetDateTime};
+use uuid::Uuid;
+
+use super::{SetupIn, store};
+use crate::{
+    check::{Book, Setup, unknown_references},
+    database::TenantTx,
+    wire::{self, Errors},
+};
+
+/// The setup of a kept check.
+#[derive(Debug)]
+pub struct KeptSetup {
+    /// Id of the evidence.
+    pub check_id: Uuid,
+    /// When it was answered.
+    pub at: OffsetDateTime,
+    /// The setup; `None` where it cannot be read by today's records.
+    pub setup: Option<Setup>,
+}
+
+/// Setups of the checks that were kept last, newest first, as they read with the records of this book.
+///
+/// # Errors
+/// When the database fails.
+pub async fn kept_setups(
+    tx: &mut TenantTx,
+    book: &Book,
+    day: Date,
+    most: i64,
+) -> sqlx::Result<Vec<KeptSetup>> {
+    let kept = store::newest(tx, most).await?;
+    let read = |kept: store::KeptSetupRow| KeptSetup {
+        check_id: kept.check_id,
+        at: kept.at,
+        setup: read(&kept.setup, book, day),
+    };
+    Ok(kept.into_iter().map(read).collect())
+}
+
+fn read(kept: &serde_json::Value, book: &Book, day: Date) -> Option<Setup> {
+    let sent: SetupIn = wire::read(kept).ok()?;
+    let code = sent.station.as_ref().map(ToString::to_string);
+    let station = code.as_ref().and_then(|code| book.stations.get(code));
+    let mut errors = Errors::default();
+    let setup = sent.setup((code.clone(), station.map(AsRef::as_ref)), day, &mut errors);
+    errors.finish().ok()?;
+    setup.filter(|setup| unknown_references(book, setup).is_empty())
+}

@@ -1,0 +1,50 @@
+//! Content of ISO 15609-1 that no check reads: parent metal, and how the joint is made.
+
+use crate::{
+    qualifications::PNumberDocument,
+    qualify::record::{D11Group, DeliveryCondition, ProductForm},
+    quantity::{OutsideDiameterKind, PreparationDepth, Range, Stress},
+    wire::wire_object,
+};
+
+wire_object! {
+    /// Parent metal, beside the groups and the thickness of the procedure.
+    pub struct ParentMetalDocument {
+        /// Standards and grades, as `EN 10025-2 S355J2`.
+        pub designations: Vec<String>,
+        /// Delivery condition.
+        pub condition: Option<DeliveryCondition>,
+        /// Forms of the parts.
+        pub forms: Vec<ProductForm>,
+        /// Outside diameter of pipes and hollow sections.
+        pub outside_diameter: Option<Range<OutsideDiameterKind>>,
+        /// Highest specified minimum yield strength.
+        pub highest_yield: Option<Stress>,
+        /// P-Number of ASME IX, of both parts.
+        pub p_number: Option<PNumberDocument>,
+        /// Base-metal group of AWS D1.1, of both parts.
+        pub d11_group: Option<D11Group>,
+    }
+}
+
+wire_object! {
+    /// How the joint is made, as far as words and sketches say it.
+    pub struct ExecutionDocument {
+        /// Tolerances of the joint dimensions.
+        pub tolerances: Option<String>,
+        /// Cleaning and degreasing.
+        pub cleaning: Option<String>,
+        /// Where the joint sketch is kept, or what it shows.
+        pub sketch: Option<String>,
+        /// Sequence of runs.
+        pub run_sequence: Option<String>,
+        /// Method of back gouging.
+        pub gouging_method: Option<String>,
+        /// Depth of back gouging.
+        pub gouging_depth: Option<PreparationDepth>,
+        /// Shape that gouging leaves.
+        pub gouging_shape: Option<String>,
+        /// Dimensions of the backing.
+        pub backing_dimensions: Option<String>,
+    }
+}

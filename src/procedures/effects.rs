@@ -1,0 +1,231 @@
+//! `GET /v1/procedures/{code}/effects`
+
+use std::{collections::BTreeSet, sync::Arc};
+
+use axum::{Json, extract::State};
+use serde::Serialize;
+use time::{Date, OffsetDateTime};
+use utoipa::ToSchema;
+use uuid::Uuid;
+
+use super::{JudgedAtRelease, KIND, ProcedureDocument, Standing, store, support};
+use crate::{
+    access::{AnyRole, Permitted},
+    check::{Book, Outcome, ProcedureState, Setup, Telling, judge, record::Procedure},
+    checks,
+    database::TenantTx,
+    http::{AppState, CodePath, problem::Problem, responses::ReadProblems},
+    records::{self, Stored},
+    trade::Coded,
+    wire,
+};
+
+/// Most kept checks that are judged again.
+const MOST_CHECKS: usize = 200;
+
+/// Most work orders that are named.
+const MOST_ORDERS: usize = 200;
+
+/// Most reasons told of one check.
+const MOST_REASONS: usize = 5;
+
+/// A kept check that would now be judged otherwise.
+#[derive(Debug, Serialize, ToSchema)]
+pub struct ChangedCheckOut {
+    /// Id of the evidence.
+    pub check_id: Uuid,
+    /// When it was answered.
+    #[serde(with = "time::serde::rfc3339")]
+    pub at: OffsetDateTime,
+    /// Station it was for.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub station: Option<String>,
+    /// Work order it was for.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub work_order: Option<String>,
+    /// Its verdict by the records in force.
+    #[schema(example = "allowed")]
+    pub before: &'static str,
+    /// Its verdict after the release.
+    #[schema(example = "not-allowed")]
+    pub after: &'static str,
+    /// What stands in the way after the release; at most five reasons.
+    pub reasons: Vec<String>,
+}
+
+/// What a release would change on the floor, as far as records tell.
+#[derive(Debug, Serialize, ToSchema)]
+pub struct ReleaseEffects {
+    /// Number of the procedure.
+    #[schema(example = "WPS-101")]
+    pub procedure: String,
+    /// Revision that would be released: the newest.
+    pub revision: i32,
+    /// Where it stands.
+    #[schema(example = "draft")]
+    pub state: String,
+    /// Revisions in force that it would supersede.
+    pub replaces: Vec<u32>,
+    /// Whether a person has to sign its support first: until then none of its checks is allowed. Below it
+    /// is judged as if it were signed.
+    pub needs_signature: bool,
+    /// Stations of the kept checks that are held to this procedure, before or after.
+    pub stations: BTreeSet<String>,
+    /// Work orders that accept the procedure by its number, or whose code it is written for where they
+    /// accept every procedure; at most two hundred.
+    pub work_orders: Vec<String>,
+    /// There are more work orders than are named.
+    pub more_work_orders: bool,
+    /// Kept checks that were judged again: the newest two hundred.
+    pub checks_judged: usize,
+    /// Those of them that today's records cannot be asked about.
+    pub checks_unreadable: usize,
+    /// Those whose verdict would change.
+    pub checks: Vec<ChangedCheckOut>,
+}
+
+/// Foresee what a release changes
+///
+/// Judges the newest kept checks twice, by the records in force and with the newest revision of this procedure
+/// in the place of all its others, and names the stations and work orders concerned. Nothing is changed.
+#[utoipa::path(
+    get, path = "/v1/procedures/{code}/effects", tag = "procedures",
+    params(("code" = String, Path, description = "Number of the procedure")),
+    responses((status = 200, description = "What would change", body = ReleaseEffects), ReadProblems),
+)]
+pub(super) async fn foresee_release(
+    permitted: Permitted<AnyRole>,
+    State(state): State<AppState>,
+    CodePath(code): CodePath,
+) -> Result<Json<ReleaseEffects>, Problem> {
+    let book = &permitted.caller.rulebook.book;
+    let today = OffsetDateTime::now_utc().date();
+    let mut tx = TenantTx::begin(&state.pool, permitted.caller.actor()).await?;
+    let db = tx.connection();
+    let stored = records::find(db, KIND, &code).await?;
+    let stored = stored.ok_or_else(|| Problem::not_found(KIND.name, &code))?;
+    let document: ProcedureDocument =
+        wire::read(&stored.document).map_err(|_| Problem::internal("a stored document"))?;
+    let judged = match store::judgement(db, &code, stored.revision).await? {
+        Some(judged) => Some(judged),
+        None => support::review(db, &document).await?.map(|review| review.kept()),
+    };
+    let standings = store::standings(db, &code).await?;
+    let signed =
+        standings.iter().any(|own| own.revision == stored.revision && own.signed_by.is_some());
+    let needs_signature =
+        !signed && judged.as_ref().is_none_or(|judged| !judged.not_judged.is_empty());
+    let most = i64::try_from(MOST_CHECKS).map_err(Problem::internal)?;
+    let kept = checks::kept_setups(&mut tx, book, today, most).await?;
+    drop(tx);
+    let next = as_released(&document, &stored, judged)?;
+    let (work_orders, more_work_orders) = orders(book, &next);
+    let mut effects = ReleaseEffects {
+        replaces: replaced(book, &next),
+        procedure: code,
+        revision: stored.revision,
+        state: stored.state,
+        needs_signature,
+        stations: BTreeSet::new(),
+        work_orders,
+        more_work_orders,
+        checks_judged: kept.len(),
+        checks_unreadable: 0,
+        checks: Vec::new(),
+    };
+    // Many setups are judged, each twice: not on a thread that serves others.
+    let (old, new) = (book.clone(), with(book, next));
+    let told = tokio::task::spawn_blocking(move || {
+        judged_twice(&mut effects, &old, &new, kept, today);
+        effects
+    });
+    Ok(Json(told.await.map_err(Problem::internal)?))
+}
+
+/// The newest revision as a check would read it, its support signed.
+fn as_released(
+    document: &ProcedureDocument,
+    stored: &Stored,
+    judged: Option<JudgedAtRelease>,
+) -> Result<Procedure, Problem> {
+    let standing = Standing {
+        revision: u32::try_from(stored.revision).map_err(Problem::internal)?,
+        effective_from: None,
+        effective_until: None,
+        signed_by: Some("who signs its support".to_owned()),
+        judged,
+    };
+    Ok(document.compile(&stored.code, standing))
+}
+
+/// The book after the release.
+fn with(book: &Book, next: Procedure) -> Book {
+    let mut book = book.clone();
+    book.states.insert_mut(next.number.clone(), ProcedureState::Released);
+    let number = next.number.clone();
+    book.procedures.replace(&[number], [Arc::new(next)]);
+    book
+}
+
+fn replaced(book: &Book, next: &Procedure) -> Vec<u32> {
+    let revisions = book.procedures.revisions(&next.number).iter();
+    revisions.map(|own| own.revision).filter(|own| *own != next.revision).collect()
+}
+
+fn orders(book: &Book, next: &Procedure) -> (Vec<String>, bool) {
+    let concerned = book.work_orders.values().filter(|order| {
+        let accepted = &order.accepted_procedures;
+        if accepted.is_empty() {
+            next.codes.contains(&order.code)
+        } else {
+            accepted.contains(&next.number)
+        }
+    });
+    let mut all: Vec<_> = concerned.map(|order| order.number.clone()).collect();
+    all.sort_unstable();
+    let more = all.len() > MOST_ORDERS;
+    all.truncate(MOST_ORDERS);
+    (all, more)
+}
+
+fn judged_twice(
+    effects: &mut ReleaseEffects,
+    old: &Book,
+    new: &Book,
+    kept: Vec<checks::KeptSetup>,
+    day: Date,
+) {
+    for check in kept {
+        let Some(setup) = check.setup else {
+            effects.checks_unreadable += 1;
+            continue;
+        };
+        let before = judge(old, &setup, day, Telling::Nothing);
+        let after = judge(new, &setup, day, Telling::WhatNeedsSomething);
+        let held = [&before.held_to, &after.held_to];
+        let here = held
+            .iter()
+            .any(|held| held.as_ref().is_some_and(|held| held.procedure == effects.procedure));
+        if here {
+            effects.stations.extend(setup.station.clone());
+        }
+        if before.verdict == after.verdict {
+            continue;
+        }
+        let in_the_way = after
+            .findings
+            .iter()
+            .filter(|finding| !matches!(finding.outcome, Outcome::Inside | Outcome::NotApplicable));
+        let reasons = in_the_way.map(|finding| finding.reason.clone()).take(MOST_REASONS).collect();
+        let Setup { station, work_order, .. } = setup;
+        effects.checks.push(ChangedCheckOut {
+            check_id: check.check_id,
+            at: check.at,
+            station,
+            work_order,
+            before: before.verdict.code(),
+            after: after.verdict.code(),
+            reasons,
+        });
+    }
+}

@@ -1,0 +1,172 @@
+//! What stands behind a procedure, on the wire.
+
+use super::JudgedAtRelease;
+use crate::{
+    check::{
+        Demands,
+        record::{JudgedSupport, Support, UnjudgedClause},
+    },
+    http::problem::{FieldError, Problem},
+    qualifications::{JobFactsIn, pack_named},
+    qualify::{JobFacts, Pack},
+    trade::{CodeEdition, coded},
+    wire::{Code, wire_object},
+};
+
+coded! {
+    /// Kind of support of a procedure.
+    pub enum SupportKind: "support kind" {
+        /// Somebody declares that it is qualified; the service has not judged it.
+        Declared = "declared-not-judged",
+        /// Qualification records, by which the service judges it.
+        Records = "qualification-records",
+    }
+}
+
+coded! {
+    /// The way in which a procedure is qualified (ISO 15607, from memory).
+    pub enum QualificationRoute: "qualification route" {
+        /// A procedure test.
+        ProcedureTest = "procedure-test",
+        /// Tested consumables.
+        TestedConsumables = "tested-consumables",
+        /// Previous experience.
+        PreviousExperience = "previous-experience",
+        /// A standard procedure.
+        StandardProcedure = "standard-procedure",
+        /// A test before production.
+        PreProductionTest = "pre-production-test",
+        /// Rules of the code that need no test.
+        Prequalified = "prequalified",
+    }
+}
+
+wire_object! {
+    /// What stands behind a procedure.
+    pub struct SupportDocument {
+        /// Kind of support.
+        pub kind: SupportKind,
+        /// The way in which it is qualified.
+        pub route: Option<QualificationRoute>,
+        /// The declaration: which tests or records, where they are kept. Needed where it is declared.
+        pub statement: Option<String>,
+        /// Numbers of the qualification records. Needed where records support it.
+        pub records: Vec<Code>,
+        /// Key of the rules they are judged by. Needed where records support it.
+        pub pack: Option<String>,
+        /// Tests that the jobs of this procedure demand, and what a person states.
+        pub job: Option<JobFactsIn>,
+    }
+}
+
+/// Most records that one procedure can name.
+const MOST_RECORDS: usize = 50;
+
+impl SupportDocument {
+    /// What is wrong across fields of a procedure that is written for these codes.
+    pub(in crate::procedures) fn faults(&self, codes: &[CodeEdition]) -> Vec<FieldError> {
+        let mut faults = Vec::new();
+        let mut fault = |pointer: &str, detail: String| {
+            faults.push(FieldError { pointer: format!("/support/{pointer}"), detail });
+        };
+        match self.kind {
+            SupportKind::Declared => {
+                if self.statement.is_none() {
+                    fault(
+                        "statement",
+                        "say which tests or records, and where they are kept".into(),
+                    );
+                }
+                let none = "a declaration is not judged; only qualification records have this";
+                let given = [
+                    ("records", !self.records.is_empty()),
+                    ("pack", self.pack.is_some()),
+                    ("job", self.job.is_some()),
+                ];
+                for (name, _) in given.into_iter().filter(|(_, given)| *given) {
+                    fault(name, none.to_owned());
+                }
+            }
+            SupportKind::Records => {
+                if self.records.is_empty() {
+                    fault("records", "name at least one qualification record".into());
+                }
+                if self.records.len() > MOST_RECORDS {
+                    fault("records", format!("name at most {MOST_RECORDS} records"));
+                }
+                for (index, record) in self.records.iter().enumerate().take(MOST_RECORDS) {
+                    if self.records[..index].iter().any(|own| own.as_str() == record.as_str()) {
+                        fault(&format!("records/{index}"), format!("{record} is named twice"));
+                    }
+                }
+                if self.pack.is_none() {
+                    fault("pack", "name the rules; GET /v1/rule-packs lists them".into());
+                }
+                match self.rules() {
+                    Ok(Some((pack, _))) if !codes.contains(&pack.code) => {
+                        let detail = format!(
+                            "these are rules of {}, which is not among the codes of the procedure",
+                            pack.code
+                        );
+                        fault("pack", detail);
+                    }
+                    Ok(_) => {}
+                    Err(problem) => faults.extend(problem.errors().iter().cloned()),
+                }
+            }
+        }
+        faults
+    }
+
+    /// The rules with the facts of the job; `None` for a declaration.
+    ///
+    /// # Errors
+    /// Unknown rules, or statements that they do not ask for, each at its place.
+    pub(in crate::procedures) fn rules(
+        &self,
+    ) -> Result<Option<(&'static Pack, JobFacts)>, Problem> {
+        let Some(key) = self.pack.as_deref().filter(|_| self.kind == SupportKind::Records) else {
+            return Ok(None);
+        };
+        let pack = pack_named(key).map_err(|problem| problem.under("/support"))?;
+        let job = match &self.job {
+            Some(job) => job.compile(pack).map_err(|problem| problem.under("/support"))?,
+            None => JobFacts::default(),
+        };
+        Ok(Some((pack, job)))
+    }
+
+    /// As the check reads it.
+    pub(in crate::procedures) fn compile(
+        &self,
+        judged: Option<JudgedAtRelease>,
+        signed_by: Option<String>,
+    ) -> Support {
+        if self.kind == SupportKind::Declared {
+            return Support::Declared { signed_by };
+        }
+        let judged = judged.unwrap_or_else(JudgedAtRelease::none);
+        let open = |one: super::NotJudgedClause| UnjudgedClause {
+            clause: one.clause,
+            missing: one.missing,
+        };
+        Support::Judged(Box::new(JudgedSupport {
+            rules: judged.rules,
+            pieces: judged.pieces,
+            clauses: judged.clauses,
+            unjudged: judged.not_judged.into_iter().map(open).collect(),
+            rests_on_memory: judged.rests_on_memory,
+            demands: self.demands(),
+            signed_by,
+        }))
+    }
+
+    /// Tests that the jobs of this procedure demand.
+    fn demands(&self) -> Demands {
+        self.job.as_ref().map_or_else(Demands::default, |job| Demands {
+            impact_required: job.impact_required,
+            impact_temperature: job.impact_temperature,
+            hardness_required: job.hardness_required,
+        })
+    }
+}

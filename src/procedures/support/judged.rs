@@ -1,0 +1,69 @@
+//! The judgement that a release keeps: the floor is held to it, whatever happens to the records later.
+
+use serde::{Deserialize, Serialize};
+use utoipa::ToSchema;
+
+/// A qualification record as it was judged.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, ToSchema)]
+pub struct RecordJudgedBy {
+    /// Number of the record.
+    #[schema(example = "PQR-37")]
+    pub record: String,
+    /// Its signed revision.
+    pub revision: i32,
+    /// SHA-256 of that revision's document.
+    pub document_hash: String,
+}
+
+/// A clause by which something could not be judged.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, ToSchema)]
+pub struct NotJudgedClause {
+    /// The clause, or a code without rules here.
+    #[schema(example = "8.4.4")]
+    pub clause: String,
+    /// The fact that is missing, and whose it is.
+    pub missing: String,
+}
+
+/// The judgement made when a revision was released.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, ToSchema)]
+pub struct JudgedAtRelease {
+    /// The rules in words.
+    #[schema(example = "ISO 15614-1:2017+A1:2019, level 2")]
+    pub rules: String,
+    /// Key of the rules.
+    pub pack: String,
+    /// `qualified`, `needs-a-revised-procedure` or `not-judged`.
+    #[schema(example = "qualified")]
+    pub ruling: String,
+    /// The records.
+    pub records: Vec<RecordJudgedBy>,
+    /// Test pieces that qualify it.
+    pub pieces: Vec<String>,
+    /// Clauses that it is inside of.
+    pub clauses: Vec<String>,
+    /// What could not be judged: until somebody vouches for it, no check is allowed.
+    pub not_judged: Vec<NotJudgedClause>,
+    /// Whether a clause it is inside of was only remembered.
+    pub rests_on_memory: bool,
+}
+
+impl JudgedAtRelease {
+    /// Where no judgement was kept: nothing was judged.
+    pub(super) fn none() -> Self {
+        let every = NotJudgedClause {
+            clause: "every clause".to_owned(),
+            missing: "the release kept no judgement".to_owned(),
+        };
+        Self {
+            rules: "no rules".to_owned(),
+            pack: String::new(),
+            ruling: String::new(),
+            records: Vec::new(),
+            pieces: Vec::new(),
+            clauses: Vec::new(),
+            not_judged: vec![every],
+            rests_on_memory: false,
+        }
+    }
+}

@@ -1,0 +1,293 @@
+//! What a procedure allows, as proposals: one for each joint, product form and pair of base-metal groups.
+
+use std::collections::BTreeMap;
+
+use crate::{
+    consumables::ConsumableDocument,
+    procedures::document::{ProcedureDocument, RunDocument},
+    qualifications::{
+        FluxDocument, HeatTreatmentDocument, JointDocument, PNumberDocument, PostHeatingDocument,
+    },
+    qualify::{
+        Proposal, ProposedEnergy, ProposedPart, ProposedRun,
+        record::{Filler, Joint, ProductForm, Record, RunEnergy, WeldKind},
+    },
+    quantity::{Diameter, Temperature},
+    trade::{Designation, Gas, JointKind, MetalGroup, RunClass},
+};
+
+/// One proposal, and what it is about in words.
+pub(super) struct Asked {
+    pub about: String,
+    pub proposal: Proposal,
+}
+
+/// How many combinations have to be judged: runs of every proposal in every position.
+pub(in crate::procedures) fn combinations(document: &ProcedureDocument) -> usize {
+    let beads = |run: &RunDocument| run.classes.len().saturating_mul(run.beads.len().max(1));
+    let runs = document.runs.iter().map(beads).fold(0, usize::saturating_add);
+    let groups = document.base_metals.len();
+    let gases = match &document.gas {
+        Some(rule) if rule.mixture.is_none() => rule.groups.len(),
+        _ => 1,
+    };
+    let forms = document.parent_metal.as_ref().map_or(1, |metal| metal.forms.len());
+    let each = [
+        document.joints.len(),
+        document.positions.len(),
+        forms,
+        groups.saturating_mul(groups.saturating_add(1)) / 2,
+        document.consumables.len(),
+        document.diameters.len(),
+        document.polarities.len(),
+        gases,
+    ];
+    each.into_iter().fold(runs, |all, own| all.saturating_mul(own.max(1)))
+}
+
+/// Everything that the procedure allows. Each of its joints, forms and pairs of groups has to be supported.
+pub(super) fn of(
+    document: &ProcedureDocument,
+    records: &[&Record],
+    consumables: &BTreeMap<String, ConsumableDocument>,
+) -> Vec<Asked> {
+    let runs = runs(document, records, consumables);
+    let metal = document.parent_metal.as_ref();
+    let forms = open_or(metal.map(|metal| metal.forms.as_slice()).unwrap_or_default());
+    let pairs = pairs(&document.base_metals);
+    let mut all = Vec::new();
+    for joint in &document.joints {
+        for form in &forms {
+            for pair in &pairs {
+                let groups: Vec<_> = pair.iter().flatten().map(ToString::to_string).collect();
+                let shape = form.map(|form| format!(", {form}")).unwrap_or_default();
+                all.push(Asked {
+                    about: format!("{joint}{shape}, groups {}", groups.join(" with ")),
+                    proposal: proposal(document, *joint, *form, *pair, &runs),
+                });
+            }
+        }
+    }
+    all
+}
+
+fn proposal(
+    document: &ProcedureDocument,
+    joint: JointKind,
+    form: Option<ProductForm>,
+    pair: [Option<MetalGroup>; 2],
+    runs: &[ProposedRun],
+) -> Proposal {
+    let fillet = joint == JointKind::Fillet;
+    Proposal {
+        joint: design(document, joint),
+        parts: pair.map(|group| part(document, form, group)).to_vec(),
+        positions: document.positions.clone(),
+        layering: document.layering,
+        throat: document.throat.filter(|_| fillet),
+        leg: document.leg.filter(|_| fillet),
+        deposits: vec![(document.process, document.deposited_thickness)],
+        runs: runs.to_vec(),
+        preheat: preheat(document),
+        interpass_max: over_later_runs(
+            document,
+            |run| run.limits.interpass?.max(),
+            Temperature::max,
+        ),
+        interpass_min: over_later_runs(
+            document,
+            |run| run.limits.interpass?.min(),
+            Temperature::min,
+        ),
+        post_heating: document.post_heating.as_ref().map(PostHeatingDocument::compile),
+        heat_treatment: document.heat_treatment.as_ref().map(HeatTreatmentDocument::compile),
+    }
+}
+
+/// The joint design as far as it is about this joint.
+fn design(document: &ProcedureDocument, joint: JointKind) -> Joint {
+    let design = document.joint_design.as_ref().map(JointDocument::compile).unwrap_or_default();
+    let weld = match joint {
+        JointKind::Fillet => WeldKind::Fillet,
+        JointKind::Butt => {
+            design.weld.filter(|weld| *weld != WeldKind::Fillet).unwrap_or(WeldKind::Butt)
+        }
+    };
+    Joint { weld: Some(weld), ..design }
+}
+
+fn part(
+    document: &ProcedureDocument,
+    form: Option<ProductForm>,
+    group: Option<MetalGroup>,
+) -> ProposedPart {
+    let metal = document.parent_metal.as_ref();
+    let round = matches!(form, Some(ProductForm::Pipe | ProductForm::HollowSection));
+    ProposedPart {
+        form,
+        thickness: document.thickness,
+        outside_diameter: metal.and_then(|metal| metal.outside_diameter).filter(|_| round),
+        group,
+        p_number: metal.and_then(|m| m.p_number.as_ref()).map(PNumberDocument::compile),
+        d11_group: metal.and_then(|metal| metal.d11_group),
+        specified_yield: metal.and_then(|metal| metal.highest_yield),
+    }
+}
+
+/// Every pair of groups, in one order; one pair without groups where none is named.
+fn pairs(groups: &[MetalGroup]) -> Vec<[Option<MetalGroup>; 2]> {
+    if groups.is_empty() {
+        return vec![[None, None]];
+    }
+    let later = |(index, a): (usize, &MetalGroup)| {
+        let a = *a;
+        groups[index..].iter().map(move |b| [Some(a), Some(*b)])
+    };
+    groups.iter().enumerate().flat_map(later).collect()
+}
+
+/// Each value, or one that is open where there is none.
+fn open_or<T: Copy>(values: &[T]) -> Vec<Option<T>> {
+    if values.is_empty() { vec![None] } else { values.iter().copied().map(Some).collect() }
+}
+
+/// Lowest preheat of runs on metal without earlier runs; all runs where no class is such. Unknown where one of
+/// them does not state it.
+fn preheat(document: &ProcedureDocument) -> Option<Temperature> {
+    let first = |run: &&RunDocument| {
+        run.classes.iter().any(|class| matches!(class, RunClass::Root | RunClass::Single))
+    };
+    let lowest = |run: &RunDocument| run.limits.preheat.and_then(|range| range.min());
+    let any_first = document.runs.iter().any(|run| first(&run));
+    let mut bound = document.runs.iter().filter(|run| !any_first || first(run));
+    if bound.any(|run| lowest(run).is_none()) {
+        return None;
+    }
+    document.runs.iter().filter_map(lowest).reduce(Temperature::min)
+}
+
+/// One temperature over all runs that lie on earlier ones. Unknown where one of them does not state it.
+fn over_later_runs(
+    document: &ProcedureDocument,
+    of: impl Fn(&RunDocument) -> Option<Temperature>,
+    worse: fn(Temperature, Temperature) -> Temperature,
+) -> Option<Temperature> {
+    let first = |class: &RunClass| matches!(class, RunClass::Root | RunClass::Single);
+    let later = document.runs.iter().filter(|run| !run.classes.iter().all(first));
+    let all: Option<Vec<_>> = later.map(of).collect();
+    all?.into_iter().reduce(worse)
+}
+
+/// Every kind of run with every filler, diameter, gas and polarity that the procedure allows.
+fn runs(
+    document: &ProcedureDocument,
+    records: &[&Record],
+    consumables: &BTreeMap<String, ConsumableDocument>,
+) -> Vec<ProposedRun> {
+    let fillers = fillers(document, records, consumables);
+    let gases = gases(document);
+    let polarities = open_or(&document.polarities);
+    let heat = on_heat_input(records);
+    let mut all = Vec::new();
+    for run in &document.runs {
+        for class in &run.classes {
+            for bead in open_or(&run.beads) {
+                for filler in &fillers {
+                    for gas in &gases {
+                        for polarity in &polarities {
+                            all.push(ProposedRun {
+                                class: Some(*class),
+                                bead,
+                                filler: Some(filler.clone()),
+                                gas: *gas,
+                                polarity: *polarity,
+                                ..one_run(document, run, heat)
+                            });
+                        }
+                    }
+                }
+            }
+        }
+    }
+    all
+}
+
+fn one_run(document: &ProcedureDocument, run: &RunDocument, heat: bool) -> ProposedRun {
+    let limits = &run.limits;
+    let arc = limits.arc_energy.map(ProposedEnergy::Arc);
+    let with_factor = limits.heat_input.map(ProposedEnergy::HeatInput);
+    // The records decide the basis; the floor is held to both where both are stated.
+    let energy = if heat { with_factor.or(arc) } else { arc.or(with_factor) };
+    ProposedRun {
+        mechanisation: run.mechanisation,
+        progression: run.progression,
+        flux: run.flux.as_ref().map(FluxDocument::compile),
+        electrodes: run.electrodes,
+        backing_gas: run.backing_gas,
+        form: run.current_form,
+        waveform: document.waveform,
+        characteristic: run.characteristic,
+        transfer: run.transfer,
+        current: limits.current,
+        voltage: limits.voltage,
+        wire_feed: limits.wire_feed,
+        travel_speed: limits.travel_speed,
+        gas_flow: limits.gas_flow,
+        energy,
+        efficiency: run.thermal_efficiency,
+        ..ProposedRun::new(document.process)
+    }
+}
+
+/// Whether the records state heat input with the thermal efficiency factor.
+fn on_heat_input(records: &[&Record]) -> bool {
+    let mut runs = records.iter().flat_map(|record| &record.pieces).flat_map(|piece| &piece.runs);
+    runs.any(|run| matches!(run.electrical.energy, Some(RunEnergy::HeatInput { .. })))
+}
+
+/// The mixture where one is fixed; else each group. Nothing said about gas is unknown.
+fn gases(document: &ProcedureDocument) -> Vec<Option<Gas>> {
+    match &document.gas {
+        None => vec![None],
+        Some(rule) => match rule.mixture {
+            Some(mixture) => vec![Some(Gas::Mixture(mixture))],
+            None => rule.groups.iter().map(|group| Some(Gas::Group(*group))).collect(),
+        },
+    }
+}
+
+/// Each named consumable in each diameter, designated by the standard of the records where it has one.
+fn fillers(
+    document: &ProcedureDocument,
+    records: &[&Record],
+    consumables: &BTreeMap<String, ConsumableDocument>,
+) -> Vec<Filler> {
+    let standards: Vec<_> = records
+        .iter()
+        .flat_map(|record| &record.pieces)
+        .flat_map(|piece| &piece.runs)
+        .filter_map(|run| run.filler.as_ref()?.designation.as_ref().map(Designation::standard))
+        .collect();
+    let diameters = open_or(&document.diameters);
+    let one = |own: Option<&ConsumableDocument>, diameter: Option<Diameter>| {
+        let designations = own.map(|own| own.designations.as_slice()).unwrap_or_default();
+        let alike = designations.iter().find(|own| standards.contains(&own.standard()));
+        Filler {
+            designation: alike.or(designations.first()).cloned(),
+            kind: own.map(|own| own.kind),
+            maker: own.and_then(|own| own.maker.clone()),
+            trade_name: own.and_then(|own| own.trade_name.clone()),
+            f_number: own.and_then(|own| own.f_number.clone()),
+            a_number: own.and_then(|own| own.a_number.clone()),
+            diameter,
+            ..Filler::default()
+        }
+    };
+    let named: Vec<_> =
+        document.consumables.iter().map(|code| consumables.get(code.as_str())).collect();
+    let named = if named.is_empty() { vec![None] } else { named };
+    let each = |own: Option<&ConsumableDocument>| -> Vec<Filler> {
+        diameters.iter().map(|diameter| one(own, *diameter)).collect()
+    };
+    named.into_iter().flat_map(each).collect()
+}
