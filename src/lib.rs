@@ -49,6 +49,7 @@ pub mod rulebook;
 pub mod run_plans;
 pub mod server;
 pub mod stations;
+pub mod welders;
 pub mod windows;
 pub mod wire;
 pub mod work_orders;

@@ -78,6 +78,8 @@ permissions! {
     WriteData: Author;
     /// Writes work orders.
     WriteOrders: Integrator | Author;
+    /// Reads and writes the names behind welders' codes.
+    WelderNames: Author | Approver | Admin;
     /// Releases, returns, withdraws and signs.
     Approve: Approver;
     /// Looks after people, keys and settings.

@@ -6,7 +6,7 @@ use rpds::HashTrieMapSync;
 
 use super::{
     DecisionRule, Procedures,
-    record::{Consumable, Station, WorkOrder},
+    record::{Consumable, Station, Welder, WorkOrder},
 };
 use crate::{quantity::UnitSystem, trade::coded};
 
@@ -54,6 +54,8 @@ pub struct Book {
     pub stations: Records<Station>,
     /// Work orders by number.
     pub work_orders: Records<WorkOrder>,
+    /// Welders and operators by code.
+    pub welders: Records<Welder>,
 }
 
 impl Default for BookSettings {

@@ -84,6 +84,11 @@ pub enum Owner {
         /// Number.
         number: String,
     },
+    /// A welder's qualifications.
+    Welder {
+        /// Code of the welder.
+        welder: String,
+    },
     /// Common practice of the trade, or a printed handbook.
     Practice {
         /// The source, or "common practice, no source".
@@ -110,6 +115,7 @@ impl fmt::Display for Owner {
             }
             Self::Station { station } => write!(f, "station {station}"),
             Self::WorkOrder { number } => write!(f, "work order {number}"),
+            Self::Welder { welder } => write!(f, "qualifications of welder {welder}"),
             Self::Practice { source } => f.write_str(source),
             Self::Service => f.write_str("this service"),
         }

@@ -13,7 +13,7 @@ use super::{
     output_of,
     record::{
         Condition, Consumable, DataEdition, GasRule, GunRating, OperatingPoint, Procedure,
-        RatedPoint, RunLimits, Station, Steps, Support, WorkOrder, WorkOrderWeld,
+        RatedPoint, RunLimits, Station, Steps, Support, Welder, WorkOrder, WorkOrderWeld,
     },
 };
 use crate::{
@@ -32,6 +32,7 @@ pub(crate) struct Scene {
     pub consumable: Option<Consumable>,
     pub station: Option<Station>,
     pub work_order: Option<WorkOrder>,
+    pub welder: Option<Welder>,
     pub rule: DecisionRule,
     pub day: Date,
 }
@@ -46,6 +47,11 @@ pub(crate) type Change = fn(&mut Scene);
 /// A value that is set.
 pub(crate) fn set<K: Kind>(text: &str) -> Given<K> {
     Given::set(Span::one(quantity(text)))
+}
+
+/// One ISO position.
+pub(crate) fn claim(position: Position) -> PositionClaim {
+    PositionClaim::parse(&position.to_string(), None).unwrap()
 }
 
 /// An interval that is set.
@@ -80,6 +86,7 @@ impl Scene {
             consumable: Some(consumable()),
             station: Some(station()),
             work_order: Some(work_order()),
+            welder: None,
             rule: DecisionRule::Simple,
             day: date!(2025 - 06 - 01),
         }
@@ -106,6 +113,7 @@ impl Scene {
             consumables: by_code(self.consumable.as_ref(), |record| &record.code),
             stations: by_code(self.station.as_ref(), |record| &record.code),
             work_orders: by_code(self.work_order.as_ref(), |record| &record.number),
+            welders: by_code(self.welder.as_ref(), |record| &record.code),
         }
     }
 
@@ -175,6 +183,7 @@ fn setup() -> Setup {
     Setup {
         procedure: Some(ProcedureReference { number: "WPS-1".to_owned(), revision: Some(1) }),
         work_order: Some("J-100".to_owned()),
+        welder: None,
         station: Some("S-1".to_owned()),
         process: Some(Process::MagFluxCored),
         job: Job {

@@ -20,6 +20,8 @@ coded! {
         WorkOrder = "work-order",
         /// Station.
         Station = "station",
+        /// Welder or operator.
+        Welder = "welder",
         /// Welding process.
         Process = "process",
         /// Butt or fillet.

@@ -9,6 +9,7 @@ pub fn unknown_references(book: &Book, setup: &Setup) -> Vec<(Variable, String)>
     let procedure = setup.procedure.as_ref().map(|named| &named.number);
     let consumable = setup.filler.consumable.as_ref();
     let (station, order) = (setup.station.as_ref(), setup.work_order.as_ref());
+    let welder = setup.welder.as_ref().map(|claim| &claim.code);
     let has_procedure = |number: &String| {
         book.states.contains_key(number) || !book.procedures.revisions(number).is_empty()
     };
@@ -16,6 +17,7 @@ pub fn unknown_references(book: &Book, setup: &Setup) -> Vec<(Variable, String)>
         (Variable::Procedure, procedure, procedure.is_some_and(has_procedure)),
         (Variable::WorkOrder, order, order.is_some_and(|it| book.work_orders.contains_key(it))),
         (Variable::Station, station, station.is_some_and(|it| book.stations.contains_key(it))),
+        (Variable::Welder, welder, welder.is_some_and(|it| book.welders.contains_key(it))),
         (
             Variable::Consumable,
             consumable,
@@ -29,7 +31,7 @@ pub fn unknown_references(book: &Book, setup: &Setup) -> Vec<(Variable, String)>
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::check::{ProcedureReference, fixture::Scene};
+    use crate::check::{ProcedureReference, WelderClaim, fixture::Scene};
 
     #[test]
     fn every_unknown_record_is_named_once() {
@@ -40,10 +42,12 @@ mod tests {
         setup.station = Some("S-9".to_owned());
         setup.filler.consumable = Some("FCW-9".to_owned());
         setup.work_order = Some("J-9".to_owned());
+        setup.welder = Some(WelderClaim { code: "W-9".to_owned(), ..WelderClaim::default() });
         let expected = [
             (Variable::Procedure, "WPS-9"),
             (Variable::WorkOrder, "J-9"),
             (Variable::Station, "S-9"),
+            (Variable::Welder, "W-9"),
             (Variable::Consumable, "FCW-9"),
         ];
         let unknown = unknown_references(&book, &setup);

@@ -1,6 +1,7 @@
 //! What somebody proposes to weld with. Every part may be missing; nothing is guessed.
 
 use crate::{
+    qualify::welder::WelderJob,
     quantity::{
         ArcEnergyKind, CurrentKind, Diameter, DurationKind, ElectricalStickOutKind, EnergyKind,
         GasFlowKind, HeatInputKind, Leg, Mass, PowerKind, RunLengthKind, Share, Temperature,
@@ -164,6 +165,15 @@ pub struct Settings {
     pub heat_input: Option<Given<HeatInputKind>>,
 }
 
+/// Who is to weld, and what of the work only the welder's range asks for.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct WelderClaim {
+    /// Code of the welder.
+    pub code: String,
+    /// The work; process, weld, position and thickness come from the job.
+    pub work: WelderJob,
+}
+
 /// A proposed setup.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Setup {
@@ -173,6 +183,8 @@ pub struct Setup {
     pub work_order: Option<String>,
     /// Station code.
     pub station: Option<String>,
+    /// Who is to weld.
+    pub welder: Option<WelderClaim>,
     /// Welding process.
     pub process: Option<Process>,
     /// What is to be welded.

@@ -1,6 +1,9 @@
 //! Who set a limit, as a reference into the records: the name is made only where it is read.
 
-use super::{Authority, Owner, record::Consumable};
+use super::{
+    Authority, Owner,
+    record::{Consumable, Welder},
+};
 use crate::trade::Designation;
 
 /// Who set a limit.
@@ -14,6 +17,8 @@ pub enum Source<'a> {
     Designation(Option<&'a Consumable>, &'a Designation),
     /// Common practice of the trade, or a printed handbook.
     Practice(&'static str),
+    /// A welder's own record.
+    Welder(&'a Welder),
     /// The service.
     Service,
 }
@@ -32,6 +37,7 @@ impl Source<'_> {
                 designation: Some(designation.text().to_owned()),
             },
             Self::Practice(source) => Owner::Practice { source: source.to_owned() },
+            Self::Welder(welder) => Owner::Welder { welder: welder.code.clone() },
             Self::Service => Owner::Service,
         }
     }

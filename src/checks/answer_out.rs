@@ -209,6 +209,7 @@ pub fn owner(owner: &Owner) -> OwnerOut {
         Owner::Consumable { .. } => "consumable",
         Owner::Station { .. } => "station",
         Owner::WorkOrder { .. } => "work-order",
+        Owner::Welder { .. } => "welder",
         Owner::Practice { .. } => "practice",
         Owner::Service => "service",
     };

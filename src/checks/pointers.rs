@@ -10,6 +10,7 @@ pub const fn pointer(variable: Variable) -> &'static str {
         Variable::Procedure => "/procedure",
         Variable::WorkOrder => "/work_order",
         Variable::Station => "/station",
+        Variable::Welder => "/welder",
         Variable::Process => "/process",
         Variable::Joint => "/job/joint",
         Variable::Position => "/job/position",

@@ -5,7 +5,7 @@ use time::Date;
 use crate::{
     check::{
         Accuracy, BaseMetal, Filler, Given, Job, Origin, ProcedureReference, Settings, Setup,
-        record::Station,
+        WelderClaim, record::Station,
     },
     quantity::{
         ArcEnergyKind, CurrentKind, Diameter, DurationKind, ElectricalStickOutKind, EnergyKind,
@@ -17,7 +17,10 @@ use crate::{
         BeadPattern, Gas, JointKind, MetalGroup, Polarity, PositionClaim, Process, Progression,
         RunClass, Waveform,
     },
-    wire::{Code, CodeEditionDocument, DemandsDocument, Errors, Place, Stated, wire_object},
+    wire::{
+        Code, CodeEditionDocument, DemandsDocument, Errors, Place, Stated, WelderWorkIn,
+        wire_object,
+    },
 };
 
 wire_object! {
@@ -121,6 +124,16 @@ wire_object! {
 }
 
 wire_object! {
+    /// Who is to weld, and what of the work only a welder's range asks for.
+    pub struct WelderIn {
+        /// Code of the welder or operator.
+        pub code: Code,
+        /// The work, beyond process, joint, position and thickness of the job.
+        pub work: Option<WelderWorkIn>,
+    }
+}
+
+wire_object! {
     /// A proposed setup. Every part may be left out: what is missing is named in the answer, and
     /// nothing is allowed on missing data.
     pub struct SetupIn {
@@ -132,6 +145,8 @@ wire_object! {
         pub work_order: Option<Code>,
         /// Code of the station; a kiosk's own where left out.
         pub station: Option<Code>,
+        /// Who is to weld.
+        pub welder: Option<WelderIn>,
         /// Process: ISO 4063 number, or AWS letters that mean one process only.
         pub process: Option<Process>,
         /// What is to be welded.
@@ -195,11 +210,19 @@ impl SetupIn {
             procedure,
             work_order: text(&self.work_order),
             station: code,
+            welder: self.welder.as_ref().map(WelderIn::claim),
             process: self.process,
             job,
             filler: self.filler.as_ref().map(FillerIn::filler).unwrap_or_default(),
             settings: self.settings.as_ref().map(|s| s.settings(instruments)).unwrap_or_default(),
         })
+    }
+}
+
+impl WelderIn {
+    fn claim(&self) -> WelderClaim {
+        let work = self.work.as_ref().map(WelderWorkIn::job).unwrap_or_default();
+        WelderClaim { code: self.code.to_string(), work }
     }
 }
 

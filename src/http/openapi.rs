@@ -38,6 +38,7 @@ Figures support, and do not replace, the governing code, local rules and a quali
         (name = "qualifications", description = "Records of procedure tests, and what they qualify."),
         (name = "rule-packs", description = "Rules of codes: what a procedure test qualifies."),
         (name = "stations", description = "Welding places and their ratings."),
+        (name = "welders", description = "Who may weld what, by which proof and until when."),
         (name = "work-orders", description = "Customers' jobs with their governing code."),
         (name = "organisation", description = "Settings, people and keys."),
         (name = "audit", description = "Who changed what, in an unbroken chain."),

@@ -26,7 +26,7 @@ use super::{
 };
 use crate::{
     advice, audit, calculations, checks, consumables, health, organisation, procedures,
-    qualifications, rule_packs, run_plans, stations, windows, work_orders,
+    qualifications, rule_packs, run_plans, stations, welders, windows, work_orders,
 };
 
 /// Longest time a request may take.
@@ -46,6 +46,7 @@ pub(super) fn routes() -> OpenApiRouter<AppState> {
         .merge(rule_packs::router())
         .merge(stations::router())
         .merge(work_orders::router())
+        .merge(welders::router())
         .merge(organisation::router())
         .merge(audit::router())
         .merge(health::router())

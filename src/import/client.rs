@@ -69,6 +69,22 @@ impl Client {
         sent(request).await.map(drop)
     }
 
+    /// Signs that the range of a welder's qualification agrees with the printed code.
+    pub(super) async fn sign_range(
+        &self,
+        code: &str,
+        qualification: &str,
+        statement: &str,
+    ) -> Result<(), String> {
+        let place = format!("/v1/welders/{code}");
+        let tag = self.etag(&place).await?;
+        let request = self.request(Method::POST, &format!("{place}/events"), Who::Approver)?;
+        let body = serde_json::json!({
+            "qualification": qualification, "event": "range-signed", "reason": statement,
+        });
+        sent(request.header(header::IF_MATCH, tag).json(&body)).await.map(drop)
+    }
+
     async fn etag(&self, place: &str) -> Result<String, String> {
         let response = sent(self.request(Method::GET, place, Who::Author)?).await?;
         let tag = response.headers().get(header::ETAG).and_then(|tag| tag.to_str().ok());

@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 
-use crate::{consumables, procedures, qualifications, stations, work_orders};
+use crate::{consumables, procedures, qualifications, stations, welders, work_orders};
 
 /// A line that was read.
 #[derive(Debug, Clone, PartialEq)]
@@ -27,6 +27,7 @@ enum Kind {
     Qualification,
     Station,
     WorkOrder,
+    Welder,
 }
 
 /// Members of a line.
@@ -47,8 +48,9 @@ impl Line {
             Some("qualification") => Kind::Qualification,
             Some("station") => Kind::Station,
             Some("work-order") => Kind::WorkOrder,
+            Some("welder") => Kind::Welder,
             _ => {
-                let kinds = "consumable, procedure, qualification, station or work-order";
+                let kinds = "consumable, procedure, qualification, station, welder or work-order";
                 return Err(format!("\"record\" is {kinds}"));
             }
         };
@@ -61,8 +63,9 @@ impl Line {
         if record != Kind::Procedure && release.is_some() {
             return Err("only procedures are released".to_owned());
         }
-        if !matches!(record, Kind::Procedure | Kind::Qualification) && sign.is_some() {
-            return Err("only procedures and qualification records are signed".to_owned());
+        if !matches!(record, Kind::Procedure | Kind::Qualification | Kind::Welder) && sign.is_some()
+        {
+            return Err("only procedures, qualification records and welders are signed".to_owned());
         }
         Ok(Self {
             record,
@@ -82,7 +85,18 @@ impl Line {
             Kind::Qualification => qualifications::KIND.path,
             Kind::Station => stations::KIND.path,
             Kind::WorkOrder => work_orders::KIND.path,
+            Kind::Welder => welders::KIND.path,
         }
+    }
+
+    /// Ids of a welder's qualifications, whose ranges are signed; `None` for other records.
+    pub(super) fn qualifications(&self) -> Option<Vec<&str>> {
+        if self.record != Kind::Welder {
+            return None;
+        }
+        let listed = self.document.get("qualifications").and_then(Value::as_array);
+        let ids = listed.into_iter().flatten();
+        Some(ids.filter_map(|one| one.get("id").and_then(Value::as_str)).collect())
     }
 
     /// The step by which a second person signs it.
@@ -93,7 +107,7 @@ impl Line {
     /// Code of the record.
     pub(super) fn code(&self) -> Result<&str, String> {
         let member = match self.record {
-            Kind::Consumable | Kind::Station => "code",
+            Kind::Consumable | Kind::Station | Kind::Welder => "code",
             Kind::Procedure | Kind::Qualification | Kind::WorkOrder => "number",
         };
         let code = self.document.get(member).and_then(Value::as_str);
@@ -116,6 +130,9 @@ mod tests {
         assert!(
             refused(r#"{"record":"station","document":{},"release":{}}"#)
                 .contains("only procedures")
+        );
+        assert!(
+            refused(r#"{"record":"station","document":{},"sign":"seen"}"#).contains("and welders")
         );
         assert!(
             refused(r#"{"record":"qualification","document":{},"release":{}}"#)

@@ -5,11 +5,11 @@
 //!
 //! | member | meaning |
 //! |---|---|
-//! | `record` | `consumable`, `procedure`, `qualification`, `station` or `work-order` |
+//! | `record` | `consumable`, `procedure`, `qualification`, `station`, `welder` or `work-order` |
 //! | `document` | the document, as the API takes it |
 //! | `revise` | `true`: the record exists, and this is its next revision |
 //! | `release` | procedures only: submit the revision and release it; an object as the API takes it, `{}` for at once |
-//! | `sign` | procedures and qualification records: sign it with this statement |
+//! | `sign` | procedures and qualification records: sign it with this statement; welders: sign the range of each qualification |
 //! | `reason` | with `revise`: why, which a signed qualification record needs |
 //!
 //! A bad line is refused with its number and reason; the others are loaded all the same.
@@ -92,7 +92,11 @@ async fn load_line(client: &Client, text: &str) -> Result<(), String> {
         client.step(&record, "submission", None, client::Who::Author).await?;
         client.step(&record, "release", Some(release), client::Who::Approver).await?;
     }
-    if let Some(statement) = &line.sign {
+    if let (Some(statement), Some(ids)) = (&line.sign, line.qualifications()) {
+        for id in ids {
+            client.sign_range(&code, id, statement).await?;
+        }
+    } else if let Some(statement) = &line.sign {
         let body = serde_json::json!({ "statement": statement });
         client.step(&record, line.signature(), Some(&body), client::Who::Approver).await?;
     }

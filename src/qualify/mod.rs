@@ -12,6 +12,8 @@
 //! - [`judge`]: a setup or the ranges of a procedure against the boxes: one finding per limit, and whether it
 //!   needs a revised procedure or a new qualification.
 //!
+//! [`welder`] does the same for people: their test pieces, ranges, confirmations and terms.
+//!
 //! A missing fact is never a pass: the limit or the finding says which fact, and whose.
 
 mod derive;
@@ -22,6 +24,7 @@ mod proposal;
 mod range;
 pub mod record;
 mod variable;
+pub mod welder;
 
 pub use derive::{WrongPack, derive, derive_all};
 pub use judge::{BoxJudgement, Finding, Judgement, PositionJudgement, Ruling, Standing, judge};

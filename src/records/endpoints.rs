@@ -14,6 +14,7 @@ macro_rules! record_endpoints {
         retire: $retire:ty,
         paths: $all:literal, $item:literal, $withdrawal:literal,
         operations: $list:ident, $create:ident, $read:ident, $revise:ident, $withdraw:ident,
+        $(narrowed: $narrowed:path,)?
     ) => {
         // The derived description of a generic body wants its type in scope.
         use $crate::records::{Listing, RecordAnswer};
@@ -39,7 +40,9 @@ macro_rules! record_endpoints {
             $crate::http::Query(filter): $crate::http::Query<$filter>,
         ) -> Result<axum::response::Response, $crate::http::problem::Problem> {
             $crate::http::known_parameters::<$crate::records::PageQuery, $filter>(&uri)?;
-            let filter = filter.contained();
+            let only: Option<Vec<String>> = None;
+            $(let only = only.or($narrowed(&permitted.caller, &filter)?);)?
+            let filter = (filter.contained(), only);
             let request = (&uri, &headers);
             $crate::records::list::<$document>(&state, &permitted.caller, request, &page, &filter, $columns)
                 .await

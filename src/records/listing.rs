@@ -51,7 +51,8 @@ pub type Column = (&'static str, &'static str);
 
 /// One page, as JSON or, by `Accept: text/csv`, as CSV.
 ///
-/// `filter` is a JSON document that listed documents contain.
+/// `filter` is a JSON document that listed documents contain, and the codes that come into question where not
+/// all do.
 ///
 /// # Errors
 /// An unusable cursor or limit, a failing database.
@@ -60,7 +61,7 @@ pub async fn list<D: RecordDocument>(
     caller: &Caller,
     (uri, headers): (&Uri, &HeaderMap),
     page: &PageQuery,
-    filter: &Value,
+    (filter, only): &(Value, Option<Vec<String>>),
     columns: &[Column],
 ) -> Result<Response, Problem> {
     let limit = page.limit.unwrap_or(50);
@@ -69,8 +70,13 @@ pub async fn list<D: RecordDocument>(
     }
     let after = page.cursor.as_deref().map(from_cursor).transpose()?;
     let mut tx = TenantTx::begin(&state.pool, caller.actor()).await?;
-    let wanted =
-        Wanted { after: after.as_deref(), state: page.state.as_deref(), filter, limit: limit + 1 };
+    let wanted = Wanted {
+        after: after.as_deref(),
+        state: page.state.as_deref(),
+        filter,
+        only: only.as_deref(),
+        limit: limit + 1,
+    };
     let mut rows = store::page(tx.connection(), D::KIND, wanted).await?;
     let full = usize::try_from(limit).unwrap_or(usize::MAX);
     let next = (rows.len() > full).then(|| {

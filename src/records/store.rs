@@ -115,6 +115,8 @@ pub(super) struct Wanted<'a> {
     pub state: Option<&'a str>,
     /// Whose document contains this one.
     pub filter: &'a Value,
+    /// Among these, where not all come into question.
+    pub only: Option<&'a [String]>,
     /// At most so many.
     pub limit: i64,
 }
@@ -131,13 +133,15 @@ pub(super) async fn page(
            and ($2::text is null or r.code > $2)
            and ($3::text is null or r.state = $3)
            and v.document @> $4
+           and ($5::text[] is null or r.code = any($5))
          order by r.code
-         limit $5"
+         limit $6"
     ))
     .bind(kind.column)
     .bind(wanted.after)
     .bind(wanted.state)
     .bind(wanted.filter)
+    .bind(wanted.only)
     .bind(wanted.limit)
     .fetch_all(db)
     .await

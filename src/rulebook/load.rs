@@ -22,6 +22,7 @@ use crate::{
     procedures::{ProcedureDocument, Standing},
     stations::StationDocument,
     trade::Coded,
+    welders::{self, WelderDocument},
     wire::{self, FromWire},
     work_orders::WorkOrderDocument,
 };
@@ -126,7 +127,14 @@ async fn take(
     for (kind, codes) in by_kind {
         for codes in codes.chunks(BATCH) {
             for (code, body) in in_time(store::documents(db, &kind, codes)).await? {
-                put(book, &kind, code, &body);
+                if kind == welders::KIND.column {
+                    let new = document::<WelderDocument>(&kind, &code, &body);
+                    let events = in_time(welders::events(db, &code)).await?;
+                    let new = new.map(|document| document.compile(&code, &events));
+                    keep(&mut book.welders, code, new);
+                } else {
+                    put(book, &kind, code, &body);
+                }
             }
         }
     }
@@ -178,6 +186,7 @@ fn remove(book: &mut Book, kind: &str, code: &str) {
         "consumable" => book.consumables.remove_mut(code),
         "station" => book.stations.remove_mut(code),
         "work-order" => book.work_orders.remove_mut(code),
+        "welder" => book.welders.remove_mut(code),
         _ => false,
     };
 }

@@ -15,6 +15,9 @@ use crate::{
         Penetration, ProductForm, RootRemoval, Sides, TestKind, TestLevel, TestPlace, Transfer,
         TreatmentClass, WeldKind, WeldSide, WitnessKind,
     },
+    qualify::welder::{
+        FillerGroup, FillerType, Layers, Sensing, TestPosition, ViewOfArc, WelderBacking,
+    },
     quantity::UnitSystem,
     trade::{
         BeadPattern, BurnOffForm, Coded, FillerKind, GasGroup, GunCooling, HydrogenClass,
@@ -118,6 +121,17 @@ coded_on_the_wire!(
     WeldShape,
     WeldSide,
     WitnessKind,
+);
+
+coded_on_the_wire!(
+    FillerGroup,
+    FillerType,
+    Layers,
+    Sensing,
+    TestPosition,
+    ViewOfArc,
+    WelderBacking,
+    crate::welders::EventKind,
 );
 
 /// A process is read by its ISO 4063 number, or by AWS letters that mean one process only.

@@ -22,6 +22,7 @@ mod scalars;
 mod schema;
 mod stated;
 mod step;
+mod welder_work;
 
 pub use chart_reading::ChartReadingIn;
 pub use codes::{Code, CodeEditionDocument};
@@ -37,6 +38,7 @@ pub use schema::{Definitions, WireSchema, define, described, schema_name};
 pub use stated::Stated;
 pub(crate) use stated::accuracy;
 pub use step::Step;
+pub use welder_work::WelderWorkIn;
 
 use serde_json::Value;
 

@@ -34,5 +34,6 @@ mod run_plans;
 mod succession;
 mod support;
 mod tenancy;
+mod welders;
 mod windows;
 mod windows_solved;

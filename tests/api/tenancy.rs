@@ -10,8 +10,14 @@ use crate::{
 };
 
 /// Tables whose rows are only ever added.
-const INSERT_ONLY: &[&str] =
-    &["record_revision", "procedure_event", "qualification_signature", "audit_entry", "kept_check"];
+const INSERT_ONLY: &[&str] = &[
+    "record_revision",
+    "procedure_event",
+    "qualification_signature",
+    "welder_event",
+    "audit_entry",
+    "kept_check",
+];
 
 #[tokio::test]
 async fn another_organisation_finds_nothing_of_what_has_a_name() {
@@ -150,6 +156,14 @@ async fn full() -> Api {
     call.header("idempotency-key", "k").json(&keep).send().await.expect(200);
     let pdf = ("application/pdf", documents::PDF);
     api.shop.attach(&api, documents::QUALIFICATION, "report.pdf", pdf).await;
+    api.shop.write(&api, "welders", &documents::welder()).await;
+    let seen = json!({ "qualification": "Q1", "event": "range-signed", "reason": "Compared" });
+    let path = "/v1/welders/W-1";
+    let now = etag(&api, path).await;
+    step(&api, api.shop.approver(), &format!("{path}/events"), &now, &seen).await.expect(200);
+    let name = json!({ "name": "Somebody", "retention": "five years" });
+    let call = api.call(reqwest::Method::PUT, &format!("{path}/name"));
+    call.key(api.shop.author()).json(&name).send().await.expect(200);
     api.shop.write(&api, "consumables", &documents::tested_consumable()).await;
     api.shop.write(&api, "procedures", &documents::supported_procedure()).await;
     api.shop.release(&api, documents::SUPPORTED).await;

@@ -23,6 +23,7 @@ mod qualification;
 mod reference_libraries;
 mod symptoms;
 mod unit_boundaries;
+mod welders;
 mod windows;
 mod windows_properties;
 mod windows_reference;

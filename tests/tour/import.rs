@@ -59,7 +59,10 @@ fn bad_lines() -> Vec<(String, Vec<&'static str>)> {
     let alike = wire()["data"][0]["conditions"][0].clone();
     vec![
         ("{".to_owned(), vec!["no JSON"]),
-        (line("rod", &wire()), vec!["consumable, procedure, qualification, station or work-order"]),
+        (
+            line("rod", &wire()),
+            vec!["consumable, procedure, qualification, station, welder or work-order"],
+        ),
         (r#"{"record": "consumable"}"#.to_owned(), vec!["\"document\" is missing"]),
         (
             r#"{"record": "station", "document": {"code": "ST-9"}, "sign": "x"}"#.to_owned(),

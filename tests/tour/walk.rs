@@ -46,7 +46,7 @@ async fn the_readme_is_true() {
 
 /// Every line of the scenario is loaded: what it holds can be listed.
 async fn the_scenario_is_complete(demo: &Demo) {
-    assert!(demo.printed.contains("Loaded 23 lines, refused 0."), "{}", demo.printed);
+    assert!(demo.printed.contains("Loaded 29 lines, refused 0."), "{}", demo.printed);
     let listed = async |path: &str| {
         let response = demo.get("READER", path).send().await.unwrap();
         let list: Value = response.json().await.unwrap();
@@ -55,6 +55,17 @@ async fn the_scenario_is_complete(demo: &Demo) {
     assert_eq!(listed("/v1/stations").await.len(), 3);
     assert_eq!(listed("/v1/consumables").await.len(), 5);
     assert_eq!(listed("/v1/work-orders").await.len(), 4);
+    assert_eq!(listed("/v1/welders").await.len(), 6);
+    // On the day of the job cards one of the six has lapsed.
+    let mut lapsed = Vec::new();
+    for code in ["W-11", "W-12", "W-13", "W-14", "W-15", "W-16"] {
+        let path = format!("/v1/welders/{code}/standing?day=2026-12-01");
+        let standing: Value = demo.get("READER", &path).send().await.unwrap().json().await.unwrap();
+        let first = &standing["qualifications"][0];
+        assert_eq!(first["range_signed"], true, "{code}");
+        lapsed.extend((first["standing"] == "lapsed").then_some(code));
+    }
+    assert_eq!(lapsed, ["W-16"]);
     let qualifications = listed("/v1/qualifications").await;
     let signed: Vec<_> =
         qualifications.iter().map(|item| (&item["code"], &item["state"])).collect();

@@ -40,6 +40,7 @@ mod travel_speed;
 mod voltage;
 mod waveform;
 mod weave_width;
+mod welder;
 mod wire_feed;
 mod work_angle;
 mod work_order_acceptance;
@@ -57,6 +58,7 @@ pub const ALL: &[Check] = &[
     governing_code::CHECK,
     work_order_acceptance::CHECK,
     station::CHECK,
+    welder::CHECK,
     process::CHECK,
     joint::CHECK,
     position::CHECK,

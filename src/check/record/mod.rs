@@ -3,9 +3,11 @@
 mod consumable;
 mod procedure;
 mod station;
+mod welder;
 mod work_order;
 
 pub use consumable::{Condition, Consumable, DataEdition, OperatingPoint};
 pub use procedure::{GasRule, JudgedSupport, Procedure, RunLimits, Support, UnjudgedClause};
 pub use station::{GunRating, Instrument, InstrumentAccuracy, RatedPoint, Station, Steps};
+pub use welder::{Proof, Welder, WelderQualification};
 pub use work_order::{WorkOrder, WorkOrderWeld};

@@ -64,6 +64,7 @@ impl<'a> Walk<'a> {
             shop.write(api, "procedures", &another).await;
         }
         shop.submit(api, IN_REVIEW).await;
+        shop.write(api, "welders", &doc::welder()).await;
         let unsigned = doc::with(doc::qualification(), "/number", json!(UNSIGNED));
         shop.write(api, "qualifications", &unsigned).await;
         let kiosk = shop.kiosk(api, doc::STATION).await;

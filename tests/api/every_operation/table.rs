@@ -180,6 +180,7 @@ pub fn rows() -> Vec<Row> {
     rows.extend(procedures());
     rows.extend(qualifications());
     rows.extend(organisation());
+    rows.extend(welders());
     rows.extend(calculations());
     rows.extend([
         Row::health("live"),
@@ -286,6 +287,35 @@ fn procedures() -> Vec<Row> {
     ]
 }
 
+fn welders() -> Vec<Row> {
+    let bad_test = || Bad::Field("/qualifications/0/thickness", json!(10));
+    let name = json!({ "name": "Somebody", "retention": "five years after the last weld" });
+    let job = json!({ "process": "136", "joint": "fillet", "position": "PB" });
+    let seen = json!({ "qualification": "Q1", "event": "range-signed", "reason": "Compared" });
+    vec![
+        Row::list("list_welders"),
+        Row::create("create_welder", renamed(doc::welder(), "/code", "W-2"), bad_test()),
+        Row::read("read_welder", doc::WELDER),
+        Row::revise("revise_welder", doc::WELDER, doc::welder(), bad_test()),
+        Row::step("withdraw_welder", doc::WELDER, &[Approver]),
+        Row {
+            body: Some(seen),
+            bad: Case::Sent(Bad::Field("/event", json!("seen"))),
+            ..Row::step("note_welder_event", doc::WELDER, &[Approver])
+        },
+        Row::read("read_welder_standing", doc::WELDER)
+            .bad(Case::Sent(Bad::Query("day=never", "?day"))),
+        Row::read("read_welder_name", doc::WELDER).by(NAMES).bad(NO_INPUT),
+        Row::revise("change_welder_name", doc::WELDER, name, Bad::Field("/retention", json!(5)))
+            .by(NAMES),
+        Row {
+            body: Some(job),
+            bad: Case::Sent(Bad::Field("/process", json!("999"))),
+            ..Row::list("find_welders")
+        },
+    ]
+}
+
 fn qualifications() -> Vec<Row> {
     let bad_run = || Bad::Field("/pieces/0/runs/0/electrical/current", json!(180));
     let named = |number| renamed(doc::qualification(), "/number", number);
@@ -335,6 +365,9 @@ fn qualifications() -> Vec<Row> {
         },
     ]
 }
+
+/// Who reads and writes the names of welders.
+const NAMES: &[Role] = &[Author, Approver, Admin];
 
 fn organisation() -> Vec<Row> {
     let person = json!({ "name": "New colleague", "roles": ["reader"] });

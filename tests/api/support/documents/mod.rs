@@ -20,6 +20,9 @@ pub const STATION: &str = "ST-1";
 /// Number of [`work_order`].
 pub const WORK_ORDER: &str = "J-100";
 
+/// Code of [`welder`].
+pub const WELDER: &str = "W-1";
+
 /// The governing code of everything here.
 pub fn governing_code() -> Value {
     json!({ "name": "ISO 15614-1", "edition": "2017" })
@@ -128,6 +131,29 @@ pub fn work_order() -> Value {
         "limits": { "interpass": { "max": 180, "unit": "°C" } },
         "welds": [{ "id": "W1", "joint": "fillet" }],
         "reference": "ERP-4711",
+    })
+}
+
+/// A welder with one fillet test by ISO 9606-1.
+pub fn welder() -> Value {
+    json!({
+        "code": WELDER,
+        "reference": "stamp 1",
+        "qualifications": [{
+            "id": "Q1",
+            "pack": "iso-9606-1-2012",
+            "certificate": "C-1",
+            "welded_on": "2026-01-15",
+            "revalidation": "b",
+            "process": "136",
+            "product": "plate",
+            "weld": "fillet",
+            "filler_group": "FM1",
+            "filler_type": "P",
+            "thickness": "10 mm",
+            "positions": ["PB"],
+            "layers": "ml",
+        }],
     })
 }
 

@@ -1,0 +1,284 @@
+//! `welder`: whether the welder's qualification covers the job and holds on the day.
+
+use crate::{
+    check::{
+        Case, Findings, Force, Outcome, Shown, Source,
+        choice_check::{Rule, Said, Words, texts},
+        record::{Proof, Welder, WelderQualification},
+        registry::declare_check,
+    },
+    qualify::welder::{Ending, Validity, WelderJob, WelderRuling},
+};
+
+declare_check! {
+    /// ## Checks
+    /// Where the setup names a welder or operator: one of the person's qualifications covers process,
+    /// product, weld, filler, sizes, position and details of the job, was confirmed in time and has not
+    /// reached its term on the day. A range that rests on values from memory counts only after a
+    /// responsible person signed that it agrees with the printed code.
+    ///
+    /// ## Why
+    /// A weld made by somebody whose qualification has lapsed or does not cover it is refused at hand-over,
+    /// however well it was made.
+    ///
+    /// ## Source
+    /// ISO 9606-1, ISO 14732, ASME BPVC Section IX or AWS D1.1, as the rule pack of the qualification cites
+    /// them clause by clause.
+    ///
+    /// ## Not checked
+    /// Whether the governing code accepts a qualification by this standard, and whether the person named is
+    /// the one who welds.
+    "welder", Welder => check, texts!(WORDS)
+}
+
+const WORDS: Words = Words {
+    consequence: Some(
+        "The weld would be made by somebody who is not qualified for it on this day.",
+    ),
+    change: Some("Have it welded by somebody whose qualification covers it and holds"),
+    state: Some("Name a welder of this organisation, and say of the work what the range asks for."),
+    record: None,
+};
+
+fn check(case: &Case<'_>, findings: &mut Findings) {
+    let rule =
+        Rule { check: &CHECK, source: Source::Service, force: Force::Required, words: &WORDS };
+    let Some(claim) = &case.setup.welder else {
+        return rule.finding(findings, Outcome::NotApplicable, |_| {
+            Said::reason("The setup names no welder.")
+        });
+    };
+    let Some(welder) = case.book.welders.get(&claim.code) else {
+        return rule.finding(findings, Outcome::NotGiven, |_| Said {
+            given: Shown::word(&claim.code),
+            ..Said::reason(format!("This organisation has no welder {}.", claim.code))
+        });
+    };
+    let rule = Rule { source: Source::Welder(welder), ..rule };
+    let given = || Shown::word(&claim.code);
+    let Some((qualification, proof)) = welder.best_proof(&job(case, &claim.work), case.day) else {
+        return rule.finding(findings, Outcome::Outside, |_| Said {
+            given: given(),
+            ..Said::reason(format!("No qualification of welder {} is recorded.", claim.code))
+        });
+    };
+    let outcome = match proof.ruling() {
+        WelderRuling::Within => Outcome::Inside,
+        WelderRuling::NotJudged => Outcome::NotGiven,
+        WelderRuling::Outside => Outcome::Outside,
+    };
+    rule.finding(findings, outcome, |_| Said {
+        given: given(),
+        allowed: Shown::Nothing,
+        reason: reason(welder, qualification, &proof),
+    });
+}
+
+/// The job as a welder's range reads it.
+fn job(case: &Case<'_>, work: &WelderJob) -> WelderJob {
+    let job = &case.setup.job;
+    let thicknesses: Option<Vec<_>> = job.base_metals.iter().map(|part| part.thickness).collect();
+    WelderJob {
+        process: case.setup.process.or(Some(case.procedure.process)),
+        weld: job.joint,
+        thicknesses: thicknesses.unwrap_or_default(),
+        positions: case.position().map(|claim| claim.positions()).unwrap_or_default(),
+        ..work.clone()
+    }
+}
+
+/// Why: what ended it, else what lies outside, else what is missing, else until when it holds.
+fn reason(welder: &Welder, qualification: &WelderQualification, proof: &Proof) -> String {
+    let who = format!(
+        "Qualification {} of welder {} by {}",
+        qualification.id, welder.code, qualification.range.code
+    );
+    let until = match &proof.validity {
+        Some(Validity::Lapsed { last_day, ending }) => {
+            return format!("{who} lapsed after {last_day}: {}.", ended(*ending));
+        }
+        Some(Validity::NotYet { from }) => return format!("{who} begins on {from}."),
+        Some(Validity::Unknown(missing)) => return format!("{who} cannot be dated: {missing}."),
+        None => return format!("{who} has no rules in this service any more."),
+        Some(Validity::InForce { until, .. }) => until,
+    };
+    if let Some(outside) = proof.judgement.with(WelderRuling::Outside).next() {
+        let (variable, clause) = (outside.variable, &outside.clause);
+        return format!(
+            "{who} covers {variable} {}, not {} ({clause}).",
+            outside.allowed, outside.given
+        );
+    }
+    if let Some(open) = proof.judgement.with(WelderRuling::NotJudged).next() {
+        let missing = open.missing.as_ref().map(ToString::to_string).unwrap_or_default();
+        return format!(
+            "{who} cannot be judged for {}: {missing} ({}).",
+            open.variable, open.clause
+        );
+    }
+    if proof.unsigned_memory {
+        return format!("{who} rests on values from memory that nobody has signed.");
+    }
+    format!("{who} covers the job and holds until {until}, if nothing is done.")
+}
+
+const fn ended(ending: Ending) -> &'static str {
+    match ending {
+        Ending::Confirmation => "nobody confirmed it in time",
+        Ending::Term => "its term was over",
+        Ending::Withdrawn => "it was withdrawn",
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use time::{Date, macros::date};
+
+    use super::*;
+    use crate::{
+        check::{
+            Finding,
+            Outcome::{self, *},
+            WelderClaim,
+            fixture::{Scene, quantity},
+        },
+        qualify::{
+            record::ProductForm,
+            welder::{
+                Confirmation, ConfirmedBy, FillerGroup, FillerType, Layers, QualificationDates,
+                TestPosition, WelderTest, welder_pack,
+            },
+        },
+        quantity::UnitSystem,
+        trade::{JointKind, Position, Process},
+    };
+
+    /// A fillet by 136 in PB, confirmed on 2025-03-01, signed against print.
+    fn welder() -> Welder {
+        let test = WelderTest {
+            welded_on: date!(2024 - 10 - 01),
+            system: UnitSystem::Metric,
+            process: Process::MagFluxCored,
+            mechanisation: None,
+            transfer: None,
+            product: Some(ProductForm::Plate),
+            weld: Some(JointKind::Fillet),
+            filler_group: Some(FillerGroup::Fm1),
+            filler_type: Some(FillerType::P),
+            f_number: None,
+            deposit: None,
+            thickness: Some(quantity("10 mm")),
+            outside_diameter: None,
+            positions: vec![TestPosition::Pb],
+            progression: None,
+            backing: None,
+            layers: Some(Layers::Multi),
+            layer_count: None,
+            welding_unit: None,
+            sensing: None,
+            view: None,
+        };
+        let dates = QualificationDates {
+            welded_on: test.welded_on,
+            option: Some("b".to_owned()),
+            confirmations: vec![Confirmation {
+                on: date!(2025 - 03 - 01),
+                by: ConfirmedBy::Signature,
+            }],
+            revalidations: Vec::new(),
+            withdrawn_on: None,
+        };
+        let range = welder_pack("iso-9606-1-2012").unwrap().range(&test);
+        let id = "Q1".to_owned();
+        let qualification = WelderQualification { id, range, dates, range_signed: true };
+        Welder { code: "W-1".to_owned(), qualifications: vec![qualification] }
+    }
+
+    fn scene() -> Scene {
+        Scene::allowed().with(|s| {
+            s.welder = Some(welder());
+            let work = WelderJob {
+                product: Some(ProductForm::Plate),
+                filler_group: Some(FillerGroup::Fm1),
+                filler_type: Some(FillerType::P),
+                layers: Some(Layers::Single),
+                ..WelderJob::default()
+            };
+            s.setup.welder = Some(WelderClaim { code: "W-1".to_owned(), work });
+        })
+    }
+
+    fn found(change: impl FnOnce(&mut Scene)) -> Finding {
+        let mut found = scene().with(change).of("welder");
+        assert_eq!(found.len(), 1);
+        found.remove(0)
+    }
+
+    fn work(scene: &mut Scene) -> &mut WelderJob {
+        &mut scene.setup.welder.as_mut().unwrap().work
+    }
+
+    fn qualification(scene: &mut Scene) -> &mut WelderQualification {
+        &mut scene.welder.as_mut().unwrap().qualifications[0]
+    }
+
+    fn on(day: Date) -> Outcome {
+        found(|s| s.day = day).outcome
+    }
+
+    #[test]
+    fn a_covered_job_on_a_day_in_force_is_inside() {
+        let inside = found(|_| ());
+        assert_eq!(inside.outcome, Inside, "{inside:?}");
+        assert!(inside.reason.contains("holds until 2025-09-01"), "{}", inside.reason);
+        assert!(inside.owner.to_string().contains("W-1"));
+    }
+
+    #[test]
+    fn a_lapsed_one_is_refused_and_says_why() {
+        assert_eq!((on(date!(2025 - 09 - 01)), on(date!(2025 - 09 - 02))), (Inside, Outside));
+        assert_eq!(on(date!(2024 - 09 - 30)), Outside);
+        let lapsed = found(|s| s.day = date!(2025 - 09 - 02));
+        assert!(lapsed.reason.contains("nobody confirmed it in time"), "{}", lapsed.reason);
+        assert!(lapsed.remedy.is_some() && lapsed.consequence.is_some());
+    }
+
+    #[test]
+    fn outside_the_range_is_refused_and_a_missing_fact_is_not_given() {
+        let group = found(|s| work(s).filler_group = Some(FillerGroup::Fm5));
+        assert_eq!(group.outcome, Outside);
+        assert!(group.reason.contains("filler-group FM1, FM2, not FM5"), "{}", group.reason);
+        let open = found(|s| work(s).filler_type = None);
+        assert_eq!(open.outcome, NotGiven);
+        assert!(open.reason.contains("filler-type"), "{}", open.reason);
+        let up = found(|s| s.setup.job.position = Some(crate::check::fixture::claim(Position::Pf)));
+        assert_eq!(up.outcome, Outside);
+    }
+
+    #[test]
+    fn values_from_memory_need_a_signature() {
+        let unsigned = found(|s| qualification(s).range_signed = false);
+        assert_eq!(unsigned.outcome, NotGiven);
+        assert!(unsigned.reason.contains("memory"), "{}", unsigned.reason);
+    }
+
+    #[test]
+    fn an_unknown_welder_is_not_given_none_is_no_matter_and_one_without_proof_is_refused() {
+        assert_eq!(found(|s| s.welder = None).outcome, NotGiven);
+        assert_eq!(found(|s| s.setup.welder = None).outcome, NotApplicable);
+        let none = found(|s| s.welder.as_mut().unwrap().qualifications.clear());
+        assert_eq!(none.outcome, Outside);
+    }
+
+    #[test]
+    fn the_best_of_several_qualifications_decides() {
+        let both = found(|s| {
+            let mut old = welder().qualifications.remove(0);
+            old.dates.confirmations.clear();
+            old.id = "Q0".to_owned();
+            s.welder.as_mut().unwrap().qualifications.insert(0, old);
+        });
+        assert_eq!(both.outcome, Inside);
+        assert!(both.reason.contains("Q1"), "{}", both.reason);
+    }
+}

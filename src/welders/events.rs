@@ -1,0 +1,210 @@
+//! `POST /v1/welders/{code}/events`
+
+use axum::{extract::State, http::StatusCode, response::Response};
+use serde_json::json;
+use time::{Date, OffsetDateTime};
+use uuid::Uuid;
+
+use super::{
+    KIND, WelderDocument, WelderQualificationDocument,
+    store::{self, NewEvent},
+};
+use crate::{
+    access::{Approve, Permitted},
+    database::{Change, TenantTx},
+    http::{
+        AppState, CodePath, IfMatch, JsonBody, Retry, Writing,
+        problem::{CONFLICT, Problem},
+        responses::ChangeProblems,
+        retry::Begun,
+    },
+    qualify::welder::{RevalidationWay, welder_pack},
+    records::{self, RecordAnswer, RecordBody, Stored, etag},
+    trade::{Coded, coded},
+    wire::{self, Code, wire_object},
+};
+
+coded! {
+    /// What happens to a qualification.
+    pub enum EventKind: "event of a qualification" {
+        /// The welder has worked within the range.
+        Confirmed = "confirmed",
+        /// It was prolonged by the option of its code.
+        Revalidated = "revalidated",
+        /// The range that this service derives agrees with the printed code.
+        RangeSigned = "range-signed",
+        /// It was withdrawn for a reason.
+        Withdrawn = "withdrawn",
+    }
+}
+
+wire_object! {
+    /// What a responsible person signs about a qualification.
+    pub struct WelderEventIn {
+        /// Id of the qualification within the welder's record.
+        pub qualification: Code,
+        /// What happened.
+        pub event: EventKind,
+        /// Day it is for, not in the future; today where left out.
+        pub on: Option<Date>,
+        /// A confirmation by use alone, where the runs show it and nobody saw the work. Counts where the code
+        /// says that use suffices.
+        pub by_use: Option<bool>,
+        /// Option of the revalidation, such as `b` of ISO 9606-1, 9.3.
+        pub option: Option<String>,
+        /// Days of the production welds that were tested and found good, for a revalidation by welds.
+        pub welds: Vec<Date>,
+        /// Why, or what was seen; no names.
+        pub reason: String,
+    }
+}
+
+/// Sign a confirmation, a revalidation, the range or a withdrawal
+///
+/// Adds to the history of a qualification what a responsible person signs. Nobody signs their own
+/// qualification, nor a record they wrote; late confirmations are kept and bring nothing back.
+#[utoipa::path(
+    post, path = "/v1/welders/{code}/events", tag = "welders",
+    request_body = WelderEventIn,
+    params(
+        ("code" = String, Path, description = "Code of the welder"),
+        ("If-Match" = String, Header, description = "ETag of the version you read"),
+        ("Idempotency-Key" = Option<String>, Header, description = "For a safe retry"),
+    ),
+    responses(
+        (status = 200, description = "Noted, with the record's new `ETag`",
+            body = RecordAnswer<WelderDocument>),
+        ChangeProblems,
+    ),
+)]
+pub(super) async fn note_welder_event(
+    permitted: Permitted<Approve>,
+    State(state): State<AppState>,
+    if_match: IfMatch,
+    retry: Retry,
+    CodePath(code): CodePath,
+    JsonBody(body): JsonBody,
+) -> Result<Response, Problem> {
+    let sent: WelderEventIn = wire::read(&body)?;
+    let person = permitted.caller.person()?;
+    let today = OffsetDateTime::now_utc().date();
+    let on_day = sent.on.unwrap_or(today);
+    if on_day > today {
+        return Err(Problem::field("/on", "a signature is for today or a day before"));
+    }
+    let route = format!("POST /v1/welders/{code}/events");
+    let mut writing = match Writing::begin(&state, &permitted.caller, &route, &retry, &body).await?
+    {
+        Begun::Fresh(writing) => writing,
+        Begun::Replay(response) => return Ok(response),
+    };
+    let tx = writing.tx();
+    let head = records::lock(tx.connection(), KIND, &code).await?;
+    let head = head.ok_or_else(|| Problem::not_found(KIND.name, &code))?;
+    if_match.holds(head.version)?;
+    if head.state == "withdrawn" {
+        return Err(Problem::new(&CONFLICT, "The record is withdrawn."));
+    }
+    let stored = records::find(tx.connection(), KIND, &code).await?;
+    let stored = stored.ok_or_else(|| Problem::not_found(KIND.name, &code))?;
+    let document: WelderDocument = wire::read(&stored.document)?;
+    let qualification = document.qualifications.iter().find(|one| one.id == sent.qualification);
+    let qualification = qualification.ok_or_else(|| {
+        Problem::field("/qualification", "the welder's record has no such qualification")
+    })?;
+    fits(&sent, qualification, on_day)?;
+    is_second_person(tx, &document, &stored, person).await?;
+    write(tx, (&code, &sent, on_day), qualification, person).await?;
+    let version =
+        records::move_head(tx.connection(), KIND, &code, (head.revision, head.edit), &head.state)
+            .await?;
+    tx.note(Change {
+        action: sent.event.code(),
+        kind: KIND.column,
+        subject: code.clone(),
+        revision: Some(head.revision),
+        document_hash: Some(stored.document_hash.clone()),
+        changes_rules: true,
+    });
+    let stored = records::find(tx.connection(), KIND, &code).await?;
+    let answer = json!(stored.map(RecordBody::of::<WelderDocument>));
+    writing.finish(&state, StatusCode::OK, &[("etag", etag(version))], answer).await
+}
+
+/// Whether what is signed makes sense for the qualification.
+fn fits(
+    sent: &WelderEventIn,
+    qualification: &WelderQualificationDocument,
+    on_day: Date,
+) -> Result<(), Problem> {
+    if on_day < qualification.welded_on && sent.event != EventKind::RangeSigned {
+        return Err(Problem::field("/on", "the test piece was welded later"));
+    }
+    if sent.event != EventKind::Revalidated {
+        return if sent.option.is_some() || !sent.welds.is_empty() {
+            Err(Problem::field("/option", "only a revalidation has an option and welds"))
+        } else {
+            Ok(())
+        };
+    }
+    let option = welder_pack(&qualification.pack)
+        .zip(sent.option.as_ref())
+        .and_then(|(pack, sign)| pack.option(sign));
+    match option.map(|option| option.way) {
+        None => Err(Problem::field("/option", "name an option of the qualification's code")),
+        Some(RevalidationWay::NewTest) => Err(Problem::field(
+            "/option",
+            "this option is a new test: write it as a qualification of its own",
+        )),
+        Some(RevalidationWay::QualitySystem) => {
+            Err(Problem::field("/option", "this option has no end, and nothing to revalidate"))
+        }
+        Some(RevalidationWay::TwoWelds) if sent.welds.len() < 2 => {
+            Err(Problem::field("/welds", "this option takes two welds"))
+        }
+        Some(_) => Ok(()),
+    }
+}
+
+/// Nobody signs for themselves, nor what they wrote.
+async fn is_second_person(
+    tx: &mut TenantTx,
+    document: &WelderDocument,
+    stored: &Stored,
+    person: Uuid,
+) -> Result<(), Problem> {
+    let authors = store::authors(tx.connection(), &stored.code, stored.revision).await?;
+    let wrote = authors.iter().any(|author| author.is_none_or(|author| author == person));
+    if wrote || document.person == Some(person) {
+        return Err(Problem::new(
+            &CONFLICT,
+            "The welder, and whoever wrote the record, cannot sign it; a second person has to.",
+        ));
+    }
+    Ok(())
+}
+
+async fn write(
+    tx: &mut TenantTx,
+    (code, sent, on_day): (&str, &WelderEventIn, Date),
+    qualification: &WelderQualificationDocument,
+    person: Uuid,
+) -> Result<(), Problem> {
+    let actor = tx.actor();
+    let earlier = store::events(tx.connection(), code).await?;
+    let new = NewEvent {
+        code,
+        sequence: earlier.last().map_or(1, |last| last.sequence + 1),
+        qualification: sent.qualification.as_str(),
+        event: sent.event.code(),
+        on_day,
+        by_use: sent.by_use.unwrap_or(false),
+        option: sent.option.as_deref(),
+        welds: &sent.welds,
+        reason: &sent.reason,
+        test_hash: &qualification.hash(),
+        person,
+    };
+    store::write_event(tx.connection(), actor, new).await?;
+    Ok(())
+}

@@ -1,0 +1,139 @@
+//! SQL of welders' events and names. No rules here.
+
+use sqlx::{FromRow, PgConnection};
+use time::Date;
+use uuid::Uuid;
+
+use crate::database::Actor;
+
+/// One thing that happened to a qualification.
+#[derive(Debug, Clone, FromRow)]
+pub struct EventRow {
+    /// Place in the welder's history.
+    pub sequence: i32,
+    /// Qualification.
+    pub qualification: String,
+    /// What happened.
+    pub event: String,
+    /// Day it is for.
+    pub on_day: Date,
+    /// Whether a confirmation rests on use alone.
+    pub by_use: bool,
+    /// Option of a revalidation.
+    pub option: Option<String>,
+    /// Days of the welds tested for a revalidation.
+    pub welds: Vec<Date>,
+    /// Hash of the test as it was written then.
+    pub test_hash: Vec<u8>,
+}
+
+/// Everything that happened to a welder's qualifications, in order.
+///
+/// # Errors
+/// When the database fails.
+pub async fn events(db: &mut PgConnection, code: &str) -> sqlx::Result<Vec<EventRow>> {
+    sqlx::query_as(
+        "select sequence, qualification, event, on_day, by_use, option, welds, test_hash
+         from welder_event where code = $1 order by sequence",
+    )
+    .bind(code)
+    .fetch_all(db)
+    .await
+}
+
+/// An event to be written.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct NewEvent<'a> {
+    pub code: &'a str,
+    pub sequence: i32,
+    pub qualification: &'a str,
+    pub event: &'a str,
+    pub on_day: Date,
+    pub by_use: bool,
+    pub option: Option<&'a str>,
+    pub welds: &'a [Date],
+    pub reason: &'a str,
+    pub test_hash: &'a [u8],
+    pub person: Uuid,
+}
+
+/// Writes an event.
+pub(super) async fn write_event(
+    db: &mut PgConnection,
+    actor: Actor,
+    new: NewEvent<'_>,
+) -> sqlx::Result<()> {
+    sqlx::query(
+        "insert into welder_event (organisation_id, code, sequence, qualification, event, on_day, by_use,
+             option, welds, reason, test_hash, person_id, key_id)
+         values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13)",
+    )
+    .bind(actor.organisation)
+    .bind(new.code)
+    .bind(new.sequence)
+    .bind(new.qualification)
+    .bind(new.event)
+    .bind(new.on_day)
+    .bind(new.by_use)
+    .bind(new.option)
+    .bind(new.welds)
+    .bind(new.reason)
+    .bind(new.test_hash)
+    .bind(new.person)
+    .bind(actor.key.unwrap_or_default())
+    .execute(db)
+    .await?;
+    Ok(())
+}
+
+/// Whoever wrote this revision of the welder's record.
+pub(super) async fn authors(
+    db: &mut PgConnection,
+    code: &str,
+    revision: i32,
+) -> sqlx::Result<Vec<Option<Uuid>>> {
+    sqlx::query_scalar(
+        "select distinct author_id from record_revision
+         where kind = 'welder' and code = $1 and revision = $2",
+    )
+    .bind(code)
+    .bind(revision)
+    .fetch_all(db)
+    .await
+}
+
+/// Name behind a code, and how long it is kept.
+#[derive(Debug, Clone, FromRow)]
+pub(super) struct NameRow {
+    pub name: Option<String>,
+    pub retention: String,
+}
+
+/// The name behind a code.
+pub(super) async fn name(db: &mut PgConnection, code: &str) -> sqlx::Result<Option<NameRow>> {
+    sqlx::query_as("select name, retention from welder_name where code = $1")
+        .bind(code)
+        .fetch_optional(db)
+        .await
+}
+
+/// Writes the name behind a code, or takes it out.
+pub(super) async fn write_name(
+    db: &mut PgConnection,
+    organisation: Uuid,
+    code: &str,
+    (name, retention): (Option<&str>, &str),
+) -> sqlx::Result<()> {
+    sqlx::query(
+        "insert into welder_name (organisation_id, code, name, retention) values ($1, $2, $3, $4)
+         on conflict (organisation_id, code)
+         do update set name = excluded.name, retention = excluded.retention",
+    )
+    .bind(organisation)
+    .bind(code)
+    .bind(name)
+    .bind(retention)
+    .execute(db)
+    .await?;
+    Ok(())
+}

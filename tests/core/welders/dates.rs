@@ -1,0 +1,178 @@
+//! Confirmation, term, revalidation, withdrawal. Rules: ISO 9606-1 9.2 and 9.3 (secondary), ISO 14732 6.2 and
+//! 6.3 (read), ASME IX QW-322 (secondary). That the day of the same number still belongs to the period is
+//! common practice, no source. Days are own arithmetic.
+
+use arcbounds::qualify::welder::{
+    Confirmation,
+    ConfirmedBy::{self, Signature, Use},
+    Ending, QualificationDates, Revalidation, Validity, WelderPack, months_after,
+};
+use time::{Date, macros::date};
+
+use super::fixture::{asme, iso, pack};
+
+fn dates(option: Option<&str>) -> QualificationDates {
+    QualificationDates {
+        welded_on: date!(2023 - 01 - 15),
+        option: option.map(str::to_owned),
+        confirmations: Vec::new(),
+        revalidations: Vec::new(),
+        withdrawn_on: None,
+    }
+}
+
+fn confirmed(mut dates: QualificationDates, by: ConfirmedBy, days: &[Date]) -> QualificationDates {
+    dates.confirmations.extend(days.iter().map(|on| Confirmation { on: *on, by }));
+    dates
+}
+
+/// Confirmed every five months to the end of 2026.
+fn kept(option: Option<&str>) -> QualificationDates {
+    let mut day = date!(2023 - 01 - 15);
+    let mut days = Vec::new();
+    while day < date!(2026 - 12 - 01) {
+        day = months_after(day, 5).unwrap();
+        days.push(day);
+    }
+    confirmed(dates(option), Signature, &days)
+}
+
+fn in_force(until: Date, ending: Ending) -> Validity {
+    Validity::InForce { until, ending }
+}
+
+fn lapsed(last_day: Date, ending: Ending) -> Validity {
+    Validity::Lapsed { last_day, ending }
+}
+
+#[test]
+fn months_end_on_the_same_day_or_the_last_of_the_month() {
+    for (from, months, expected) in [
+        (date!(2025 - 01 - 15), 6, date!(2025 - 07 - 15)),
+        (date!(2025 - 08 - 31), 6, date!(2026 - 02 - 28)),
+        (date!(2023 - 08 - 31), 6, date!(2024 - 02 - 29)),
+        (date!(2024 - 02 - 29), 36, date!(2027 - 02 - 28)),
+        (date!(2025 - 12 - 01), 1, date!(2026 - 01 - 01)),
+    ] {
+        assert_eq!(months_after(from, months), Some(expected), "{from} + {months}");
+    }
+    assert_eq!(months_after(Date::MAX, 1), None);
+}
+
+#[test]
+fn nothing_holds_before_the_test_and_six_months_after_it_without_a_signature() {
+    let new = dates(Some("a"));
+    let on = |day| iso().validity(&new, day);
+    assert_eq!(on(date!(2023 - 01 - 14)), Validity::NotYet { from: date!(2023 - 01 - 15) });
+    let end = date!(2023 - 07 - 15);
+    assert_eq!(on(date!(2023 - 01 - 15)), in_force(end, Ending::Confirmation));
+    assert_eq!(on(end), in_force(end, Ending::Confirmation));
+    assert_eq!(on(date!(2023 - 07 - 16)), lapsed(end, Ending::Confirmation));
+}
+
+#[test]
+fn a_signature_in_time_prolongs_and_a_late_one_brings_nothing_back() {
+    let day = date!(2023 - 09 - 01);
+    let on_the_last_day = confirmed(dates(Some("a")), Signature, &[date!(2023 - 07 - 15)]);
+    let expected = in_force(date!(2024 - 01 - 15), Ending::Confirmation);
+    assert_eq!(iso().validity(&on_the_last_day, day), expected);
+    let late = confirmed(dates(Some("a")), Signature, &[date!(2023 - 07 - 16)]);
+    let expected = lapsed(date!(2023 - 07 - 15), Ending::Confirmation);
+    assert_eq!(iso().validity(&late, day), expected);
+    // One for a day to come counts for nothing yet.
+    let early = confirmed(dates(Some("a")), Signature, &[date!(2023 - 07 - 10)]);
+    let expected = in_force(date!(2023 - 07 - 15), Ending::Confirmation);
+    assert_eq!(iso().validity(&early, date!(2023 - 07 - 01)), expected);
+}
+
+#[test]
+fn use_alone_is_enough_where_the_code_says_so_only() {
+    let used = confirmed(dates(None), Use, &[date!(2023 - 06 - 01)]);
+    let day = date!(2023 - 09 - 01);
+    let expected = in_force(date!(2023 - 12 - 01), Ending::Confirmation);
+    assert_eq!(asme().validity(&used, day), expected);
+    let expected = lapsed(date!(2023 - 07 - 15), Ending::Confirmation);
+    assert_eq!(iso().validity(&used, day), expected);
+}
+
+#[test]
+fn the_term_is_that_of_the_option() {
+    let term = |pack: &WelderPack, option, last: Date| {
+        let dates = kept(Some(option));
+        let after = last.next_day().unwrap();
+        assert_eq!(pack.validity(&dates, last), in_force(last, Ending::Term), "{option}");
+        assert_eq!(pack.validity(&dates, after), lapsed(last, Ending::Term), "{option}");
+    };
+    term(iso(), "a", date!(2026 - 01 - 15));
+    term(iso(), "b", date!(2025 - 01 - 15));
+    term(pack("iso-14732-2013"), "b", date!(2026 - 01 - 15));
+    let open = iso().validity(&kept(Some("c")), date!(2026 - 12 - 01));
+    assert!(matches!(open, Validity::InForce { ending: Ending::Confirmation, .. }), "{open:?}");
+    // ISO 14732: six years.
+    let six = pack("iso-14732-2013").validity(&kept(Some("a")), date!(2026 - 12 - 01));
+    assert!(matches!(six, Validity::InForce { ending: Ending::Confirmation, .. }), "{six:?}");
+}
+
+#[test]
+fn without_an_option_it_holds_for_the_shortest_term_and_then_nobody_can_tell() {
+    let dates = kept(None);
+    let last = date!(2025 - 01 - 15);
+    assert_eq!(iso().validity(&dates, last), in_force(last, Ending::Term));
+    let after = iso().validity(&dates, date!(2025 - 01 - 16));
+    assert!(matches!(after, Validity::Unknown(_)), "{after:?}");
+    let of_another_code = iso().validity(&kept(Some("z")), last);
+    assert!(matches!(of_another_code, Validity::Unknown(_)), "{of_another_code:?}");
+}
+
+#[test]
+fn two_welds_of_the_last_six_months_prolong_option_b() {
+    let after = |on, welds: &[Date]| {
+        let mut dates = kept(Some("b"));
+        let (option, welds) = ("b".to_owned(), welds.to_vec());
+        dates.revalidations.push(Revalidation { on, option, welds });
+        iso().validity(&dates, date!(2025 - 02 - 01))
+    };
+    let on = date!(2025 - 01 - 10);
+    let two = [date!(2024 - 07 - 10), date!(2024 - 12 - 01)];
+    assert!(matches!(after(on, &two), Validity::InForce { .. }));
+    let gone = lapsed(date!(2025 - 01 - 15), Ending::Term);
+    assert_eq!(after(on, &two[1..]), gone, "one weld only");
+    assert_eq!(after(on, &[date!(2024 - 07 - 09), two[1]]), gone, "one is too old");
+    assert_eq!(
+        after(on, &[date!(2025 - 01 - 11), two[1]]),
+        gone,
+        "one is younger than the signature"
+    );
+    assert_eq!(after(date!(2025 - 01 - 16), &two), gone, "after the term");
+    // Two years from the revalidation.
+    let mut dates = kept(Some("b"));
+    dates.revalidations.push(Revalidation { on, option: "b".to_owned(), welds: two.to_vec() });
+    let last = date!(2027 - 01 - 10);
+    let days = [date!(2026 - 12 - 20)];
+    let dates = confirmed(dates, Signature, &days);
+    assert_eq!(iso().validity(&dates, last), in_force(last, Ending::Term));
+}
+
+/// ASME IX QW-322.2(a): one coupon brings all back.
+#[test]
+fn a_coupon_brings_back_what_lapsed_by_asme_ix_only() {
+    let mut dates = dates(None);
+    let on = date!(2025 - 03 - 01);
+    let option = "renewal".to_owned();
+    dates.revalidations.push(Revalidation { on, option, welds: Vec::new() });
+    let lapse = lapsed(date!(2023 - 07 - 15), Ending::Confirmation);
+    assert_eq!(asme().validity(&dates, date!(2025 - 02 - 28)), lapse);
+    let back = in_force(date!(2025 - 09 - 01), Ending::Confirmation);
+    assert_eq!(asme().validity(&dates, on), back);
+    assert_eq!(iso().validity(&dates, on), lapse);
+}
+
+#[test]
+fn what_was_withdrawn_has_ended_the_day_before() {
+    let mut dates = kept(Some("a"));
+    dates.withdrawn_on = Some(date!(2024 - 05 - 02));
+    let last = date!(2024 - 05 - 01);
+    assert!(matches!(iso().validity(&dates, last), Validity::InForce { .. }));
+    let gone = iso().validity(&dates, date!(2024 - 05 - 02));
+    assert_eq!(gone, lapsed(last, Ending::Withdrawn));
+}
