@@ -5,7 +5,7 @@
 //! beforehand: ranges and lists of the demo's WPS-101, the heat input among them as a number, since a schema cannot
 //! multiply. What the check does beyond that (some forty checks, uncertainty, which owner sets what, figures,
 //! cautions) it does in the time stated. Run with
-//! `cargo run --release --manifest-path benches/interpreters/Cargo.toml`.
+//! `cargo run --release --manifest-path benches/interpreters/Cargo.toml --target-dir target`.
 
 #[path = "../../scenario/mod.rs"]
 mod scenario;
