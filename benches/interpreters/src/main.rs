@@ -71,7 +71,8 @@ fn main() -> Result<(), Failure> {
         (
             "Rego",
             Box::new(move || {
-                engine.eval_rule("data.arc.allow".to_owned()).ok() == Some(regorus::Value::from(true))
+                engine.eval_rule("data.arc.allow".to_owned()).ok()
+                    == Some(regorus::Value::from(true))
             }),
             Vec::new(),
         ),
@@ -147,7 +148,10 @@ fn limits(procedure: &Procedure, input: &Value) -> Vec<Limit> {
         Limit::OneOf("position", codes(&procedure.positions)),
         Limit::OneOf("consumable", procedure.consumables.clone()),
         Limit::OneOf("polarity", codes(&procedure.polarities)),
-        Limit::OneOf("gas", procedure.gas.as_ref().map(|gas| codes(&gas.groups)).unwrap_or_default()),
+        Limit::OneOf(
+            "gas",
+            procedure.gas.as_ref().map(|gas| codes(&gas.groups)).unwrap_or_default(),
+        ),
         Limit::OneOf("waveform", codes(procedure.waveform.as_slice())),
     ];
     let ends = |min: Option<f64>, max: Option<f64>| (min.unwrap_or(-1e9), max.unwrap_or(1e9));
