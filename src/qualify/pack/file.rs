@@ -23,7 +23,7 @@ pub(super) struct PackFile {
 
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
-pub(super) struct OpenFile {
+pub(in crate::qualify) struct OpenFile {
     pub clause: String,
     pub what: String,
 }
@@ -81,9 +81,9 @@ pub(super) struct WhenFile {
     pub not_for_position: Vec<String>,
 }
 
-#[derive(Debug, Default, Deserialize)]
+#[derive(Debug, Clone, Copy, Default, Deserialize)]
 #[serde(deny_unknown_fields)]
-pub(super) struct SizeFile {
+pub(in crate::qualify) struct SizeFile {
     pub metric: Option<f64>,
     pub us: Option<f64>,
 }

@@ -4,8 +4,9 @@
 //! validated when they are loaded. A rule is one row of the code: which variable, from which recorded value,
 //! by which kind of rule, when, how essential, which clause, how well confirmed.
 
+pub(super) mod at;
 mod ends;
-mod file;
+pub(super) mod file;
 mod read;
 mod standing;
 

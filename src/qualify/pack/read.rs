@@ -3,8 +3,9 @@
 use std::{collections::BTreeSet, str::FromStr};
 
 use super::{
-    Allow, Band, CountedFrom, End, Ends, MetalPairs, OpenClause, Pack, PackError, Per, PerSystem,
-    PositionRule, Row, Rule, RuleKind, Steps, Symbol, When,
+    Allow, Band, CountedFrom, Ends, MetalPairs, OpenClause, Pack, Per, PerSystem, PositionRule,
+    Row, Rule, RuleKind, Steps, Symbol, When,
+    at::{At, Read},
     file::{
         EndsFile, LimitFile, MetalPairsFile, PackFile, RowFile, RuleFile, StepFile, TableFile,
         WhenFile,
@@ -19,43 +20,7 @@ use crate::{
     trade::{CodeEdition, Coded, MetalGroup},
 };
 
-type Read<T> = Result<T, PackError>;
-
-/// Where in the pack a reader stands.
-#[derive(Clone, Copy)]
-struct At<'a> {
-    rule: Option<&'a str>,
-    field: &'a str,
-}
-
-impl<'a> At<'a> {
-    fn wrong(self, problem: impl Into<String>) -> PackError {
-        PackError {
-            rule: self.rule.map(str::to_owned),
-            field: self.field.to_owned(),
-            problem: problem.into(),
-        }
-    }
-
-    const fn field(self, field: &'a str) -> Self {
-        Self { rule: self.rule, field }
-    }
-
-    fn code<T: Coded>(self, code: &str) -> Read<T> {
-        T::from_code(code).ok_or_else(|| {
-            let known: Vec<_> = T::ALL.iter().map(|(_, code)| *code).collect();
-            self.wrong(format!("\"{code}\" is no {}; known are {}", T::NAME, known.join(", ")))
-        })
-    }
-
-    fn codes<T: Coded>(self, codes: &[String]) -> Read<Vec<T>> {
-        codes.iter().map(|code| self.code(code)).collect()
-    }
-
-    fn optional<T: Coded>(self, code: Option<&String>) -> Read<Option<T>> {
-        code.map(|code| self.code(code)).transpose()
-    }
-
+impl At<'_> {
     fn not_empty<T>(self, list: Vec<T>) -> Read<Vec<T>> {
         if list.is_empty() { Err(self.wrong("is empty")) } else { Ok(list) }
     }
@@ -193,16 +158,6 @@ fn when(at: At<'_>, file: &WhenFile, systems: &[UnitSystem]) -> Read<When> {
     })
 }
 
-/// An end, open or closed.
-fn end(at: At<'_>, open: Option<f64>, closed: Option<f64>) -> Read<Option<(f64, bool)>> {
-    match (open, closed) {
-        (Some(_), Some(_)) => Err(at.wrong("an end is either open or closed")),
-        (Some(number), None) => Ok(Some((number, false))),
-        (None, Some(number)) => Ok(Some((number, true))),
-        (None, None) => Ok(None),
-    }
-}
-
 fn kind(at: At<'_>, file: &LimitFile, systems: &[UnitSystem]) -> Read<RuleKind> {
     let counted = |of: Option<&String>| -> Read<CountedFrom> {
         Ok(at.optional(of)?.unwrap_or(CountedFrom::Mean))
@@ -244,7 +199,7 @@ fn kind(at: At<'_>, file: &LimitFile, systems: &[UnitSystem]) -> Read<RuleKind> 
         }
         LimitFile::Fixed(file) => {
             let ends = |file: &EndsFile| -> Read<Ends> {
-                Ok(Ends { min: end(at, file.above, file.min)?, max: file.max })
+                Ok(Ends { min: at.bound(file.above, file.min)?, max: file.max })
             };
             RuleKind::Fixed(per_system(at, systems, file.metric.as_ref(), file.us.as_ref(), ends)?)
         }
@@ -297,19 +252,19 @@ fn table(at: At<'_>, file: &TableFile, systems: &[UnitSystem]) -> Read<RuleKind>
 }
 
 fn row(at: At<'_>, file: &RowFile) -> Read<Row> {
-    let parsed = |text: Option<&String>| -> Read<Option<End>> {
-        text.map(|text| End::parse(text).map_err(|problem| at.wrong(problem))).transpose()
-    };
     if file.max.is_some() && file.max_below.is_some() {
         return Err(at.wrong("a row has max or max-below, not both"));
     }
     let band =
-        Band { low: end(at, file.above, file.from)?, high: end(at, file.below, file.up_to)? };
+        Band { low: at.bound(file.above, file.from)?, high: at.bound(file.below, file.up_to)? };
     Ok(Row {
         band,
-        and_band: Band { low: end(at, None, file.and_from)?, high: end(at, file.and_below, None)? },
-        min: parsed(file.min.as_ref())?,
-        max: parsed(file.max.as_ref().or(file.max_below.as_ref()))?,
+        and_band: Band {
+            low: at.bound(None, file.and_from)?,
+            high: at.bound(file.and_below, None)?,
+        },
+        min: at.end(file.min.as_ref())?,
+        max: at.end(file.max.as_ref().or(file.max_below.as_ref()))?,
         max_included: file.max_below.is_none(),
         confidence: at.optional(file.confidence.as_ref())?,
     })

@@ -5,6 +5,8 @@ use std::collections::BTreeMap;
 
 use serde::Deserialize;
 
+use crate::qualify::pack::file::{OpenFile, SizeFile};
+
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
 pub(super) struct PackFile {
@@ -22,13 +24,6 @@ pub(super) struct PackFile {
     #[serde(default)]
     pub revalidation: Vec<RevalidationFile>,
     pub rule: Vec<RuleFile>,
-}
-
-#[derive(Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub(super) struct OpenFile {
-    pub clause: String,
-    pub what: String,
 }
 
 #[derive(Debug, Deserialize)]
@@ -83,13 +78,6 @@ pub(super) struct WhenFile {
     pub for_rotating: Option<bool>,
     pub for_pipe_up_to: Option<SizeFile>,
     pub not_for_pipe_up_to: Option<SizeFile>,
-}
-
-#[derive(Debug, Clone, Copy, Default, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub(super) struct SizeFile {
-    pub metric: Option<f64>,
-    pub us: Option<f64>,
 }
 
 #[derive(Debug, Deserialize)]

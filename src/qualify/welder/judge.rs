@@ -2,11 +2,12 @@
 
 use super::{
     Layers, Sensing, WelderBacking, WelderJob, WelderLimit, WelderRange, WelderVariable,
-    pack::{JobWhen, PerColumn},
+    pack::JobWhen,
 };
 use crate::{
     qualify::{
         Allowed, Interval, Missing, Whose,
+        pack::PerSystem,
         record::{ProductForm, Transfer},
     },
     quantity::{Amount, Kind, OutsideDiameterKind, UnitSystem, compare},
@@ -210,7 +211,7 @@ const fn letters(position: Position, weld: JointKind) -> Option<&'static [&'stat
 impl JobWhen {
     /// Whether the limit concerns the job: `None` where it does not, else the facts that this hangs on.
     fn concerns(&self, job: &WelderJob, system: UnitSystem) -> Option<Vec<Missing>> {
-        let small = |size: Option<&PerColumn<f64>>| {
+        let small = |size: Option<&PerSystem<f64>>| {
             size.map(|size| is_pipe_up_to(job, size.of(system).copied(), system))
         };
         let answers = [

@@ -7,16 +7,20 @@ use std::{
 
 use super::{
     TestPosition, WelderBacking, WelderVariable,
-    file::{LimitFile, PackFile, RowFile, RuleFile, SizeFile, WhenFile},
+    file::{LimitFile, PackFile, RowFile, RuleFile, WhenFile},
 };
 use crate::{
     qualify::{
         OpenClause, PackError, Symbol,
-        pack::End,
+        pack::{
+            End, PerSystem,
+            at::{At, Read},
+            file::SizeFile,
+        },
         record::{Mechanisation, ProductForm, Transfer},
     },
     quantity::UnitSystem,
-    trade::{CodeEdition, Coded, Confidence, JointKind, Position, Process, coded},
+    trade::{CodeEdition, Confidence, JointKind, Position, Process, coded},
 };
 
 coded! {
@@ -132,8 +136,8 @@ pub(super) struct When {
     pub transfers: Vec<Transfer>,
     pub mechanisations: Vec<Mechanisation>,
     pub positions: Vec<TestPosition>,
-    pub diameter_up_to: Option<PerColumn<f64>>,
-    pub diameter_above: Option<PerColumn<f64>>,
+    pub diameter_up_to: Option<PerSystem<f64>>,
+    pub diameter_above: Option<PerSystem<f64>>,
     pub job: JobWhen,
 }
 
@@ -146,24 +150,8 @@ pub(super) struct JobWhen {
     pub positions: Vec<Position>,
     pub not_positions: Vec<Position>,
     pub rotating: Option<bool>,
-    pub pipe_up_to: Option<PerColumn<f64>>,
-    pub not_pipe_up_to: Option<PerColumn<f64>>,
-}
-
-/// A value for each column that the code prints.
-#[derive(Debug, Clone, PartialEq)]
-pub(super) struct PerColumn<T> {
-    pub metric: Option<T>,
-    pub us: Option<T>,
-}
-
-impl<T> PerColumn<T> {
-    pub const fn of(&self, system: UnitSystem) -> Option<&T> {
-        match system {
-            UnitSystem::Metric => self.metric.as_ref(),
-            UnitSystem::Us => self.us.as_ref(),
-        }
-    }
+    pub pipe_up_to: Option<PerSystem<f64>>,
+    pub not_pipe_up_to: Option<PerSystem<f64>>,
 }
 
 #[derive(Debug, Clone, PartialEq)]
@@ -175,7 +163,7 @@ pub(super) enum RuleKind {
     /// What each tested value covers; `A+B` is what two together cover.
     Covers(BTreeMap<String, Vec<String>>),
     /// Rows by a tested size; one fixed row where there is no size.
-    Table { by: Option<Symbol>, rows: PerColumn<Vec<Row>> },
+    Table { by: Option<Symbol>, rows: PerSystem<Vec<Row>> },
     /// The code has a rule here that the pack does not hold.
     NotHeld(String),
 }
@@ -241,7 +229,7 @@ impl WelderPack {
         if file.confirmation.every_months == 0 {
             return Err(head("confirmation").wrong("every-months is zero"));
         }
-        let option = |written: super::file::RevalidationFile| -> Result<_, PackError> {
+        let option = |written: super::file::RevalidationFile| -> Read<_> {
             let at = head("revalidation");
             Ok(RevalidationOption {
                 way: at.code(&written.way)?,
@@ -295,40 +283,7 @@ impl WelderPack {
     }
 }
 
-/// Where in the pack a reader stands.
-#[derive(Clone, Copy)]
-struct At<'a> {
-    rule: Option<&'a str>,
-    field: &'a str,
-}
-
-impl<'a> At<'a> {
-    fn wrong(self, problem: impl Into<String>) -> PackError {
-        let rule = self.rule.map(str::to_owned);
-        PackError { rule, field: self.field.to_owned(), problem: problem.into() }
-    }
-
-    const fn field(self, field: &'a str) -> Self {
-        Self { rule: self.rule, field }
-    }
-
-    fn code<T: Coded>(self, code: &str) -> Result<T, PackError> {
-        let known = || T::ALL.iter().map(|(_, code)| *code).collect::<Vec<_>>().join(", ");
-        T::from_code(code).ok_or_else(|| {
-            self.wrong(format!("\"{code}\" is no {}; known are {}", T::NAME, known()))
-        })
-    }
-
-    fn codes<T: Coded>(self, codes: &[String]) -> Result<Vec<T>, PackError> {
-        codes.iter().map(|code| self.code(code)).collect()
-    }
-
-    fn end(self, text: Option<&String>) -> Result<Option<End>, PackError> {
-        text.map(|text| End::parse(text).map_err(|problem| self.wrong(problem))).transpose()
-    }
-}
-
-fn rule(file: &RuleFile, systems: &[UnitSystem]) -> Result<Rule, PackError> {
+fn rule(file: &RuleFile, systems: &[UnitSystem]) -> Read<Rule> {
     let at = At { rule: Some(&file.id), field: "clause" };
     if file.clause.trim().is_empty() {
         return Err(at.wrong("is empty"));
@@ -354,10 +309,10 @@ fn rule(file: &RuleFile, systems: &[UnitSystem]) -> Result<Rule, PackError> {
     })
 }
 
-fn when(at: At<'_>, file: &WhenFile, systems: &[UnitSystem]) -> Result<When, PackError> {
-    let size = |size: Option<SizeFile>| -> Result<_, PackError> {
+fn when(at: At<'_>, file: &WhenFile, systems: &[UnitSystem]) -> Read<When> {
+    let size = |size: Option<SizeFile>| -> Read<_> {
         let Some(size) = size else { return Ok(None) };
-        let both = PerColumn { metric: size.metric, us: size.us };
+        let both = PerSystem { metric: size.metric, us: size.us };
         let whole = systems.iter().all(|system| both.of(*system).is_some());
         whole.then_some(Some(both)).ok_or_else(|| at.wrong("a column of units is missing"))
     };
@@ -383,19 +338,19 @@ fn when(at: At<'_>, file: &WhenFile, systems: &[UnitSystem]) -> Result<When, Pac
     })
 }
 
-fn kind(at: At<'_>, file: &LimitFile, systems: &[UnitSystem]) -> Result<RuleKind, PackError> {
+fn kind(at: At<'_>, file: &LimitFile, systems: &[UnitSystem]) -> Read<RuleKind> {
     Ok(match file {
         LimitFile::Same => RuleKind::Same,
         LimitFile::Classes(classes) => RuleKind::Classes(classes.clone()),
         LimitFile::Covers(covers) => RuleKind::Covers(covers.clone()),
         LimitFile::NotHeld(why) => RuleKind::NotHeld(why.clone()),
         LimitFile::Table(table) => {
-            let by = table.by.as_ref().map(|by| at.code(by)).transpose()?;
+            let by = at.optional(table.by.as_ref())?;
             let rows = |rows: Option<&Vec<RowFile>>| {
                 rows.map(|rows| rows.iter().map(|one| row(at, one)).collect()).transpose()
             };
             let rows =
-                PerColumn { metric: rows(table.metric.as_ref())?, us: rows(table.us.as_ref())? };
+                PerSystem { metric: rows(table.metric.as_ref())?, us: rows(table.us.as_ref())? };
             if !systems.iter().all(|system| rows.of(*system).is_some()) {
                 return Err(at.wrong("a column of units is missing"));
             }
@@ -404,18 +359,13 @@ fn kind(at: At<'_>, file: &LimitFile, systems: &[UnitSystem]) -> Result<RuleKind
     })
 }
 
-fn row(at: At<'_>, file: &RowFile) -> Result<Row, PackError> {
-    let end = |closed: Option<f64>, open: Option<f64>| match (closed, open) {
-        (Some(_), Some(_)) => Err(at.wrong("an end is either open or closed")),
-        (Some(number), None) => Ok(Some((number, true))),
-        (None, open) => Ok(open.map(|number| (number, false))),
-    };
+fn row(at: At<'_>, file: &RowFile) -> Read<Row> {
     if (file.min.is_none() && file.max.is_none()) != file.free {
         return Err(at.wrong("a row has an end, or is free"));
     }
     Ok(Row {
-        low: end(file.from, file.above)?,
-        high: end(file.up_to, file.below)?,
+        low: at.bound(file.above, file.from)?,
+        high: at.bound(file.below, file.up_to)?,
         layers_from: file.layers_from,
         layers_below: file.layers_below,
         min: at.end(file.min.as_ref())?,

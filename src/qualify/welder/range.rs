@@ -2,11 +2,12 @@
 
 use super::{
     WelderPack, WelderTest, WelderVariable,
-    pack::{JobWhen, PerColumn, Row, Rule, RuleKind, When},
+    pack::{JobWhen, Row, Rule, RuleKind, When},
 };
 use crate::{
     qualify::{
         Allowed, Bound, Interval, Missing, Symbol, Whose,
+        pack::PerSystem,
         range::{listed, shown},
     },
     quantity::{Amount, UnitSystem, compare},
@@ -132,11 +133,11 @@ fn applies(when: &When, test: &WelderTest) -> Option<Vec<Missing>> {
     } else {
         Applies::No
     };
-    let up_to = |limit: &PerColumn<f64>| match size(Symbol::OutsideDiameter, test) {
+    let up_to = |limit: &PerSystem<f64>| match size(Symbol::OutsideDiameter, test) {
         Err(_) => None,
         Ok((_, number)) => Some(compare(number, *limit.of(test.system)?, 0.0).is_le()),
     };
-    let diameter = |limit: Option<&PerColumn<f64>>, wanted: bool| match limit.map(up_to) {
+    let diameter = |limit: Option<&PerSystem<f64>>, wanted: bool| match limit.map(up_to) {
         None => Applies::Yes,
         Some(None) => Applies::If(WelderVariable::OutsideDiameter),
         Some(Some(fits)) if fits == wanted => Applies::Yes,
