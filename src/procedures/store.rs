@@ -81,22 +81,6 @@ pub(super) async fn standings(db: &mut PgConnection, code: &str) -> sqlx::Result
     .await
 }
 
-/// Everybody who wrote an edit of the revision.
-pub(super) async fn authors(
-    db: &mut PgConnection,
-    code: &str,
-    revision: i32,
-) -> sqlx::Result<Vec<Option<Uuid>>> {
-    sqlx::query_scalar(
-        "select distinct author_id from record_revision
-         where kind = 'procedure' and code = $1 and revision = $2",
-    )
-    .bind(code)
-    .bind(revision)
-    .fetch_all(db)
-    .await
-}
-
 /// One thing that happened to a revision.
 #[derive(Debug, Clone, FromRow)]
 pub(super) struct EventRow {

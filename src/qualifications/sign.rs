@@ -109,8 +109,7 @@ async fn may_sign(tx: &mut TenantTx, code: &str, head: &Head, person: Uuid) -> R
         let detail = format!("The newest revision is {}; a draft is signed.", head.state);
         return Err(Problem::new(&CONFLICT, detail));
     }
-    let authors = store::authors(tx.connection(), code, head.revision).await?;
-    if authors.iter().any(|author| author.is_none_or(|author| author == person)) {
+    if records::wrote_part(tx.connection(), KIND, code, head.revision, person).await? {
         return Err(Problem::new(
             &CONFLICT,
             "Whoever wrote a part of the revision cannot sign it; a second person has to.",

@@ -29,22 +29,6 @@ pub(super) struct NewSignature<'a> {
     pub statement: &'a str,
 }
 
-/// Everybody who wrote an edit of the revision.
-pub(super) async fn authors(
-    db: &mut PgConnection,
-    code: &str,
-    revision: i32,
-) -> sqlx::Result<Vec<Option<Uuid>>> {
-    sqlx::query_scalar(
-        "select distinct author_id from record_revision
-         where kind = 'qualification' and code = $1 and revision = $2",
-    )
-    .bind(code)
-    .bind(revision)
-    .fetch_all(db)
-    .await
-}
-
 /// Writes a signature.
 pub(super) async fn write_signature(
     db: &mut PgConnection,

@@ -19,5 +19,5 @@ pub(crate) use endpoints::record_endpoints;
 pub use listing::{Column, Listing, PageQuery, list};
 pub use read::{ReadQuery, ReasonQuery, holds_already, read};
 pub use revise::revise;
-pub use store::{Head, Stored, find, find_revision, lock, move_head};
+pub use store::{Head, Stored, find, find_revision, lock, move_head, wrote_part};
 pub use withdraw::withdraw;

@@ -162,6 +162,30 @@ pub async fn lock(db: &mut PgConnection, kind: Kind, code: &str) -> sqlx::Result
     .await
 }
 
+/// Whether a person wrote a part of the revision, with whichever key: then a second person has to sign it. A
+/// part that nobody is named for counts as theirs.
+///
+/// # Errors
+/// When the database fails.
+pub async fn wrote_part(
+    db: &mut PgConnection,
+    kind: Kind,
+    code: &str,
+    revision: i32,
+    person: Uuid,
+) -> sqlx::Result<bool> {
+    let authors: Vec<Option<Uuid>> = sqlx::query_scalar(
+        "select distinct author_id from record_revision
+         where kind = $1 and code = $2 and revision = $3",
+    )
+    .bind(kind.column)
+    .bind(code)
+    .bind(revision)
+    .fetch_all(db)
+    .await?;
+    Ok(authors.iter().any(|author| author.is_none_or(|author| author == person)))
+}
+
 /// Inserts the head row of a new record; false when the code is taken.
 pub(super) async fn insert_head(
     db: &mut PgConnection,

@@ -173,8 +173,8 @@ async fn is_second_person(
     stored: &Stored,
     person: Uuid,
 ) -> Result<(), Problem> {
-    let authors = store::authors(tx.connection(), &stored.code, stored.revision).await?;
-    let wrote = authors.iter().any(|author| author.is_none_or(|author| author == person));
+    let Stored { code, revision, .. } = stored;
+    let wrote = records::wrote_part(tx.connection(), KIND, code, *revision, person).await?;
     if wrote || document.person == Some(person) {
         return Err(Problem::new(
             &CONFLICT,

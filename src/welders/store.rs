@@ -86,22 +86,6 @@ pub(super) async fn write_event(
     Ok(())
 }
 
-/// Whoever wrote this revision of the welder's record.
-pub(super) async fn authors(
-    db: &mut PgConnection,
-    code: &str,
-    revision: i32,
-) -> sqlx::Result<Vec<Option<Uuid>>> {
-    sqlx::query_scalar(
-        "select distinct author_id from record_revision
-         where kind = 'welder' and code = $1 and revision = $2",
-    )
-    .bind(code)
-    .bind(revision)
-    .fetch_all(db)
-    .await
-}
-
 /// Name behind a code, and how long it is kept.
 #[derive(Debug, Clone, FromRow)]
 pub(super) struct NameRow {

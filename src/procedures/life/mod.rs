@@ -119,8 +119,7 @@ async fn is_second_person(
     revision: i32,
     person: Uuid,
 ) -> Result<(), Problem> {
-    let authors = store::authors(tx.connection(), code, revision).await?;
-    if authors.iter().any(|author| author.is_none_or(|author| author == person)) {
+    if records::wrote_part(tx.connection(), KIND, code, revision, person).await? {
         return Err(Problem::new(
             &CONFLICT,
             "Whoever wrote a part of the revision cannot approve it; a second person has to.",
