@@ -1,9 +1,6 @@
 //! `POST /v1/advice`
 
-use std::sync::Arc;
-
 use axum::{Json, extract::State};
-use serde_json::Value;
 
 use super::answer_out::{AdviceAnswer, Ground};
 use crate::{
@@ -59,10 +56,9 @@ pub(super) async fn advise(
 ) -> Result<Json<AdviceAnswer>, Problem> {
     let caller = &permitted.caller;
     let rulebook = Question::rulebook(&state, caller, wanted).await?;
-    let AdviceIn { symptom, .. } = wire::read(&body)?;
-    let setup = body.get("setup").unwrap_or(&Value::Null);
-    let question = Question::resolve(caller, Arc::clone(&rulebook), &setup.into())
-        .map_err(|problem| problem.under("/setup"))?;
+    let AdviceIn { symptom, setup } = wire::read(&body)?;
+    let question =
+        Question::of(caller, rulebook, setup).map_err(|problem| problem.under("/setup"))?;
     let units = query.units(&question.rulebook)?;
     let (rulebook, too_old) = question.rulebook_now(&state);
     let book = &question.rulebook.book;

@@ -102,7 +102,18 @@ impl Question {
         rulebook: std::sync::Arc<Rulebook>,
         body: &Node<'_>,
     ) -> Result<Self, Problem> {
-        let sent: SetupIn = wire::read_node(body)?;
+        Self::of(caller, rulebook, wire::read_node(body)?)
+    }
+
+    /// Resolves what a setup names that was read already.
+    ///
+    /// # Errors
+    /// Field errors of what a field means beside another, records that do not exist.
+    pub fn of(
+        caller: &Caller,
+        rulebook: std::sync::Arc<Rulebook>,
+        sent: SetupIn,
+    ) -> Result<Self, Problem> {
         let today = OffsetDateTime::now_utc().date();
         let day = sent.day.unwrap_or(today);
         let named = sent.station.as_ref().map(ToString::to_string);

@@ -1,9 +1,6 @@
 //! `POST /v1/run-plans`
 
-use std::sync::Arc;
-
 use axum::{Json, extract::State};
-use serde_json::Value;
 
 use super::answer_out::{BestPlanOut, ProcedurePlanOut, RunPlansAnswer, best};
 use crate::{
@@ -95,8 +92,7 @@ pub(super) async fn plan_runs(
     let caller = &permitted.caller;
     let rulebook = Question::rulebook(&state, caller, wanted).await?;
     let sent: RunPlansIn = wire::read(&body)?;
-    let setup = body.get("setup").unwrap_or(&Value::Null);
-    let question = Question::resolve(caller, Arc::clone(&rulebook), &setup.into())
+    let question = Question::of(caller, rulebook, sent.setup.clone())
         .map_err(|problem| problem.under("/setup"))?;
     let units = query.units(&question.rulebook)?;
     let mut asked = window::Question::plain().map_err(Problem::internal)?;

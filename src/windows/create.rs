@@ -133,7 +133,7 @@ pub(super) async fn open_windows(
     let mut asked = query.question()?;
     let rulebook = Question::rulebook(&state, &permitted.caller, wanted).await?;
     let WindowsIn { setup, ask } = wire::read(&body)?;
-    let question = Question::resolve(&permitted.caller, rulebook, &(&setup).into())?;
+    let question = Question::of(&permitted.caller, rulebook, setup)?;
     let units = query.question_query().units(&question.rulebook)?;
     asked.units = units.unwrap_or(asked.units);
     if let Some(ask) = ask {

@@ -1,6 +1,5 @@
 //! A setup with what is asked of its windows, as sent.
 
-use serde_json::Value;
 use utoipa::{
     PartialSchema, ToSchema,
     openapi::{RefOr, Schema},
@@ -22,7 +21,7 @@ const ASK_MEANS: &str = "What is asked beyond the setup.";
 #[derive(Debug, Clone)]
 pub struct WindowsIn {
     /// The setup as sent.
-    pub setup: Value,
+    pub setup: SetupIn,
     /// What is asked.
     pub ask: Option<AskIn>,
 }
@@ -35,13 +34,12 @@ impl FromWire for WindowsIn {
         let ask =
             members.get(ASK).map(|ask| AskIn::from_wire(ask, Place::Member(&at, ASK), errors));
         let setup = Node::Object(members.without(&[ASK]));
-        // Read here too, so that all errors come at once.
-        let sound = SetupIn::from_wire(&setup, at, errors).is_some();
+        let setup = SetupIn::from_wire(&setup, at, errors);
         let ask = match ask {
             Some(read) => Some(read?),
             None => None,
         };
-        sound.then(|| Self { setup: setup.to_value(), ask })
+        Some(Self { setup: setup?, ask })
     }
 }
 
