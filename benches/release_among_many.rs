@@ -5,34 +5,29 @@
 //! start of a server on them, the release as its caller waits for it (the own server is held to it by then),
 //! and what a second server takes after that. Run with `cargo bench --bench release_among_many -- 100000`.
 
+#[path = "shared/furnish.rs"]
+mod furnish;
+
 use std::{
     error::Error,
-    num::NonZeroU32,
     time::{Duration, Instant},
 };
 
 use arcbounds::{
-    access::Role,
-    config::ListenArgs,
-    database::{
-        self,
-        private::{Options, PrivatePostgres, roles},
-    },
-    http, import,
-    organisation::{self, Member},
-    rulebook, server,
+    database::private::{Options, PrivatePostgres},
+    http, rulebook,
 };
 use reqwest::{Client, Method, Response};
 use sqlx::{Connection, PgConnection};
 use tokio::net::TcpListener;
+
+use furnish::{DATABASE, Keys};
 
 type Failure = Box<dyn Error + Send + Sync>;
 
 /// Releases that are timed.
 const RELEASES: usize = 5;
 
-const DATABASE: &str = "bench";
-const SCENARIO: &str = include_str!("../demo/scenario.ndjson");
 const REVISION: &str = include_str!("../demo/wps-103-revision-2.json");
 const COPIED: &str = "WPS-101";
 const RELEASED: &str = "WPS-103";
@@ -50,9 +45,8 @@ fn main() -> Result<(), Failure> {
 }
 
 async fn measure(postgres: &PrivatePostgres, count: i64) -> Result<(), Failure> {
-    roles::ensure(&postgres.url("postgres", "postgres"), DATABASE).await?;
-    database::migrate(&postgres.url(DATABASE, roles::OWNER)).await?;
-    let keys = furnish(postgres).await?;
+    let keys = furnish::found(postgres).await?;
+    furnish::load(&serve(postgres).await?, &keys).await?;
     copy(&postgres.url(DATABASE, "postgres"), count).await?;
     let started = Instant::now();
     let own = serve(postgres).await?;
@@ -63,30 +57,6 @@ async fn measure(postgres: &PrivatePostgres, count: i64) -> Result<(), Failure> 
         println!("release answered in {released:.2?}; the second server {followed:.2?} later");
     }
     Ok(())
-}
-
-struct Keys {
-    author: String,
-    approver: String,
-}
-
-/// Loads the demo's records.
-async fn furnish(postgres: &PrivatePostgres) -> Result<Keys, Failure> {
-    let pool = database::open(&postgres.url(DATABASE, roles::APP), 4).await?;
-    let first = organisation::found(&pool, "Bench", "Admin").await?;
-    let member = |name, role| Member { name: Some(name), role, station: None, label: name };
-    let author = organisation::enrol(&pool, first.organisation, member("A", Role::Author)).await?;
-    let approver =
-        organisation::enrol(&pool, first.organisation, member("B", Role::Approver)).await?;
-    let keys = Keys { author: author.reveal().to_owned(), approver: approver.reveal().to_owned() };
-    let importing =
-        import::Keys { author: keys.author.clone(), approver: Some(keys.approver.clone()) };
-    let address = serve(postgres).await?;
-    let report = import::load(&address, &importing, SCENARIO.lines()).await?;
-    if !report.refused.is_empty() {
-        return Err(format!("the scenario was refused: {:?}", report.refused).into());
-    }
-    Ok(keys)
 }
 
 /// Copies one procedure behind the service's back.
@@ -122,9 +92,7 @@ async fn copy(url: &str, count: i64) -> Result<(), Failure> {
 
 /// A server of its own, which follows the changes of the others.
 async fn serve(postgres: &PrivatePostgres) -> Result<String, Failure> {
-    let pool = database::open(&postgres.url(DATABASE, roles::APP), 4).await?;
-    let listen = ListenArgs { listen: "127.0.0.1:0".parse()?, rate_per_key: NonZeroU32::MAX };
-    let state = server::state(pool, &listen).await?;
+    let state = furnish::state(postgres).await?;
     tokio::spawn(rulebook::follow(state.rulebooks.clone()));
     let listener = TcpListener::bind("127.0.0.1:0").await?;
     let address = format!("http://{}", listener.local_addr()?);
@@ -150,7 +118,7 @@ async fn release(own: &str, other: &str, keys: &Keys) -> Result<(Duration, Durat
     let version = header(&released, "rulebook-version");
     let started = Instant::now();
     loop {
-        let asked = client.post(format!("{other}/v1/checks")).bearer_auth(&keys.author);
+        let asked = client.post(format!("{other}/v1/checks")).bearer_auth(&keys.reader);
         let asked =
             asked.header("rulebook-version", &version).header("content-type", "application/json");
         if asked.body(NAMED).send().await?.status().is_success() {

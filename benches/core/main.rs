@@ -4,7 +4,9 @@
 //! machine's; ratios are of one run. `scripts/instructions` counts the instructions of each stage, which do not
 //! depend on how busy the machine is.
 
-#[path = "../scenario/mod.rs"]
+#[path = "../shared/memory.rs"]
+mod memory;
+#[path = "../shared/scenario.rs"]
 mod scenario;
 mod sizes;
 mod stages;

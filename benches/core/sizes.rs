@@ -1,7 +1,7 @@
 //! One check that names no procedure, with 100 to 100,000 procedures on record. Whatever their number, 20 of them
 //! cover the job, so what grows is only what a check must not depend on.
 
-use std::{fs, hint::black_box, sync::Arc, time::Instant};
+use std::{hint::black_box, sync::Arc, time::Instant};
 
 use arcbounds::{
     check::{Book, Procedures, Setup, Telling, judge, record::Procedure},
@@ -9,7 +9,7 @@ use arcbounds::{
 };
 use time::macros::date;
 
-use crate::scenario;
+use crate::{memory::resident, scenario};
 
 /// Procedures that cover one job.
 const COVERING: usize = 20;
@@ -101,12 +101,4 @@ fn book(size: usize, setup: &Setup) -> Book {
     assert!(all.len() >= size, "{size} procedures cannot be told apart");
     book.procedures = Procedures::new(all.into_iter().map(Arc::new));
     book
-}
-
-/// Bytes of memory this process holds.
-fn resident() -> usize {
-    let pages = fs::read_to_string("/proc/self/statm").unwrap_or_default();
-    let pages: usize =
-        pages.split(' ').nth(1).and_then(|text| text.parse().ok()).unwrap_or_default();
-    pages * 4096
 }

@@ -6,9 +6,12 @@
 //! ratios, of one run, are what is stated.
 
 mod client;
+#[path = "../shared/furnish.rs"]
 mod furnish;
+#[path = "../shared/memory.rs"]
+mod memory;
 mod query;
-#[path = "../scenario/mod.rs"]
+#[path = "../shared/scenario.rs"]
 mod scenario;
 mod stream;
 
@@ -19,6 +22,7 @@ use arcbounds::{
     http,
 };
 use axum::{Router, body::Bytes, routing::post};
+use tokio::net::TcpListener;
 
 use client::{Side, request};
 
@@ -30,8 +34,6 @@ static ALLOCATOR: mimalloc::MiMalloc = mimalloc::MiMalloc;
 
 /// Turns of each side; the first of each is not counted.
 const TURNS: usize = 9;
-
-const DATABASE: &str = "bench";
 
 fn main() -> Result<(), Failure> {
     let lines = std::env::args().find_map(|word| word.parse().ok()).unwrap_or(100_000);
@@ -45,9 +47,12 @@ fn main() -> Result<(), Failure> {
 }
 
 async fn measure(postgres: &PrivatePostgres, lines: usize) -> Result<(), Failure> {
-    let (service, key) = furnish::service(postgres).await?;
+    let keys = furnish::found(postgres).await?;
+    let service = serve(http::router(furnish::state(postgres).await?)).await?;
+    furnish::load(&format!("http://{service}"), &keys).await?;
+    let key = keys.reader;
     let routes = Router::new().route("/echo", post(|body: Bytes| async { body }));
-    let echo = furnish::serve(http::layered(routes)).await?;
+    let echo = serve(http::layered(routes)).await?;
     let query = query::service(postgres).await?;
     let unnamed = scenario::SETUP.replace("\"procedure\": \"WPS-101\",\n  \"revision\": 2,", "");
     let check = |body: &str| request("/v1/checks?detail=summary", &key, body);
@@ -84,4 +89,12 @@ async fn measure(postgres: &PrivatePostgres, lines: usize) -> Result<(), Failure
         at_the_end >> 20
     );
     Ok(())
+}
+
+/// Serves routes on a port of their own.
+async fn serve(router: Router) -> Result<String, Failure> {
+    let listener = TcpListener::bind("127.0.0.1:0").await?;
+    let address = listener.local_addr()?.to_string();
+    tokio::spawn(async move { axum::serve(listener, router).await });
+    Ok(address)
 }

@@ -19,7 +19,7 @@ use axum::{Json, Router, body::Bytes, extract::State, routing::post};
 use serde_json::{Value, json};
 use sqlx::{Connection, PgConnection, PgPool, Row};
 
-use crate::{DATABASE, Failure, furnish::serve, scenario};
+use crate::{Failure, furnish::DATABASE, scenario, serve};
 
 const TABLES: &str = "
     create schema plain;

@@ -1,13 +1,13 @@
 //! A stream of setups: how many lines a second, and what memory it takes.
 
-use std::{fs, time::Instant};
+use std::time::Instant;
 
 use tokio::{
     io::{AsyncReadExt, AsyncWriteExt},
     net::TcpStream,
 };
 
-use crate::{Failure, scenario::SETUP};
+use crate::{Failure, memory::resident, scenario::SETUP};
 
 /// Lines written at once.
 const TOGETHER: usize = 64;
@@ -60,12 +60,4 @@ pub async fn run(address: &str, key: &str, lines: usize) -> Result<(f64, usize, 
     #[expect(clippy::cast_precision_loss, reason = "a count of lines")]
     let rate = lines as f64 / took.as_secs_f64();
     Ok((rate, at_a_tenth, resident()))
-}
-
-/// Bytes of memory this process holds.
-fn resident() -> usize {
-    let pages = fs::read_to_string("/proc/self/statm").unwrap_or_default();
-    let pages: usize =
-        pages.split(' ').nth(1).and_then(|text| text.parse().ok()).unwrap_or_default();
-    pages * 4096
 }

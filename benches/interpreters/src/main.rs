@@ -7,7 +7,7 @@
 //! cautions) it does in the time stated. Run with
 //! `cargo run --release --manifest-path benches/interpreters/Cargo.toml --target-dir target`.
 
-#[path = "../../scenario/mod.rs"]
+#[path = "../../shared/scenario.rs"]
 mod scenario;
 
 use std::{error::Error, hint::black_box, time::Instant};
