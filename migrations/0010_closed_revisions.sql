@@ -11,7 +11,7 @@ declare
 begin
     select r.revision, r.edit, r.state into head from record r
     where (r.organisation_id, r.kind, r.code) = (new.organisation_id, new.kind, new.code);
-    if (new.revision, new.edit) = (head.revision + 1, 1)
+    if (new.revision, new.edit) = (head.revision + 1, 1) and head.state not in ('draft', 'in-review')
         or (new.revision, new.edit) = (head.revision, head.edit + 1) and head.state = 'draft'
         or (head.revision, head.edit, new.revision, new.edit) = (1, 1, 1, 1) then
         return new;

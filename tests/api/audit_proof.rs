@@ -3,11 +3,17 @@
 
 use std::io::Cursor;
 
-use arcbounds::audit::{Outcome, Place, prove_file};
+use arcbounds::{
+    access::Role,
+    audit::{Outcome, Place, prove_file},
+};
 use serde_json::{Value, json};
 use sqlx::{AssertSqlSafe, Connection, PgConnection};
 
-use crate::support::{Answer, Api, Shop, documents};
+use crate::{
+    behind::{administer, etag, key, person, step},
+    support::{Answer, Api, Shop, documents},
+};
 
 /// What the endpoint says of the chain.
 async fn verify(api: &Api, shop: &Shop) -> Value {
@@ -623,4 +629,197 @@ async fn rewrite_in_the_first_format(api: &Api, shop: &Shop) {
         .execute(&mut connection)
         .await
         .unwrap();
+}
+
+/// The judgement that a release kept: the floor is held to it.
+#[tokio::test]
+async fn a_kept_judgement_is_covered() {
+    let api = Api::furnished().await;
+    api.shop.write(&api, "consumables", &documents::tested_consumable()).await;
+    api.shop.write(&api, "procedures", &documents::supported_procedure()).await;
+    api.shop.release(&api, documents::SUPPORTED).await;
+    assert_eq!(told(&verify(&api, &api.shop).await), []);
+    let lines = lines(&export(&api, &api.shop).await);
+    let released = lines.iter().find(|line| {
+        line["entry"]["action"] == "released" && line["entry"]["subject"] == documents::SUPPORTED
+    });
+    let released = released.unwrap();
+    let kept = &released["details"]["release-judgement"][0]["judgement"];
+    assert_eq!(kept["ruling"], "qualified");
+    let number = released["entry"]["number"].as_i64().unwrap();
+    harm(
+        &api,
+        &api.shop,
+        &["update procedure_support set judgement = jsonb_set(judgement, '{not_judged}', '[]'),
+               at = at + interval '1 second' where {own}"],
+    )
+    .await;
+    let faults = expected(&[("row-altered", number), ("row-not-in-chain", 0)]);
+    assert_eq!(told(&verify(&api, &api.shop).await), faults);
+    harm(&api, &api.shop, &["delete from procedure_support where {own}"]).await;
+    assert_eq!(told(&verify(&api, &api.shop).await), expected(&[("row-altered", number)]));
+}
+
+/// Everything that people do to welders, attachments and keys leaves a chain that is whole.
+#[tokio::test]
+async fn a_chain_with_every_kind_of_row_is_whole() {
+    let api = Api::furnished().await;
+    let (author, approver) = (api.shop.author(), api.shop.approver());
+    api.shop.write(&api, "welders", &documents::welder()).await;
+    let path = "/v1/welders/W-1";
+    let signed = json!({ "qualification": "Q1", "event": "range-signed", "reason": "Compared" });
+    let now = etag(&api, path).await;
+    step(&api, approver, &format!("{path}/events"), &now, &signed).await.expect(200);
+    let name = json!({ "name": "Somebody", "retention": "five years" });
+    let call = api.call(reqwest::Method::PUT, &format!("{path}/name")).key(author);
+    call.json(&name).send().await.expect(200);
+    let photo = ("image/png", documents::PNG);
+    let photo = api.shop.attach(&api, documents::QUALIFICATION, "photo.png", photo).await;
+    let path = format!("/v1/qualifications/{}/attachments/{photo}", documents::QUALIFICATION);
+    let because = json!({ "reason": "Of another test" });
+    api.post(author, &format!("{path}/withdrawal"), &because).await.expect(200);
+    let who = person(&api, "Somebody", &[Role::Reader]).await;
+    let (key, _) = key(&api, &json!({ "label": "x", "roles": ["reader"], "person": who })).await;
+    for last in ["rotation", "revocation"] {
+        let path = format!("/v1/keys/{key}/{last}");
+        api.post(api.shop.admin(), &path, &Value::Null).await.expect(200);
+    }
+    let changed = json!({ "name": "Somebody", "roles": ["author"], "active": false });
+    administer(&api, &format!("/v1/people/{who}"), &changed).await.expect(200);
+    let settings = api.get(api.shop.admin(), "/v1/organisation").await.expect(200);
+    let settings = documents::with(settings["settings"].clone(), "/units", json!("us"));
+    administer(&api, "/v1/organisation", &settings).await.expect(200);
+    let procedure = "/v1/procedures/WPS-1";
+    let reason = format!("{procedure}?reason=Wider%20voltage");
+    let edited = documents::with(documents::procedure(), "/note", json!("Edited"));
+    for document in [documents::procedure(), edited, documents::procedure()] {
+        api.put(author, &reason, &etag(&api, procedure).await, &document).await.expect(200);
+    }
+    api.shop.release(&api, documents::PROCEDURE).await;
+    for path in [procedure, "/v1/qualifications/PQR-1", "/v1/stations/ST-1"] {
+        let now = etag(&api, path).await;
+        api.act(approver, &format!("{path}/withdrawal"), &now).await.expect(200);
+    }
+    assert_eq!(told(&verify(&api, &api.shop).await), []);
+    let text = export(&api, &api.shop).await;
+    assert_eq!(found(&prove(&text, Vec::new())), []);
+    let lines = lines(&text);
+    let detail = |pointer: &str| lines.iter().filter(|line| line.pointer(pointer).is_some()).count();
+    for (pointer, count) in [
+        ("/details/welder-event/0/test", 1),
+        ("/details/attachment-withdrawal/0/reason", 1),
+        // The founder, four members, and the one above when added and when changed.
+        ("/details/person/0/roles", 6),
+        ("/details/key/0/revoked_at", 1),
+    ] {
+        assert_eq!(detail(pointer), count, "{pointer}");
+    }
+    let reasons = lines.iter().filter(|l| l["details"]["revision"][0]["reason"] == "Wider voltage");
+    assert_eq!(reasons.count(), 3);
+    // What was superseded and what was withdrawn stand in the entry of the step that did it.
+    let events = |action: &str, entry: usize| {
+        let of = |line: &&Value| {
+            line["entry"]["action"] == action && line["entry"]["kind"] == "procedure"
+        };
+        let found = lines.iter().filter(of).nth(entry).unwrap();
+        let events = found["details"]["procedure-event"].as_array().unwrap().iter();
+        events.map(|e| e["event"].as_str().unwrap().to_owned()).collect::<Vec<_>>()
+    };
+    let mut both = events("released", 1);
+    both.sort_unstable();
+    assert_eq!(both, ["released", "superseded"]);
+    assert_eq!(events("withdrawn", 0), ["withdrawn", "withdrawn"]);
+}
+
+/// An export is of one moment, whatever is written meanwhile.
+#[tokio::test]
+async fn exports_are_whole_while_others_write() {
+    let api = Api::furnished().await;
+    let writes = async {
+        for number in 0..60 {
+            let code = json!(format!("ST-1{number}"));
+            let station = documents::with(documents::station(), "/code", code);
+            api.shop.write(&api, "stations", &station).await;
+        }
+    };
+    let exports = async {
+        let mut lengths = Vec::new();
+        for _ in 0..10 {
+            let outcome = prove(&export(&api, &api.shop).await, Vec::new());
+            assert_eq!(found(&outcome), []);
+            lengths.push(outcome.proved.entries);
+            assert_eq!(told(&verify(&api, &api.shop).await), []);
+        }
+        lengths
+    };
+    let ((), lengths) = tokio::join!(writes, exports);
+    assert!(lengths.is_sorted() && lengths.first() < lengths.last(), "{lengths:?}");
+}
+
+/// A reader who takes nothing holds one of the two walks; what waits longer than it may is told to come again.
+#[tokio::test]
+async fn a_third_walk_at_once_waits_and_is_refused() {
+    let api = Api::furnished().await;
+    let held = std::sync::Arc::clone(&api.state().walks);
+    let both = held.acquire_many(2).await.unwrap();
+    let refused = api.get(api.shop.reader(), "/v1/audit/export").await;
+    refused.problem(503, "unavailable");
+    assert_eq!(refused.header("retry-after"), "30");
+    drop(both);
+    assert_eq!(told(&verify(&api, &api.shop).await), []);
+}
+
+/// What the program says of a file, and its exit code.
+fn program(arguments: &[&str], input: &str) -> (i32, String) {
+    use std::io::Write;
+
+    let mut command = std::process::Command::new(env!("CARGO_BIN_EXE_arcbounds"));
+    command.arg("verify-audit").args(arguments);
+    command.stdin(std::process::Stdio::piped()).stdout(std::process::Stdio::piped());
+    let mut child = command.stderr(std::process::Stdio::null()).spawn().unwrap();
+    // A program that ends early does not read on.
+    let _ = child.stdin.take().unwrap().write_all(input.as_bytes());
+    let output = child.wait_with_output().unwrap();
+    (output.status.code().unwrap(), String::from_utf8(output.stdout).unwrap())
+}
+
+#[tokio::test]
+async fn the_program_proves_a_file_without_a_database() {
+    let api = Api::furnished().await;
+    let text = export(&api, &api.shop).await;
+    let head = head(&api, &api.shop).await;
+    let kept = format!("{}:{}", head["number"], head["hash"].as_str().unwrap());
+    let (code, said) = program(&["-"], &text);
+    assert_eq!(code, 0, "{said}");
+    assert!(said.starts_with("whole\n") && said.contains(&format!("head {kept}")), "{said}");
+    let (code, said) = program(&["-", "--head", &kept], &text);
+    assert_eq!(code, 0, "{said}");
+    assert!(said.contains(&format!("contains the head {kept}")), "{said}");
+
+    let file = std::env::temp_dir().join(format!("arcbounds-{}.ndjson", uuid::Uuid::now_v7()));
+    std::fs::write(&file, text.replacen("First station", "Second station", 1)).unwrap();
+    let (code, said) = program(&[file.to_str().unwrap(), "--head", &kept], "");
+    assert_eq!(code, 1, "{said}");
+    assert!(said.contains("entry 16: document-altered, station ST-1 revision 1: "), "{said}");
+    assert!(said.contains("faulty\n"), "{said}");
+    std::fs::remove_file(&file).unwrap();
+
+    let foreign = format!("3:{}", "ab".repeat(32));
+    let (code, said) = program(&["-", "--head", &foreign], &text);
+    assert_eq!(code, 1, "{said}");
+    assert!(said.contains("does not contain the head 3:"), "{said}");
+    let part = part(&api, "from=14").await.text;
+    let (code, said) = program(&["-"], &part);
+    assert_eq!(code, 0, "{said}");
+    assert!(said.contains("whole, a part: entries 14 to 19 of 19"), "{said}");
+
+    let newer = text.replacen("\"form\":1", "\"form\":2", 1);
+    for unreadable in ["", "{}", "no JSON\n", &newer, text.split_once('\n').unwrap().1] {
+        let (code, said) = program(&["-"], unreadable);
+        assert_eq!(code, 2, "{said}");
+        assert!(said.starts_with("unreadable: "), "{said}");
+    }
+    let (code, said) = program(&["/nowhere/at/all"], "");
+    assert_eq!((code, said.starts_with("unreadable: cannot read the file: ")), (2, true), "{said}");
+    assert_eq!(program(&["-", "--head", "17"], &text).0, 2);
 }
