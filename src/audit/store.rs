@@ -76,6 +76,15 @@ pub(super) async fn page(
     .await
 }
 
+/// Lets the database give up a statement of this transaction after a while.
+pub(super) async fn limit_time(db: &mut PgConnection, seconds: u32) -> sqlx::Result<()> {
+    sqlx::query("select set_config('statement_timeout', $1, true)")
+        .bind(format!("{seconds}s"))
+        .execute(db)
+        .await?;
+    Ok(())
+}
+
 /// The head as its row tells it.
 #[derive(Debug, Clone, FromRow)]
 pub(super) struct HeadRow {

@@ -2,6 +2,7 @@
 
 use axum::{Json, extract::State};
 use serde::Serialize;
+use sqlx::error::DatabaseError;
 use utoipa::ToSchema;
 
 use super::{
@@ -14,9 +15,20 @@ use super::{
 use crate::{
     access::{AnyRole, Permitted},
     database::TenantTx,
-    http::{AppState, JsonBody, problem::Problem, responses::AskProblems},
+    http::{
+        AppState, JsonBody,
+        problem::{Problem, TIMEOUT},
+        responses::WalkProblems,
+    },
     wire::{self, wire_object},
 };
+
+/// Longest time of one question to the database; less than a request may take, so that it goes on working for
+/// nobody.
+const MOST_SECONDS: u32 = 25;
+
+/// SQLSTATE of a statement that took longer than it may.
+const CANCELLED: &str = "57014";
 
 wire_object! {
     /// A head as an earlier export, print or answer told it.
@@ -69,7 +81,7 @@ pub struct VerifiedOut {
     request_body(content = VerifyIn, example = json!({})),
     responses(
         (status = 200, description = "What was proved, and what is wrong", body = VerifiedOut),
-        AskProblems,
+        WalkProblems,
     ),
 )]
 pub(super) async fn verify_audit(
@@ -81,7 +93,8 @@ pub(super) async fn verify_audit(
     let kept = sent.head.map(kept_head).transpose()?;
     let _permit = walking(&state).await?;
     let mut tx = TenantTx::snapshot(&state.pool, permitted.caller.actor()).await?;
-    let proved = prove(&mut tx, kept.into_iter().collect()).await?;
+    store::limit_time(tx.connection(), MOST_SECONDS).await?;
+    let proved = prove(&mut tx, kept.into_iter().collect()).await.map_err(too_long)?;
     Ok(Json(VerifiedOut {
         whole: proved.faults.is_empty(),
         entries: proved.entries,
@@ -91,6 +104,17 @@ pub(super) async fn verify_audit(
         faults: proved.faults,
         more_faults: proved.more_faults,
     }))
+}
+
+/// A question that the database gave up takes too long for a request.
+fn too_long(error: sqlx::Error) -> Problem {
+    let cancelled = |error: &dyn DatabaseError| error.code().is_some_and(|code| code == CANCELLED);
+    if error.as_database_error().is_some_and(cancelled) {
+        let detail = "The chain, or what it names, is too long to be walked within one request; export it and \
+                      prove the file with `arcbounds verify-audit`.";
+        return Problem::new(&TIMEOUT, detail);
+    }
+    error.into()
 }
 
 fn kept_head(sent: KeptHeadIn) -> Result<Place, Problem> {
@@ -119,7 +143,7 @@ fn hold_head(verifier: &mut Verifier, head: Option<&HeadRow>) {
 }
 
 /// Walks the chain, then what lies beside it.
-async fn prove(tx: &mut TenantTx, kept: Vec<Place>) -> Result<Proved, Problem> {
+async fn prove(tx: &mut TenantTx, kept: Vec<Place>) -> sqlx::Result<Proved> {
     let db = tx.connection();
     let head = store::head(db).await?;
     let mut verifier = Verifier::after(Place::start(), kept);

@@ -51,6 +51,8 @@ problem_sets! {
         + [BAD_PARAMETER, NOT_FOUND, CONFLICT, LAST_ADMINISTRATOR, STALE, MATCH_REQUIRED];
     /// Asking a question with a body.
     AskProblems: [BODY] + [BAD_PARAMETER];
+    /// Walking what may be long, with a body.
+    WalkProblems: [BODY] + [BAD_PARAMETER, TIMEOUT];
     /// Asking a question with a body about something named in the path.
     AskAboutProblems: [BODY] + [BAD_PARAMETER, NOT_FOUND, CONFLICT];
     /// Attaching a file to something named in the path.

@@ -708,7 +708,7 @@ async fn a_chain_with_every_kind_of_row_is_whole() {
     for (pointer, count) in [
         ("/details/welder-event/0/test", 1),
         ("/details/attachment-withdrawal/0/reason", 1),
-        // The founder, four members, and the one above when added and when changed.
+        // The founder, three members with a name, and the one above when added and when changed.
         ("/details/person/0/roles", 6),
         ("/details/key/0/revoked_at", 1),
     ] {

@@ -38,7 +38,7 @@ const WRITERS: usize = WRITES;
 const SERVICE_DIES: usize = 300;
 const DATABASE_DIES: usize = 600;
 /// Longest wait for something to come back.
-const PATIENCE: Duration = Duration::from_secs(120);
+const PATIENCE: Duration = Duration::from_secs(300);
 
 const DATABASE: &str = "killed";
 
@@ -52,6 +52,7 @@ impl Service {
     fn start(url: &str) -> Self {
         let mut command = Command::new(env!("CARGO_BIN_EXE_arcbounds"));
         command.args(["serve", "--listen", "127.0.0.1:0", "--rate-per-key", "1000000"]);
+        command.args(["--connections", "40"]);
         command.args(["--database-url", url]).stdout(Stdio::piped()).stderr(Stdio::null());
         let mut child = command.spawn().unwrap();
         let mut line = String::new();
