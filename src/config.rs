@@ -136,7 +136,9 @@ fn head(text: &str) -> Result<Place, String> {
     let (number, hash) = text.split_once(':').ok_or(form)?;
     let number = number.parse().ok().filter(|number| *number >= 0).ok_or(form)?;
     let is_hash = hash.len() == 64 && hash.bytes().all(|byte| byte.is_ascii_hexdigit());
-    is_hash.then(|| Place { number, hash: hash.to_ascii_lowercase() }).ok_or_else(|| form.to_owned())
+    is_hash
+        .then(|| Place { number, hash: hash.to_ascii_lowercase() })
+        .ok_or_else(|| form.to_owned())
 }
 
 #[cfg(test)]

@@ -34,7 +34,7 @@ const NDJSON: &str = "application/x-ndjson";
 const WAITING: usize = 2;
 
 /// Longest wait for a reader to take a page; its connection to the database is wanted by others.
-const PATIENCE: Duration = Duration::from_secs(60);
+const PATIENCE: Duration = Duration::from_mins(1);
 
 /// Which part of the chain to export.
 #[derive(Debug, Default, Clone, Copy, Deserialize, IntoParams)]
@@ -89,8 +89,7 @@ pub(super) async fn export_audit(
         let page: Page = taken.recv().await?;
         Some((page, taken))
     });
-    let mut response =
-        ([(header::CONTENT_TYPE, NDJSON)], Body::from_stream(sent)).into_response();
+    let mut response = ([(header::CONTENT_TYPE, NDJSON)], Body::from_stream(sent)).into_response();
     if let Ok(value) = HeaderValue::from_str(&format!("attachment; filename=\"{name}\"")) {
         response.headers_mut().insert(header::CONTENT_DISPOSITION, value);
     }

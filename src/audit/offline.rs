@@ -184,12 +184,15 @@ fn tell(Outcome { opening, proved }: &Outcome) {
     }
     let state = if proved.faults.is_empty() { "whole" } else { "faulty" };
     let part = if opening.is_part() {
-        format!(", a part: entries {} to {} of {}", opening.first, opening.last, opening.head.number)
+        format!(
+            ", a part: entries {} to {} of {}",
+            opening.first, opening.last, opening.head.number
+        )
     } else {
         String::new()
     };
     say(&format!(
-        "{state}{part}\norganisation {}, exported {}\nentries {}, documents {}, named only {}\nhead {}:{}",
+        "{state}{part}\norganisation {}, exported {}\nentries {}, documents {}, named by their hash only {}\nhead {}:{}",
         opening.organisation,
         opening.made_at,
         proved.entries,

@@ -90,7 +90,7 @@ pub(super) async fn verify_audit(
     JsonBody(body): JsonBody,
 ) -> Result<Json<VerifiedOut>, Problem> {
     let sent: VerifyIn = wire::read(&body)?;
-    let kept = sent.head.map(kept_head).transpose()?;
+    let kept = sent.head.as_ref().map(kept_head).transpose()?;
     let _permit = walking(&state).await?;
     let mut tx = TenantTx::snapshot(&state.pool, permitted.caller.actor()).await?;
     store::limit_time(tx.connection(), MOST_SECONDS).await?;
@@ -117,7 +117,7 @@ fn too_long(error: sqlx::Error) -> Problem {
     error.into()
 }
 
-fn kept_head(sent: KeptHeadIn) -> Result<Place, Problem> {
+fn kept_head(sent: &KeptHeadIn) -> Result<Place, Problem> {
     let hash = sent.hash.to_ascii_lowercase();
     if hash.len() != 64 || hex::decode(&hash).is_err() {
         return Err(Problem::field("/head/hash", "a hash has 64 hexadecimal digits"));
@@ -158,11 +158,11 @@ async fn prove(tx: &mut TenantTx, kept: Vec<Place>) -> sqlx::Result<Proved> {
             verifier.entry(line);
         }
     }
-    let held = head.as_ref().map_or(0, |head| head.number);
+    let told = head.as_ref().map_or(0, |head| head.number);
     hold_head(&mut verifier, head.as_ref());
     let (last, known) = (verifier.last().number, beside::known_number(db).await?);
     // Where the head says so already, this says nothing new.
-    if last < known && held <= last {
+    if last < known && told <= last {
         let detail = format!(
             "the last entry is {last}; a record or a kept check was written with entries up to {known}"
         );

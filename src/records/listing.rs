@@ -72,7 +72,8 @@ pub async fn list<D: RecordDocument>(
     if let Some(state) = page.state.as_deref()
         && !D::STATES.contains(&state)
     {
-        let detail = format!("no {} stands so; the states are {}", D::KIND.name, D::STATES.join(", "));
+        let detail =
+            format!("no {} stands so; the states are {}", D::KIND.name, D::STATES.join(", "));
         return Err(Problem::parameter("?state", detail));
     }
     let after = page.cursor.as_deref().map(from_cursor).transpose()?;

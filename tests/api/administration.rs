@@ -90,7 +90,10 @@ async fn the_last_administrator_stays() {
             json!({ "name": "Administrator", "roles": ["admin"], "active": false }),
         ] {
             let problem = administer(&api, &path, &body).await.problem(409, "last-administrator");
-            assert!(problem["detail"].as_str().unwrap().contains("last administrator"), "{problem}");
+            assert!(
+                problem["detail"].as_str().unwrap().contains("last administrator"),
+                "{problem}"
+            );
         }
         revoke(&api, &own).await.problem(409, "last-administrator");
     };

@@ -35,12 +35,13 @@ fn prove(text: &str, kept: Vec<Place>) -> Outcome {
 fn told(verified: &Value) -> Vec<(String, Option<i64>)> {
     let faults = verified["faults"].as_array().unwrap();
     assert_eq!(verified["whole"], faults.is_empty());
-    let one = |fault: &Value| (fault["fault"].as_str().unwrap().to_owned(), fault["entry"].as_i64());
+    let one =
+        |fault: &Value| (fault["fault"].as_str().unwrap().to_owned(), fault["entry"].as_i64());
     faults.iter().map(one).collect()
 }
 
 fn found(outcome: &Outcome) -> Vec<(String, Option<i64>)> {
-    outcome.proved.faults.iter().map(|fault| (fault.fault.to_owned(), fault.entry)).collect()
+    outcome.proved.faults.iter().map(|fault| (fault.what.to_owned(), fault.entry)).collect()
 }
 
 fn expected(faults: &[(&str, i64)]) -> Vec<(String, Option<i64>)> {
@@ -403,7 +404,8 @@ async fn a_head_of_another_chain_is_not_in_this_one() {
     assert_eq!(answer["contains_head"], false);
     assert_eq!(told(&answer)[0].0, "head-not-in-chain");
     let own = head(&api, &api.shop).await;
-    let upper = json!({ "number": own["number"], "hash": own["hash"].as_str().unwrap().to_uppercase() });
+    let upper =
+        json!({ "number": own["number"], "hash": own["hash"].as_str().unwrap().to_uppercase() });
     assert_eq!(verify_against(&api, &api.shop, &upper).await["contains_head"], true);
     for (body, pointer) in [
         (json!({ "head": { "number": 1, "hash": "00" } }), "/head/hash"),
@@ -444,7 +446,10 @@ async fn an_export_has_everything_that_the_hashes_cover() {
     assert_eq!(lines[14]["entry"]["document"], created["entry"]["document"]);
     assert_eq!(lines[14].get("document"), None);
     let signed = &lines[15]["details"]["procedure-event"][0];
-    assert_eq!((&signed["event"], &signed["reason"]), (&json!("support-signed"), &json!("Test report seen")));
+    assert_eq!(
+        (&signed["event"], &signed["reason"]),
+        (&json!("support-signed"), &json!("Test report seen"))
+    );
     let vouched = &lines[19]["details"]["qualification-signature"][0];
     assert_eq!(vouched["statement"], "Compared with the paper record");
     assert_eq!(lines[20]["document"]["answer"]["verdict"], "allowed");
@@ -549,7 +554,8 @@ async fn a_file_that_was_tampered_with_is_not_whole() {
     assert_eq!(with(&|_| ()), []);
     for (edit, faults) in [
         (
-            &swap("\"action\":\"released\"", "\"action\":\"returned\"") as &dyn Fn(&mut Vec<String>),
+            &swap("\"action\":\"released\"", "\"action\":\"returned\"")
+                as &dyn Fn(&mut Vec<String>),
             &[("entry-altered", 14)][..],
         ),
         (&swap("First station", "Second station"), &[("document-altered", 16)]),
@@ -558,13 +564,13 @@ async fn a_file_that_was_tampered_with_is_not_whole() {
         (&|lines| lines.swap(14, 15), &[("entry-missing", 14), ("entry-out-of-order", 14)]),
         (&|lines| lines.insert(15, lines[14].clone()), &[("entry-out-of-order", 14)]),
         (&|lines| lines.truncate(10), &[("chain-cut-off", 10)]),
-        (
-            &|lines| drop(lines.drain(18..20)),
-            &[("chain-cut-off", 18), ("chain-cut-off", 18)],
-        ),
+        (&|lines| drop(lines.drain(18..20)), &[("chain-cut-off", 18), ("chain-cut-off", 18)]),
         (&|lines| lines[5] = "no JSON".to_owned(), &[("line-unreadable", 0), ("entry-missing", 5)]),
         (&|lines| lines.push(lines[19].clone()), &[("line-unreadable", 0)]),
-        (&|lines| lines[12] = lines[12].replacen("\"document\":{", "\"other\":{", 1), &[("document-missing", 12)]),
+        (
+            &|lines| lines[12] = lines[12].replacen("\"document\":{", "\"other\":{", 1),
+            &[("document-missing", 12)],
+        ),
     ] {
         assert_eq!(with(edit), expected(faults));
     }
@@ -589,8 +595,12 @@ async fn entries_of_the_first_format_still_verify() {
     let last = lines(&export(&api, &shop).await)[20].clone();
     assert_eq!(last["entry"]["format"], 2);
     assert_eq!(last["details"]["procedure-event"][0]["event"], "withdrawn");
-    harm(&api, &shop, &["update record_revision set document = '{}' where code = 'WPS-1' and {own}"])
-        .await;
+    harm(
+        &api,
+        &shop,
+        &["update record_revision set document = '{}' where code = 'WPS-1' and {own}"],
+    )
+    .await;
     assert_eq!(told(&verify(&api, &shop).await), expected(&[("document-altered", 12)]));
 }
 
@@ -704,7 +714,8 @@ async fn a_chain_with_every_kind_of_row_is_whole() {
     let text = export(&api, &api.shop).await;
     assert_eq!(found(&prove(&text, Vec::new())), []);
     let lines = lines(&text);
-    let detail = |pointer: &str| lines.iter().filter(|line| line.pointer(pointer).is_some()).count();
+    let detail =
+        |pointer: &str| lines.iter().filter(|line| line.pointer(pointer).is_some()).count();
     for (pointer, count) in [
         ("/details/welder-event/0/test", 1),
         ("/details/attachment-withdrawal/0/reason", 1),

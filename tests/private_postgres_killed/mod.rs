@@ -38,7 +38,7 @@ const WRITERS: usize = WRITES;
 const SERVICE_DIES: usize = 300;
 const DATABASE_DIES: usize = 600;
 /// Longest wait for something to come back.
-const PATIENCE: Duration = Duration::from_secs(300);
+const PATIENCE: Duration = Duration::from_mins(5);
 
 const DATABASE: &str = "killed";
 

@@ -51,7 +51,8 @@ pub struct Fault {
     /// `document-not-in-chain`, `details-altered`, `details-missing`, `row-altered`, `row-not-in-chain`,
     /// `standing-altered` or `line-unreadable`.
     #[schema(example = "document-altered")]
-    pub fault: &'static str,
+    #[serde(rename = "fault")]
+    pub what: &'static str,
     /// Number of the entry concerned.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub entry: Option<i64>,
@@ -74,7 +75,7 @@ impl Fault {
     /// A fault of the chain as a whole.
     pub(in crate::audit) fn new(kind: FaultKind, detail: impl Into<String>) -> Self {
         Self {
-            fault: kind.code(),
+            what: kind.code(),
             entry: None,
             kind: None,
             subject: None,
@@ -104,7 +105,7 @@ impl std::fmt::Display for Fault {
         if let Some(entry) = self.entry {
             write!(f, "entry {entry}: ")?;
         }
-        write!(f, "{}", self.fault)?;
+        write!(f, "{}", self.what)?;
         if let (Some(kind), Some(subject)) = (&self.kind, &self.subject) {
             write!(f, ", {kind} {subject}")?;
         }

@@ -214,12 +214,8 @@ impl Verifier {
             return;
         };
         // Each kept check is named once; the others are remembered, since later steps name them again.
-        let new = what != Named::Revision || self.mentioned.insert(mention(
-                &read.kind,
-                &read.subject,
-                read.revision,
-                named,
-            ));
+        let new = what != Named::Revision
+            || self.mentioned.insert(mention(&read.kind, &read.subject, read.revision, named));
         if let Some(document) = document {
             self.proved.documents += 1;
             let hash = hex::encode(document_hash(document));

@@ -7,10 +7,10 @@ use uuid::Uuid;
 use super::{KeyOut, create::change, store};
 use crate::{
     access::{AdministerKeys, Permitted},
-    organisation::lockout,
     http::{
         AppState, Path, Retry, Writing, problem::Problem, responses::RevokeProblems, retry::Begun,
     },
+    organisation::lockout,
 };
 
 /// Revoke a key
