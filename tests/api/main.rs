@@ -6,6 +6,7 @@ mod administration;
 mod advice;
 mod attachments;
 mod audit;
+mod audit_hashes;
 mod audit_proof;
 mod behind;
 mod calculation_examples;
