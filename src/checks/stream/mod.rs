@@ -1,6 +1,12 @@
 //! `POST /v1/checks/stream`
+//!
+//! A stream is cut into pieces of whole lines as they arrive (`pieces`). Pieces are judged side by side, a few at
+//! a time (`piece`), and their answers leave in the order of the lines.
 
-use std::{convert::Infallible, time::Duration};
+mod piece;
+mod pieces;
+
+use std::sync::Arc;
 
 use axum::{
     body::{Body, Bytes},
@@ -8,32 +14,25 @@ use axum::{
     http::header,
     response::{IntoResponse, Response},
 };
-use futures_util::stream;
-use http_body_util::BodyExt;
+use futures_util::{StreamExt, stream, stream::BoxStream};
 use serde::Serialize;
 use serde_json::Value;
-use tokio::sync::mpsc;
+use tokio::task::JoinError;
 use utoipa::ToSchema;
 
-use super::{
-    answer_out::CheckAnswer,
-    create::answer,
-    question::{Question, QuestionQuery},
+use self::{
+    piece::{Judged, Judging},
+    pieces::Pieces,
 };
+use super::{answer_out::CheckAnswer, question::QuestionQuery};
 use crate::{
-    access::{AnyRole, Caller, Permitted},
-    check::Verdict,
+    access::{AnyRole, Permitted},
     http::{
         AppState, Query,
-        problem::{NO_KEY, Problem, ProblemBody, TOO_LARGE, UNREADABLE},
+        problem::{Problem, ProblemBody},
         responses::ListProblems,
     },
-    trade::Coded,
-    wire::Node,
 };
-
-/// Bytes of answers that wait to be sent together.
-const MOST_UNSENT: usize = 64 * 1024;
 
 /// Media type of one JSON value a line.
 const NDJSON: &str = "application/x-ndjson";
@@ -41,11 +40,8 @@ const NDJSON: &str = "application/x-ndjson";
 /// Longest line.
 const LONGEST_LINE: usize = 256 * 1024;
 
-/// Answers that may wait for a slow reader.
-const WAITING: usize = 64;
-
-/// Longest wait for the next part of the body.
-const PATIENCE: Duration = Duration::from_secs(30);
+/// Pieces judged side by side, or judged and waiting for a slow reader.
+const AT_ONCE: usize = 8;
 
 /// One line of the answer.
 #[derive(Debug, Serialize, ToSchema)]
@@ -69,7 +65,7 @@ pub struct StreamLine {
 }
 
 /// How many lines got which verdict.
-#[derive(Debug, Default, Serialize, ToSchema)]
+#[derive(Debug, Default, Clone, Serialize, ToSchema)]
 pub struct StreamSummary {
     /// Lines read.
     pub lines: u64,
@@ -110,148 +106,65 @@ pub(super) async fn check_stream(
 ) -> Result<Response, Problem> {
     query.units(&permitted.caller.rulebook)?;
     query.detail(&permitted.caller)?;
-    let (lines, answers) = mpsc::channel(WAITING);
-    let checking = Checking {
-        state,
-        caller: permitted.caller,
-        query: QuestionQuery {
-            detail: Some(query.detail.unwrap_or_else(|| "summary".to_owned())),
-            ..query
-        },
-        answers: lines,
-        unsent: Vec::new(),
-        summary: StreamSummary::default(),
+    let query = QuestionQuery {
+        detail: Some(query.detail.unwrap_or_else(|| "summary".to_owned())),
+        ..query
     };
-    tokio::spawn(checking.run(body));
-    let sent = stream::unfold(answers, |mut answers| async {
-        let line: Bytes = answers.recv().await?;
-        Some((Ok::<_, Infallible>(line), answers))
-    });
-    Ok(([(header::CONTENT_TYPE, NDJSON)], Body::from_stream(sent)).into_response())
+    let judging = Arc::new(Judging { state, caller: permitted.caller, query });
+    let pieces = stream::unfold(Pieces::of(body), Pieces::next);
+    let judged = pieces
+        .map(move |piece| {
+            let judging = Arc::clone(&judging);
+            tokio::spawn(async move { judging.judge(&piece) })
+        })
+        .buffered(AT_ONCE)
+        .boxed();
+    let answering = Answering { judged, summary: Some(StreamSummary::default()) };
+    let answers = Body::from_stream(stream::unfold(answering, Answering::next));
+    Ok(([(header::CONTENT_TYPE, NDJSON)], answers).into_response())
 }
 
-/// A stream can outlive its key.
-fn no_longer() -> Problem {
-    Problem::new(&NO_KEY, "The key was revoked or has expired; the stream ends here.")
+/// Answers on their way; the summary is there until the stream has ended.
+struct Answering {
+    judged: BoxStream<'static, Result<Judged, JoinError>>,
+    summary: Option<StreamSummary>,
 }
 
-/// One stream under way.
-struct Checking {
-    state: AppState,
-    caller: Caller,
-    query: QuestionQuery,
-    answers: mpsc::Sender<Bytes>,
-    unsent: Vec<u8>,
-    summary: StreamSummary,
+impl Answering {
+    /// The answers of the next piece; after the last one, or where the key stopped working, the end.
+    async fn next(mut self) -> Option<(Result<Bytes, JoinError>, Self)> {
+        let mut summary = self.summary.take()?;
+        match self.judged.next().await {
+            Some(Ok(Judged { answers, counted, goes_on })) => {
+                summary.add(&counted);
+                self.summary = goes_on.then_some(summary);
+                Some((Ok(answers.into()), self))
+            }
+            Some(Err(broken)) => Some((Err(broken), self)),
+            None => {
+                let mut line = Vec::new();
+                piece::write(&mut line, &StreamLine::last(summary));
+                Some((Ok(line.into()), self))
+            }
+        }
+    }
 }
 
-impl Checking {
-    /// Reads lines as they arrive; ends when the body does, or when nobody reads the answers.
-    async fn run(mut self, mut body: Body) {
-        let mut rest = Vec::new();
-        while let Ok(Some(Ok(frame))) = tokio::time::timeout(PATIENCE, body.frame()).await {
-            let Some(data) = frame.data_ref() else { continue };
-            rest.extend_from_slice(data);
-            let mut from = 0;
-            while let Some(length) = rest[from..].iter().position(|&byte| byte == b'\n') {
-                if self.line(&rest[from..from + length]).await.is_err() {
-                    return;
-                }
-                from += length + 1;
-            }
-            rest.drain(..from);
-            // What came together is answered together.
-            if self.flush().await.is_err() {
-                return;
-            }
-            if rest.len() > LONGEST_LINE {
-                break;
-            }
-        }
-        if !rest.is_empty() && self.line(&rest).await.is_err() {
-            return;
-        }
-        let summary = Some(std::mem::take(&mut self.summary));
-        let last = StreamLine { line: None, id: None, answer: None, problem: None, summary };
-        if self.send(last).await.is_ok() {
-            let _ = self.flush().await;
-        }
+impl StreamLine {
+    const fn last(summary: StreamSummary) -> Self {
+        Self { line: None, id: None, answer: None, problem: None, summary: Some(summary) }
     }
+}
 
-    /// Answers one line; an error means that nobody reads any more, or that the key stopped working.
-    async fn line(&mut self, text: &[u8]) -> Result<(), ()> {
-        if text.iter().all(u8::is_ascii_whitespace) {
-            return Ok(());
-        }
-        self.summary.lines += 1;
-        let works = self.state.rulebooks.works(&self.caller.holder);
-        let (id, answered) = if works { self.answer(text) } else { (None, Err(no_longer())) };
-        let (answer, problem) = match answered {
-            Ok(answer) => {
-                self.count(answer.verdict);
-                (Some(answer), None)
-            }
-            Err(problem) => {
-                self.summary.refused += 1;
-                (None, Some(ProblemBody::from(problem)))
-            }
-        };
-        let line = Some(self.summary.lines);
-        self.send(StreamLine { line, id, answer, problem, summary: None }).await?;
-        if works { Ok(()) } else { self.flush().await.and(Err(())) }
-    }
-
-    fn answer(&self, text: &[u8]) -> (Option<Value>, Result<CheckAnswer, Problem>) {
-        if text.len() > LONGEST_LINE {
-            let detail = format!("A line has at most {LONGEST_LINE} bytes; the stream ends here.");
-            return (None, Err(Problem::new(&TOO_LARGE, detail)));
-        }
-        let value: Node<'_> = match serde_json::from_slice(text) {
-            Ok(value) => value,
-            Err(error) => {
-                let detail = format!("The line is no JSON: {error}.");
-                return (None, Err(Problem::new(&UNREADABLE, detail)));
-            }
-        };
-        let id = value.get("id").map(Node::to_value);
-        let Some(setup) = value.get("setup") else {
-            let form = "expected {\"id\": …, \"setup\": {…}}";
-            return (id, Err(Problem::field("/setup", form)));
-        };
-        (id, self.judged(setup))
-    }
-
-    fn judged(&self, setup: &Node<'_>) -> Result<CheckAnswer, Problem> {
-        let organisation = self.caller.holder.organisation;
-        let rulebook = self.state.rulebooks.of(organisation);
-        let rulebook =
-            rulebook.ok_or_else(|| Problem::new(&NO_KEY, "The organisation is gone."))?;
-        let question = Question::resolve(&self.caller, rulebook, setup)?;
-        answer(&self.state, &self.caller, &self.query, &question)
-    }
-
-    fn count(&mut self, verdict: &str) {
-        let summary = &mut self.summary;
-        match Verdict::from_code(verdict) {
-            Some(Verdict::Allowed) => summary.allowed += 1,
-            Some(Verdict::AllowedWithAdvice) => summary.allowed_with_advice += 1,
-            Some(Verdict::Undetermined) => summary.undetermined += 1,
-            Some(Verdict::NotAllowed) => summary.not_allowed += 1,
-            None => summary.refused += 1,
-        }
-    }
-
-    /// Writes one line; many wait in memory until [`MOST_UNSENT`] bytes or [`Checking::flush`].
-    async fn send(&mut self, line: StreamLine) -> Result<(), ()> {
-        sonic_rs::to_writer(&mut self.unsent, &line).map_err(drop)?;
-        self.unsent.push(b'\n');
-        if self.unsent.len() > MOST_UNSENT { self.flush().await } else { Ok(()) }
-    }
-
-    async fn flush(&mut self) -> Result<(), ()> {
-        if self.unsent.is_empty() {
-            return Ok(());
-        }
-        self.answers.send(std::mem::take(&mut self.unsent).into()).await.map_err(drop)
+impl StreamSummary {
+    fn add(&mut self, other: &Self) {
+        let Self { lines, allowed, allowed_with_advice, undetermined, not_allowed, refused } =
+            other;
+        self.lines += lines;
+        self.allowed += allowed;
+        self.allowed_with_advice += allowed_with_advice;
+        self.undetermined += undetermined;
+        self.not_allowed += not_allowed;
+        self.refused += refused;
     }
 }
