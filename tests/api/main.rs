@@ -34,6 +34,7 @@ mod retries;
 mod rule_packs;
 mod rulebook;
 mod run_plans;
+mod stream;
 mod succession;
 mod support;
 mod tenancy;
