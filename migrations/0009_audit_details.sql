@@ -3,13 +3,12 @@
 -- Whatever a transaction writes about a subject into one of the tables below is told in the details of the
 -- subject's entry, and the entry's hash covers the hash of the details: what a person wrote as a reason can
 -- be taken out of the details later, and the chain still holds. Entries that are there already keep their
--- hash (format 1); new ones have format 2.
+-- hash (format 1); new ones have format 2. A server that was not updated yet goes on writing format 1.
 
 alter table audit_entry
     add column format smallint not null default 1,
     add column details jsonb,
     add column details_hash bytea;
-alter table audit_entry alter column format drop default;
 alter table audit_entry add constraint audit_entry_format_check check (format in (1, 2));
 
 -- How a row is told. What is told of a table here is told for ever: entries are compared with it. A table
