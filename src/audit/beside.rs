@@ -61,7 +61,8 @@ pub(super) async fn known_number(db: &mut PgConnection) -> sqlx::Result<i64> {
 }
 
 /// Rows that entries tell of, against those that are there. People and keys change in place, so that only what
-/// their last entry tells is there still. What was written before entries told of rows is told by none.
+/// their last entry tells is there still. What was written before entries told of rows is told by none: a row
+/// as old as such an entry of its subject, give or take what two clocks differ by, is no fault.
 async fn told_rows(db: &mut PgConnection) -> sqlx::Result<Vec<Fault>> {
     #[derive(FromRow)]
     struct Row {
@@ -102,7 +103,8 @@ const TOLD_ROWS: &str = "
     where c.source is null
        or (t.number is null and c.source not in ('revision', 'attachment') and not exists (
             select 1 from audit_entry e
-            where e.subject_kind = c.kind and e.subject = c.subject and e.format = 1))
+            where e.subject_kind = c.kind and e.subject = c.subject and e.format = 1
+              and coalesce(c.told ->> 'at', '') <= told_at(e.at + interval '1 hour')))
     order by 2, 3, 4 limit $1";
 
 const UNNAMED_DOCUMENTS: &str = "

@@ -36,6 +36,14 @@ async fn entries_of_the_first_format_still_verify() {
     )
     .await;
     assert_eq!(told(&verify(&api, &shop).await), expected(&[("document-altered", 12)]));
+    // What is younger than the entries that told of no rows has to be told of.
+    let slip = "insert into qualification_signature (organisation_id, code, revision, edit, document_hash,
+                    person_id, key_id, statement, at)
+                select organisation_id, code, 9, 1, document_hash, person_id, key_id, 'x', now() + '2 hours'
+                from qualification_signature where {own}";
+    harm(&api, &shop, &[slip]).await;
+    let faults = expected(&[("document-altered", 12), ("row-not-in-chain", 0)]);
+    assert_eq!(told(&verify(&api, &shop).await), faults);
 }
 
 /// Writes every entry again as it would have been written before entries had details, by the description of
