@@ -2,9 +2,12 @@
 
 #![expect(clippy::unwrap_used, reason = "helpers of tests fail the test")]
 
+mod administration;
 mod advice;
 mod attachments;
 mod audit;
+mod audit_hashes;
+mod audit_proof;
 mod behind;
 mod calculation_examples;
 mod calculations_arc;

@@ -87,7 +87,7 @@ impl<'a> Walk<'a> {
         let named = row.named.unwrap_or_default();
         let named = made.get(named).cloned().unwrap_or_else(|| named.to_owned());
         let etag = if operation.takes("header", Some("If-Match")) {
-            let record = api.get(shop.reader(), &operation.record(&named)).await;
+            let record = api.get(shop.admin(), &operation.record(&named)).await;
             Some(record.etag().to_owned())
         } else {
             None

@@ -187,6 +187,12 @@ pub fn rows() -> Vec<Row> {
         Row::health("ready"),
         Row::health("metrics"),
         Row::list("list_audit_entries"),
+        Row::list("export_audit").bad(Case::Sent(Bad::Query("from=0", "?from"))),
+        Row {
+            body: Some(json!({})),
+            bad: Case::Sent(Bad::Field("/head", json!(7))),
+            ..Row::list("verify_audit")
+        },
         Row::ask("check_setup"),
         Row::ask("open_windows"),
         Row {
@@ -378,6 +384,7 @@ fn organisation() -> Vec<Row> {
     vec![
         Row::list("list_people").by(&[Admin]).bad(NO_INPUT),
         Row::create("create_person", person.clone(), bad_role()).by(&[Admin]),
+        Row::read("read_person", "{person}").by(&[Admin]).bad(NO_INPUT),
         Row::revise("change_person", "{person}", person, bad_role()).by(&[Admin]),
         Row::list("list_keys").by(&[Admin]).bad(NO_INPUT),
         Row::create("create_key", kiosk, bad_role())
