@@ -7,8 +7,8 @@ use time::{Date, macros::date};
 
 use super::{
     Accuracy, BaseMetal, Book, BookSettings, Case, CodeEdition, DecisionRule, Demands, Filler,
-    Finding, Findings, Given, Job, Origin, Outcome, ProcedureReference, Procedures, Ranges,
-    Readings, Records, Settings, Setup, Telling, Verdict,
+    Finding, Findings, Given, GuardFactor, Job, Origin, Outcome, ProcedureReference, Procedures,
+    Ranges, Readings, Records, Settings, Setup, Telling, Verdict,
     data_selection::matching_data,
     output_of,
     record::{
@@ -34,6 +34,7 @@ pub(crate) struct Scene {
     pub work_order: Option<WorkOrder>,
     pub welder: Option<Welder>,
     pub rule: DecisionRule,
+    pub guard: GuardFactor,
     pub day: Date,
 }
 
@@ -88,6 +89,7 @@ impl Scene {
             work_order: Some(work_order()),
             welder: None,
             rule: DecisionRule::Simple,
+            guard: GuardFactor::ONE,
             day: date!(2025 - 06 - 01),
         }
     }
@@ -107,7 +109,11 @@ impl Scene {
     /// The records as a rulebook.
     pub(crate) fn book(&self) -> Book {
         Book {
-            settings: BookSettings { decision_rule: self.rule, ..BookSettings::default() },
+            settings: BookSettings {
+                decision_rule: self.rule,
+                guard_factor: self.guard,
+                ..BookSettings::default()
+            },
             procedures: Procedures::new([Arc::new(self.procedure.clone())]),
             states: HashTrieMapSync::default(),
             consumables: by_code(self.consumable.as_ref(), |record| &record.code),

@@ -44,7 +44,7 @@ pub use data_selection::matching_data;
 pub use figures::{AbsentFigure, Figure, FigureInputs, FigureValue, Figures};
 pub use finding::{Finding, Force, Mark, Outcome, Owner, Shown, Told};
 pub use findings::{Findings, Telling};
-pub use given::{Given, Origin, Place};
+pub use given::{Given, GuardFactor, Origin, Place};
 pub use judge::{each_case, judge, practice};
 pub use procedures::Procedures;
 pub use ranges::{Ranges, Variable};

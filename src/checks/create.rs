@@ -126,6 +126,7 @@ fn age_finding(answer: &CheckAnswer) -> FindingOut {
         ),
         consequence: Some("A procedure may have been withdrawn in the meantime."),
         accuracy_unknown: false,
+        conformity: None,
     }
 }
 

@@ -156,6 +156,8 @@ impl Question {
         };
         let out = RulebookOut {
             version: self.rulebook.version,
+            decision_rule: self.rulebook.settings.decision_rule.code(),
+            guard_factor: self.rulebook.book.settings.guard_factor.ratio(),
             age: seconds((age.as_seconds_f64() * 10.0).round() / 10.0),
             stale_after: AmountOut::new(limit.amount(), None),
         };

@@ -72,7 +72,11 @@ pub(super) async fn load(
         .ok_or_else(|| sqlx::Error::Decode("settings of an organisation cannot be read".into()))?;
     let after = known.map_or(0, |known| known.version);
     let mut book = known.map(|known| known.book.clone()).unwrap_or_default();
-    book.settings = BookSettings { decision_rule: settings.decision_rule, units: settings.units };
+    book.settings = BookSettings {
+        decision_rule: settings.decision_rule,
+        guard_factor: settings.guard_factor.unwrap_or_default(),
+        units: settings.units,
+    };
     let changed = in_time(store::changed_records(db, after)).await?;
     let people = match known {
         Some(_) => in_time(store::changes_of_people(db, after)).await?,

@@ -46,6 +46,7 @@ pub mod burn_off;
 mod code_edition;
 mod coded;
 pub mod composition;
+pub mod conformity;
 pub mod cooling;
 mod corners;
 pub mod deposition;
@@ -98,6 +99,9 @@ pub use coded::Coded;
 pub(crate) use coded::coded;
 #[doc(hidden)]
 pub use composition::*;
+pub(crate) use conformity::probability;
+#[doc(hidden)]
+pub use conformity::{CONFORMITY_NORMAL, CONFORMITY_RECTANGULAR, Conformity};
 #[doc(hidden)]
 pub use cooling::*;
 #[doc(hidden)]
@@ -129,6 +133,7 @@ pub use gun_rating::{
 };
 #[doc(hidden)]
 pub use hand_pace::HandPace;
+pub(crate) use heat::ErrorAt;
 #[doc(hidden)]
 pub use heat::*;
 #[doc(hidden)]

@@ -20,10 +20,10 @@ use crate::{
     },
     quantity::UnitSystem,
     trade::{
-        BeadPattern, BurnOffForm, Coded, FillerKind, GasGroup, GunCooling, HydrogenClass,
-        HydrogenScale, JointKind, LoadFamily, Manner, MaterialConstants, Polarity, Position,
-        PreheatCategory, PrequalifiedColumn, Process, Progression, RankBy, Restraint, RunClass,
-        SprayMetal, SteelCondition, StructuralGrade, Symptom, Waveform, WeldShape,
+        BeadPattern, BurnOffForm, Coded, ErrorModel, FillerKind, GasGroup, GunCooling,
+        HydrogenClass, HydrogenScale, JointKind, LoadFamily, Manner, MaterialConstants, Polarity,
+        Position, PreheatCategory, PrequalifiedColumn, Process, Progression, RankBy, Restraint,
+        RunClass, SprayMetal, SteelCondition, StructuralGrade, Symptom, Waveform, WeldShape,
     },
     wire::Measurand,
 };
@@ -70,6 +70,7 @@ coded_on_the_wire!(
     D11Group,
     DecisionRule,
     DeliveryCondition,
+    ErrorModel,
     FillerKind,
     FluxKind,
     GasGroup,

@@ -17,6 +17,7 @@ mod checks;
 mod conditions;
 mod edges;
 mod every_operation;
+mod instruments;
 mod keys;
 mod life;
 mod lists;

@@ -3,6 +3,7 @@
 mod advice;
 mod boundaries;
 mod heat;
+mod instruments;
 mod mutation;
 mod outcomes;
 mod probe;
