@@ -6,7 +6,7 @@ use rpds::HashTrieMapSync;
 
 use super::{
     DecisionRule, GuardFactor, Procedures,
-    record::{Consumable, Station, Welder, WorkOrder},
+    record::{Batch, Consumable, Station, Welder, WorkOrder},
 };
 use crate::{quantity::UnitSystem, trade::coded};
 
@@ -58,6 +58,8 @@ pub struct Book {
     pub work_orders: Records<WorkOrder>,
     /// Welders and operators by code.
     pub welders: Records<Welder>,
+    /// Batches of consumables by code.
+    pub batches: Records<Batch>,
 }
 
 impl Default for BookSettings {

@@ -16,6 +16,7 @@ use super::{
 };
 use crate::{
     access::{KeyHash, Role},
+    batches::{self, BatchDocument},
     check::{Book, BookSettings, ProcedureState, Records},
     consumables::ConsumableDocument,
     organisation::OrganisationSettings,
@@ -136,6 +137,11 @@ async fn take(
                     let events = in_time(welders::events(db, &code)).await?;
                     let new = new.map(|document| document.compile(&code, &events));
                     keep(&mut book.welders, code, new);
+                } else if kind == batches::KIND.column {
+                    let new = document::<BatchDocument>(&kind, &code, &body);
+                    let events = in_time(batches::events(db, &code)).await?;
+                    let new = new.map(|document| document.compile(&code, &events));
+                    keep(&mut book.batches, code, new);
                 } else {
                     put(book, &kind, code, &body);
                 }
@@ -191,6 +197,7 @@ fn remove(book: &mut Book, kind: &str, code: &str) {
         "station" => book.stations.remove_mut(code),
         "work-order" => book.work_orders.remove_mut(code),
         "welder" => book.welders.remove_mut(code),
+        "consumable-batch" => book.batches.remove_mut(code),
         _ => false,
     };
 }

@@ -6,6 +6,7 @@ use utoipa::openapi::{RefOr, Schema};
 use super::{Definitions, Errors, FromWire, Node, Place, ToWire, WireSchema, schema};
 use crate::{
     access::Role,
+    batches::CareEventKind,
     calculations::HeatPathForm,
     check::{DecisionRule, Origin, ProcedureState},
     procedures::{QualificationRoute, SupportKind},
@@ -66,6 +67,7 @@ coded_on_the_wire!(
     BackingMaterial,
     BeadPattern,
     BurnOffForm,
+    CareEventKind,
     CurrentForm,
     D11Group,
     DecisionRule,

@@ -2,6 +2,7 @@
 
 mod advice;
 mod boundaries;
+mod filler_care;
 mod heat;
 mod instruments;
 mod mutation;

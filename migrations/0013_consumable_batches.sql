@@ -1,0 +1,26 @@
+-- Batches of consumables, and what was done with their packets.
+
+alter table record drop constraint record_kind_check;
+alter table record add constraint record_kind_check
+    check (kind in ('consumable', 'procedure', 'station', 'work-order', 'qualification', 'welder',
+                    'consumable-batch'));
+
+-- What was done with a portion of a batch, in order; append-only. People and kiosks note it.
+create table consumable_batch_event (
+    organisation_id uuid not null references organisation,
+    code            text not null,
+    sequence        integer not null,
+    document        jsonb not null,
+    person_id       uuid,
+    key_id          uuid not null,
+    noted_at        timestamptz not null default now(),
+    primary key (organisation_id, code, sequence),
+    constraint consumable_batch_event_person_fkey foreign key (organisation_id, person_id) references person
+);
+
+alter table consumable_batch_event enable row level security;
+create policy one_organisation on consumable_batch_event
+    using (organisation_id = current_organisation())
+    with check (organisation_id = current_organisation());
+
+grant select, insert on consumable_batch_event to arcbounds_app;
