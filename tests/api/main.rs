@@ -5,6 +5,7 @@
 mod advice;
 mod attachments;
 mod audit;
+mod batches;
 mod behind;
 mod calculation_examples;
 mod calculations_arc;
