@@ -78,13 +78,13 @@ fn edge_remedy<K: Kind>(
             .abs()
             .min((end.canonical() - given.span.high().canonical()).abs());
         let better = if room > 0.0 {
-            format!("with {meaning} of at most {}", difference(room / factor, range))
+            let most = difference(room / factor, range);
+            format!(", or use a better instrument, with {meaning} of at most {most}")
         } else {
-            "and a value inside the limit".to_owned()
+            String::new()
         };
         return format!(
-            "Keep the {in_words} further inside {end} than the instrument's error, by {band}, or use a better \
-             instrument, {better}."
+            "Keep the {in_words} further inside {end} than the instrument's error, by {band}{better}."
         );
     }
     let (min, max) = (range.min(), range.max());

@@ -150,9 +150,7 @@ async fn the_whole_life_of_a_packet() {
     let clock = Clock::start();
     let kiosk = api.shop.kiosk(&api, doc::STATION).await;
     let step = async |event: Value| note(&api, &kiosk, &event).await.expect(201);
-    let oven = |from: f64| {
-        json!({ "portion": "P-1", "event": "into-oven", "at": clock.at(from), "temperature": "120 °C" })
-    };
+    let oven = |from: f64| json!({ "portion": "P-1", "event": "into-oven", "at": clock.at(from), "temperature": "120 °C" });
     let bake = |from: f64| {
         json!({ "portion": "P-1", "event": "baked", "at": clock.at(from), "until": clock.at(from + 2.0),
             "temperature": "350 °C" })
@@ -190,7 +188,10 @@ async fn the_whole_life_of_a_packet() {
     let answer = check(&api, &clock.at(17.0)).await;
     assert_eq!(answer["verdict"], "not-allowed");
     let found = finding(&answer, "filler-care", "consumable");
-    assert_eq!((&found["outcome"], &found["pointer"]), (&json!("outside"), &json!("/filler/batch")));
+    assert_eq!(
+        (&found["outcome"], &found["pointer"]),
+        (&json!("outside"), &json!("/filler/batch"))
+    );
     assert!(found["remedy"].as_str().unwrap().starts_with("Bake the portion"), "{found:#}");
     assert!(found["reason"].as_str().unwrap().contains("7 h"), "{found:#}");
     assert_eq!(preheat(&answer, "AWS D1.1")["allowed"]["min"], 65);
@@ -215,7 +216,10 @@ async fn the_whole_life_of_a_packet() {
     assert!(found["remedy"].as_str().unwrap().starts_with("Scrap"), "{found:#}");
     step(bake(29.0)).await;
     let spoiled = state(&api, &clock.at(31.0)).await;
-    assert_eq!((&spoiled["fitness"], &spoiled["loss"]), (&json!("scrap"), &json!("baked-too-often")));
+    assert_eq!(
+        (&spoiled["fitness"], &spoiled["loss"]),
+        (&json!("scrap"), &json!("baked-too-often"))
+    );
     step(json!({ "portion": "P-1", "event": "scrapped", "at": clock.at(32.0) })).await;
     let refused = note(&api, &kiosk, &oven(33.0)).await;
     refused.problem(422, "invalid-fields");
@@ -366,7 +370,8 @@ async fn rules_of_care_and_certificates_are_read_with_their_faults() {
     // Certificates without anything else are kept as they were sent.
     let made = api.post(api.shop.author(), "/v1/consumable-batches", &doc::batch()).await;
     made.expect(201);
-    let list = api.get(api.shop.reader(), "/v1/consumable-batches?consumable=FCW-1").await.expect(200);
+    let list =
+        api.get(api.shop.reader(), "/v1/consumable-batches?consumable=FCW-1").await.expect(200);
     assert_eq!(list["items"].as_array().unwrap().len(), 1);
     let none = api.get(api.shop.reader(), "/v1/consumable-batches?lot=none").await.expect(200);
     assert_eq!(none["items"], json!([]));

@@ -308,8 +308,7 @@ fn batches() -> Vec<Row> {
             bad: Case::Sent(Bad::Field("/event", json!("sniffed"))),
             ..Row::step("note_care_event", doc::BATCH, CARERS)
         },
-        Row::read("read_batch_care", doc::BATCH)
-            .bad(Case::Sent(Bad::Query("at=yesterday", "?at"))),
+        Row::read("read_batch_care", doc::BATCH).bad(Case::Sent(Bad::Query("at=yesterday", "?at"))),
     ]
 }
 
