@@ -2,12 +2,15 @@
 
 use crate::{
     check::{
-        BaseMetal, Case, FillerHydrogen, Findings, Force, Limit, Mark, Outcome, Owner, Shown,
-        Source, Told, Variable,
+        BaseMetal, Case, FillerHydrogen, Findings, Force, Given, Limit, Mark, Outcome, Owner,
+        Shown, Source, Told, Variable,
         range_check::{Stated, Words, against, not_applicable},
         registry::declare_check,
     },
-    quantity::{Cet, HydrogenContent, Quantity, Range, Temperature, Thickness, UnitSystem},
+    quantity::{
+        Cet, HydrogenContent, Quantity, Range, Rounding, Temperature, TemperatureKind, Thickness,
+        UnitSystem,
+    },
     trade::{
         MethodB, MethodBConstants, PreheatCategory, PreheatNeed, SteelFamily, category_preheat,
         method_b_preheat,
@@ -97,8 +100,9 @@ fn held_to(
 ) {
     match minimum {
         Ok(minimum) => {
-            let stated: Stated<'_, _> = case.setup.settings.preheat.as_ref().into();
-            let range = Range::at_least(minimum);
+            let preheat = case.setup.settings.preheat.as_ref();
+            let stated: Stated<'_, _> = preheat.into();
+            let range = Range::at_least(in_unit_of(minimum, preheat));
             let limit = Limit { range, source: Source::Practice(source), force: Force::Advised };
             against(findings, &CHECK, &stated, &limit, words);
         }
@@ -120,6 +124,17 @@ fn held_to(
             });
         }
     }
+}
+
+/// A minimum in the unit that the preheat was typed in, rounded up, so that both compare at sight.
+fn in_unit_of(minimum: Temperature, preheat: Option<&Given<TemperatureKind>>) -> Temperature {
+    let typed = preheat.and_then(|given| given.span.low().as_entered());
+    let unit = typed.map(|typed| typed.unit).filter(|_| minimum.as_entered().is_none());
+    let written = unit.map(|unit| {
+        let digits = if unit.number(minimum.canonical()) < 100.0 { 2 } else { 3 };
+        Quantity::in_figures(minimum.canonical(), unit, digits, Rounding::Up)
+    });
+    written.and_then(Result::ok).unwrap_or(minimum)
 }
 
 /// Minimum preheat by Method B.

@@ -238,6 +238,9 @@ fn the_preheat_rises_with_the_hydrogen() {
     assert_eq!(outcome(4.0, "79 °C").0, Outcome::Outside);
     assert_eq!(outcome(4.1, "80 °C"), (Outcome::Outside, "at least 110 °C".to_owned()));
     assert_eq!(outcome(4.1, "110 °C").0, Outcome::Inside);
+    // In the unit of the preheat: 80 °C are 176 °F.
+    assert_eq!(outcome(4.0, "176 °F"), (Outcome::Inside, "at least 176 °F".to_owned()));
+    assert_eq!(outcome(4.0, "175 °F").0, Outcome::Outside);
     // Past all limits nobody knows how much it is.
     assert_eq!(outcome(8.1, "110 °C").0, Outcome::NotGiven);
 }

@@ -44,6 +44,13 @@ fn a_reading_in_the_guard_band_says_how_likely_it_conforms() {
     }
 }
 
+/// On the limit itself no instrument proves it: the remedy asks for no better one.
+#[test]
+fn on_the_limit_only_another_value_helps() {
+    let remedy = on_current(measured("286 A", "7 A"), GuardFactor::ONE).remedy.unwrap();
+    assert!(remedy.ends_with("by 7 A."), "{remedy}");
+}
+
 /// With a largest error of 7 A the same reading lies inside with 12 of 14 (own arithmetic).
 #[test]
 fn a_largest_error_is_spread_evenly() {
