@@ -233,7 +233,7 @@ fn judged(
         left: state.left.map(|left| AmountOut::new(left.amount(), None)),
         bakes: state.bakes,
         bakes_left: state.bakes_left,
-        last_bake: state.last_bake.map(|result| result.code()),
+        last_bake: state.last_bake.map(Coded::code),
         events,
     }
 }

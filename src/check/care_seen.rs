@@ -12,6 +12,8 @@ use crate::{
 coded! {
     /// Why nobody can say how a batch was kept.
     pub enum CareGap: "gap in the care of a filler" {
+        /// The setup names no consumable.
+        NoConsumable = "no-consumable",
         /// The consumable's record states no care rules.
         NoRules = "no-rules",
         /// The setup is for a day, not for a moment.
@@ -65,6 +67,9 @@ impl<'a> CareSeen<'a> {
         let Some(code) = &setup.filler.batch else { return Self::NoBatch };
         let Some(batch) = book.batches.get(code) else { return Self::Unknown(code) };
         let batch = batch.as_ref();
+        if setup.filler.consumable.is_none() {
+            return Self::Unjudged(batch, CareGap::NoConsumable);
+        }
         let Some(consumable) = consumable.filter(|known| known.code == batch.consumable) else {
             return Self::OfAnother(batch);
         };

@@ -1,6 +1,6 @@
 //! How likely it is that a quantity lies inside its limits, by what an instrument showed of it.
 
-use crate::quantity::{Kind, Range, Share, Span};
+use crate::quantity::{Kind, Quantity, Range, Share, Span};
 
 use super::{ErrorAt, ErrorModel, Formula, formula};
 
@@ -63,8 +63,8 @@ impl Conformity {
 /// an interval of readings. Errors in canonical units; one of zero makes it 1 or 0.
 pub(crate) fn probability<K: Kind>(shown: &Span<K>, range: &Range<K>, error: ErrorAt) -> f64 {
     let ends = (
-        range.min().map_or(f64::NEG_INFINITY, |end| end.canonical()),
-        range.max().map_or(f64::INFINITY, |end| end.canonical()),
+        range.min().map_or(f64::NEG_INFINITY, Quantity::canonical),
+        range.max().map_or(f64::INFINITY, Quantity::canonical),
     );
     // The probability rises up to the middle of the range and falls after it, so the least is at an end.
     let low = of_value(shown.low().canonical(), ends, error);
@@ -112,7 +112,7 @@ fn below(z: f64) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::quantity::{Current, CurrentKind, Quantity};
+    use crate::quantity::{Current, CurrentKind};
 
     fn amperes(value: f64) -> Current {
         Quantity::computed(value).unwrap()

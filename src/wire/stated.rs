@@ -90,9 +90,9 @@ pub(crate) fn accuracy<K: Kind>(
     let factor = coverage(members, at, errors);
     let size = error_size(&members.without(&["meaning", "coverage_factor"]), at, errors);
     let (model, factor, size) = (model?, factor?, size?);
-    match (model, factor) {
+    match (model, members.get("coverage_factor")) {
         (model, None) => Some(Accuracy::Known(model, size)),
-        (ErrorModel::Expanded, Some(factor)) => match size.times(2.0 / factor) {
+        (ErrorModel::Expanded, Some(_)) => match size.times(2.0 / factor) {
             Ok(size) => Some(Accuracy::Known(model, size)),
             Err(error) => errors.note(at, error.to_string()),
         },
@@ -103,20 +103,19 @@ pub(crate) fn accuracy<K: Kind>(
     }
 }
 
-/// The coverage factor, where one is stated.
-fn coverage(members: &Members<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Option<f64>> {
-    let Some(stated) = members.get("coverage_factor") else { return Some(None) };
+/// The coverage factor: 2 where none is stated.
+fn coverage(members: &Members<'_>, at: Place<'_>, errors: &mut Errors) -> Option<f64> {
+    let Some(stated) = members.get("coverage_factor") else { return Some(2.0) };
     let number = match stated {
         Node::Number(number) => number.as_f64(),
         _ => None,
     };
-    match number.filter(|factor| (1.0..=4.0).contains(factor)) {
-        Some(factor) => Some(Some(factor)),
-        None => errors.note(
+    number.filter(|factor| (1.0..=4.0).contains(factor)).or_else(|| {
+        errors.note(
             Place::Member(&at, "coverage_factor"),
             "expected a number from 1 to 4, such as 2 or 1.96",
-        ),
-    }
+        )
+    })
 }
 
 fn error_size<K: Kind>(

@@ -141,51 +141,90 @@ async fn check(api: &Api, at: &str) -> Value {
     api.post(api.shop.reader(), "/v1/checks?detail=full", &setup(at)).await.expect(200)
 }
 
+/// A portion, and the kiosk that notes what is done with it.
+struct Life {
+    api: Api,
+    clock: Clock,
+    kiosk: String,
+}
+
+impl Life {
+    async fn begin() -> Self {
+        let api = furnished().await;
+        let kiosk = api.shop.kiosk(&api, doc::STATION).await;
+        Self { api, clock: Clock::start(), kiosk }
+    }
+
+    async fn step(&self, event: Value) {
+        note(&self.api, &self.kiosk, &event).await.expect(201);
+    }
+
+    fn oven(&self, from: f64) -> Value {
+        json!({ "portion": "P-1", "event": "into-oven", "at": self.clock.at(from),
+            "temperature": "120 °C" })
+    }
+
+    fn bake(&self, from: f64) -> Value {
+        let until = self.clock.at(from + 2.0);
+        json!({ "portion": "P-1", "event": "baked", "at": self.clock.at(from), "until": until,
+            "temperature": "350 °C" })
+    }
+
+    fn out(&self, at: f64) -> Value {
+        json!({ "portion": "P-1", "event": "out-of-oven", "at": self.clock.at(at) })
+    }
+
+    async fn state(&self, at: f64) -> Value {
+        state(&self.api, &self.clock.at(at)).await
+    }
+
+    async fn check(&self, at: f64) -> Value {
+        check(&self.api, &self.clock.at(at)).await
+    }
+}
+
 /// Bake, take out, wait, expire, bake again, expire again. Preheat by EN 1011-2:2001, equation C.8, for CET 0.33 %,
 /// 24 mm, 1 kJ/mm: 91.6 °C with 5 mL/100 g, 121.5 °C with 10 (own arithmetic), rounded up to 95 and 125; by AWS
 /// D1.1:2015, Table 3.3, over 20 mm: category B 10 °C, A 65 °C.
 #[tokio::test]
 async fn the_whole_life_of_a_packet() {
-    let api = furnished().await;
-    let clock = Clock::start();
-    let kiosk = api.shop.kiosk(&api, doc::STATION).await;
-    let step = async |event: Value| note(&api, &kiosk, &event).await.expect(201);
-    let oven = |from: f64| json!({ "portion": "P-1", "event": "into-oven", "at": clock.at(from), "temperature": "120 °C" });
-    let bake = |from: f64| {
-        json!({ "portion": "P-1", "event": "baked", "at": clock.at(from), "until": clock.at(from + 2.0),
-            "temperature": "350 °C" })
-    };
-    let out = |at: f64| json!({ "portion": "P-1", "event": "out-of-oven", "at": clock.at(at) });
-    step(bake(0.0)).await;
-    step(oven(2.0)).await;
-    step(out(10.0)).await;
+    let life = Life::begin().await;
+    life.step(life.bake(0.0)).await;
+    life.step(life.oven(2.0)).await;
+    life.step(life.out(10.0)).await;
+    fresh(&life).await;
+    let lost = expired(&life).await;
+    baked_again(&life, &lost).await;
+    expired_for_good(&life).await;
+}
 
-    let fresh = state(&api, &clock.at(13.0)).await;
+/// Three hours out of the oven.
+async fn fresh(life: &Life) {
+    let fresh = life.state(13.0).await;
     assert_eq!((&fresh["place"], &fresh["fitness"]), (&json!("in-air"), &json!("usable")));
     assert_eq!(fresh["hydrogen"], json!({ "value": 5, "unit": "mL/100g" }));
     assert_eq!(fresh["exposed"], json!({ "value": 10800, "unit": "s" }));
     assert_eq!(fresh["left"], json!({ "value": 10800, "unit": "s" }));
     assert_eq!((&fresh["bakes"], &fresh["bakes_left"]), (&json!(1), &json!(1)));
-    let moments = (clock.at(14.0), clock.at(16.0));
-    assert_eq!(fresh["hydrogen_until"], moments.0);
-    assert_eq!(fresh["usable_until"], moments.1);
+    assert_eq!(fresh["hydrogen_until"], life.clock.at(14.0));
+    assert_eq!(fresh["usable_until"], life.clock.at(16.0));
     assert_eq!(fresh["events"].as_array().unwrap().len(), 3);
-
-    let answer = check(&api, &clock.at(13.0)).await;
+    let answer = life.check(13.0).await;
     assert_eq!(finding(&answer, "filler-care", "consumable")["outcome"], "inside", "{answer:#}");
     assert_ne!(answer["verdict"], "not-allowed", "{answer:#}");
     assert_eq!(preheat(&answer, "EN 1011-2")["allowed"]["min"], 95);
     assert_eq!(preheat(&answer, "AWS D1.1")["allowed"]["min"], 10);
+}
 
-    // 5 h: a class worse, and the preheat of 100 °C is not enough any more.
-    let answer = check(&api, &clock.at(15.0)).await;
+/// After five hours a class worse, so that the preheat of 100 °C is not enough any more; after seven expired.
+async fn expired(life: &Life) -> Value {
+    let answer = life.check(15.0).await;
     assert_eq!(finding(&answer, "filler-care", "consumable")["outcome"], "inside");
     let by_cet = preheat(&answer, "EN 1011-2");
     assert_eq!((&by_cet["outcome"], &by_cet["allowed"]["min"]), (&json!("outside"), &json!(125)));
     assert_eq!(by_cet["force"], "advised");
 
-    // 7 h: expired.
-    let answer = check(&api, &clock.at(17.0)).await;
+    let answer = life.check(17.0).await;
     assert_eq!(answer["verdict"], "not-allowed");
     let found = finding(&answer, "filler-care", "consumable");
     assert_eq!(
@@ -196,32 +235,36 @@ async fn the_whole_life_of_a_packet() {
     assert!(found["reason"].as_str().unwrap().contains("7 h"), "{found:#}");
     assert_eq!(preheat(&answer, "AWS D1.1")["allowed"]["min"], 65);
     assert_eq!(preheat(&answer, "EN 1011-2")["outcome"], "not-given");
-    let lost = state(&api, &clock.at(17.0)).await;
+    let lost = life.state(17.0).await;
     assert_eq!((&lost["fitness"], &lost["loss"]), (&json!("bake"), &json!("exposed-too-long")));
+    lost
+}
 
-    // Baked again, by another hand.
-    note(&api, api.shop.author(), &bake(18.0)).await.expect(201);
-    step(oven(20.0)).await;
-    step(out(21.0)).await;
-    let answer = check(&api, &clock.at(22.0)).await;
+/// Baked again, by another hand; the past stays as it was.
+async fn baked_again(life: &Life, lost: &Value) {
+    note(&life.api, life.api.shop.author(), &life.bake(18.0)).await.expect(201);
+    life.step(life.oven(20.0)).await;
+    life.step(life.out(21.0)).await;
+    let answer = life.check(22.0).await;
     assert_eq!(finding(&answer, "filler-care", "consumable")["outcome"], "inside");
     assert_eq!(preheat(&answer, "EN 1011-2")["allowed"]["min"], 95);
-    // The past is as it was.
-    assert_eq!(state(&api, &clock.at(17.0)).await, lost);
+    assert_eq!(life.state(17.0).await, *lost);
+}
 
-    // Expired for the second time: no bake is left, and one more spoils it.
-    let answer = check(&api, &clock.at(28.0)).await;
+/// For the second time: no bake is left, and one more spoils it.
+async fn expired_for_good(life: &Life) {
+    let answer = life.check(28.0).await;
     assert_eq!(answer["verdict"], "not-allowed");
     let found = finding(&answer, "filler-care", "consumable");
     assert!(found["remedy"].as_str().unwrap().starts_with("Scrap"), "{found:#}");
-    step(bake(29.0)).await;
-    let spoiled = state(&api, &clock.at(31.0)).await;
+    life.step(life.bake(29.0)).await;
+    let spoiled = life.state(31.0).await;
     assert_eq!(
         (&spoiled["fitness"], &spoiled["loss"]),
         (&json!("scrap"), &json!("baked-too-often"))
     );
-    step(json!({ "portion": "P-1", "event": "scrapped", "at": clock.at(32.0) })).await;
-    let refused = note(&api, &kiosk, &oven(33.0)).await;
+    life.step(json!({ "portion": "P-1", "event": "scrapped", "at": life.clock.at(32.0) })).await;
+    let refused = note(&life.api, &life.kiosk, &life.oven(33.0)).await;
     refused.problem(422, "invalid-fields");
     assert_eq!(refused.pointers(), ["/event"]);
 }

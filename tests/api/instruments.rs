@@ -37,14 +37,14 @@ async fn furnished() -> Api {
     api
 }
 
-fn measured(value: f64, accuracy: Value) -> Value {
+fn measured(value: f64, accuracy: &Value) -> Value {
     json!({ "value": value, "unit": "A", "origin": "measured", "accuracy": accuracy })
 }
 
 #[tokio::test]
 async fn the_probability_stands_in_the_finding_and_the_rule_in_the_answer() {
     let api = furnished().await;
-    let (found, answer) = asked(&api, measured(READ.0, json!({ "absolute": READ.1 }))).await;
+    let (found, answer) = asked(&api, measured(READ.0, &json!({ "absolute": READ.1 }))).await;
     assert_eq!(found["outcome"], "edge-inside", "{found:#}");
     assert_eq!(found["conformity"]["probability"], 0.923);
     assert_eq!(found["conformity"]["model"], "expanded-uncertainty");
@@ -55,12 +55,12 @@ async fn the_probability_stands_in_the_finding_and_the_rule_in_the_answer() {
     assert_eq!(answer["rulebook"]["guard_factor"], 1.0);
     // The same figure as a largest error: 12 of 14 A (own arithmetic).
     let largest = json!({ "absolute": READ.1, "meaning": "maximum-permissible-error" });
-    let (found, _) = asked(&api, measured(READ.0, largest)).await;
+    let (found, _) = asked(&api, measured(READ.0, &largest)).await;
     assert_eq!(found["conformity"]["probability"], 0.857);
     assert_eq!(found["conformity"]["model"], "maximum-permissible-error");
     // At a coverage factor of 3 the same 10.5 A are 7 A at 2.
     let wide = json!({ "absolute": "10.5 A", "coverage_factor": 3 });
-    let (found, _) = asked(&api, measured(READ.0, wide)).await;
+    let (found, _) = asked(&api, measured(READ.0, &wide)).await;
     assert_eq!(found["conformity"]["probability"], 0.923);
     // Nothing measured, nothing to say.
     let (found, _) = asked(&api, json!("281 A")).await;
@@ -70,7 +70,7 @@ async fn the_probability_stands_in_the_finding_and_the_rule_in_the_answer() {
 #[tokio::test]
 async fn the_guard_factor_is_the_organisations() {
     let api = furnished().await;
-    let reading = || measured(READ.0, json!({ "absolute": READ.1 }));
+    let reading = || measured(READ.0, &json!({ "absolute": READ.1 }));
     // 0.7 times 7 A are 4.9 A, and 281 A lies 5 A inside (own arithmetic).
     settle(&api, "/guard_factor", json!(0.7)).await;
     let (found, answer) = asked(&api, reading()).await;
@@ -91,7 +91,7 @@ async fn the_guard_factor_is_the_organisations() {
 #[tokio::test]
 async fn an_instrument_that_can_prove_nothing_is_named() {
     let api = furnished().await;
-    let (found, _) = asked(&api, measured(260.0, json!({ "of_reading": "12 %" }))).await;
+    let (found, _) = asked(&api, measured(260.0, &json!({ "of_reading": "12 %" }))).await;
     assert_eq!(found["outcome"], "edge-inside");
     assert_eq!(found["conformity"]["provable"], false);
     assert!(found["reason"].as_str().unwrap().contains("cannot prove conformity"), "{found:#}");

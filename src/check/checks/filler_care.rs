@@ -46,19 +46,21 @@ const STATE: &str = "State the moment the setup is for, beside or in place of th
 const RULES: &str =
     "Record in the consumable how long it may lie in the air, and how it is baked and held.";
 const HUMID: &str = "Note the humidity of the air that the portion lay in, or take a fresh one.";
+const FILLER: &str = "Name the consumable beside its batch.";
 const OTHER: &str = "Name a batch of the consumable that is used.";
 const CLASS: &str =
     "Record the hydrogen class of the consumable, or the hydrogen on the batch's certificate.";
 const BY_CODE: &str =
     "Keep the electrode within the code's own table, or agree on another time by test";
 
-const TEXTS: &[&str] =
-    &[DAMP, BAKE, SCRAP, WAIT, DRIER, NAME, NOTE, STATE, RULES, HUMID, OTHER, CLASS, BY_CODE];
+const TEXTS: &[&str] = &[
+    DAMP, BAKE, SCRAP, WAIT, DRIER, NAME, NOTE, STATE, RULES, HUMID, FILLER, OTHER, CLASS, BY_CODE,
+];
 
 fn check(case: &Case<'_>, findings: &mut Findings) {
     let wanted = case.procedure.hydrogen.and_then(|class| class.ceiling().ok());
-    let care = case.consumable.and_then(|consumable| consumable.care.as_ref());
-    let needed = wanted.is_some() || care.is_some();
+    let has_rules = case.consumable.is_some_and(|consumable| consumable.care.is_some());
+    let needed = wanted.is_some() || has_rules;
     let required = |outcome| (outcome, Force::Required);
     match case.care {
         CareSeen::NoBatch if needed => note(case, findings, required(Outcome::NotGiven), || {
@@ -157,6 +159,9 @@ fn unjudged(
     note(case, findings, (Outcome::NotGiven, force), || {
         let code = &batch.code;
         match gap {
+            CareGap::NoConsumable => {
+                (format!("Batch {code} is named, and not what consumable is welded with."), FILLER)
+            }
             CareGap::NoRules => {
                 (format!("The consumable of batch {code} has no care rules on record."), RULES)
             }

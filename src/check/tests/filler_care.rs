@@ -121,6 +121,7 @@ fn every_gap_is_not_given() {
     let gaps: &[(Change, &str)] = &[
         (|s| s.setup.filler.batch = None, "names no batch"),
         (|s| s.batch = None, "has no batch B-1"),
+        (|s| s.setup.filler.consumable = None, "is named, and not what"),
         (|s| s.setup.at = None, "for a day"),
         (|s| s.setup.at = Some(after(-1.0)), "Nobody noted"),
         (|s| s.batch.as_mut().unwrap().portions.clear(), "Nobody noted"),

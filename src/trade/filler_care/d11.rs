@@ -26,14 +26,12 @@ pub fn d11_care(designation: &Designation) -> Option<CareRules> {
         _ => return None,
     };
     let class = Class::of(designation.text())?;
-    let hours = match (class.ksi, plain) {
-        (70, true) if class.resists_moisture || class.military => "9 h",
-        (70, true) => "4 h",
-        (70, false) if class.resists_moisture => "9 h",
-        (70, false) => "4 h",
-        (80, _) => "2 h",
-        (90, _) => "1 h",
-        (100.., _) => "0.5 h",
+    let hours = match class.ksi {
+        70 if class.resists_moisture || class.military && plain => "9 h",
+        70 => "4 h",
+        80 => "2 h",
+        90 => "1 h",
+        100.. => "0.5 h",
         _ => return None,
     };
     let (least, time) = if plain { ("260 °C", "2 h") } else { ("370 °C", "1 h") };
