@@ -289,7 +289,7 @@ fn procedures() -> Vec<Row> {
 }
 
 /// Who notes what is done with packets of filler.
-const CARERS: &[Role] = &[Station, Integrator, Author, Approver];
+const CARERS: &[Role] = &[Author, Approver, Integrator, Station];
 
 fn batches() -> Vec<Row> {
     let bad_hydrogen = || Bad::Field("/certificate/hydrogen", json!(4));
