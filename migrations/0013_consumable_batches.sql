@@ -1,9 +1,16 @@
 -- Batches of consumables, and what was done with their packets.
 
-alter table record drop constraint record_kind_check;
-alter table record add constraint record_kind_check
-    check (kind in ('consumable', 'procedure', 'station', 'work-order', 'qualification', 'welder',
-                    'consumable-batch'));
+-- All kinds there are, and batches: the list as it stands is kept, whichever migrations came before.
+do $$
+declare
+    kinds text;
+begin
+    select pg_get_constraintdef(oid) into strict kinds
+    from pg_constraint where conname = 'record_kind_check' and conrelid = 'record'::regclass;
+    alter table record drop constraint record_kind_check;
+    execute 'alter table record add constraint record_kind_check '
+        || replace(kinds, 'ARRAY[', 'ARRAY[''consumable-batch''::text, ');
+end $$;
 
 -- What was done with a portion of a batch, in order; append-only. People and kiosks note it.
 create table consumable_batch_event (
