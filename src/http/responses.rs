@@ -61,6 +61,8 @@ problem_sets! {
     KeepProblems: [BODY] + [BAD_PARAMETER, IN_PROGRESS, KEY_REUSED];
     /// Making something new.
     CreateProblems: [BODY] + [BAD_PARAMETER, CONFLICT];
+    /// Adding to the history of something named in the path.
+    NoteProblems: [BODY] + [BAD_PARAMETER, NOT_FOUND, CONFLICT, IN_PROGRESS, KEY_REUSED];
     /// Changing something named in the path, with a body.
     ChangeProblems: [BODY] + [BAD_PARAMETER, NOT_FOUND, CONFLICT, STALE, MATCH_REQUIRED];
     /// Releasing something named in the path.

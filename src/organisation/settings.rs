@@ -15,7 +15,7 @@ use uuid::Uuid;
 use super::store;
 use crate::{
     access::{AdministerKeys, AnyRole, Permitted},
-    check::DecisionRule,
+    check::{DecisionRule, GuardFactor},
     database::{Change, TenantTx, document_hash},
     http::{
         AppState, IfMatch, JsonBody, Retry, Writing,
@@ -35,6 +35,10 @@ wire_object! {
         pub units: UnitSystem,
         /// How measurement uncertainty enters the verdict.
         pub decision_rule: DecisionRule,
+        /// Width of the guard band along each limit, as a multiple of the expanded uncertainty (k = 2) or the
+        /// largest error of the instrument: more than 0, at most 3; 1 where left out, as ISO 14253-1 takes it.
+        /// A value in the band is `edge-inside` or `edge-outside`.
+        pub guard_factor: Option<GuardFactor>,
         /// Age of the records in memory past which nothing is allowed.
         pub stale_after: Duration,
         /// The organisation's own readings of the preheat charts of EN 1011-2 Method A, each with who read
@@ -52,6 +56,7 @@ impl Default for OrganisationSettings {
         Self {
             units: UnitSystem::Metric,
             decision_rule: DecisionRule::Simple,
+            guard_factor: None,
             stale_after,
             chart_readings: Vec::new(),
         }

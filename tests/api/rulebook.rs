@@ -219,6 +219,9 @@ fn laid_out(rulebook: &Rulebook) -> BTreeMap<String, String> {
     for (code, record) in &book.stations {
         all.insert(format!("station {code}"), format!("{record:?}"));
     }
+    for (code, record) in &book.batches {
+        all.insert(format!("batch {code}"), format!("{record:?}"));
+    }
     for (code, record) in &book.work_orders {
         all.insert(format!("work order {code}"), format!("{record:?}"));
     }

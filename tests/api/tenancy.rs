@@ -15,6 +15,7 @@ const INSERT_ONLY: &[&str] = &[
     "procedure_event",
     "qualification_signature",
     "welder_event",
+    "consumable_batch_event",
     "audit_entry",
     "kept_check",
 ];
@@ -162,6 +163,10 @@ async fn full() -> Api {
     let path = "/v1/welders/W-1";
     let now = etag(&api, path).await;
     step(&api, api.shop.approver(), &format!("{path}/events"), &now, &seen).await.expect(200);
+    api.shop.write(&api, "consumable-batches", &documents::batch()).await;
+    let opened = json!({ "portion": "P-1", "event": "opened" });
+    let path_of_events = format!("/v1/consumable-batches/{}/events", documents::BATCH);
+    api.post(api.shop.author(), &path_of_events, &opened).await.expect(201);
     let name = json!({ "name": "Somebody", "retention": "five years" });
     let call = api.call(reqwest::Method::PUT, &format!("{path}/name"));
     call.key(api.shop.author()).json(&name).send().await.expect(200);

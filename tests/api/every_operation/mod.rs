@@ -65,6 +65,7 @@ impl<'a> Walk<'a> {
         }
         shop.submit(api, IN_REVIEW).await;
         shop.write(api, "welders", &doc::welder()).await;
+        shop.write(api, "consumable-batches", &doc::batch()).await;
         let unsigned = doc::with(doc::qualification(), "/number", json!(UNSIGNED));
         shop.write(api, "qualifications", &unsigned).await;
         let kiosk = shop.kiosk(api, doc::STATION).await;

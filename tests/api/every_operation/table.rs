@@ -181,6 +181,7 @@ pub fn rows() -> Vec<Row> {
     rows.extend(qualifications());
     rows.extend(organisation());
     rows.extend(welders());
+    rows.extend(batches());
     rows.extend(calculations());
     rows.extend([
         Row::health("live"),
@@ -290,6 +291,30 @@ fn procedures() -> Vec<Row> {
         Row::told("return_procedure", reason, "/reason"),
         Row::told("sign_procedure_support", statement, "/statement"),
         Row::step("withdraw_procedure", doc::PROCEDURE, &[Approver]),
+    ]
+}
+
+/// Who notes what is done with packets of filler.
+const CARERS: &[Role] = &[Author, Approver, Integrator, Station];
+
+fn batches() -> Vec<Row> {
+    let bad_hydrogen = || Bad::Field("/certificate/hydrogen", json!(4));
+    let opened = json!({ "portion": "P-1", "event": "opened" });
+    vec![
+        Row::list("list_batches"),
+        Row::create("create_batch", renamed(doc::batch(), "/code", "B-2"), bad_hydrogen())
+            .missing("/consumable", json!("FCW-404"))
+            .strange(&["/consumable"]),
+        Row::read("read_batch", doc::BATCH),
+        Row::revise("revise_batch", doc::BATCH, doc::batch(), bad_hydrogen()),
+        Row::step("withdraw_batch", doc::BATCH, &[Approver]),
+        Row {
+            body: Some(opened),
+            status: 201,
+            bad: Case::Sent(Bad::Field("/event", json!("sniffed"))),
+            ..Row::step("note_care_event", doc::BATCH, CARERS)
+        },
+        Row::read("read_batch_care", doc::BATCH).bad(Case::Sent(Bad::Query("at=yesterday", "?at"))),
     ]
 }
 
