@@ -2,7 +2,7 @@
 
 use crate::{
     http::problem::{FieldError, Problem},
-    qualify::{JobFacts, Pack, packs},
+    qualify::{JobFacts, Pack, PackRoute, packs},
     quantity::Temperature,
     trade::CodeEdition,
     wire::wire_object,
@@ -79,9 +79,28 @@ pub(crate) fn named(key: &str) -> Result<&'static Pack, Problem> {
     })
 }
 
-/// Packs of this code and edition, the highest level first.
+/// The pack with this key, which judges by records.
+///
+/// # Errors
+/// At `/pack`: unknown, or a pack of fixed limits.
+pub(super) fn tested(key: &str) -> Result<&'static Pack, Problem> {
+    let pack = named(key)?;
+    if pack.route == PackRoute::Tested {
+        return Ok(pack);
+    }
+    let detail = format!(
+        "{key} has fixed limits, which judge no record; name it as the support of a procedure of kind {}",
+        pack.route
+    );
+    Err(Problem::field("/pack", detail))
+}
+
+/// Packs of this code and edition that judge records, the highest level first.
 pub(super) fn of_code(code: &CodeEdition) -> Vec<&'static Pack> {
-    let mut found: Vec<_> = packs().iter().filter(|pack| pack.code == *code).collect();
+    let mut found: Vec<_> = packs()
+        .iter()
+        .filter(|pack| pack.code == *code && pack.route == PackRoute::Tested)
+        .collect();
     found.sort_by_key(|pack| std::cmp::Reverse(pack.level));
     found
 }

@@ -43,6 +43,9 @@ pub struct RulePackOut {
     /// Which one.
     #[serde(flatten)]
     pub pack: PackReference,
+    /// `tested`: judges by qualification records; `prequalified`: fixed limits, without a test.
+    #[schema(example = "tested")]
+    pub route: &'static str,
     /// Units that the code prints tables for.
     pub units: Vec<&'static str>,
     /// Where the figures were read.
@@ -89,6 +92,7 @@ impl RulePackOut {
         let standing = pack.standing();
         Self {
             pack: PackReference::of(pack),
+            route: pack.route.code(),
             units: pack.systems.iter().map(|system| system.code()).collect(),
             sources: pack.sources.clone(),
             rules: standing.rules,

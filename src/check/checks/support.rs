@@ -12,7 +12,8 @@ declare_check! {
     /// A procedure whose qualification is declared, not judged by the service, carries the signature
     /// of a person with the right to declare it. Unsigned, it can allow nothing. One that rests on
     /// qualification records was judged by the rules of their code when it was released: the finding says
-    /// by which records and clauses. What could not be judged needs the same signature. The job may demand
+    /// by which records and clauses. One that a code lets weld without a test was judged by the code's
+    /// fixed limits in the same way. What could not be judged needs the same signature. The job may demand
     /// no impact or hardness tests beyond those the procedure was judged for; where nobody says whether it
     /// does, nothing is allowed.
     ///
@@ -107,22 +108,24 @@ fn by_records(case: &Case<'_>, judged: &JudgedSupport, findings: &mut Findings) 
             (true, Some(_)) => "judged in part, signed",
             (true, None) => "judged in part, unsigned",
         };
-        Said {
-            given: Shown::word(given),
-            allowed: Shown::words(&judged.pieces),
-            reason: reason(judged),
-        }
+        let allowed = if judged.prequalified {
+            Shown::word(judged.rules.clone())
+        } else {
+            Shown::words(&judged.pieces)
+        };
+        Said { given: Shown::word(given), allowed, reason: reason(judged) }
     });
 }
 
 /// Which records support it, by which clauses, and what is left to a person.
 fn reason(judged: &JudgedSupport) -> String {
-    let mut text = format!(
-        "Judged at its release by {}: {} qualifies it by {}.",
-        judged.rules,
-        judged.pieces.join(", "),
-        judged.clauses.join("; "),
-    );
+    let clauses = judged.clauses.join("; ");
+    let mut text = if judged.prequalified {
+        format!("Judged at its release by {}, without a test: it keeps {clauses}.", judged.rules)
+    } else {
+        let pieces = judged.pieces.join(", ");
+        format!("Judged at its release by {}: {pieces} qualifies it by {clauses}.", judged.rules)
+    };
     if judged.rests_on_memory {
         text.push_str(
             " Some of these clauses are from memory: compare them with the printed code.",
@@ -234,6 +237,7 @@ mod tests {
         Scene::allowed().with(|scene| {
             scene.procedure.support = Support::Judged(Box::new(JudgedSupport {
                 rules: "ISO 15614-1:2017+A1:2019, level 2".to_owned(),
+                prequalified: false,
                 pieces: vec!["PQR-1 piece A".to_owned()],
                 clauses: vec!["8.3.2, Table 7".to_owned()],
                 unjudged: Vec::new(),

@@ -8,7 +8,8 @@ use crate::{
     },
     http::problem::{FieldError, Problem},
     qualifications::{JobFactsIn, pack_named},
-    qualify::{JobFacts, Pack},
+    qualify::{JobFacts, Pack, PackRoute},
+    quantity::UnitSystem,
     trade::{CodeEdition, coded},
     wire::{Code, wire_object},
 };
@@ -20,6 +21,8 @@ coded! {
         Declared = "declared-not-judged",
         /// Qualification records, by which the service judges it.
         Records = "qualification-records",
+        /// Fixed limits of a code that asks for no test, by which the service judges it.
+        Prequalified = "prequalified",
     }
 }
 
@@ -52,8 +55,10 @@ wire_object! {
         pub statement: Option<String>,
         /// Numbers of the qualification records. Needed where records support it.
         pub records: Vec<Code>,
-        /// Key of the rules they are judged by. Needed where records support it.
+        /// Key of the rules it is judged by. Needed where records support it, and where it is prequalified.
         pub pack: Option<String>,
+        /// Printed columns that hold for a prequalified procedure, where the code has two: they are rounded apart.
+        pub columns: Option<UnitSystem>,
         /// Tests that the jobs of this procedure demand, and what a person states.
         pub job: Option<JobFactsIn>,
     }
@@ -77,10 +82,11 @@ impl SupportDocument {
                         "say which tests or records, and where they are kept".into(),
                     );
                 }
-                let none = "a declaration is not judged; only qualification records have this";
+                let none = "a declaration is not judged; only what is judged has this";
                 let given = [
                     ("records", !self.records.is_empty()),
                     ("pack", self.pack.is_some()),
+                    ("columns", self.columns.is_some()),
                     ("job", self.job.is_some()),
                 ];
                 for (name, _) in given.into_iter().filter(|(_, given)| *given) {
@@ -99,23 +105,61 @@ impl SupportDocument {
                         fault(&format!("records/{index}"), format!("{record} is named twice"));
                     }
                 }
-                if self.pack.is_none() {
-                    fault("pack", "name the rules; GET /v1/rule-packs lists them".into());
+                if self.columns.is_some() {
+                    fault(
+                        "columns",
+                        "each record is judged by the columns of its own units".into(),
+                    );
                 }
-                match self.rules() {
-                    Ok(Some((pack, _))) if !codes.contains(&pack.code) => {
-                        let detail = format!(
-                            "these are rules of {}, which is not among the codes of the procedure",
-                            pack.code
-                        );
-                        fault("pack", detail);
-                    }
-                    Ok(_) => {}
-                    Err(problem) => faults.extend(problem.errors().iter().cloned()),
+                faults.extend(self.faults_of_rules(codes));
+            }
+            SupportKind::Prequalified => {
+                if !self.records.is_empty() {
+                    fault("records", "a prequalified procedure rests on no record".into());
                 }
+                faults.extend(self.faults_of_rules(codes));
             }
         }
         faults
+    }
+
+    /// What is wrong with the rules that it is to be judged by.
+    fn faults_of_rules(&self, codes: &[CodeEdition]) -> Vec<FieldError> {
+        let at = |pointer: &str, detail: String| {
+            vec![FieldError { pointer: format!("/support/{pointer}"), detail }]
+        };
+        if self.pack.is_none() {
+            return at("pack", "name the rules; GET /v1/rule-packs lists them".into());
+        }
+        let (pack, _) = match self.rules() {
+            Ok(Some(rules)) => rules,
+            Ok(None) => return Vec::new(),
+            Err(problem) => return problem.errors().to_vec(),
+        };
+        let route = match self.kind {
+            SupportKind::Prequalified => PackRoute::Prequalified,
+            SupportKind::Records | SupportKind::Declared => PackRoute::Tested,
+        };
+        if pack.route != route {
+            let own = pack.route;
+            return at(
+                "pack",
+                format!("these rules are {own}; this kind of support needs {route} ones"),
+            );
+        }
+        if !codes.contains(&pack.code) {
+            let detail = format!(
+                "these are rules of {}, which is not among the codes of the procedure",
+                pack.code
+            );
+            return at("pack", detail);
+        }
+        let several = route == PackRoute::Prequalified && pack.systems.len() > 1;
+        if several && self.columns.is_none() {
+            let detail = "the code prints two columns that are rounded apart: state metric or us";
+            return at("columns", detail.into());
+        }
+        Vec::new()
     }
 
     /// The rules with the facts of the job; `None` for a declaration.
@@ -125,7 +169,7 @@ impl SupportDocument {
     pub(in crate::procedures) fn rules(
         &self,
     ) -> Result<Option<(&'static Pack, JobFacts)>, Problem> {
-        let Some(key) = self.pack.as_deref().filter(|_| self.kind == SupportKind::Records) else {
+        let Some(key) = self.pack.as_deref().filter(|_| self.kind != SupportKind::Declared) else {
             return Ok(None);
         };
         let pack = pack_named(key).map_err(|problem| problem.under("/support"))?;
@@ -152,6 +196,7 @@ impl SupportDocument {
         };
         Support::Judged(Box::new(JudgedSupport {
             rules: judged.rules,
+            prequalified: judged.prequalified,
             pieces: judged.pieces,
             clauses: judged.clauses,
             unjudged: judged.not_judged.into_iter().map(open).collect(),

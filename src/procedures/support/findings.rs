@@ -25,11 +25,13 @@ pub(in crate::procedures) struct Reviewed {
     pub finding: Finding,
 }
 
-/// A procedure against its qualification records.
+/// A procedure against its qualification records, or against fixed limits.
 #[derive(Debug)]
 pub(in crate::procedures) struct Review {
     /// The rules.
     pub pack: &'static Pack,
+    /// Whether the rules are fixed limits, which need no record.
+    pub prequalified: bool,
     /// Records that support nothing, and why.
     pub refused: Vec<FieldError>,
     /// Records that were judged.
@@ -69,6 +71,7 @@ impl Review {
             if supporting.is_empty() { Ruling::NeedsNewQualification } else { Ruling::Qualified };
         Self {
             pack,
+            prequalified: false,
             refused,
             records: supporting.iter().map(record).collect(),
             ruling: nothing,
@@ -80,6 +83,12 @@ impl Review {
             clauses: Vec::new(),
             rests_on_memory: false,
         }
+    }
+
+    /// A procedure that is held to fixed limits, without records.
+    pub(super) fn prequalified(document: &ProcedureDocument, pack: &'static Pack) -> Self {
+        let ruling = Ruling::Qualified;
+        Self { prequalified: true, ruling, ..Self::new(document, pack, Vec::new(), &[]) }
     }
 
     /// Takes the judgement of one proposal: of each position its best box.
@@ -174,6 +183,7 @@ impl Review {
         JudgedAtRelease {
             rules: rules(self.pack),
             pack: self.pack.key.clone(),
+            prequalified: self.prequalified,
             ruling: self.ruling.code().to_owned(),
             records: self.records.clone(),
             pieces: self.pieces.iter().cloned().collect(),

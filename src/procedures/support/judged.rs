@@ -33,6 +33,9 @@ pub struct JudgedAtRelease {
     pub rules: String,
     /// Key of the rules.
     pub pack: String,
+    /// Whether the rules are fixed limits of the code, without a test.
+    #[serde(default)]
+    pub prequalified: bool,
     /// `qualified`, `needs-a-revised-procedure` or `not-judged`.
     #[schema(example = "qualified")]
     pub ruling: String,
@@ -58,6 +61,7 @@ impl JudgedAtRelease {
         Self {
             rules: "no rules".to_owned(),
             pack: String::new(),
+            prequalified: false,
             ruling: String::new(),
             records: Vec::new(),
             pieces: Vec::new(),

@@ -1,5 +1,5 @@
-//! Whether qualification records support a procedure: what it allows is put as proposals, and each one has to
-//! lie inside what the records qualify.
+//! Whether qualification records, or the fixed limits of a code, support a procedure: what it allows is put as
+//! proposals, and each one has to lie inside what these allow.
 
 mod document;
 mod findings;
@@ -17,16 +17,18 @@ use std::collections::BTreeMap;
 
 use sqlx::PgConnection;
 
+use self::proposals::Basis;
 use super::ProcedureDocument;
 use crate::{
     consumables::{self, ConsumableDocument},
     http::problem::{FieldError, Problem},
     qualifications::{self, RecordInUse},
-    qualify::{JobFacts, Pack, derive, derive_all, judge, record::Record},
+    qualify::{JobFacts, Pack, derive, derive_all, judge, record::Record, without_test},
+    quantity::UnitSystem,
     records, wire,
 };
 
-/// Holds what a procedure allows against its qualification records as they stand; `None` where its support
+/// Holds what a procedure allows against its qualification records as they stand, or against fixed limits; `None` where its support
 /// is declared.
 ///
 /// # Errors
@@ -36,6 +38,10 @@ pub(super) async fn review(
     document: &ProcedureDocument,
 ) -> Result<Option<Review>, Problem> {
     let Some((pack, job)) = document.support.rules()? else { return Ok(None) };
+    if document.support.kind == SupportKind::Prequalified {
+        let consumables = consumables_of(db, document).await?;
+        return fixed_limits(document, pack, &job, &consumables).map(Some);
+    }
     let named: Vec<_> = document.support.records.iter().map(ToString::to_string).collect();
     let in_use = qualifications::in_use(db, &pack.code, &named).await?;
     let consumables = consumables_of(db, document).await?;
@@ -73,6 +79,23 @@ async fn consumables_of(
     Ok(found)
 }
 
+/// Holds a procedure against the limits of a code that asks for no test.
+fn fixed_limits(
+    document: &ProcedureDocument,
+    pack: &'static Pack,
+    job: &JobFacts,
+    consumables: &BTreeMap<String, ConsumableDocument>,
+) -> Result<Review, Problem> {
+    let columns = document.support.columns.unwrap_or(UnitSystem::Metric);
+    let range = without_test(pack, &[document.process], columns, job).map_err(Problem::internal)?;
+    let ranges = [range];
+    let mut review = Review::prequalified(document, pack);
+    for asked in proposals::of(document, &Basis::of_pack(pack), consumables) {
+        review.take(document, &asked.about, &judge(&asked.proposal, &ranges));
+    }
+    Ok(review)
+}
+
 fn held_against(
     document: &ProcedureDocument,
     pack: &'static Pack,
@@ -102,7 +125,7 @@ fn held_against(
     let ranges = [range];
     let mut review = Review::new(document, pack, refused, &supporting);
     if !supporting.is_empty() {
-        for asked in proposals::of(document, &records, consumables) {
+        for asked in proposals::of(document, &Basis::of_records(&records), consumables) {
             review.take(document, &asked.about, &judge(&asked.proposal, &ranges));
         }
     }

@@ -88,7 +88,7 @@ fn pack_for(
     document: &QualificationDocument,
 ) -> Result<&'static Pack, Problem> {
     if let Some(key) = &sent.pack {
-        return facts_in::named(key);
+        return facts_in::tested(key);
     }
     let code = document.code.compile();
     let own = facts_in::of_code(&code);

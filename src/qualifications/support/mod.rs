@@ -73,7 +73,7 @@ pub(super) async fn find_support(
     JsonBody(body): JsonBody,
 ) -> Result<Json<SupportAnswer>, Problem> {
     let sent: SupportIn = wire::read(&body)?;
-    let pack = facts_in::named(&sent.pack)?;
+    let pack = facts_in::tested(&sent.pack)?;
     let job = sent.job.as_ref().map_or_else(|| Ok(JobFacts::default()), |job| job.compile(pack))?;
     let faults = sent.proposal.faults();
     if !faults.is_empty() {

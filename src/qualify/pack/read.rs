@@ -3,13 +3,14 @@
 use std::{collections::BTreeSet, str::FromStr};
 
 use super::{
-    Allow, Band, CountedFrom, Ends, MetalPairs, OpenClause, Pack, Per, PerSystem, PositionRule,
-    Row, Rule, RuleKind, Steps, Symbol, When,
+    Allow, Band, CountedFrom, Ends, MetalPairs, OpenClause, Pack, PackRoute, Per, PerSystem,
+    PositionRule, Row, Rule, RuleKind, Steps, Symbol, When,
     at::{At, Read},
     file::{
         EndsFile, LimitFile, MetalPairsFile, PackFile, RowFile, RuleFile, StepFile, TableFile,
         WhenFile,
     },
+    fixed_limits::{self, by_size, spread},
 };
 use crate::{
     qualify::{
@@ -21,11 +22,11 @@ use crate::{
 };
 
 impl At<'_> {
-    fn not_empty<T>(self, list: Vec<T>) -> Read<Vec<T>> {
+    pub(super) fn not_empty<T>(self, list: Vec<T>) -> Read<Vec<T>> {
         if list.is_empty() { Err(self.wrong("is empty")) } else { Ok(list) }
     }
 
-    fn positive(self, number: Option<f64>) -> Read<Option<f64>> {
+    pub(super) fn positive(self, number: Option<f64>) -> Read<Option<f64>> {
         match number {
             Some(number) if !(number.is_finite() && number >= 0.0) => {
                 Err(self.wrong(format!("{number} is not zero or above")))
@@ -57,7 +58,12 @@ pub(super) fn pack(text: &str) -> Read<Pack> {
             return Err(head(field).wrong("is empty"));
         }
     }
+    let route: PackRoute = head("route").code(&file.route)?;
+    if route == PackRoute::Prequalified {
+        fixed_limits::without_record(&rules)?;
+    }
     Ok(Pack {
+        route,
         level: head("level").optional(file.level.as_ref())?,
         processes: head("processes").not_empty(head("processes").codes(&file.processes)?)?,
         sources: head("sources").not_empty(file.sources)?,
@@ -85,6 +91,8 @@ fn rule(file: &RuleFile, systems: &[UnitSystem]) -> Read<Rule> {
         Per::TestPiece => variable.home() != Home::Run,
         Per::Part => variable == QualifiedVariable::ParentThickness,
         Per::Process => true,
+        // Where a statement stands for a limit of runs, it is asked for each run.
+        Per::Run if variable == QualifiedVariable::Statement => true,
         Per::Run | Per::FillerDiameter | Per::RunClass => variable.home() == Home::Run,
     };
     if !fits {
@@ -95,6 +103,8 @@ fn rule(file: &RuleFile, systems: &[UnitSystem]) -> Read<Rule> {
         RuleKind::Percent { .. }
         | RuleKind::Shift { .. }
         | RuleKind::Table { .. }
+        | RuleKind::BySize { .. }
+        | RuleKind::Spread { .. }
         | RuleKind::Fixed(_) => Shape::Number,
         RuleKind::GasWindow { .. } => Shape::Gas,
         RuleKind::MetalPairs(_) => Shape::Metals,
@@ -155,6 +165,7 @@ fn when(at: At<'_>, file: &WhenFile, systems: &[UnitSystem]) -> Read<When> {
         positions: at.field("when.position").codes(&file.position)?,
         for_positions: at.field("when.for-position").codes(&file.for_position)?,
         not_for_positions: at.field("when.not-for-position").codes(&file.not_for_position)?,
+        given: fixed_limits::given(at.field("when.for"), &file.given)?,
     })
 }
 
@@ -203,6 +214,8 @@ fn kind(at: At<'_>, file: &LimitFile, systems: &[UnitSystem]) -> Read<RuleKind> 
             };
             RuleKind::Fixed(per_system(at, systems, file.metric.as_ref(), file.us.as_ref(), ends)?)
         }
+        LimitFile::BySize(file) => by_size(at, file, systems)?,
+        LimitFile::Spread(file) => spread(at, file)?,
         LimitFile::Positions(file) => RuleKind::Positions(PositionRule {
             high: at.codes(&file.high)?,
             low: at.codes(&file.low)?,
@@ -216,7 +229,7 @@ fn kind(at: At<'_>, file: &LimitFile, systems: &[UnitSystem]) -> Read<RuleKind> 
     })
 }
 
-fn per_system<F, T>(
+pub(super) fn per_system<F, T>(
     at: At<'_>,
     systems: &[UnitSystem],
     metric: Option<&F>,

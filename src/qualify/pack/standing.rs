@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use super::{Pack, Per, QualifiedVariable, Rule, RuleKind, VariableClass};
-use crate::trade::Confidence;
+use crate::trade::{Coded, Confidence, designation::Standard};
 
 /// One rule as a list shows it.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -75,6 +75,18 @@ impl Pack {
         self.rules.iter().map(Rule::summary).collect()
     }
 
+    /// Standards of filler metals that its rules name.
+    #[must_use]
+    pub fn filler_standards(&self) -> Vec<Standard> {
+        let of_standard =
+            self.rules.iter().filter(|r| r.variable == QualifiedVariable::FillerStandard);
+        let named = of_standard.flat_map(|rule| match &rule.kind {
+            RuleKind::MemberOf(values) => values.as_slice(),
+            _ => &[],
+        });
+        named.filter_map(|code| Standard::from_code(code)).collect()
+    }
+
     /// The pack with these rules marked as checked against the printed standard, every cell of them. Who
     /// checked, when, and which copy is for the caller to keep.
     ///
@@ -116,6 +128,10 @@ impl Rule {
                 let all = rows.metric.iter_mut().chain(&mut rows.us).flatten();
                 all.for_each(|row| row.confidence = None);
             }
+            RuleKind::BySize { rows, .. } => {
+                let all = rows.metric.iter_mut().chain(&mut rows.us).flatten();
+                all.for_each(|row| row.confidence = None);
+            }
             RuleKind::MetalPairs(pairs) => pairs.doubtful.clear(),
             _ => {}
         }
@@ -125,6 +141,10 @@ impl Rule {
     fn cells(&self) -> Vec<Confidence> {
         match &self.kind {
             RuleKind::Table { rows, .. } => {
+                let all = rows.metric.iter().chain(&rows.us).flatten();
+                all.map(|row| row.confidence.unwrap_or(self.confidence)).collect()
+            }
+            RuleKind::BySize { rows, .. } => {
                 let all = rows.metric.iter().chain(&rows.us).flatten();
                 all.map(|row| row.confidence.unwrap_or(self.confidence)).collect()
             }
@@ -154,6 +174,8 @@ impl RuleKind {
             Self::MetalPairs(_) => "metal-pairs",
             Self::GasWindow { .. } => "gas-window",
             Self::Fixed(_) => "fixed",
+            Self::BySize { .. } => "by-size",
+            Self::Spread { .. } => "spread",
             Self::Positions(_) => "positions",
             Self::Tested { .. } => "tested",
             Self::Stated { .. } => "stated",

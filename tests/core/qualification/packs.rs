@@ -14,6 +14,7 @@ fn every_built_in_pack_loads() {
         include_str!("../../../src/qualify/packs/aws-d1.1-2015-tested.toml"),
         include_str!("../../../src/qualify/packs/iso-15614-1-2017-level-1.toml"),
         include_str!("../../../src/qualify/packs/asme-ix-2017.toml"),
+        include_str!("../../../src/qualify/packs/aws-d1.1-2020-prequalified.toml"),
     ];
     let loaded: Vec<_> = texts.iter().map(|text| Pack::load(text).unwrap().key).collect();
     let built_in: Vec<_> = packs().iter().map(|pack| pack.key.clone()).collect();
@@ -36,10 +37,15 @@ const ISO: (usize, usize, usize) = (50, 174, 6);
 const AWS: (usize, usize, usize) = (63, 118, 75);
 const ISO_LEVEL_1: (usize, usize, usize) = (34, 129, 5);
 const ASME: (usize, usize, usize) = (31, 104, 30);
+const PREQUALIFIED: (usize, usize, usize) = (83, 160, 47);
 
 #[test]
 fn the_other_packs_say_so_too() {
-    for (key, expected) in [("iso-15614-1-2017-level-1", ISO_LEVEL_1), ("asme-ix-2017", ASME)] {
+    for (key, expected) in [
+        ("iso-15614-1-2017-level-1", ISO_LEVEL_1),
+        ("asme-ix-2017", ASME),
+        ("aws-d1.1-2020-prequalified", PREQUALIFIED),
+    ] {
         let pack = packs().iter().find(|pack| pack.key == key).unwrap();
         let standing = pack.standing();
         let found = (standing.rules, standing.cells, standing.cells_from_memory);
@@ -168,7 +174,10 @@ fn a_pack_that_lets_any_process_pass_is_refused() {
 #[test]
 fn the_format_page_is_complete() {
     use arcbounds::{
-        qualify::{Allow, CountedFrom, PACK_FORMAT, Per, QualifiedVariable, Symbol, VariableClass},
+        qualify::{
+            Allow, CountedFrom, PACK_FORMAT, PackRoute, Per, QualifiedVariable, SizeOf, Symbol,
+            VariableClass,
+        },
         trade::{Coded, Confidence},
     };
     fn codes<T: Coded>() -> Vec<&'static str> {
@@ -182,6 +191,8 @@ fn the_format_page_is_complete() {
         codes::<CountedFrom>(),
         codes::<Allow>(),
         codes::<Symbol>(),
+        codes::<PackRoute>(),
+        codes::<SizeOf>(),
     ];
     for code in all.into_iter().flatten() {
         assert!(PACK_FORMAT.contains(&format!("`{code}`")), "{code}");
@@ -191,13 +202,21 @@ fn the_format_page_is_complete() {
         include_str!("../../../src/qualify/packs/iso-15614-1-2017-level-2.toml"),
         include_str!("../../../src/qualify/packs/aws-d1.1-2015-tested.toml"),
         include_str!("../../../src/qualify/packs/asme-ix-2017.toml"),
+        include_str!("../../../src/qualify/packs/aws-d1.1-2020-prequalified.toml"),
     ] {
         let words = text.split(|c: char| !(c.is_ascii_lowercase() || c == '-'));
         let fields = ["percent", "shift", "table", "fixed", "same-class", "ordered", "member-of"];
         let fields =
             fields.into_iter().chain(["coverage", "metal-pairs", "gas-window", "positions"]);
-        let fields =
-            fields.chain(["tested", "stated", "run-thicker-than", "and-below", "for-weld"]);
+        let fields = fields.chain([
+            "by-size",
+            "spread",
+            "tested",
+            "stated",
+            "run-thicker-than",
+            "and-below",
+            "for-weld",
+        ]);
         let known: Vec<_> = fields.collect();
         for word in words.filter(|word| known.contains(word)) {
             assert!(PACK_FORMAT.contains(&format!("`{word}`")), "{word}");
