@@ -54,7 +54,8 @@ pub struct RulePackOut {
     pub rules: usize,
     /// Number of cells: rows of tables, entries of maps, one for any other rule.
     pub cells: usize,
-    /// Cells from memory, of those: to be compared with the printed code before they are relied on.
+    /// Cells from memory, of those, that the organisation has not signed: to be compared with the printed code
+    /// before they are relied on.
     pub cells_from_memory: usize,
     /// Their share, 0 to 1.
     #[schema(example = 0.25)]

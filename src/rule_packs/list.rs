@@ -1,13 +1,14 @@
 //! `GET /v1/rule-packs`
 
-use axum::Json;
+use axum::{Json, extract::State};
 use serde::Serialize;
 use utoipa::ToSchema;
 
-use super::answer_out::RulePackOut;
+use super::{answer_out::RulePackOut, signatures::as_signed};
 use crate::{
     access::{AnyRole, Permitted},
-    http::{problem::Problem, responses::ListProblems},
+    database::TenantTx,
+    http::{AppState, problem::Problem, responses::ListProblems},
     qualify::packs,
 };
 
@@ -21,13 +22,20 @@ pub struct RulePacksOut {
 /// List rule packs
 ///
 /// Lists the codes, editions and levels that records can be judged by: how many rules, which clauses are
-/// covered and which are not, and what share was only remembered.
+/// covered and which are not, and what share was only remembered and is not signed by the organisation.
 #[utoipa::path(
     get, path = "/v1/rule-packs", tag = "rule-packs",
     responses((status = 200, description = "The packs", body = RulePacksOut), ListProblems),
 )]
 pub(super) async fn list_rule_packs(
-    _permitted: Permitted<AnyRole>,
+    permitted: Permitted<AnyRole>,
+    State(state): State<AppState>,
 ) -> Result<Json<RulePacksOut>, Problem> {
-    Ok(Json(RulePacksOut { items: packs().iter().map(RulePackOut::of).collect() }))
+    let mut tx = TenantTx::begin(&state.pool, permitted.caller.actor()).await?;
+    let mut items = Vec::new();
+    for pack in packs() {
+        let pack = as_signed(tx.connection(), pack).await?;
+        items.push(RulePackOut::of(&pack));
+    }
+    Ok(Json(RulePacksOut { items }))
 }

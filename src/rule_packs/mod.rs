@@ -1,11 +1,14 @@
-//! Rule packs: which codes can be judged, how much of each, and how well confirmed.
+//! Rule packs: which codes can be judged, how much of each, and how well confirmed; and the rules that an
+//! organisation signed after it read them in its own copy of the code.
 
 mod answer_out;
 mod format;
 mod list;
 mod read;
+mod signatures;
 
 pub use answer_out::{OpenClauseOut, PackReference};
+pub(crate) use signatures::as_signed;
 
 use utoipa_axum::{router::OpenApiRouter, routes};
 
@@ -18,4 +21,5 @@ pub fn router() -> OpenApiRouter<AppState> {
         .routes(routes!(list::list_rule_packs))
         .routes(routes!(format::read_rule_pack_format))
         .routes(routes!(read::read_rule_pack))
+        .merge(signatures::router())
 }

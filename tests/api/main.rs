@@ -22,6 +22,7 @@ mod life;
 mod lists;
 mod openapi;
 mod practice;
+mod prequalified;
 mod procedure_support;
 mod projections;
 mod qualification_ranges;

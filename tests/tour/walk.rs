@@ -87,6 +87,7 @@ async fn the_scenario_is_complete(demo: &Demo) {
         ("WPS-105", 1, "draft"),
         ("WPS-106", 1, "released"),
         ("WPS-107", 1, "draft"),
+        ("WPS-108", 1, "draft"),
     ];
     let expected = expected.map(|(code, revision, state)| (code.into(), revision, state.into()));
     assert_eq!(procedures.iter().map(standing).collect::<Vec<_>>(), expected);

@@ -36,11 +36,13 @@ pub struct JudgedSupport {
     pub clauses: Vec<String>,
     /// What could not be judged; empty where everything was.
     pub unjudged: Vec<UnjudgedClause>,
-    /// Whether a clause it is inside of was only remembered.
+    /// Whether a limit it is inside of was only remembered, and nobody had signed it.
     pub rests_on_memory: bool,
+    /// Clauses of these limits, as far as they were kept.
+    pub remembered: Vec<String>,
     /// Tests of the jobs that it was judged for.
     pub demands: Demands,
-    /// Name of the person with the right who vouches for what could not be judged.
+    /// Name of the person with the right who vouches for what could not be judged or was remembered.
     pub signed_by: Option<String>,
 }
 

@@ -1,6 +1,6 @@
 //! What stands behind a procedure, on the wire.
 
-use super::JudgedAtRelease;
+use super::{JudgedAtRelease, RememberedRule};
 use crate::{
     check::{
         Demands,
@@ -62,6 +62,17 @@ wire_object! {
         /// Tests that the jobs of this procedure demand, and what a person states.
         pub job: Option<JobFactsIn>,
     }
+}
+
+/// Clauses of remembered rules, each once.
+fn clauses(remembered: &[RememberedRule]) -> Vec<String> {
+    let mut all: Vec<String> = Vec::new();
+    for own in remembered {
+        if !all.contains(&own.clause) {
+            all.push(own.clause.clone());
+        }
+    }
+    all
 }
 
 /// Most records that one procedure can name.
@@ -128,13 +139,12 @@ impl SupportDocument {
         let at = |pointer: &str, detail: String| {
             vec![FieldError { pointer: format!("/support/{pointer}"), detail }]
         };
-        if self.pack.is_none() {
+        let Some(key) = self.pack.as_deref() else {
             return at("pack", "name the rules; GET /v1/rule-packs lists them".into());
-        }
-        let (pack, _) = match self.rules() {
-            Ok(Some(rules)) => rules,
-            Ok(None) => return Vec::new(),
-            Err(problem) => return problem.errors().to_vec(),
+        };
+        let pack = match pack_named(key) {
+            Ok(pack) => pack,
+            Err(problem) => return problem.under("/support").errors().to_vec(),
         };
         let route = match self.kind {
             SupportKind::Prequalified => PackRoute::Prequalified,
@@ -159,7 +169,7 @@ impl SupportDocument {
             let detail = "the code prints two columns that are rounded apart: state metric or us";
             return at("columns", detail.into());
         }
-        Vec::new()
+        self.rules().map_or_else(|problem| problem.errors().to_vec(), |_| Vec::new())
     }
 
     /// The rules with the facts of the job; `None` for a declaration.
@@ -201,6 +211,7 @@ impl SupportDocument {
             clauses: judged.clauses,
             unjudged: judged.not_judged.into_iter().map(open).collect(),
             rests_on_memory: judged.rests_on_memory,
+            remembered: clauses(&judged.remembered),
             demands: self.demands(),
             signed_by,
         }))

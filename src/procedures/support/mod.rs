@@ -8,7 +8,7 @@ mod places;
 mod proposals;
 
 pub use document::{QualificationRoute, SupportDocument, SupportKind};
-pub use judged::{JudgedAtRelease, NotJudgedClause, RecordJudgedBy};
+pub use judged::{JudgedAtRelease, NotJudgedClause, RecordJudgedBy, RememberedRule};
 
 pub(super) use findings::{Review, Reviewed};
 pub(super) use proposals::combinations;
@@ -25,7 +25,9 @@ use crate::{
     qualifications::{self, RecordInUse},
     qualify::{JobFacts, Pack, derive, derive_all, judge, record::Record, without_test},
     quantity::UnitSystem,
-    records, wire,
+    records,
+    rule_packs::as_signed,
+    wire,
 };
 
 /// Holds what a procedure allows against its qualification records as they stand, or against fixed limits; `None` where its support
@@ -38,14 +40,15 @@ pub(super) async fn review(
     document: &ProcedureDocument,
 ) -> Result<Option<Review>, Problem> {
     let Some((pack, job)) = document.support.rules()? else { return Ok(None) };
+    let pack = as_signed(db, pack).await?;
     if document.support.kind == SupportKind::Prequalified {
         let consumables = consumables_of(db, document).await?;
-        return fixed_limits(document, pack, &job, &consumables).map(Some);
+        return fixed_limits(document, &pack, &job, &consumables).map(Some);
     }
     let named: Vec<_> = document.support.records.iter().map(ToString::to_string).collect();
     let in_use = qualifications::in_use(db, &pack.code, &named).await?;
     let consumables = consumables_of(db, document).await?;
-    Ok(Some(held_against(document, pack, &job, &in_use, &consumables)?))
+    Ok(Some(held_against(document, &pack, &job, &in_use, &consumables)?))
 }
 
 /// Locks the records that a procedure rests on, so that none is withdrawn while it is released.
@@ -82,7 +85,7 @@ async fn consumables_of(
 /// Holds a procedure against the limits of a code that asks for no test.
 fn fixed_limits(
     document: &ProcedureDocument,
-    pack: &'static Pack,
+    pack: &Pack,
     job: &JobFacts,
     consumables: &BTreeMap<String, ConsumableDocument>,
 ) -> Result<Review, Problem> {
@@ -98,7 +101,7 @@ fn fixed_limits(
 
 fn held_against(
     document: &ProcedureDocument,
-    pack: &'static Pack,
+    pack: &Pack,
     job: &JobFacts,
     in_use: &[RecordInUse],
     consumables: &BTreeMap<String, ConsumableDocument>,

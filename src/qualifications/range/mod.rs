@@ -23,6 +23,7 @@ use crate::{
     },
     qualify::{JobFacts, Pack, derive},
     records::{self, ReadQuery, Stored},
+    rule_packs::as_signed,
     wire::{self, wire_object},
 };
 
@@ -61,15 +62,16 @@ pub(super) async fn derive_qualification_range(
     let stored = find(&mut tx, &code, query.revision).await?;
     let signatures = store::signatures(tx.connection(), &code).await?;
     let signature = signatures.into_iter().find(|one| one.revision == stored.revision);
-    drop(tx);
     let document: QualificationDocument =
         wire::read(&stored.document).map_err(|_| Problem::internal("a stored document"))?;
     let record = document.compile(signature.as_ref().map(signed));
-    let pack = pack_for(&sent, &document)?;
-    let job = sent.job.as_ref().map_or_else(|| Ok(JobFacts::default()), |job| job.compile(pack))?;
+    let pack = as_signed(tx.connection(), pack_for(&sent, &document)?).await?;
+    drop(tx);
+    let job =
+        sent.job.as_ref().map_or_else(|| Ok(JobFacts::default()), |job| job.compile(&pack))?;
     let range =
-        derive(&record, pack, &job).map_err(|wrong| Problem::field("/pack", wrong.to_string()))?;
-    Ok(Json(QualifiedRangeAnswer::new(&stored, &document, signature, pack, &range)))
+        derive(&record, &pack, &job).map_err(|wrong| Problem::field("/pack", wrong.to_string()))?;
+    Ok(Json(QualifiedRangeAnswer::new(&stored, &document, signature, &pack, &range)))
 }
 
 async fn find(tx: &mut TenantTx, code: &str, revision: Option<i32>) -> Result<Stored, Problem> {

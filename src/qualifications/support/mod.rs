@@ -24,6 +24,7 @@ use crate::{
         responses::AskProblems,
     },
     qualify::{JobFacts, Pack, Proposal, derive, derive_all, judge, record::Record},
+    rule_packs::as_signed,
     trade::Coded,
     wire::{self, Code, wire_object},
 };
@@ -82,13 +83,14 @@ pub(super) async fn find_support(
     let mut tx = TenantTx::begin(&state.pool, permitted.caller.actor()).await?;
     let wanted: Vec<_> = sent.records.iter().map(ToString::to_string).collect();
     let limit = i64::try_from(MOST_RECORDS + 1).map_err(Problem::internal)?;
+    let pack = as_signed(tx.connection(), pack).await?;
     let mut rows = store::candidates(tx.connection(), &pack.code, &wanted, limit).await?;
     drop(tx);
     refuse_unknown(&sent.records, &rows)?;
     let more_records = rows.len() > MOST_RECORDS;
     rows.truncate(MOST_RECORDS);
     let proposal = sent.proposal.compile();
-    let answer = held_against(rows, pack, &job, &proposal)?;
+    let answer = held_against(rows, &pack, &job, &proposal)?;
     Ok(Json(SupportAnswer { more_records, ..answer }))
 }
 

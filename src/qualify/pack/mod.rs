@@ -134,6 +134,7 @@ pub struct Pack {
     /// Clauses of the range of qualification that the pack leaves out.
     pub open: Vec<OpenClause>,
     pub(super) rules: Vec<Rule>,
+    text: String,
 }
 
 /// One rule.
@@ -331,10 +332,23 @@ impl Pack {
         read::pack(text)
     }
 
-    /// The text of a built-in pack, to be compared with the printed code; `None` for any other pack.
+    /// The pack as written, to be compared with the printed code.
     #[must_use]
-    pub fn text(&self) -> Option<&'static str> {
-        BUILT_IN.iter().copied().find(|text| Self::load(text).is_ok_and(|own| own.key == self.key))
+    pub fn text(&self) -> &str {
+        &self.text
+    }
+
+    /// One rule as written: what a person compares with the printed code, and what a signature is about.
+    #[must_use]
+    pub fn rule_text(&self, id: &str) -> Option<&str> {
+        let line = format!("id = \"{id}\"");
+        let block = self
+            .text
+            .split("[[rule]]")
+            .skip(1)
+            .find(|block| block.lines().any(|own| own.trim() == line))?;
+        // The headline of the next section is no part of the rule.
+        Some(block.split("\n#").next().unwrap_or(block).trim())
     }
 }
 

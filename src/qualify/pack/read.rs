@@ -73,6 +73,7 @@ pub(super) fn pack(text: &str) -> Read<Pack> {
             .into_iter()
             .map(|o| OpenClause { clause: o.clause, what: o.what })
             .collect(),
+        text: text.to_owned(),
         key: file.key,
         title: file.title,
         code: CodeEdition { name: file.code, edition: file.edition },

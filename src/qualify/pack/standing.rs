@@ -191,10 +191,14 @@ mod tests {
     fn every_built_in_pack_shows_its_rules_and_its_text() {
         assert_eq!(packs().len(), BUILT_IN.len());
         for pack in packs() {
-            let text = pack.text().unwrap();
+            let text = pack.text();
             for rule in pack.summaries() {
                 assert!(text.contains(&format!("id = \"{}\"", rule.id)), "{}", rule.id);
                 assert!(text.contains(rule.kind), "{} of {}", rule.kind, rule.id);
+                let own = pack.rule_text(&rule.id).unwrap();
+                let clause = format!("clause = \"{}\"", rule.clause);
+                let whole = own.contains(&clause) && own.contains("limit = ");
+                assert!(whole && own.matches("clause = ").count() == 1, "{own}");
             }
         }
     }

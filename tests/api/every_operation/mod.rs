@@ -76,11 +76,15 @@ impl<'a> Walk<'a> {
         let kept = api.post(shop.reader(), "/v1/checks", &kept).await.expect(200);
         let photo =
             shop.attach(api, doc::QUALIFICATION, "photo.png", ("image/png", doc::PNG)).await;
+        let signed = json!({ "rules": ["transfer"], "copy": "On the shelf" });
+        let signatures = format!("/v1/rule-packs/{}/signatures", doc::PREQUALIFIED_PACK);
+        let signed = api.post(shop.approver(), &signatures, &signed).await.expect(201);
         let text = |value: &Value| value.as_str().unwrap().to_owned();
         let made = HashMap::from([
             ("{person}", text(&person["person"])),
             ("{key}", text(&key["key"])),
             ("{attachment}", photo),
+            ("{signature}", text(&signed["signature"])),
             ("{check}", text(&kept["check_id"])),
             ("{organisation}", shop.organisation.to_string()),
         ]);
@@ -128,7 +132,8 @@ impl<'a> Walk<'a> {
     }
 
     fn bare_path(&self, named: &str) -> String {
-        self.operation.at(named).replace("{attachment}", &self.made["{attachment}"])
+        let place = |path: String, name: &str| path.replace(name, &self.made[name]);
+        place(place(self.operation.at(named), "{attachment}"), "{signature}")
     }
 
     fn key(&self, role: Role) -> &str {

@@ -363,6 +363,22 @@ fn qualifications() -> Vec<Row> {
             stranger: Case::Sent(Stranger::Apart),
             ..Row::read("read_rule_pack", doc::RULE_PACK).bad(NO_INPUT)
         },
+        Row {
+            stranger: Case::Sent(Stranger::Apart),
+            ..Row::read("list_rule_signatures", doc::PREQUALIFIED_PACK).bad(NO_INPUT)
+        },
+        Row {
+            body: Some(json!({ "rules": ["process"], "copy": "On the shelf" })),
+            status: 201,
+            bad: Case::Sent(Bad::Field("/rules/0", json!("no-rule"))),
+            stranger: Case::Sent(Stranger::Apart),
+            ..Row::step("sign_rules", doc::PREQUALIFIED_PACK, &[Approver])
+        },
+        Row {
+            body: Some(json!({ "reason": "Another printing" })),
+            bad: Case::Sent(Bad::Field("/reason", json!(7))),
+            ..Row::step("withdraw_rule_signature", doc::PREQUALIFIED_PACK, &[Approver])
+        },
     ]
 }
 

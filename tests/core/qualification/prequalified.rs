@@ -482,6 +482,7 @@ fn preheat_by_category() {
         for (thickness, least) in thicknesses.into_iter().zip(degrees) {
             let mut all = kept("136", WeldKind::Butt, Position::Pf, RunClass::Fill);
             all.preheat_category = Some(category);
+            all.layering = Some(Layering::MultiRun);
             // The thicker part decides.
             all.parts[0].thickness = one(thickness);
             all.parts[1].thickness = one("3.2 mm");
