@@ -1,9 +1,14 @@
 //! What the job demands beyond the code, as sent, and the rules it is judged by.
 
+use std::borrow::Cow;
+
+use sqlx::PgConnection;
+
 use crate::{
     http::problem::{FieldError, Problem},
     qualify::{JobFacts, Pack, PackRoute, packs},
     quantity::Temperature,
+    rule_packs::find_pack,
     trade::CodeEdition,
     wire::wire_object,
 };
@@ -67,24 +72,22 @@ impl JobFactsIn {
     }
 }
 
-/// The pack with this key.
-///
-/// # Errors
-/// At `/pack`, with the known keys.
-pub(crate) fn named(key: &str) -> Result<&'static Pack, Problem> {
-    packs().iter().find(|pack| pack.key == key).ok_or_else(|| {
-        let known: Vec<_> = packs().iter().map(|pack| pack.key.as_str()).collect();
-        let detail = format!("there is no rule pack \"{key}\"; there are {}", known.join(", "));
-        Problem::field("/pack", detail)
-    })
-}
-
 /// The pack with this key, which judges by records.
 ///
 /// # Errors
-/// At `/pack`: unknown, or a pack of fixed limits.
-pub(super) fn tested(key: &str) -> Result<&'static Pack, Problem> {
-    let pack = named(key)?;
+/// At `/pack`: unknown, out of use, or a pack of fixed limits. A failing database.
+pub(super) async fn tested(
+    db: &mut PgConnection,
+    key: &str,
+) -> Result<Cow<'static, Pack>, Problem> {
+    let found = find_pack(db, key).await?.filter(|found| !found.is_withdrawn);
+    let found = found.ok_or_else(|| {
+        let known: Vec<_> = packs().iter().map(|pack| pack.key.as_str()).collect();
+        let detail =
+            format!("there is no rule pack \"{key}\" in use; built in are {}", known.join(", "));
+        Problem::field("/pack", detail)
+    })?;
+    let pack = found.pack;
     if pack.route == PackRoute::Tested {
         return Ok(pack);
     }
@@ -95,7 +98,7 @@ pub(super) fn tested(key: &str) -> Result<&'static Pack, Problem> {
     Err(Problem::field("/pack", detail))
 }
 
-/// Packs of this code and edition that judge records, the highest level first.
+/// Built-in packs of this code and edition that judge records, the highest level first.
 pub(super) fn of_code(code: &CodeEdition) -> Vec<&'static Pack> {
     let mut found: Vec<_> = packs()
         .iter()

@@ -4,10 +4,7 @@ use axum::{Json, extract::State};
 use serde::Serialize;
 use utoipa::ToSchema;
 
-use super::{
-    answer_out::RulePackOut,
-    signatures::{as_signed, named},
-};
+use super::{answer_out::RulePackOut, find::named};
 use crate::{
     access::{AnyRole, Permitted},
     database::TenantTx,
@@ -74,12 +71,11 @@ pub(super) async fn read_rule_pack(
     State(state): State<AppState>,
     Path(key): Path<String>,
 ) -> Result<Json<RulePackWithRules>, Problem> {
-    let pack = named(&key)?;
     let mut tx = TenantTx::begin(&state.pool, permitted.caller.actor()).await?;
-    let pack = as_signed(tx.connection(), pack).await?;
-    let all_rules = pack.summaries().into_iter().map(rule).collect();
-    let text = pack.text().to_owned();
-    Ok(Json(RulePackWithRules { pack: RulePackOut::of(&pack), all_rules, text }))
+    let found = named(tx.connection(), &key).await?;
+    let all_rules = found.pack.summaries().into_iter().map(rule).collect();
+    let text = found.pack.text().to_owned();
+    Ok(Json(RulePackWithRules { pack: RulePackOut::of(&found), all_rules, text }))
 }
 
 fn rule(rule: RuleSummary) -> RuleOut {

@@ -21,6 +21,7 @@ mod keys;
 mod life;
 mod lists;
 mod openapi;
+mod own_rule_packs;
 mod practice;
 mod prequalified;
 mod procedure_support;

@@ -7,9 +7,10 @@ use crate::{
         record::{JudgedSupport, Support, UnjudgedClause},
     },
     http::problem::{FieldError, Problem},
-    qualifications::{JobFactsIn, pack_named},
+    qualifications::JobFactsIn,
     qualify::{JobFacts, Pack, PackRoute},
     quantity::UnitSystem,
+    rule_packs::built_in,
     trade::{CodeEdition, coded},
     wire::{Code, wire_object},
 };
@@ -62,6 +63,10 @@ wire_object! {
         /// Tests that the jobs of this procedure demand, and what a person states.
         pub job: Option<JobFactsIn>,
     }
+}
+
+fn fault(member: &str, detail: &str) -> Vec<FieldError> {
+    vec![FieldError { pointer: format!("/support/{member}"), detail: detail.to_owned() }]
 }
 
 /// Clauses of remembered rules, each once.
@@ -134,60 +139,61 @@ impl SupportDocument {
         faults
     }
 
-    /// What is wrong with the rules that it is to be judged by.
+    /// What is wrong with the rules that it is to be judged by, as far as they are built in. Own rules of the
+    /// organisation are a reference, and judged by with the review.
     fn faults_of_rules(&self, codes: &[CodeEdition]) -> Vec<FieldError> {
-        let at = |pointer: &str, detail: String| {
-            vec![FieldError { pointer: format!("/support/{pointer}"), detail }]
-        };
         let Some(key) = self.pack.as_deref() else {
-            return at("pack", "name the rules; GET /v1/rule-packs lists them".into());
+            return fault("pack", "name the rules; GET /v1/rule-packs lists them");
         };
-        let pack = match pack_named(key) {
-            Ok(pack) => pack,
-            Err(problem) => return problem.under("/support").errors().to_vec(),
-        };
+        built_in(key).map_or_else(Vec::new, |pack| self.unfit(pack, codes))
+    }
+
+    /// Key of rules that are not built in: the organisation has to have them.
+    pub(in crate::procedures) fn own_rules(&self) -> Option<&str> {
+        self.pack
+            .as_deref()
+            .filter(|key| self.kind != SupportKind::Declared && built_in(key).is_none())
+    }
+
+    /// Why these rules cannot judge a procedure that is written for these codes.
+    pub(in crate::procedures) fn unfit(
+        &self,
+        pack: &Pack,
+        codes: &[CodeEdition],
+    ) -> Vec<FieldError> {
         let route = match self.kind {
             SupportKind::Prequalified => PackRoute::Prequalified,
             SupportKind::Records | SupportKind::Declared => PackRoute::Tested,
         };
         if pack.route != route {
             let own = pack.route;
-            return at(
-                "pack",
-                format!("these rules are {own}; this kind of support needs {route} ones"),
-            );
+            let detail = format!("these rules are {own}; this kind of support needs {route} ones");
+            return fault("pack", &detail);
         }
         if !codes.contains(&pack.code) {
             let detail = format!(
                 "these are rules of {}, which is not among the codes of the procedure",
                 pack.code
             );
-            return at("pack", detail);
+            return fault("pack", &detail);
         }
         let several = route == PackRoute::Prequalified && pack.systems.len() > 1;
         if several && self.columns.is_none() {
             let detail = "the code prints two columns that are rounded apart: state metric or us";
-            return at("columns", detail.into());
+            return fault("columns", detail);
         }
-        self.rules().map_or_else(|problem| problem.errors().to_vec(), |_| Vec::new())
+        self.facts(pack).map_or_else(|problem| problem.errors().to_vec(), |_| Vec::new())
     }
 
-    /// The rules with the facts of the job; `None` for a declaration.
+    /// The facts of the job as these rules read them.
     ///
     /// # Errors
-    /// Unknown rules, or statements that they do not ask for, each at its place.
-    pub(in crate::procedures) fn rules(
-        &self,
-    ) -> Result<Option<(&'static Pack, JobFacts)>, Problem> {
-        let Some(key) = self.pack.as_deref().filter(|_| self.kind != SupportKind::Declared) else {
-            return Ok(None);
-        };
-        let pack = pack_named(key).map_err(|problem| problem.under("/support"))?;
-        let job = match &self.job {
-            Some(job) => job.compile(pack).map_err(|problem| problem.under("/support"))?,
-            None => JobFacts::default(),
-        };
-        Ok(Some((pack, job)))
+    /// Statements that the rules do not ask for, each at its place.
+    pub(in crate::procedures) fn facts(&self, pack: &Pack) -> Result<JobFacts, Problem> {
+        match &self.job {
+            Some(job) => job.compile(pack).map_err(|problem| problem.under("/support")),
+            None => Ok(JobFacts::default()),
+        }
     }
 
     /// As the check reads it.

@@ -32,6 +32,8 @@ pub(in crate::procedures) struct Reviewed {
 pub(in crate::procedures) struct Review {
     /// The rules.
     pub pack: Pack,
+    /// Their revision, where the organisation wrote them.
+    pub pack_revision: Option<i32>,
     /// Whether the rules are fixed limits, which need no record.
     pub prequalified: bool,
     /// Records that support nothing, and why.
@@ -75,6 +77,7 @@ impl Review {
             if supporting.is_empty() { Ruling::NeedsNewQualification } else { Ruling::Qualified };
         Self {
             pack: pack.clone(),
+            pack_revision: None,
             prequalified: false,
             refused,
             records: supporting.iter().map(record).collect(),
@@ -209,6 +212,7 @@ impl Review {
             pieces: self.pieces.iter().cloned().collect(),
             clauses: self.clauses.clone(),
             not_judged,
+            pack_revision: self.pack_revision,
             pack_hash: hex::encode(Sha256::digest(self.pack.text())),
             rests_on_memory: !self.remembered.is_empty(),
             remembered,

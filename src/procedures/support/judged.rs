@@ -66,6 +66,9 @@ pub struct JudgedAtRelease {
     /// Rules it is inside of that the organisation had signed.
     #[serde(default)]
     pub signed_rules: Vec<String>,
+    /// Revision of the rules, where the organisation wrote them.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub pack_revision: Option<i32>,
     /// SHA-256 of the rules as they were written.
     #[serde(default)]
     pub pack_hash: String,
@@ -95,6 +98,7 @@ impl JudgedAtRelease {
             rests_on_memory: false,
             remembered: Vec::new(),
             signed_rules: Vec::new(),
+            pack_revision: None,
             pack_hash: String::new(),
         }
     }

@@ -26,8 +26,8 @@ use crate::{
     qualify::{JobFacts, Pack, derive, derive_all, judge, record::Record, without_test},
     quantity::UnitSystem,
     records,
-    rule_packs::as_signed,
-    wire,
+    rule_packs::{self, PackInUse, find_pack},
+    wire::{self, CodeEditionDocument},
 };
 
 /// Holds what a procedure allows against its qualification records as they stand, or against fixed limits; `None` where its support
@@ -39,19 +39,45 @@ pub(super) async fn review(
     db: &mut PgConnection,
     document: &ProcedureDocument,
 ) -> Result<Option<Review>, Problem> {
-    let Some((pack, job)) = document.support.rules()? else { return Ok(None) };
-    let pack = as_signed(db, pack).await?;
+    let support = &document.support;
+    let Some(key) = support.pack.as_deref().filter(|_| support.kind != SupportKind::Declared)
+    else {
+        return Ok(None);
+    };
+    let found = find_pack(db, key).await?;
+    let PackInUse { pack, revision, is_withdrawn } =
+        found.ok_or_else(|| Problem::internal(format!("no rule pack {key}")))?;
+    let codes: Vec<_> = document.codes.iter().map(CodeEditionDocument::compile).collect();
+    let mut unfit = support.unfit(&pack, &codes);
+    if is_withdrawn {
+        let detail = format!("the rule pack {key} was taken out of use");
+        unfit.push(FieldError { pointer: "/support/pack".to_owned(), detail });
+    }
+    let mut review = if unfit.is_empty() {
+        judged(db, document, &pack).await?
+    } else {
+        Review::new(document, &pack, unfit, &[])
+    };
+    review.pack_revision = revision;
+    Ok(Some(review))
+}
+
+async fn judged(
+    db: &mut PgConnection,
+    document: &ProcedureDocument,
+    pack: &Pack,
+) -> Result<Review, Problem> {
+    let job = document.support.facts(pack)?;
+    let consumables = consumables_of(db, document).await?;
     if document.support.kind == SupportKind::Prequalified {
-        let consumables = consumables_of(db, document).await?;
-        return fixed_limits(document, &pack, &job, &consumables).map(Some);
+        return fixed_limits(document, pack, &job, &consumables);
     }
     let named: Vec<_> = document.support.records.iter().map(ToString::to_string).collect();
     let in_use = qualifications::in_use(db, &pack.code, &named).await?;
-    let consumables = consumables_of(db, document).await?;
-    Ok(Some(held_against(document, &pack, &job, &in_use, &consumables)?))
+    held_against(document, pack, &job, &in_use, &consumables)
 }
 
-/// Locks the records that a procedure rests on, so that none is withdrawn while it is released.
+/// Locks the records and the own rules that a procedure rests on, so that none is withdrawn while it is released.
 ///
 /// # Errors
 /// A failing database.
@@ -63,6 +89,9 @@ pub(super) async fn hold_records(
     named.sort_unstable();
     for number in &named {
         records::lock(db, qualifications::KIND, number).await?;
+    }
+    if let Some(key) = document.support.own_rules() {
+        records::lock(db, rule_packs::KIND, key).await?;
     }
     Ok(())
 }

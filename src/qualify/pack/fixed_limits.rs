@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use super::{
-    Band, Ends, Given, Rule, RuleKind, SizeOf, SizeRow, When,
+    Band, Ends, Given, PackError, Rule, RuleKind, SizeOf, SizeRow, When,
     at::{At, Read},
     file::{BySizeFile, SizeRowFile, SpreadFile},
     read::per_system,
@@ -80,42 +80,40 @@ pub(super) fn spread(at: At<'_>, file: &SpreadFile) -> Read<RuleKind> {
     Ok(RuleKind::Spread { minus: file.minus, plus: file.plus })
 }
 
-/// Without a record there is nothing to count from, and no condition about a test can hold.
-pub(super) fn without_record(rules: &[Rule]) -> Read<()> {
-    for rule in rules {
-        let at = At { rule: Some(&rule.id), field: "limit" };
-        let is_fixed = matches!(
-            rule.kind,
-            RuleKind::Fixed(_)
-                | RuleKind::BySize { .. }
-                | RuleKind::Spread { .. }
-                | RuleKind::MemberOf(_)
-                | RuleKind::Stated { .. }
-        );
-        if !is_fixed {
-            let kinds = "fixed, by-size, spread, member-of or stated";
-            return Err(at.wrong(format!("counts from a record; without one it is {kinds}")));
-        }
-        let of_proposal = When {
-            processes: rule.when.processes.clone(),
-            for_welds: rule.when.for_welds.clone(),
-            for_products: rule.when.for_products.clone(),
-            for_layering: rule.when.for_layering,
-            for_positions: rule.when.for_positions.clone(),
-            not_for_positions: rule.when.not_for_positions.clone(),
-            given: rule.when.given.clone(),
-            impact: rule.when.impact,
-            impact_below: rule.when.impact_below,
-            hardness: rule.when.hardness,
-            impact_or_hardness: rule.when.impact_or_hardness,
-            ..When::default()
-        };
-        if rule.when != of_proposal {
-            return Err(at.field("when").wrong(
-                "asks for a test piece; without a record conditions are process, those of the job and those \
-                 of the proposal: for, for-weld, for-product, for-position, for-layering",
-            ));
-        }
+/// What a rule asks of a record that a pack of fixed limits does not have: without one there is nothing to count
+/// from, and no condition about a test can hold.
+pub(super) fn without_record(rule: &Rule) -> Option<PackError> {
+    let at = At { rule: Some(&rule.id), field: "limit" };
+    let is_fixed = matches!(
+        rule.kind,
+        RuleKind::Fixed(_)
+            | RuleKind::BySize { .. }
+            | RuleKind::Spread { .. }
+            | RuleKind::MemberOf(_)
+            | RuleKind::Stated { .. }
+    );
+    if !is_fixed {
+        let kinds = "fixed, by-size, spread, member-of or stated";
+        return Some(at.wrong(format!("counts from a record; without one it is {kinds}")));
     }
-    Ok(())
+    let of_proposal = When {
+        processes: rule.when.processes.clone(),
+        for_welds: rule.when.for_welds.clone(),
+        for_products: rule.when.for_products.clone(),
+        for_layering: rule.when.for_layering,
+        for_positions: rule.when.for_positions.clone(),
+        not_for_positions: rule.when.not_for_positions.clone(),
+        given: rule.when.given.clone(),
+        impact: rule.when.impact,
+        impact_below: rule.when.impact_below,
+        hardness: rule.when.hardness,
+        impact_or_hardness: rule.when.impact_or_hardness,
+        ..When::default()
+    };
+    (rule.when != of_proposal).then(|| {
+        at.field("when").wrong(
+            "asks for a test piece; without a record conditions are process, those of the job and those of the \
+             proposal: for, for-weld, for-product, for-position, for-layering",
+        )
+    })
 }

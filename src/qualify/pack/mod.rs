@@ -102,8 +102,14 @@ coded! {
 
 /// Why a pack cannot be used: the rule and the field, and what is wrong there.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-#[error("{}{field}: {problem}", rule.as_deref().map(|id| format!("rule {id}, ")).unwrap_or_default())]
+#[error(
+    "{}{}{field}: {problem}",
+    line.map(|line| format!("line {line}: ")).unwrap_or_default(),
+    rule.as_deref().map(|id| format!("rule {id}, ")).unwrap_or_default()
+)]
 pub struct PackError {
+    /// Line of the text, counted from 1, where it is known.
+    pub line: Option<usize>,
     /// Id of the rule; `None` for the head of the pack or a text that is no TOML.
     pub rule: Option<String>,
     /// Field.
@@ -327,9 +333,10 @@ impl Pack {
     /// Reads and validates a pack.
     ///
     /// # Errors
-    /// [`PackError`] names the rule and the field.
-    pub fn load(text: &str) -> Result<Self, PackError> {
+    /// Every slip, of a rule the first one: each with line, rule and field. Never an empty list.
+    pub fn load(text: &str) -> Result<Self, Vec<PackError>> {
         read::pack(text)
+            .map_err(|slips| slips.into_iter().map(|slip| slip.with_line(text)).collect())
     }
 
     /// The pack as written, to be compared with the printed code.

@@ -3,8 +3,8 @@
 use std::{collections::BTreeSet, str::FromStr};
 
 use super::{
-    Allow, Band, CountedFrom, Ends, MetalPairs, OpenClause, Pack, PackRoute, Per, PerSystem,
-    PositionRule, Row, Rule, RuleKind, Steps, Symbol, When,
+    Allow, Band, CountedFrom, Ends, MetalPairs, OpenClause, Pack, PackError, PackRoute, Per,
+    PerSystem, PositionRule, Row, Rule, RuleKind, Steps, Symbol, When,
     at::{At, Read},
     file::{
         EndsFile, LimitFile, MetalPairsFile, PackFile, RowFile, RuleFile, StepFile, TableFile,
@@ -36,21 +36,53 @@ impl At<'_> {
     }
 }
 
-pub(super) fn pack(text: &str) -> Read<Pack> {
-    let head = |field| At { rule: None, field };
-    let file: PackFile =
-        toml::from_str(text).map_err(|error| head("file").wrong(error.to_string()))?;
-    let systems = head("systems").not_empty(head("systems").codes(&file.systems)?)?;
+pub(super) fn pack(text: &str) -> Result<Pack, Vec<PackError>> {
+    let file: PackFile = toml::from_str(text).map_err(|error| vec![unreadable(text, &error)])?;
+    let systems = systems(&file).map_err(|slip| vec![slip])?;
+    let mut slips = Vec::new();
     let mut ids = BTreeSet::new();
     let mut rules = Vec::new();
     for written in &file.rule {
         if !ids.insert(written.id.as_str()) {
-            return Err(At { rule: Some(&written.id), field: "id" }.wrong("is there twice"));
+            slips.push(At { rule: Some(&written.id), field: "id" }.wrong("is there twice"));
+            continue;
         }
-        rules.push(rule(written, &systems)?);
+        match rule(written, &systems) {
+            Ok(rule) => rules.push(rule),
+            Err(slip) => slips.push(slip),
+        }
     }
+    let prequalified = file.route == PackRoute::Prequalified.code();
+    slips.extend(rules.iter().filter(|_| prequalified).filter_map(fixed_limits::without_record));
+    match whole(file, systems, rules, text) {
+        Ok(pack) if slips.is_empty() => Ok(pack),
+        Ok(_) => Err(slips),
+        Err(slip) => Err(std::iter::once(slip).chain(slips).collect()),
+    }
+}
+
+const fn head(field: &str) -> At<'_> {
+    At { rule: None, field }
+}
+
+/// A text that is no pack at all, by the line that the reader of TOML names.
+fn unreadable(text: &str, error: &toml::de::Error) -> PackError {
+    let before = error.span().and_then(|span| text.get(..span.start));
+    let line = before.map(|before| before.matches('\n').count() + 1);
+    PackError { line, ..head("file").wrong(error.message().to_owned()) }
+}
+
+fn systems(file: &PackFile) -> Read<Vec<UnitSystem>> {
+    head("systems").not_empty(head("systems").codes(&file.systems)?)
+}
+
+/// The pack with its head.
+fn whole(file: PackFile, systems: Vec<UnitSystem>, rules: Vec<Rule>, text: &str) -> Read<Pack> {
     let process = [QualifiedVariable::Process, QualifiedVariable::ProcessSequence];
-    if !rules.iter().any(|rule: &Rule| process.contains(&rule.variable)) {
+    let is_process = |rule: &RuleFile| {
+        QualifiedVariable::from_code(&rule.variable).is_some_and(|own| process.contains(&own))
+    };
+    if !file.rule.iter().any(is_process) {
         return Err(head("rule").wrong("none is about the process; without it any process passes"));
     }
     for (field, text) in [("key", &file.key), ("code", &file.code), ("edition", &file.edition)] {
@@ -58,16 +90,12 @@ pub(super) fn pack(text: &str) -> Read<Pack> {
             return Err(head(field).wrong("is empty"));
         }
     }
-    let route: PackRoute = head("route").code(&file.route)?;
-    if route == PackRoute::Prequalified {
-        fixed_limits::without_record(&rules)?;
-    }
     Ok(Pack {
-        route,
+        route: head("route").code(&file.route)?,
         level: head("level").optional(file.level.as_ref())?,
         processes: head("processes").not_empty(head("processes").codes(&file.processes)?)?,
         sources: head("sources").not_empty(file.sources)?,
-        rules: head("rule").not_empty(rules)?,
+        rules,
         open: file
             .open
             .into_iter()

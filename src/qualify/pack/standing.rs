@@ -87,6 +87,14 @@ impl Pack {
         named.filter_map(|code| Standard::from_code(code)).collect()
     }
 
+    /// The pack with every cell marked as remembered: what is written about the confidence of a rule counts when
+    /// somebody else has compared the rule.
+    #[must_use]
+    pub fn unconfirmed(mut self) -> Self {
+        self.rules.iter_mut().for_each(|rule| rule.mark(Confidence::Memory));
+        self
+    }
+
     /// The pack with these rules marked as checked against the printed standard, every cell of them. Who
     /// checked, when, and which copy is for the caller to keep.
     ///
@@ -122,7 +130,15 @@ impl Rule {
     }
 
     fn check_in_print(&mut self) {
-        self.confidence = Confidence::PrintChecked;
+        self.mark(Confidence::PrintChecked);
+        if let RuleKind::MetalPairs(pairs) = &mut self.kind {
+            pairs.doubtful.clear();
+        }
+    }
+
+    /// Marks every cell alike, but for cells that were hard to read.
+    fn mark(&mut self, confidence: Confidence) {
+        self.confidence = confidence;
         match &mut self.kind {
             RuleKind::Table { rows, .. } => {
                 let all = rows.metric.iter_mut().chain(&mut rows.us).flatten();
@@ -132,7 +148,6 @@ impl Rule {
                 let all = rows.metric.iter_mut().chain(&mut rows.us).flatten();
                 all.for_each(|row| row.confidence = None);
             }
-            RuleKind::MetalPairs(pairs) => pairs.doubtful.clear(),
             _ => {}
         }
     }

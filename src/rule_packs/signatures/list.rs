@@ -8,7 +8,7 @@ use utoipa::ToSchema;
 use uuid::Uuid;
 
 use super::{
-    named, rule_hash,
+    rule_hash,
     store::{self, SignatureRow, SignedRuleRow},
 };
 use crate::{
@@ -16,6 +16,7 @@ use crate::{
     database::TenantTx,
     http::{AppState, Path, problem::Problem, responses::ReadProblems},
     qualify::Pack,
+    rule_packs::find::named,
 };
 
 /// A signature under rules of a pack.
@@ -72,9 +73,9 @@ pub(in crate::rule_packs) async fn list_rule_signatures(
     State(state): State<AppState>,
     Path(key): Path<String>,
 ) -> Result<Json<RuleSignatures>, Problem> {
-    let pack = named(&key)?;
     let mut tx = TenantTx::begin(&state.pool, permitted.caller.actor()).await?;
-    Ok(Json(RuleSignatures { items: all(tx.connection(), pack).await? }))
+    let found = named(tx.connection(), &key).await?;
+    Ok(Json(RuleSignatures { items: all(tx.connection(), &found.pack).await? }))
 }
 
 /// Every signature under a pack, as sent.

@@ -16,26 +16,17 @@ use utoipa_axum::{router::OpenApiRouter, routes};
 
 use crate::{
     http::{AppState, problem::Problem},
-    qualify::{Pack, packs},
+    qualify::Pack,
 };
 
 /// Kind of these entries in the audit chain.
-const AUDIT_KIND: &str = "rule-pack";
+const AUDIT_KIND: &str = "rule-signature";
 
 /// Routes of signatures.
 pub(super) fn router() -> OpenApiRouter<AppState> {
     OpenApiRouter::new()
         .routes(routes!(list::list_rule_signatures, sign::sign_rules))
         .routes(routes!(withdraw::withdraw_rule_signature))
-}
-
-/// The pack in the path.
-///
-/// # Errors
-/// There is none with this key.
-pub(super) fn named(key: &str) -> Result<&'static Pack, Problem> {
-    let pack = packs().iter().find(|pack| pack.key == key);
-    pack.ok_or_else(|| Problem::not_found("rule pack", key))
 }
 
 /// SHA-256 of a rule as it is written.
@@ -47,20 +38,20 @@ fn rule_hash(pack: &Pack, rule: &str) -> Option<Vec<u8>> {
 ///
 /// # Errors
 /// A failing database.
-pub(crate) async fn as_signed<'a>(
+pub(super) async fn as_signed(
     db: &mut PgConnection,
-    pack: &'a Pack,
-) -> Result<Cow<'a, Pack>, Problem> {
+    pack: Cow<'static, Pack>,
+) -> Result<Cow<'static, Pack>, Problem> {
     let signed: BTreeSet<_> = store::standing(db, &pack.key)
         .await?
         .into_iter()
-        .filter(|row| rule_hash(pack, &row.rule).is_some_and(|hash| hash == row.rule_hash))
+        .filter(|row| rule_hash(&pack, &row.rule).is_some_and(|hash| hash == row.rule_hash))
         .map(|row| row.rule)
         .collect();
     if signed.is_empty() {
-        return Ok(Cow::Borrowed(pack));
+        return Ok(pack);
     }
     let ids: Vec<_> = signed.iter().map(String::as_str).collect();
-    let checked = pack.clone().checked_in_print(&ids);
+    let checked = pack.into_owned().checked_in_print(&ids);
     checked.map(Cow::Owned).map_err(|rule| Problem::internal(format!("no rule {rule}")))
 }

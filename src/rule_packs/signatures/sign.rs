@@ -7,7 +7,7 @@ use uuid::Uuid;
 use super::{
     AUDIT_KIND,
     list::{self, RuleSignatureOut},
-    named, rule_hash,
+    rule_hash,
     store::{self, NewSignature},
 };
 use crate::{
@@ -15,11 +15,12 @@ use crate::{
     database::{Change, document_hash},
     http::{
         AppState, JsonBody, Path, Retry, Writing,
-        problem::{FieldError, Problem},
+        problem::{CONFLICT, FieldError, Problem},
         responses::AskAboutProblems,
         retry::Begun,
     },
     qualify::Pack,
+    rule_packs::find::named,
     wire::{self, wire_object},
 };
 
@@ -62,8 +63,6 @@ pub(in crate::rule_packs) async fn sign_rules(
 ) -> Result<Response, Problem> {
     let sent: RuleSignatureIn = wire::read(&body)?;
     let person = permitted.caller.person()?;
-    let pack = named(&key)?;
-    let rules = hashed(&sent, pack)?;
     let route = format!("POST /v1/rule-packs/{key}/signatures");
     let mut writing = match Writing::begin(&state, &permitted.caller, &route, &retry, &body).await?
     {
@@ -71,8 +70,16 @@ pub(in crate::rule_packs) async fn sign_rules(
         Begun::Replay(response) => return Ok(response),
     };
     let tx = writing.tx();
+    let found = named(tx.connection(), &key).await?;
+    let pack = &*found.pack;
+    let rules = hashed(&sent, pack)?;
+    if store::wrote(tx.connection(), &key, person).await? {
+        let detail =
+            "Whoever wrote a part of the pack cannot sign its rules; a second person has to.";
+        return Err(Problem::new(&CONFLICT, detail));
+    }
     let (actor, id) = (tx.actor(), Uuid::now_v7());
-    let (copy, statement) = (sent.copy.trim(), sent.statement.as_deref());
+    let (copy, statement) = (sent.copy.as_str(), sent.statement.as_deref());
     let new = NewSignature { id, pack: &pack.key, copy, statement, person };
     store::insert(tx.connection(), actor, new, &rules).await?;
     let hashes: Vec<_> =
@@ -95,9 +102,6 @@ pub(in crate::rule_packs) async fn sign_rules(
 fn hashed(sent: &RuleSignatureIn, pack: &Pack) -> Result<Vec<(String, Vec<u8>)>, Problem> {
     let mut faults = Vec::new();
     let mut fault = |pointer: String, detail: String| faults.push(FieldError { pointer, detail });
-    if sent.copy.trim().is_empty() {
-        fault("/copy".into(), "say which copy the rules were compared with".into());
-    }
     if sent.rules.is_empty() {
         fault("/rules".into(), "name at least one rule".into());
     }

@@ -7,7 +7,7 @@ use uuid::Uuid;
 use super::{
     AUDIT_KIND,
     list::{self, RuleSignatureOut},
-    named, store,
+    store,
 };
 use crate::{
     access::{Approve, Permitted},
@@ -18,6 +18,7 @@ use crate::{
         responses::AskAboutProblems,
         retry::Begun,
     },
+    rule_packs::find::named,
     wire::{self, wire_object},
 };
 
@@ -52,7 +53,6 @@ pub(in crate::rule_packs) async fn withdraw_rule_signature(
 ) -> Result<Response, Problem> {
     let sent: RuleSignatureWithdrawalIn = wire::read(&body)?;
     let person = permitted.caller.person()?;
-    let pack = named(&key)?;
     let unknown = || Problem::not_found("signature", &signature);
     let id: Uuid = signature.parse().map_err(|_| unknown())?;
     let route = format!("POST /v1/rule-packs/{key}/signatures/{id}/withdrawal");
@@ -63,6 +63,8 @@ pub(in crate::rule_packs) async fn withdraw_rule_signature(
     };
     let tx = writing.tx();
     let actor = tx.actor();
+    let found = named(tx.connection(), &key).await?;
+    let pack = &*found.pack;
     let all = list::all(tx.connection(), pack).await?;
     if !all.iter().any(|own| own.signature == id) {
         return Err(unknown());

@@ -17,7 +17,10 @@ use arcbounds::access::Role;
 use serde_json::{Value, json};
 
 use crate::support::{Answer, Api, Call, Shop, documents as doc};
-use table::{ANY, Bad, Case, DRAFT, IN_REVIEW, Missing, OPEN, Row, Stranger, UNSIGNED, rows};
+use table::{
+    ANY, Bad, Case, DRAFT, IN_REVIEW, Missing, OPEN, OWN_PACK, Row, Stranger, UNSIGNED, own_pack,
+    rows,
+};
 
 #[test]
 fn the_table_has_every_operation_and_no_other() {
@@ -67,6 +70,7 @@ impl<'a> Walk<'a> {
         shop.write(api, "welders", &doc::welder()).await;
         let unsigned = doc::with(doc::qualification(), "/number", json!(UNSIGNED));
         shop.write(api, "qualifications", &unsigned).await;
+        shop.write(api, "own-rule-packs", &own_pack(OWN_PACK)).await;
         let kiosk = shop.kiosk(api, doc::STATION).await;
         let person = json!({ "name": "Someone", "roles": ["reader"] });
         let person = api.post(shop.admin(), "/v1/people", &person).await.expect(201);

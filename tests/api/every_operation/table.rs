@@ -69,6 +69,19 @@ pub const DRAFT: &str = "WPS-2";
 /// Number of a procedure in review.
 pub const IN_REVIEW: &str = "WPS-3";
 
+/// Key of a rule pack of the organisation.
+pub const OWN_PACK: &str = "own-1";
+
+/// A rule pack of the organisation with one rule.
+pub fn own_pack(key: &str) -> Value {
+    let text = format!(
+        "key = \"{key}\"\ntitle = \"Contract\"\ncode = \"Contract\"\nedition = \"1\"\nsystems = [\"metric\"]\n\
+         processes = [\"136\"]\nsources = [\"the contract\"]\n[[rule]]\nid = \"process\"\nclause = \"1\"\n\
+         variable = \"process\"\nconfidence = \"text-read\"\nper = \"test-piece\"\nlimit = \"same\"\n"
+    );
+    json!({ "code": key, "text": text })
+}
+
 /// Number of a qualification record in draft.
 pub const UNSIGNED: &str = "PQR-2";
 
@@ -319,6 +332,7 @@ fn welders() -> Vec<Row> {
 fn qualifications() -> Vec<Row> {
     let bad_run = || Bad::Field("/pieces/0/runs/0/electrical/current", json!(180));
     let named = |number| renamed(doc::qualification(), "/number", number);
+    let bad_pack = || Bad::Field("/text", json!("key = 1"));
     vec![
         Row::list("list_qualifications"),
         Row::create("create_qualification", named("PQR-3"), bad_run()),
@@ -357,6 +371,11 @@ fn qualifications() -> Vec<Row> {
             bad: Case::Sent(Bad::Field("/reason", json!(7))),
             ..Row::step("withdraw_attachment", doc::QUALIFICATION, &[Author])
         },
+        Row::list("list_own_rule_packs"),
+        Row::create("create_own_rule_pack", own_pack("own-2"), bad_pack()),
+        Row::read("read_own_rule_pack", OWN_PACK),
+        Row::revise("revise_own_rule_pack", OWN_PACK, own_pack(OWN_PACK), bad_pack()),
+        Row::step("withdraw_own_rule_pack", OWN_PACK, &[Approver]),
         Row::list("list_rule_packs").bad(NO_INPUT),
         Row::list("read_rule_pack_format").bad(NO_INPUT),
         Row {

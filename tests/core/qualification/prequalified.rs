@@ -785,7 +785,7 @@ fn a_slip_in_a_pack_of_fixed_limits_is_named() {
         (rule("fillet-leg", "{}", &sized("{ up-to = 6 }")), "limit", "min, max or both"),
         (rule("fillet-leg", "{}", "{ spread = { minus = 100, plus = 10 } }"), "limit", "below 100"),
     ] {
-        let error = Pack::load(&text).unwrap_err();
+        let error = Pack::load(&text).unwrap_err().remove(0);
         assert_eq!((error.rule.as_deref(), error.field.as_str()), (Some("r"), field), "{text}");
         assert!(error.problem.contains(problem), "{error}");
     }
