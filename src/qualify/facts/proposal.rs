@@ -39,6 +39,10 @@ pub(super) fn group_pair(mut groups: Vec<D11Group>) -> Option<Fact> {
     if codes.is_empty() { None } else { Some(word(&codes.join("-"))) }
 }
 
+fn d11_groups(proposal: &Proposal) -> Option<Fact> {
+    group_pair(proposal.parts.iter().map(|part| part.d11_group).collect::<Option<_>>()?)
+}
+
 /// Thicknesses of the parts; `None` where one is missing.
 pub(in crate::qualify) fn proposed_parts(proposal: &Proposal) -> Option<Vec<AmountRange>> {
     let all: Option<Vec<_>> =
@@ -113,9 +117,7 @@ pub(in crate::qualify) fn proposed_joint(
             let sides: Vec<_> = proposal.parts.iter().map(side).collect();
             (!sides.is_empty()).then_some(Fact::Metals(sides))
         }
-        V::D11Groups => {
-            group_pair(proposal.parts.iter().map(|part| part.d11_group).collect::<Option<_>>()?)
-        }
+        V::D11Groups => d11_groups(proposal),
         V::PreheatCategory => code_of(proposal.preheat_category),
         V::PNumbers => super::p_numbers(proposed_p_numbers(proposal)),
         V::PGroups => super::p_groups(proposed_p_numbers(proposal)),

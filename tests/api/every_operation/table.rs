@@ -192,6 +192,7 @@ pub fn rows() -> Vec<Row> {
     let mut rows = records();
     rows.extend(procedures());
     rows.extend(qualifications());
+    rows.extend(rule_packs());
     rows.extend(organisation());
     rows.extend(welders());
     rows.extend(calculations());
@@ -332,7 +333,6 @@ fn welders() -> Vec<Row> {
 fn qualifications() -> Vec<Row> {
     let bad_run = || Bad::Field("/pieces/0/runs/0/electrical/current", json!(180));
     let named = |number| renamed(doc::qualification(), "/number", number);
-    let bad_pack = || Bad::Field("/text", json!("key = 1"));
     vec![
         Row::list("list_qualifications"),
         Row::create("create_qualification", named("PQR-3"), bad_run()),
@@ -371,6 +371,12 @@ fn qualifications() -> Vec<Row> {
             bad: Case::Sent(Bad::Field("/reason", json!(7))),
             ..Row::step("withdraw_attachment", doc::QUALIFICATION, &[Author])
         },
+    ]
+}
+
+fn rule_packs() -> Vec<Row> {
+    let bad_pack = || Bad::Field("/text", json!("key = 1"));
+    vec![
         Row::list("list_own_rule_packs"),
         Row::create("create_own_rule_pack", own_pack("own-2"), bad_pack()),
         Row::read("read_own_rule_pack", OWN_PACK),
