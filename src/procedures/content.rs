@@ -4,6 +4,7 @@ use crate::{
     qualifications::PNumberDocument,
     qualify::record::{D11Group, DeliveryCondition, ProductForm},
     quantity::{OutsideDiameterKind, PreparationDepth, Range, Stress},
+    trade::PreheatCategory,
     wire::wire_object,
 };
 
@@ -24,6 +25,8 @@ wire_object! {
         pub p_number: Option<PNumberDocument>,
         /// Base-metal group of AWS D1.1, of both parts.
         pub d11_group: Option<D11Group>,
+        /// Category of base metal and process in the preheat table of AWS D1.1.
+        pub d11_preheat_category: Option<PreheatCategory>,
     }
 }
 

@@ -14,8 +14,8 @@ use crate::{
     },
     qualify::record::{CurrentForm, Layering, Mechanisation, OutputCharacteristic, Transfer},
     quantity::{
-        Diameter, ElectricalStickOutKind, FaceWidthKind, GasFlowKind, LegKind, OutsideDiameterKind,
-        Range, RunLengthKind, Share, Temperature, ThicknessKind, ThroatKind,
+        Diameter, ElectricalStickOutKind, FaceWidthKind, GasFlowKind, LayerThicknessKind, LegKind,
+        OutsideDiameterKind, Range, RunLengthKind, Share, Temperature, ThicknessKind, ThroatKind,
     },
     trade::{
         BeadPattern, Gas, GasGroup, GasMixture, HydrogenClass, JointKind, MetalGroup, Polarity,
@@ -77,6 +77,8 @@ wire_object! {
         pub stand_off: Option<Range<ElectricalStickOutKind>>,
         /// Length of weld that one covered electrode gives.
         pub run_out_length: Option<Range<RunLengthKind>>,
+        /// Thickness of one layer.
+        pub layer_thickness: Option<Range<LayerThicknessKind>>,
         /// Widest run.
         pub run_width: Option<Range<FaceWidthKind>>,
         /// Frequency and dwell of a weave, in words.

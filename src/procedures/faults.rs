@@ -48,7 +48,7 @@ pub(super) fn of(document: &ProcedureDocument) -> Vec<FieldError> {
 /// More than can be judged by records at once.
 fn too_much(document: &ProcedureDocument) -> Option<FieldError> {
     let count = combinations(document);
-    let judged = document.support.kind == SupportKind::Records;
+    let judged = document.support.kind != SupportKind::Declared;
     let detail = format!(
         "{count} combinations of joint, metal, position, run, filler, gas and polarity would have to be \
          judged; at most {MOST_COMBINATIONS} are, so write several procedures"

@@ -33,6 +33,7 @@ use crate::{
     },
     qualifications,
     records::{Column, Kind, RecordDocument, record_endpoints},
+    rule_packs,
 };
 
 /// The kind of record.
@@ -97,7 +98,11 @@ impl RecordDocument for ProcedureDocument {
         let records = self.support.records.iter().enumerate().map(|(index, code)| {
             (format!("/support/records/{index}"), qualifications::KIND, code.to_string())
         });
-        consumables.chain(records).collect()
+        let rules = self
+            .support
+            .own_rules()
+            .map(|key| ("/support/pack".to_owned(), rule_packs::KIND, key.to_owned()));
+        consumables.chain(records).chain(rules).collect()
     }
 
     async fn withdrawn(tx: &mut TenantTx, code: &str) -> Result<(), Problem> {

@@ -37,7 +37,7 @@ pub struct ReviewFindingOut {
     pub finding: SupportFindingOut,
 }
 
-/// A procedure against its qualification records as they stand now.
+/// A procedure against its qualification records, or against fixed limits, as they stand now.
 #[derive(Debug, Serialize, ToSchema)]
 pub struct SupportReviewOut {
     /// Rules it was judged by.
@@ -61,8 +61,13 @@ pub struct SupportReviewOut {
     pub pieces: Vec<String>,
     /// Clauses that it is inside of.
     pub clauses: Vec<String>,
-    /// Whether one of these was only remembered: compare it with the printed code before relying on it.
+    /// Whether it is inside a limit that was only remembered and that nobody signed: a person has to accept that.
     pub rests_on_memory: bool,
+    /// What is inside such a limit. Compare the rule with the printed code and sign it, or accept it by signing
+    /// the support.
+    pub remembered: Vec<ReviewFindingOut>,
+    /// Rules that it is inside of and that the organisation signed.
+    pub signed_rules: Vec<String>,
     /// Clauses of the code that no rule covers.
     pub not_covered: Vec<OpenClauseOut>,
     /// What the reader must know before relying on it.
@@ -80,14 +85,14 @@ pub struct ProcedureReview {
     /// Where it stands.
     #[schema(example = "draft")]
     pub state: String,
-    /// `declared-not-judged` or `qualification-records`.
+    /// `declared-not-judged`, `qualification-records` or `prequalified`.
     #[schema(example = "qualification-records")]
     pub kind: &'static str,
     /// Whether a release would be refused for its support. A declaration is never refused for it.
     pub release_refused: bool,
     /// Whether a person has to sign before any check can be allowed.
     pub needs_signature: bool,
-    /// The judgement by its records; left out where the support is declared.
+    /// The judgement by its records or by fixed limits; left out where the support is declared.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub judgement: Option<SupportReviewOut>,
     /// What was judged when it was released, which checks are held to.
@@ -97,7 +102,8 @@ pub struct ProcedureReview {
 
 /// Review a procedure
 ///
-/// Holds the limits of a revision against its qualification records as they stand: every breach with its
+/// Holds the limits of a revision against its qualification records as they stand, or against the fixed limits of
+/// its code: every breach with its
 /// clause, what is not judged and which fact is missing. A draft can be reviewed at any time; the release
 /// judges the same once more and keeps the judgement.
 #[utoipa::path(
@@ -130,7 +136,7 @@ pub(super) async fn review_procedure(
         state: stored.state,
         kind: document.support.kind.code(),
         release_refused: review.as_ref().is_some_and(|review| !review.refusals().is_empty()),
-        needs_signature: kept.is_none_or(|kept| !kept.not_judged.is_empty()),
+        needs_signature: kept.is_none_or(|kept| kept.needs_signature()),
         judgement: review.as_ref().map(out),
         at_release,
     }))
@@ -139,7 +145,7 @@ pub(super) async fn review_procedure(
 fn out(review: &Review) -> SupportReviewOut {
     let list = |all: &[Reviewed]| all.iter().map(one).collect();
     SupportReviewOut {
-        pack: PackReference::of(review.pack),
+        pack: PackReference::of(&review.pack),
         records: review.records.clone(),
         unusable: review.refused.clone(),
         ruling: review.ruling.code(),
@@ -149,7 +155,9 @@ fn out(review: &Review) -> SupportReviewOut {
         codes_without_rules: review.other_codes.iter().map(ToString::to_string).collect(),
         pieces: review.pieces.iter().cloned().collect(),
         clauses: review.clauses.clone(),
-        rests_on_memory: review.rests_on_memory,
+        rests_on_memory: !review.remembered.is_empty(),
+        remembered: list(&review.remembered),
+        signed_rules: review.signed_rules.iter().cloned().collect(),
         not_covered: review.pack.open.iter().map(OpenClauseOut::of).collect(),
         caution: CAUTION,
     }

@@ -1,9 +1,14 @@
 //! What the job demands beyond the code, as sent, and the rules it is judged by.
 
+use std::borrow::Cow;
+
+use sqlx::PgConnection;
+
 use crate::{
     http::problem::{FieldError, Problem},
-    qualify::{JobFacts, Pack, packs},
+    qualify::{JobFacts, Pack, PackRoute, packs},
     quantity::Temperature,
+    rule_packs::find_pack,
     trade::CodeEdition,
     wire::wire_object,
 };
@@ -67,21 +72,38 @@ impl JobFactsIn {
     }
 }
 
-/// The pack with this key.
+/// The pack with this key, which judges by records.
 ///
 /// # Errors
-/// At `/pack`, with the known keys.
-pub(crate) fn named(key: &str) -> Result<&'static Pack, Problem> {
-    packs().iter().find(|pack| pack.key == key).ok_or_else(|| {
+/// At `/pack`: unknown, out of use, or a pack of fixed limits. A failing database.
+pub(super) async fn tested(
+    db: &mut PgConnection,
+    key: &str,
+) -> Result<Cow<'static, Pack>, Problem> {
+    let found = find_pack(db, key).await?.filter(|found| !found.is_withdrawn);
+    let found = found.ok_or_else(|| {
         let known: Vec<_> = packs().iter().map(|pack| pack.key.as_str()).collect();
-        let detail = format!("there is no rule pack \"{key}\"; there are {}", known.join(", "));
+        let detail =
+            format!("there is no rule pack \"{key}\" in use; built in are {}", known.join(", "));
         Problem::field("/pack", detail)
-    })
+    })?;
+    let pack = found.pack;
+    if pack.route == PackRoute::Tested {
+        return Ok(pack);
+    }
+    let detail = format!(
+        "{key} has fixed limits, which judge no record; name it as the support of a procedure of kind {}",
+        pack.route
+    );
+    Err(Problem::field("/pack", detail))
 }
 
-/// Packs of this code and edition, the highest level first.
+/// Built-in packs of this code and edition that judge records, the highest level first.
 pub(super) fn of_code(code: &CodeEdition) -> Vec<&'static Pack> {
-    let mut found: Vec<_> = packs().iter().filter(|pack| pack.code == *code).collect();
+    let mut found: Vec<_> = packs()
+        .iter()
+        .filter(|pack| pack.code == *code && pack.route == PackRoute::Tested)
+        .collect();
     found.sort_by_key(|pack| std::cmp::Reverse(pack.level));
     found
 }

@@ -22,7 +22,6 @@ pub use document::{
     TestDocument, TungstenDocument, WitnessDocument,
 };
 
-pub(crate) use facts_in::named as pack_named;
 pub use facts_in::{JobFactsIn, StatementIn};
 pub(crate) use in_use::{RecordInUse, in_use};
 pub(crate) use range::CAUTION;

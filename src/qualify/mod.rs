@@ -9,6 +9,7 @@
 //! - [`Pack`], [`packs`]: rules of one code, edition and level, as data with clause and confidence.
 //! - [`derive`], [`derive_all`]: one box of limits for each test piece, and one more where the code combines
 //!   two tests. A union, never an envelope.
+//! - [`without_test`]: the one box of a pack of fixed limits, for procedures that need no test.
 //! - [`judge`]: a setup or the ranges of a procedure against the boxes: one finding per limit, and whether it
 //!   needs a revised procedure or a new qualification.
 //!
@@ -26,15 +27,15 @@ pub mod record;
 mod variable;
 pub mod welder;
 
-pub use derive::{WrongPack, derive, derive_all};
+pub use derive::{WrongPack, derive, derive_all, without_test};
 pub use judge::{BoxJudgement, Finding, Judgement, PositionJudgement, Ruling, Standing, judge};
 pub use pack::{
-    Allow, CountedFrom, OpenClause, PACK_FORMAT, Pack, PackError, PackStanding, Per, RuleSummary,
-    Symbol, VariableClass, packs,
+    Allow, CountedFrom, OpenClause, PACK_FORMAT, Pack, PackError, PackRoute, PackStanding, Per,
+    RuleSummary, SizeOf, Symbol, VariableClass, packs,
 };
 pub use proposal::{JobFacts, Proposal, ProposedEnergy, ProposedPart, ProposedRun};
 pub use range::{
     Allowed, Bound, GasWindow, Interval, Limit, MetalCover, Missing, PieceReference, QualifiedBox,
-    QualifiedRange, RunBox, Whose,
+    QualifiedRange, RunBox, SizedLimit, SizedLimits, Spread, Whose,
 };
 pub use variable::QualifiedVariable;

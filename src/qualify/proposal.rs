@@ -8,12 +8,13 @@ use super::record::{
 };
 use crate::{
     quantity::{
-        ArcEnergyKind, CurrentKind, GasFlowKind, HeatInputKind, LegKind, OutsideDiameterKind,
-        Range, Share, Stress, Temperature, ThicknessKind, ThroatKind, TravelSpeedKind, VoltageKind,
-        WireFeedKind,
+        ArcEnergyKind, CurrentKind, FaceWidthKind, GasFlowKind, HeatInputKind, LayerThicknessKind,
+        LegKind, OutsideDiameterKind, Range, Share, Stress, Temperature, ThicknessKind, ThroatKind,
+        TravelSpeedKind, VoltageKind, WireFeedKind,
     },
     trade::{
-        BeadPattern, Gas, MetalGroup, Polarity, Position, Process, Progression, RunClass, Waveform,
+        BeadPattern, Gas, MetalGroup, Polarity, Position, PreheatCategory, Process, Progression,
+        RunClass, Waveform,
     },
 };
 
@@ -101,6 +102,10 @@ pub struct ProposedRun {
     pub wire_feed: Option<Range<WireFeedKind>>,
     /// Travel speed.
     pub travel_speed: Option<Range<TravelSpeedKind>>,
+    /// Thickness of one layer.
+    pub layer_thickness: Option<Range<LayerThicknessKind>>,
+    /// Width of one run.
+    pub width: Option<Range<FaceWidthKind>>,
     /// Shielding gas flow.
     pub gas_flow: Option<Range<GasFlowKind>>,
     /// Energy per length.
@@ -133,6 +138,8 @@ impl ProposedRun {
             voltage: None,
             wire_feed: None,
             travel_speed: None,
+            layer_thickness: None,
+            width: None,
             gas_flow: None,
             energy: None,
             efficiency: None,
@@ -160,6 +167,8 @@ pub struct Proposal {
     pub deposits: Vec<(Process, Option<Range<ThicknessKind>>)>,
     /// Runs.
     pub runs: Vec<ProposedRun>,
+    /// Category of base metal and process in the preheat table of AWS D1.1.
+    pub preheat_category: Option<PreheatCategory>,
     /// Lowest preheat temperature.
     pub preheat: Option<Temperature>,
     /// Highest interpass temperature.

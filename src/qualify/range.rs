@@ -5,7 +5,7 @@ use std::fmt;
 use super::{
     QualifiedVariable, VariableClass,
     facts::Side,
-    pack::{MetalPairs, OpenClause, Per, When},
+    pack::{MetalPairs, OpenClause, Per, SizeOf, When},
 };
 use crate::{
     quantity::{Amount, Diameter, Rounding, UnitSystem},
@@ -155,6 +155,48 @@ impl fmt::Display for MetalCover {
     }
 }
 
+/// Numbers for one band of a size.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct SizedLimit {
+    /// The band.
+    pub band: Interval,
+    /// What it allows.
+    pub allowed: Interval,
+    /// How well the row was confirmed.
+    pub confidence: Confidence,
+}
+
+/// Numbers by a size of the proposed joint: bands in rising order, without gaps.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SizedLimits {
+    /// The size.
+    pub by: SizeOf,
+    /// One limit for each band.
+    pub rows: Vec<SizedLimit>,
+}
+
+impl fmt::Display for SizedLimits {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let row = |row: &SizedLimit| format!("{} for {} of {}", row.allowed, self.by, row.band);
+        f.write_str(&self.rows.iter().map(row).collect::<Vec<_>>().join("; "))
+    }
+}
+
+/// How wide a range may be: within these shares of one value that lies in it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Spread {
+    /// Percent below the value.
+    pub minus: f64,
+    /// Percent above the value.
+    pub plus: f64,
+}
+
+impl fmt::Display for Spread {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "a range within -{} % and +{} % of one value", self.minus, self.plus)
+    }
+}
+
 /// What a limit allows.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Allowed {
@@ -164,6 +206,10 @@ pub enum Allowed {
     EachPart(Vec<Interval>),
     /// These codes.
     Words(Vec<String>),
+    /// Numbers by a size of the proposed joint.
+    BySize(SizedLimits),
+    /// A range within shares of one value.
+    Spread(Spread),
     /// Shares of a gas.
     Gas(GasWindow),
     /// Pairs of base metals.
@@ -185,6 +231,8 @@ impl fmt::Display for Allowed {
                 f.write_str(&parts.join(" beside "))
             }
             Self::Words(words) => f.write_str(&words.join(", ")),
+            Self::BySize(sized) => sized.fmt(f),
+            Self::Spread(spread) => spread.fmt(f),
             Self::Gas(window) => window.fmt(f),
             Self::Metals(cover) => cover.fmt(f),
             Self::Met => f.write_str("met"),

@@ -1,8 +1,9 @@
 //! The variables that codes qualify by.
 
+use super::record::{D11Group, Layering, Transfer, TreatmentClass};
 use crate::{
     quantity::{self as q, Kind, KindInfo},
-    trade::{Coded, coded},
+    trade::{Coded, HydrogenClass, PreheatCategory, RunClass, coded},
 };
 
 coded! {
@@ -26,6 +27,8 @@ coded! {
         Layering = "layering",
         /// ISO/TR 15608 groups of the parts, with their yield strengths.
         Metals = "base-metals",
+        /// Category of base metal and process in the preheat table of AWS D1.1.
+        PreheatCategory = "preheat-category",
         /// P-Numbers of the parts, as `1-1`.
         PNumbers = "p-numbers",
         /// P-Numbers with their group numbers, as `1/1-1/2`.
@@ -66,6 +69,10 @@ coded! {
         FNumber = "f-number",
         /// A-Number.
         ANumber = "a-number",
+        /// Whether the covering of an electrode is a low-hydrogen one: `yes`, `no`.
+        LowHydrogen = "low-hydrogen",
+        /// Whether the gas is the one the filler is classified with: `fits`, `does-not-fit`.
+        GasOfClass = "gas-of-class",
         /// Nominal diameter of the filler.
         FillerDiameter = "filler-diameter",
         /// Designation, maker and trade name of the flux.
@@ -100,6 +107,12 @@ coded! {
         Energy = "energy-per-length",
         /// Vertical up, vertical down or neither.
         Progression = "progression",
+        /// What a run does in the joint.
+        RunClass = "run-class",
+        /// Thickness of one layer.
+        LayerThickness = "layer-thickness",
+        /// Width of one run.
+        RunWidth = "run-width",
         /// Stringer or weave.
         Bead = "bead",
         /// Lowest preheat temperature.
@@ -160,6 +173,8 @@ impl QualifiedVariable {
             Self::RootFace => <q::RootFaceKind as Kind>::INFO,
             Self::FillerStrength => <q::StressKind as Kind>::INFO,
             Self::FillerDiameter => <q::DiameterKind as Kind>::INFO,
+            Self::LayerThickness => <q::LayerThicknessKind as Kind>::INFO,
+            Self::RunWidth => <q::FaceWidthKind as Kind>::INFO,
             Self::GasFlow => <q::GasFlowKind as Kind>::INFO,
             Self::Current => <q::CurrentKind as Kind>::INFO,
             Self::Voltage => <q::VoltageKind as Kind>::INFO,
@@ -197,6 +212,8 @@ impl QualifiedVariable {
             | Self::RootFace
             | Self::FillerStrength
             | Self::FillerDiameter
+            | Self::LayerThickness
+            | Self::RunWidth
             | Self::GasFlow
             | Self::Current
             | Self::Voltage
@@ -217,6 +234,35 @@ impl QualifiedVariable {
         }
     }
 
+    /// The words it can have, where that is a closed list: only then can it be a condition, since a misspelt
+    /// word would drop the rule in silence.
+    pub(super) fn closed_words(self) -> Option<Vec<String>> {
+        fn codes<T: Coded>() -> Vec<String> {
+            T::ALL.iter().map(|(_, code)| (*code).to_owned()).collect()
+        }
+        let listed = |words: &[&str]| words.iter().map(|word| (*word).to_owned()).collect();
+        Some(match self {
+            Self::RunClass => codes::<RunClass>(),
+            Self::PreheatCategory => codes::<PreheatCategory>(),
+            Self::Layering => codes::<Layering>(),
+            Self::Transfer => codes::<Transfer>(),
+            Self::TreatmentClass => codes::<TreatmentClass>(),
+            Self::FillerHydrogen => codes::<HydrogenClass>(),
+            Self::LowHydrogen => listed(&["yes", "no"]),
+            Self::GasOfClass => listed(&["fits", "does-not-fit"]),
+            Self::WireSystem => listed(&["single", "multiple"]),
+            Self::D11Groups => {
+                let groups = codes::<D11Group>();
+                let later = |(at, a): (usize, &String)| {
+                    let a = a.clone();
+                    groups[at..].iter().map(move |b| format!("{a}-{b}")).collect::<Vec<_>>()
+                };
+                groups.iter().enumerate().flat_map(later).collect()
+            }
+            _ => return None,
+        })
+    }
+
     pub(super) const fn home(self) -> Home {
         match self {
             Self::Process
@@ -230,6 +276,7 @@ impl QualifiedVariable {
             | Self::PNumbers
             | Self::PGroups
             | Self::D11Groups
+            | Self::PreheatCategory
             | Self::ParentThickness
             | Self::Throat
             | Self::Leg

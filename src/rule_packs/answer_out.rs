@@ -3,6 +3,7 @@
 use serde::Serialize;
 use utoipa::ToSchema;
 
+use super::PackInUse;
 use crate::{
     qualify::{OpenClause, Pack},
     trade::Coded,
@@ -43,6 +44,14 @@ pub struct RulePackOut {
     /// Which one.
     #[serde(flatten)]
     pub pack: PackReference,
+    /// Revision, where the organisation wrote the pack.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub own_revision: Option<i32>,
+    /// Whether the organisation took its own pack out of use; it supports nothing then.
+    pub is_withdrawn: bool,
+    /// `tested`: judges by qualification records; `prequalified`: fixed limits, without a test.
+    #[schema(example = "tested")]
+    pub route: &'static str,
     /// Units that the code prints tables for.
     pub units: Vec<&'static str>,
     /// Where the figures were read.
@@ -51,7 +60,8 @@ pub struct RulePackOut {
     pub rules: usize,
     /// Number of cells: rows of tables, entries of maps, one for any other rule.
     pub cells: usize,
-    /// Cells from memory, of those: to be compared with the printed code before they are relied on.
+    /// Cells from memory, of those, that the organisation has not signed: to be compared with the printed code
+    /// before they are relied on.
     pub cells_from_memory: usize,
     /// Their share, 0 to 1.
     #[schema(example = 0.25)]
@@ -85,10 +95,14 @@ impl OpenClauseOut {
 }
 
 impl RulePackOut {
-    pub(super) fn of(pack: &Pack) -> Self {
+    pub(super) fn of(found: &PackInUse) -> Self {
+        let pack = &*found.pack;
         let standing = pack.standing();
         Self {
             pack: PackReference::of(pack),
+            own_revision: found.revision,
+            is_withdrawn: found.is_withdrawn,
+            route: pack.route.code(),
             units: pack.systems.iter().map(|system| system.code()).collect(),
             sources: pack.sources.clone(),
             rules: standing.rules,

@@ -1,15 +1,19 @@
 //! `GET /v1/rule-packs`
 
-use axum::Json;
+use axum::{Json, extract::State};
 use serde::Serialize;
 use utoipa::ToSchema;
 
-use super::answer_out::RulePackOut;
+use super::{answer_out::RulePackOut, find_pack, own};
 use crate::{
     access::{AnyRole, Permitted},
-    http::{problem::Problem, responses::ListProblems},
+    database::TenantTx,
+    http::{AppState, problem::Problem, responses::ListProblems},
     qualify::packs,
 };
+
+/// Most own packs in the list; `GET /v1/own-rule-packs` pages through all.
+const MOST_OWN: i64 = 100;
 
 /// All rule packs.
 #[derive(Debug, Serialize, ToSchema)]
@@ -20,14 +24,25 @@ pub struct RulePacksOut {
 
 /// List rule packs
 ///
-/// Lists the codes, editions and levels that records can be judged by: how many rules, which clauses are
-/// covered and which are not, and what share was only remembered.
+/// Lists the codes, editions and levels that records and procedures can be judged by, built-in packs first, then
+/// those of the organisation: how many rules, which clauses are
+/// covered and which are not, and what share was only remembered and is not signed by the organisation.
 #[utoipa::path(
     get, path = "/v1/rule-packs", tag = "rule-packs",
     responses((status = 200, description = "The packs", body = RulePacksOut), ListProblems),
 )]
 pub(super) async fn list_rule_packs(
-    _permitted: Permitted<AnyRole>,
+    permitted: Permitted<AnyRole>,
+    State(state): State<AppState>,
 ) -> Result<Json<RulePacksOut>, Problem> {
-    Ok(Json(RulePacksOut { items: packs().iter().map(RulePackOut::of).collect() }))
+    let mut tx = TenantTx::begin(&state.pool, permitted.caller.actor()).await?;
+    let mut items = Vec::new();
+    let built_in = packs().iter().map(|pack| pack.key.clone());
+    let own = own::keys(tx.connection(), MOST_OWN).await?;
+    for key in built_in.chain(own) {
+        if let Some(found) = find_pack(tx.connection(), &key).await? {
+            items.push(RulePackOut::of(&found));
+        }
+    }
+    Ok(Json(RulePacksOut { items }))
 }

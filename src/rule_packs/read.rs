@@ -1,14 +1,15 @@
 //! `GET /v1/rule-packs/{key}`
 
-use axum::Json;
+use axum::{Json, extract::State};
 use serde::Serialize;
 use utoipa::ToSchema;
 
-use super::answer_out::RulePackOut;
+use super::{answer_out::RulePackOut, find::named};
 use crate::{
     access::{AnyRole, Permitted},
-    http::{Path, problem::Problem, responses::ReadProblems},
-    qualify::{RuleSummary, packs},
+    database::TenantTx,
+    http::{AppState, Path, problem::Problem, responses::ReadProblems},
+    qualify::RuleSummary,
     trade::Coded,
 };
 
@@ -25,7 +26,7 @@ pub struct RuleOut {
     /// `essential`, `supplementary` (counts where impact tests are required) or `nonessential`.
     #[schema(example = "essential")]
     pub class: &'static str,
-    /// How well its weakest cell was confirmed.
+    /// How well its weakest cell was confirmed; `print-checked` where the organisation signed the rule.
     #[schema(example = "text-read")]
     pub confidence: &'static str,
     /// Number of its cells.
@@ -53,25 +54,28 @@ pub struct RulePackWithRules {
     /// Its rules, in the order of the pack.
     pub all_rules: Vec<RuleOut>,
     /// The pack itself as TOML, to be compared with the printed code line by line.
-    pub text: Option<&'static str>,
+    pub text: String,
 }
 
 /// Read a rule pack
 ///
-/// Gives the rules of a pack in outline, and the pack itself as TOML with every figure.
+/// Gives the rules of a pack in outline, and the pack itself as TOML with every figure. A rule that the
+/// organisation signed is `print-checked`.
 #[utoipa::path(
     get, path = "/v1/rule-packs/{key}", tag = "rule-packs",
     params(("key" = String, Path, description = "Key of the pack, such as `iso-15614-1-2017-level-2`")),
     responses((status = 200, description = "The pack", body = RulePackWithRules), ReadProblems),
 )]
 pub(super) async fn read_rule_pack(
-    _permitted: Permitted<AnyRole>,
+    permitted: Permitted<AnyRole>,
+    State(state): State<AppState>,
     Path(key): Path<String>,
 ) -> Result<Json<RulePackWithRules>, Problem> {
-    let pack = packs().iter().find(|pack| pack.key == key);
-    let pack = pack.ok_or_else(|| Problem::not_found("rule pack", &key))?;
-    let all_rules = pack.summaries().into_iter().map(rule).collect();
-    Ok(Json(RulePackWithRules { pack: RulePackOut::of(pack), all_rules, text: pack.text() }))
+    let mut tx = TenantTx::begin(&state.pool, permitted.caller.actor()).await?;
+    let found = named(tx.connection(), &key).await?;
+    let all_rules = found.pack.summaries().into_iter().map(rule).collect();
+    let text = found.pack.text().to_owned();
+    Ok(Json(RulePackWithRules { pack: RulePackOut::of(&found), all_rules, text }))
 }
 
 fn rule(rule: RuleSummary) -> RuleOut {

@@ -16,6 +16,9 @@ const INSERT_ONLY: &[&str] = &[
     "qualification_signature",
     "welder_event",
     "consumable_batch_event",
+    "rule_signature",
+    "signed_rule",
+    "rule_signature_withdrawal",
     "audit_entry",
     "kept_check",
 ];
@@ -173,6 +176,12 @@ async fn full() -> Api {
     api.shop.write(&api, "consumables", &documents::tested_consumable()).await;
     api.shop.write(&api, "procedures", &documents::supported_procedure()).await;
     api.shop.release(&api, documents::SUPPORTED).await;
+    let path = "/v1/rule-packs/aws-d1.1-2020-prequalified/signatures";
+    let rules = json!({ "rules": ["process"], "copy": "On the shelf" });
+    let signed = api.post(api.shop.approver(), path, &rules).await.expect(201);
+    let path = format!("{path}/{}/withdrawal", signed["signature"].as_str().unwrap());
+    let reason = json!({ "reason": "Another printing" });
+    api.post(api.shop.approver(), &path, &reason).await.expect(200);
     let own = api.shop.organisation;
     for table in guarded(&api).await {
         let found = format!("select count(*) from {table} where organisation_id = '{own}'");

@@ -12,7 +12,9 @@ declare_check! {
     /// A procedure whose qualification is declared, not judged by the service, carries the signature
     /// of a person with the right to declare it. Unsigned, it can allow nothing. One that rests on
     /// qualification records was judged by the rules of their code when it was released: the finding says
-    /// by which records and clauses. What could not be judged needs the same signature. The job may demand
+    /// by which records and clauses. One that a code lets weld without a test was judged by the code's
+    /// fixed limits in the same way. What could not be judged, and what lies inside a limit that
+    /// was only remembered, needs the same signature. The job may demand
     /// no impact or hardness tests beyond those the procedure was judged for; where nobody says whether it
     /// does, nothing is allowed.
     ///
@@ -36,7 +38,9 @@ const WORDS: Words = Words {
 };
 
 const UNJUDGED: Words = Words {
-    state: Some("Have a person with the right vouch for what the rules could not judge."),
+    state: Some(
+        "Have a person with the right vouch for what the rules could not judge or only remember.",
+    ),
     ..Words::NONE
 };
 
@@ -98,7 +102,7 @@ fn declared(case: &Case<'_>, signed_by: Option<&str>, findings: &mut Findings) {
 }
 
 fn by_records(case: &Case<'_>, judged: &JudgedSupport, findings: &mut Findings) {
-    let open = !judged.unjudged.is_empty();
+    let open = judged.rests_on_memory || !judged.unjudged.is_empty();
     let outcome =
         if open && judged.signed_by.is_none() { Outcome::NotGiven } else { Outcome::Inside };
     rule(case, &UNJUDGED).finding(findings, outcome, |_| {
@@ -107,32 +111,41 @@ fn by_records(case: &Case<'_>, judged: &JudgedSupport, findings: &mut Findings) 
             (true, Some(_)) => "judged in part, signed",
             (true, None) => "judged in part, unsigned",
         };
-        Said {
-            given: Shown::word(given),
-            allowed: Shown::words(&judged.pieces),
-            reason: reason(judged),
-        }
+        let allowed = if judged.prequalified {
+            Shown::word(judged.rules.clone())
+        } else {
+            Shown::words(&judged.pieces)
+        };
+        Said { given: Shown::word(given), allowed, reason: reason(judged) }
     });
 }
 
 /// Which records support it, by which clauses, and what is left to a person.
 fn reason(judged: &JudgedSupport) -> String {
-    let mut text = format!(
-        "Judged at its release by {}: {} qualifies it by {}.",
-        judged.rules,
-        judged.pieces.join(", "),
-        judged.clauses.join("; "),
-    );
+    let clauses = judged.clauses.join("; ");
+    let mut text = if judged.prequalified {
+        format!("Judged at its release by {}, without a test: it keeps {clauses}.", judged.rules)
+    } else {
+        let pieces = judged.pieces.join(", ");
+        format!("Judged at its release by {}: {pieces} qualifies it by {clauses}.", judged.rules)
+    };
+    let signed_by = judged.signed_by.as_deref();
     if judged.rests_on_memory {
-        text.push_str(
-            " Some of these clauses are from memory: compare them with the printed code.",
+        let which = if judged.remembered.is_empty() {
+            "some of these clauses".to_owned()
+        } else {
+            judged.remembered.join("; ")
+        };
+        let who = signed_by.map_or_else(
+            || "nobody has compared them with the printed code or accepted that".to_owned(),
+            |person| format!("{person} accepts that"),
         );
+        text = format!("{text} From memory: {which}; {who}.");
     }
     if !judged.unjudged.is_empty() {
         let open: Vec<_> =
             judged.unjudged.iter().map(|one| format!("{} ({})", one.clause, one.missing)).collect();
-        let who = judged.signed_by.as_deref();
-        let who = who.map_or_else(
+        let who = signed_by.map_or_else(
             || "nobody has vouched for it".to_owned(),
             |person| format!("{person} vouches for it"),
         );
@@ -234,10 +247,12 @@ mod tests {
         Scene::allowed().with(|scene| {
             scene.procedure.support = Support::Judged(Box::new(JudgedSupport {
                 rules: "ISO 15614-1:2017+A1:2019, level 2".to_owned(),
+                prequalified: false,
                 pieces: vec!["PQR-1 piece A".to_owned()],
                 clauses: vec!["8.3.2, Table 7".to_owned()],
                 unjudged: Vec::new(),
                 rests_on_memory: false,
+                remembered: Vec::new(),
                 demands: judged,
                 signed_by: None,
             }));
@@ -273,6 +288,17 @@ mod tests {
         assert_eq!(open(None).outcomes("support"), [Outcome::NotGiven]);
         assert_eq!(open(None).verdict(), Verdict::Undetermined);
         assert_eq!(open(Some("engineer")).verdict(), Verdict::Allowed);
+        let remembered = |signed_by: Option<&str>| {
+            judged_for(Demands::default(), Demands::default()).with(|scene| {
+                if let Support::Judged(judged) = &mut scene.procedure.support {
+                    judged.rests_on_memory = true;
+                    judged.remembered = vec!["Table 5.1, layer width".to_owned()];
+                    judged.signed_by = signed_by.map(str::to_owned);
+                }
+            })
+        };
+        assert_eq!(remembered(None).verdict(), Verdict::Undetermined);
+        assert_eq!(remembered(Some("engineer")).verdict(), Verdict::Allowed);
     }
 
     #[test]

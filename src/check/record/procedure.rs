@@ -19,26 +19,30 @@ pub enum Support {
         /// Name of the person with the right who signed the declaration; `None` while unsigned.
         signed_by: Option<String>,
     },
-    /// Qualification records, by which its limits were judged when it was released.
+    /// Qualification records, or fixed limits of a code, by which its limits were judged when it was released.
     Judged(Box<JudgedSupport>),
 }
 
-/// The judgement of a procedure by its qualification records, made when it was released.
+/// The judgement of a procedure by its qualification records or by fixed limits, made when it was released.
 #[derive(Debug, Clone, PartialEq)]
 pub struct JudgedSupport {
     /// The rules: code, edition and level.
     pub rules: String,
+    /// Whether the rules are fixed limits of the code, without a test.
+    pub prequalified: bool,
     /// The test pieces that qualify it, with their records.
     pub pieces: Vec<String>,
     /// Clauses that its limits were found inside of.
     pub clauses: Vec<String>,
     /// What could not be judged; empty where everything was.
     pub unjudged: Vec<UnjudgedClause>,
-    /// Whether a clause it is inside of was only remembered.
+    /// Whether a limit it is inside of was only remembered, and nobody had signed it.
     pub rests_on_memory: bool,
+    /// Clauses of these limits, as far as they were kept.
+    pub remembered: Vec<String>,
     /// Tests of the jobs that it was judged for.
     pub demands: Demands,
-    /// Name of the person with the right who vouches for what could not be judged.
+    /// Name of the person with the right who vouches for what could not be judged or was remembered.
     pub signed_by: Option<String>,
 }
 

@@ -1,14 +1,16 @@
 //! What stands behind a procedure, on the wire.
 
-use super::JudgedAtRelease;
+use super::{JudgedAtRelease, RememberedRule};
 use crate::{
     check::{
         Demands,
         record::{JudgedSupport, Support, UnjudgedClause},
     },
     http::problem::{FieldError, Problem},
-    qualifications::{JobFactsIn, pack_named},
-    qualify::{JobFacts, Pack},
+    qualifications::JobFactsIn,
+    qualify::{JobFacts, Pack, PackRoute},
+    quantity::UnitSystem,
+    rule_packs::built_in,
     trade::{CodeEdition, coded},
     wire::{Code, wire_object},
 };
@@ -20,6 +22,8 @@ coded! {
         Declared = "declared-not-judged",
         /// Qualification records, by which the service judges it.
         Records = "qualification-records",
+        /// Fixed limits of a code that asks for no test, by which the service judges it.
+        Prequalified = "prequalified",
     }
 }
 
@@ -52,11 +56,28 @@ wire_object! {
         pub statement: Option<String>,
         /// Numbers of the qualification records. Needed where records support it.
         pub records: Vec<Code>,
-        /// Key of the rules they are judged by. Needed where records support it.
+        /// Key of the rules it is judged by. Needed where records support it, and where it is prequalified.
         pub pack: Option<String>,
+        /// Printed columns that hold for a prequalified procedure, where the code has two: they are rounded apart.
+        pub columns: Option<UnitSystem>,
         /// Tests that the jobs of this procedure demand, and what a person states.
         pub job: Option<JobFactsIn>,
     }
+}
+
+fn fault(member: &str, detail: &str) -> Vec<FieldError> {
+    vec![FieldError { pointer: format!("/support/{member}"), detail: detail.to_owned() }]
+}
+
+/// Clauses of remembered rules, each once.
+fn clauses(remembered: &[RememberedRule]) -> Vec<String> {
+    let mut all: Vec<String> = Vec::new();
+    for own in remembered {
+        if !all.contains(&own.clause) {
+            all.push(own.clause.clone());
+        }
+    }
+    all
 }
 
 /// Most records that one procedure can name.
@@ -77,10 +98,11 @@ impl SupportDocument {
                         "say which tests or records, and where they are kept".into(),
                     );
                 }
-                let none = "a declaration is not judged; only qualification records have this";
+                let none = "a declaration is not judged; only what is judged has this";
                 let given = [
                     ("records", !self.records.is_empty()),
                     ("pack", self.pack.is_some()),
+                    ("columns", self.columns.is_some()),
                     ("job", self.job.is_some()),
                 ];
                 for (name, _) in given.into_iter().filter(|(_, given)| *given) {
@@ -99,41 +121,79 @@ impl SupportDocument {
                         fault(&format!("records/{index}"), format!("{record} is named twice"));
                     }
                 }
-                if self.pack.is_none() {
-                    fault("pack", "name the rules; GET /v1/rule-packs lists them".into());
+                if self.columns.is_some() {
+                    fault(
+                        "columns",
+                        "each record is judged by the columns of its own units".into(),
+                    );
                 }
-                match self.rules() {
-                    Ok(Some((pack, _))) if !codes.contains(&pack.code) => {
-                        let detail = format!(
-                            "these are rules of {}, which is not among the codes of the procedure",
-                            pack.code
-                        );
-                        fault("pack", detail);
-                    }
-                    Ok(_) => {}
-                    Err(problem) => faults.extend(problem.errors().iter().cloned()),
+                faults.extend(self.faults_of_rules(codes));
+            }
+            SupportKind::Prequalified => {
+                if !self.records.is_empty() {
+                    fault("records", "a prequalified procedure rests on no record".into());
                 }
+                faults.extend(self.faults_of_rules(codes));
             }
         }
         faults
     }
 
-    /// The rules with the facts of the job; `None` for a declaration.
+    /// What is wrong with the rules that it is to be judged by, as far as they are built in. Own rules of the
+    /// organisation are a reference, and judged by with the review.
+    fn faults_of_rules(&self, codes: &[CodeEdition]) -> Vec<FieldError> {
+        let Some(key) = self.pack.as_deref() else {
+            return fault("pack", "name the rules; GET /v1/rule-packs lists them");
+        };
+        built_in(key).map_or_else(Vec::new, |pack| self.unfit(pack, codes))
+    }
+
+    /// Key of rules that are not built in: the organisation has to have them.
+    pub(in crate::procedures) fn own_rules(&self) -> Option<&str> {
+        self.pack
+            .as_deref()
+            .filter(|key| self.kind != SupportKind::Declared && built_in(key).is_none())
+    }
+
+    /// Why these rules cannot judge a procedure that is written for these codes.
+    pub(in crate::procedures) fn unfit(
+        &self,
+        pack: &Pack,
+        codes: &[CodeEdition],
+    ) -> Vec<FieldError> {
+        let route = match self.kind {
+            SupportKind::Prequalified => PackRoute::Prequalified,
+            SupportKind::Records | SupportKind::Declared => PackRoute::Tested,
+        };
+        if pack.route != route {
+            let own = pack.route;
+            let detail = format!("these rules are {own}; this kind of support needs {route} ones");
+            return fault("pack", &detail);
+        }
+        if !codes.contains(&pack.code) {
+            let detail = format!(
+                "these are rules of {}, which is not among the codes of the procedure",
+                pack.code
+            );
+            return fault("pack", &detail);
+        }
+        let several = route == PackRoute::Prequalified && pack.systems.len() > 1;
+        if several && self.columns.is_none() {
+            let detail = "the code prints two columns that are rounded apart: state metric or us";
+            return fault("columns", detail);
+        }
+        self.facts(pack).map_or_else(|problem| problem.errors().to_vec(), |_| Vec::new())
+    }
+
+    /// The facts of the job as these rules read them.
     ///
     /// # Errors
-    /// Unknown rules, or statements that they do not ask for, each at its place.
-    pub(in crate::procedures) fn rules(
-        &self,
-    ) -> Result<Option<(&'static Pack, JobFacts)>, Problem> {
-        let Some(key) = self.pack.as_deref().filter(|_| self.kind == SupportKind::Records) else {
-            return Ok(None);
-        };
-        let pack = pack_named(key).map_err(|problem| problem.under("/support"))?;
-        let job = match &self.job {
-            Some(job) => job.compile(pack).map_err(|problem| problem.under("/support"))?,
-            None => JobFacts::default(),
-        };
-        Ok(Some((pack, job)))
+    /// Statements that the rules do not ask for, each at its place.
+    pub(in crate::procedures) fn facts(&self, pack: &Pack) -> Result<JobFacts, Problem> {
+        match &self.job {
+            Some(job) => job.compile(pack).map_err(|problem| problem.under("/support")),
+            None => Ok(JobFacts::default()),
+        }
     }
 
     /// As the check reads it.
@@ -152,10 +212,12 @@ impl SupportDocument {
         };
         Support::Judged(Box::new(JudgedSupport {
             rules: judged.rules,
+            prequalified: judged.prequalified,
             pieces: judged.pieces,
             clauses: judged.clauses,
             unjudged: judged.not_judged.into_iter().map(open).collect(),
             rests_on_memory: judged.rests_on_memory,
+            remembered: clauses(&judged.remembered),
             demands: self.demands(),
             signed_by,
         }))

@@ -2,8 +2,10 @@
 
 use std::collections::BTreeSet;
 
+use sha2::{Digest, Sha256};
+
 use super::{
-    judged::{JudgedAtRelease, NotJudgedClause, RecordJudgedBy},
+    judged::{JudgedAtRelease, NotJudgedClause, RecordJudgedBy, RememberedRule},
     places::pointer,
 };
 use crate::{
@@ -11,7 +13,7 @@ use crate::{
     procedures::ProcedureDocument,
     qualifications::RecordInUse,
     qualify::{Finding, Judgement, Pack, Ruling, Standing, VariableClass},
-    trade::{CodeEdition, Coded},
+    trade::{CodeEdition, Coded, Confidence},
 };
 
 /// One finding, with what it is about and where the procedure says it.
@@ -25,11 +27,15 @@ pub(in crate::procedures) struct Reviewed {
     pub finding: Finding,
 }
 
-/// A procedure against its qualification records.
+/// A procedure against its qualification records, or against fixed limits.
 #[derive(Debug)]
 pub(in crate::procedures) struct Review {
     /// The rules.
-    pub pack: &'static Pack,
+    pub pack: Pack,
+    /// Their revision, where the organisation wrote them.
+    pub pack_revision: Option<i32>,
+    /// Whether the rules are fixed limits, which need no record.
+    pub prequalified: bool,
     /// Records that support nothing, and why.
     pub refused: Vec<FieldError>,
     /// Records that were judged.
@@ -48,14 +54,16 @@ pub(in crate::procedures) struct Review {
     pub pieces: BTreeSet<String>,
     /// Clauses that it is inside of, each once, in the order of the rules.
     pub clauses: Vec<String>,
-    /// Whether one of these was only remembered.
-    pub rests_on_memory: bool,
+    /// What is inside limits that were only remembered and that nobody signed.
+    pub remembered: Vec<Reviewed>,
+    /// Rules that it is inside of and that the organisation signed.
+    pub signed_rules: BTreeSet<String>,
 }
 
 impl Review {
     pub(super) fn new(
         document: &ProcedureDocument,
-        pack: &'static Pack,
+        pack: &Pack,
         refused: Vec<FieldError>,
         supporting: &[&RecordInUse],
     ) -> Self {
@@ -68,7 +76,9 @@ impl Review {
         let nothing =
             if supporting.is_empty() { Ruling::NeedsNewQualification } else { Ruling::Qualified };
         Self {
-            pack,
+            pack: pack.clone(),
+            pack_revision: None,
+            prequalified: false,
             refused,
             records: supporting.iter().map(record).collect(),
             ruling: nothing,
@@ -78,8 +88,15 @@ impl Review {
             other_codes: codes.filter(|code| *code != pack.code).collect(),
             pieces: BTreeSet::new(),
             clauses: Vec::new(),
-            rests_on_memory: false,
+            remembered: Vec::new(),
+            signed_rules: BTreeSet::new(),
         }
+    }
+
+    /// A procedure that is held to fixed limits, without records.
+    pub(super) fn prequalified(document: &ProcedureDocument, pack: &Pack) -> Self {
+        let ruling = Ruling::Qualified;
+        Self { prequalified: true, ruling, ..Self::new(document, pack, Vec::new(), &[]) }
     }
 
     /// Takes the judgement of one proposal: of each position its best box.
@@ -96,7 +113,6 @@ impl Review {
             let about = format!("{about}{place}");
             let pieces = best.pieces.iter();
             self.pieces.extend(pieces.map(|own| format!("{} piece {}", own.record, own.piece)));
-            self.rests_on_memory |= best.rests_on_memory;
             for finding in &best.findings {
                 self.sort(document, &about, finding);
             }
@@ -105,11 +121,20 @@ impl Review {
 
     fn sort(&mut self, document: &ProcedureDocument, about: &str, finding: &Finding) {
         let list = match (&finding.standing, finding.class) {
-            (Standing::Inside, _) => {
+            (Standing::Inside, class) => {
                 if !self.clauses.contains(&finding.clause) {
                     self.clauses.push(finding.clause.clone());
                 }
-                return;
+                match finding.confidence {
+                    Confidence::Memory if class != VariableClass::Nonessential => {
+                        &mut self.remembered
+                    }
+                    Confidence::PrintChecked => {
+                        self.signed_rules.insert(finding.rule.clone());
+                        return;
+                    }
+                    _ => return,
+                }
             }
             (Standing::Informative, _) => return,
             (Standing::Outside, VariableClass::Nonessential) => &mut self.stated_only,
@@ -171,15 +196,27 @@ impl Review {
                 not_judged.push(one);
             }
         }
+        let mut remembered: Vec<RememberedRule> = Vec::new();
+        for own in &self.remembered {
+            let (rule, clause) = (own.finding.rule.clone(), own.finding.clause.clone());
+            if !remembered.iter().any(|known| known.rule == rule) {
+                remembered.push(RememberedRule { rule, clause });
+            }
+        }
         JudgedAtRelease {
-            rules: rules(self.pack),
+            rules: rules(&self.pack),
             pack: self.pack.key.clone(),
+            prequalified: self.prequalified,
             ruling: self.ruling.code().to_owned(),
             records: self.records.clone(),
             pieces: self.pieces.iter().cloned().collect(),
             clauses: self.clauses.clone(),
             not_judged,
-            rests_on_memory: self.rests_on_memory,
+            pack_revision: self.pack_revision,
+            pack_hash: hex::encode(Sha256::digest(self.pack.text())),
+            rests_on_memory: !self.remembered.is_empty(),
+            remembered,
+            signed_rules: self.signed_rules.iter().cloned().collect(),
         }
     }
 }

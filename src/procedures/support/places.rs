@@ -23,7 +23,9 @@ pub(super) fn pointer(
         }
         V::Layering => "/layering",
         V::Metals => "/base_metals",
-        V::PNumbers | V::PGroups | V::D11Groups | V::OutsideDiameter => "/parent_metal",
+        V::PNumbers | V::PGroups | V::D11Groups | V::PreheatCategory | V::OutsideDiameter => {
+            "/parent_metal"
+        }
         V::ParentThickness => "/thickness",
         V::DepositThickness => "/deposited_thickness",
         V::Throat => "/throat",
@@ -33,16 +35,20 @@ pub(super) fn pointer(
         | V::FillerForm
         | V::FillerHydrogen
         | V::FillerStrength
+        | V::LowHydrogen
         | V::FillerMaker
         | V::FNumber
         | V::ANumber => "/consumables",
         V::FillerDiameter => "/diameters",
         V::CurrentType => "/polarities",
-        V::Gas => "/gas",
+        V::Gas | V::GasOfClass => "/gas",
         V::PostHeatTemperature | V::PostHeatTime => "/post_heating",
         V::TreatmentClass | V::TreatmentTemperature | V::TreatmentTime => "/heat_treatment",
         V::Tests => "/support/records",
         V::Statement => "/support/job/stated",
+        V::RunClass => return of_run("classes"),
+        V::LayerThickness => return of_run("layer_thickness"),
+        V::RunWidth => return of_run("run_width"),
         V::Mechanisation => return of_run("mechanisation"),
         V::Progression => return of_run("progression"),
         V::Flux => return of_run("flux"),

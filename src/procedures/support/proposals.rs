@@ -9,17 +9,42 @@ use crate::{
         FluxDocument, HeatTreatmentDocument, JointDocument, PNumberDocument, PostHeatingDocument,
     },
     qualify::{
-        Proposal, ProposedEnergy, ProposedPart, ProposedRun,
-        record::{Filler, Joint, ProductForm, Record, RunEnergy, WeldKind},
+        Pack, Proposal, ProposedEnergy, ProposedPart, ProposedRun,
+        record::{Filler, Joint, ProductForm, Record, Run, RunEnergy, WeldKind},
     },
     quantity::{Diameter, Temperature},
-    trade::{Designation, Gas, JointKind, MetalGroup, RunClass},
+    trade::{Gas, JointKind, MetalGroup, RunClass, designation::Standard},
 };
 
 /// One proposal, and what it is about in words.
 pub(super) struct Asked {
     pub about: String,
     pub proposal: Proposal,
+}
+
+/// What decides in which terms a procedure is put: its records, or a pack of fixed limits.
+#[derive(Debug, Default)]
+pub(super) struct Basis {
+    /// Standards of filler metals that it speaks in.
+    pub standards: Vec<Standard>,
+    /// Whether energy is heat input, with the thermal efficiency factor.
+    pub heat_input: bool,
+}
+
+impl Basis {
+    /// As the records state it.
+    pub fn of_records(records: &[&Record]) -> Self {
+        let runs = || records.iter().flat_map(|own| &own.pieces).flat_map(|piece| &piece.runs);
+        let standard = |run: &Run| Some(run.filler.as_ref()?.designation.as_ref()?.standard());
+        let is_heat =
+            |run: &Run| matches!(run.electrical.energy, Some(RunEnergy::HeatInput { .. }));
+        Self { standards: runs().filter_map(standard).collect(), heat_input: runs().any(is_heat) }
+    }
+
+    /// As a pack of fixed limits names its filler metals.
+    pub fn of_pack(pack: &Pack) -> Self {
+        Self { standards: pack.filler_standards(), heat_input: false }
+    }
 }
 
 /// How many combinations have to be judged: runs of every proposal in every position.
@@ -48,10 +73,10 @@ pub(in crate::procedures) fn combinations(document: &ProcedureDocument) -> usize
 /// Everything that the procedure allows. Each of its joints, forms and pairs of groups has to be supported.
 pub(super) fn of(
     document: &ProcedureDocument,
-    records: &[&Record],
+    basis: &Basis,
     consumables: &BTreeMap<String, ConsumableDocument>,
 ) -> Vec<Asked> {
-    let runs = runs(document, records, consumables);
+    let runs = runs(document, basis, consumables);
     let metal = document.parent_metal.as_ref();
     let forms = open_or(metal.map(|metal| metal.forms.as_slice()).unwrap_or_default());
     let pairs = pairs(&document.base_metals);
@@ -88,6 +113,7 @@ fn proposal(
         leg: document.leg.filter(|_| fillet),
         deposits: vec![(document.process, document.deposited_thickness)],
         runs: runs.to_vec(),
+        preheat_category: document.parent_metal.as_ref().and_then(|m| m.d11_preheat_category),
         preheat: preheat(document),
         interpass_max: over_later_runs(
             document,
@@ -181,13 +207,12 @@ fn over_later_runs(
 /// Every kind of run with every filler, diameter, gas and polarity that the procedure allows.
 fn runs(
     document: &ProcedureDocument,
-    records: &[&Record],
+    basis: &Basis,
     consumables: &BTreeMap<String, ConsumableDocument>,
 ) -> Vec<ProposedRun> {
-    let fillers = fillers(document, records, consumables);
+    let fillers = fillers(document, basis, consumables);
     let gases = gases(document);
     let polarities = open_or(&document.polarities);
-    let heat = on_heat_input(records);
     let mut all = Vec::new();
     for run in &document.runs {
         for class in &run.classes {
@@ -201,7 +226,7 @@ fn runs(
                                 filler: Some(filler.clone()),
                                 gas: *gas,
                                 polarity: *polarity,
-                                ..one_run(document, run, heat)
+                                ..one_run(document, run, basis.heat_input)
                             });
                         }
                     }
@@ -232,17 +257,13 @@ fn one_run(document: &ProcedureDocument, run: &RunDocument, heat: bool) -> Propo
         voltage: limits.voltage,
         wire_feed: limits.wire_feed,
         travel_speed: limits.travel_speed,
+        layer_thickness: run.layer_thickness,
+        width: run.run_width,
         gas_flow: limits.gas_flow,
         energy,
         efficiency: run.thermal_efficiency,
         ..ProposedRun::new(document.process)
     }
-}
-
-/// Whether the records state heat input with the thermal efficiency factor.
-fn on_heat_input(records: &[&Record]) -> bool {
-    let mut runs = records.iter().flat_map(|record| &record.pieces).flat_map(|piece| &piece.runs);
-    runs.any(|run| matches!(run.electrical.energy, Some(RunEnergy::HeatInput { .. })))
 }
 
 /// The mixture where one is fixed; else each group. Nothing said about gas is unknown.
@@ -256,22 +277,16 @@ fn gases(document: &ProcedureDocument) -> Vec<Option<Gas>> {
     }
 }
 
-/// Each named consumable in each diameter, designated by the standard of the records where it has one.
+/// Each named consumable in each diameter, designated by a standard of the basis where it has one.
 fn fillers(
     document: &ProcedureDocument,
-    records: &[&Record],
+    basis: &Basis,
     consumables: &BTreeMap<String, ConsumableDocument>,
 ) -> Vec<Filler> {
-    let standards: Vec<_> = records
-        .iter()
-        .flat_map(|record| &record.pieces)
-        .flat_map(|piece| &piece.runs)
-        .filter_map(|run| run.filler.as_ref()?.designation.as_ref().map(Designation::standard))
-        .collect();
     let diameters = open_or(&document.diameters);
     let one = |own: Option<&ConsumableDocument>, diameter: Option<Diameter>| {
         let designations = own.map(|own| own.designations.as_slice()).unwrap_or_default();
-        let alike = designations.iter().find(|own| standards.contains(&own.standard()));
+        let alike = designations.iter().find(|own| basis.standards.contains(&own.standard()));
         Filler {
             designation: alike.or(designations.first()).cloned(),
             kind: own.map(|own| own.kind),

@@ -6,7 +6,10 @@ pub(crate) use answer_out::CAUTION;
 pub use answer_out::{MissingFactOut, QualifiedRangeAnswer, TestPieceOut};
 pub(super) use answer_out::{missing, piece};
 
+use std::borrow::Cow;
+
 use axum::{Json, extract::State};
+use sqlx::PgConnection;
 
 use super::{
     KIND, QualificationDocument,
@@ -61,15 +64,16 @@ pub(super) async fn derive_qualification_range(
     let stored = find(&mut tx, &code, query.revision).await?;
     let signatures = store::signatures(tx.connection(), &code).await?;
     let signature = signatures.into_iter().find(|one| one.revision == stored.revision);
-    drop(tx);
     let document: QualificationDocument =
         wire::read(&stored.document).map_err(|_| Problem::internal("a stored document"))?;
     let record = document.compile(signature.as_ref().map(signed));
-    let pack = pack_for(&sent, &document)?;
-    let job = sent.job.as_ref().map_or_else(|| Ok(JobFacts::default()), |job| job.compile(pack))?;
+    let pack = pack_for(tx.connection(), &sent, &document).await?;
+    drop(tx);
+    let job =
+        sent.job.as_ref().map_or_else(|| Ok(JobFacts::default()), |job| job.compile(&pack))?;
     let range =
-        derive(&record, pack, &job).map_err(|wrong| Problem::field("/pack", wrong.to_string()))?;
-    Ok(Json(QualifiedRangeAnswer::new(&stored, &document, signature, pack, &range)))
+        derive(&record, &pack, &job).map_err(|wrong| Problem::field("/pack", wrong.to_string()))?;
+    Ok(Json(QualifiedRangeAnswer::new(&stored, &document, signature, &pack, &range)))
 }
 
 async fn find(tx: &mut TenantTx, code: &str, revision: Option<i32>) -> Result<Stored, Problem> {
@@ -83,24 +87,26 @@ async fn find(tx: &mut TenantTx, code: &str, revision: Option<i32>) -> Result<St
 }
 
 /// The pack asked for, or the highest level of the record's own code and edition that it was tested to.
-fn pack_for(
+async fn pack_for(
+    db: &mut PgConnection,
     sent: &QualifiedRangeIn,
     document: &QualificationDocument,
-) -> Result<&'static Pack, Problem> {
+) -> Result<Cow<'static, Pack>, Problem> {
     if let Some(key) = &sent.pack {
-        return facts_in::named(key);
+        return facts_in::tested(db, key).await;
     }
     let code = document.code.compile();
     let own = facts_in::of_code(&code);
     let served = |pack: &&&Pack| {
         pack.level.is_none_or(|needed| document.level.is_some_and(|tested| tested >= needed))
     };
-    own.iter().find(served).copied().ok_or_else(|| {
+    let found = own.iter().find(served).ok_or_else(|| {
         let level = document.level.map(|level| format!(" to level {level}")).unwrap_or_default();
         let detail = format!(
             "There is no rule pack for tests by {code}{level}; GET /v1/rule-packs lists those there are. Rules of \
              another edition do not apply."
         );
         Problem::new(&CONFLICT, detail)
-    })
+    })?;
+    facts_in::tested(db, &found.key).await
 }

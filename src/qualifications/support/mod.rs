@@ -73,8 +73,6 @@ pub(super) async fn find_support(
     JsonBody(body): JsonBody,
 ) -> Result<Json<SupportAnswer>, Problem> {
     let sent: SupportIn = wire::read(&body)?;
-    let pack = facts_in::named(&sent.pack)?;
-    let job = sent.job.as_ref().map_or_else(|| Ok(JobFacts::default()), |job| job.compile(pack))?;
     let faults = sent.proposal.faults();
     if !faults.is_empty() {
         return Err(Problem::fields(faults));
@@ -82,13 +80,16 @@ pub(super) async fn find_support(
     let mut tx = TenantTx::begin(&state.pool, permitted.caller.actor()).await?;
     let wanted: Vec<_> = sent.records.iter().map(ToString::to_string).collect();
     let limit = i64::try_from(MOST_RECORDS + 1).map_err(Problem::internal)?;
+    let pack = facts_in::tested(tx.connection(), &sent.pack).await?;
+    let job =
+        sent.job.as_ref().map_or_else(|| Ok(JobFacts::default()), |job| job.compile(&pack))?;
     let mut rows = store::candidates(tx.connection(), &pack.code, &wanted, limit).await?;
     drop(tx);
     refuse_unknown(&sent.records, &rows)?;
     let more_records = rows.len() > MOST_RECORDS;
     rows.truncate(MOST_RECORDS);
     let proposal = sent.proposal.compile();
-    let answer = held_against(rows, pack, &job, &proposal)?;
+    let answer = held_against(rows, &pack, &job, &proposal)?;
     Ok(Json(SupportAnswer { more_records, ..answer }))
 }
 

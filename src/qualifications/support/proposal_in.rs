@@ -158,6 +158,7 @@ impl ProposalIn {
     pub(super) fn compile(&self) -> Proposal {
         let deposit = |one: &ProposedDepositIn| (one.process, one.thickness);
         Proposal {
+            preheat_category: None,
             joint: self.joint.as_ref().map(JointDocument::compile).unwrap_or_default(),
             parts: self.parts.iter().map(ProposedPartIn::compile).collect(),
             positions: self.positions.clone(),
@@ -193,6 +194,8 @@ impl ProposedRunIn {
     fn compile(&self) -> ProposedRun {
         let heat = self.heat_input.map(ProposedEnergy::HeatInput);
         ProposedRun {
+            layer_thickness: None,
+            width: None,
             process: self.process,
             class: self.class,
             mechanisation: self.mechanisation,

@@ -6,7 +6,7 @@ use crate::{
         QualifiedVariable,
         facts::Fact,
         pack::{Rule, RuleKind},
-        range::{Allowed, Missing, Whose, listed, shown},
+        range::{Allowed, Missing, Spread, Whose, listed, shown},
         record::TestKind,
     },
     quantity::UnitSystem,
@@ -45,6 +45,10 @@ pub(super) fn allow(rule: &Rule, scene: Scene<'_>) -> Found {
         }
         RuleKind::Table { .. } => numbers::table(rule, scene),
         RuleKind::Fixed(ends) => numbers::fixed(variable, ends, scene),
+        RuleKind::BySize { by, rows } => numbers::by_size(rule, *by, rows, scene),
+        RuleKind::Spread { minus, plus } => {
+            Found::plain(Allowed::Spread(Spread { minus: *minus, plus: *plus }), None)
+        }
         RuleKind::Same => {
             with(scene, variable, |fact| words::each(fact, |word| Some(vec![word.to_owned()])))
         }

@@ -12,11 +12,11 @@ pub(super) use apply::{Applies, all_of, impact_tests_passed, passed};
 
 use self::allow::allow;
 use super::{
-    JobFacts, Pack, PieceReference, QualifiedBox, QualifiedRange, RunBox, VariableClass,
+    JobFacts, Pack, PackRoute, PieceReference, QualifiedBox, QualifiedRange, RunBox, VariableClass,
     facts::{Fact, piece_fact, processes_of, recorded_process, recorded_run},
     pack::{Per, Rule},
     range::{Allowed, Limit, Missing, Whose},
-    record::{Record, Run, TestLevel, TestPiece},
+    record::{Deposit, Record, Run, TestLevel, TestPiece},
     variable::{Home, QualifiedVariable},
 };
 use crate::{
@@ -36,6 +36,14 @@ pub enum WrongPack {
         made_by: CodeEdition,
         /// Code and edition of the pack.
         rules: CodeEdition,
+    },
+    /// Rules that judge no record, or that judge by records only.
+    #[error("{rules} are rules of the {route} route")]
+    Route {
+        /// Key of the pack.
+        rules: String,
+        /// Its route.
+        route: PackRoute,
     },
     /// A level that does not serve the pack's.
     #[error(
@@ -71,21 +79,57 @@ pub fn derive_all(
     pack: &Pack,
     job: &JobFacts,
 ) -> Result<QualifiedRange, WrongPack> {
+    of_route(pack, PackRoute::Tested)?;
     let mut welded = Vec::new();
     for record in records {
         fitting(record, pack)?;
         welded.extend(record.pieces.iter().map(|piece| Welded { record, piece }));
     }
-    let mut boxes: Vec<_> = welded.iter().map(|welded| one_box(*welded, pack, job)).collect();
+    let own = |welded: &Welded<'_>| {
+        let (record, piece) = (welded.record, welded.piece);
+        let pieces =
+            vec![PieceReference { record: record.number.clone(), piece: piece.mark.clone() }];
+        one_box(pieces, piece, record.units, pack, job)
+    };
+    let mut boxes: Vec<_> = welded.iter().map(own).collect();
     let combined = combine::pairs(&welded, &boxes, pack, job);
     boxes.extend(combined);
-    Ok(QualifiedRange {
+    Ok(range_of(pack, boxes))
+}
+
+/// The limits of a pack of fixed limits for these processes, in one box: no test piece stands behind it.
+/// `columns` is the system of units whose printed figures hold; a code with one system has only those.
+///
+/// # Errors
+/// [`WrongPack::Route`] where the pack judges by records.
+pub fn without_test(
+    pack: &Pack,
+    processes: &[Process],
+    columns: UnitSystem,
+    job: &JobFacts,
+) -> Result<QualifiedRange, WrongPack> {
+    of_route(pack, PackRoute::Prequalified)?;
+    let deposit = |process: &Process| Deposit { process: *process, thickness: None };
+    let unwelded =
+        TestPiece { deposits: processes.iter().map(deposit).collect(), ..TestPiece::default() };
+    Ok(range_of(pack, vec![one_box(Vec::new(), &unwelded, columns, pack, job)]))
+}
+
+fn of_route(pack: &Pack, wanted: PackRoute) -> Result<(), WrongPack> {
+    if pack.route == wanted {
+        return Ok(());
+    }
+    Err(WrongPack::Route { rules: pack.key.clone(), route: pack.route })
+}
+
+fn range_of(pack: &Pack, boxes: Vec<QualifiedBox>) -> QualifiedRange {
+    QualifiedRange {
         pack: pack.key.clone(),
         code: pack.code.clone(),
         level: pack.level,
         boxes,
         open: pack.open.clone(),
-    })
+    }
 }
 
 /// Level 2 serves level 1 as well (ISO 15614-1:2017, introduction).
@@ -135,10 +179,14 @@ impl Scene<'_> {
     }
 }
 
-fn one_box(welded: Welded<'_>, pack: &Pack, job: &JobFacts) -> QualifiedBox {
-    let piece = welded.piece;
+fn one_box(
+    pieces: Vec<PieceReference>,
+    piece: &TestPiece,
+    own: UnitSystem,
+    pack: &Pack,
+    job: &JobFacts,
+) -> QualifiedBox {
     // A code with one system of units is judged in it, whatever the record was typed in.
-    let own = welded.record.units;
     let system = if pack.systems.contains(&own) { own } else { pack.systems[0] };
     let scene = Scene { piece, process: None, run: None, job, system };
     let processes = processes_of(piece);
@@ -157,14 +205,7 @@ fn one_box(welded: Welded<'_>, pack: &Pack, job: &JobFacts) -> QualifiedBox {
             Per::Run | Per::FillerDiameter | Per::RunClass => {}
         }
     }
-    QualifiedBox {
-        pieces: vec![PieceReference {
-            record: welded.record.number.clone(),
-            piece: piece.mark.clone(),
-        }],
-        limits,
-        runs: vec![run_boxes(pack, scene)],
-    }
+    QualifiedBox { pieces, limits, runs: vec![run_boxes(pack, scene)] }
 }
 
 /// No process passes that the pack has no rules for.

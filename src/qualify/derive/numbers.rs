@@ -5,10 +5,13 @@ use crate::{
     qualify::{
         QualifiedVariable,
         facts::{Fact, recorded_parts},
-        pack::{Band, CountedFrom, Ends, Per, PerSystem, Row, Rule, RuleKind, Steps, Symbol},
-        range::{Allowed, Bound, Interval, Missing, Whose, shown},
+        pack::{
+            Band, CountedFrom, Ends, Per, PerSystem, Row, Rule, RuleKind, SizeOf, SizeRow, Steps,
+            Symbol,
+        },
+        range::{Allowed, Bound, Interval, Missing, SizedLimit, SizedLimits, Whose, shown},
     },
-    quantity::{Amount, KindInfo, compare},
+    quantity::{Amount, Kind, KindInfo, ThicknessKind, compare},
 };
 
 /// The reading a rule counts from.
@@ -77,14 +80,41 @@ pub(super) fn fixed(
     let (Some(kind), Some(ends)) = (variable.kind(), ends.of(scene.system)) else {
         return no_number();
     };
+    Found::plain(Allowed::Interval(printed(kind, *ends, scene)), None)
+}
+
+/// Printed ends in the units of the scene.
+fn printed(kind: &'static KindInfo, ends: Ends, scene: Scene<'_>) -> Interval {
+    let max = ends.max.map(|number| (number, true));
+    interval(at(kind, ends.min, scene), at(kind, max, scene), scene)
+}
+
+/// A printed end in the units of the scene.
+fn at(kind: &'static KindInfo, end: Option<(f64, bool)>, scene: Scene<'_>) -> Option<Bound> {
+    let (number, included) = end?;
     let unit = kind.answer_unit(scene.system);
-    let end = |number: f64, included: bool| {
-        let canonical = (number - unit.offset) * unit.factor.0 / unit.factor.1;
-        Amount::computed(kind, canonical).ok().map(|amount| Bound { amount, included })
+    let canonical = (number - unit.offset) * unit.factor.0 / unit.factor.1;
+    Amount::computed(kind, canonical).ok().map(|amount| Bound { amount, included })
+}
+
+/// A fixed range for each band of a size that only the proposal has.
+pub(super) fn by_size(
+    rule: &Rule,
+    by: SizeOf,
+    rows: &PerSystem<Vec<SizeRow>>,
+    scene: Scene<'_>,
+) -> Found {
+    let (Some(kind), Some(rows)) = (rule.variable.kind(), rows.of(scene.system)) else {
+        return no_number();
     };
-    let min = ends.min.and_then(|(number, included)| end(number, included));
-    let max = ends.max.and_then(|number| end(number, true));
-    Found::plain(Allowed::Interval(interval(min, max, scene)), None)
+    let size = <ThicknessKind as Kind>::INFO;
+    let row = |row: &SizeRow| SizedLimit {
+        band: interval(at(size, row.band.low, scene), at(size, row.band.high, scene), scene),
+        allowed: printed(kind, row.ends, scene),
+        confidence: row.confidence.unwrap_or(rule.confidence),
+    };
+    let rows = rows.iter().map(row).collect();
+    Found::plain(Allowed::BySize(SizedLimits { by, rows }), None)
 }
 
 const fn variable_of(symbol: Symbol) -> QualifiedVariable {

@@ -11,7 +11,7 @@ use super::record::{
 };
 use crate::{
     quantity::{Amount, AmountRange, Kind, Quantity, Stress},
-    trade::{Coded, Designation, Gas, GasGroup, MetalGroup, Process},
+    trade::{Coded, Designation, Gas, GasFit, GasGroup, MetalGroup, Process},
 };
 
 /// One fact. `None` in place of a fact means that nobody says.
@@ -106,6 +106,21 @@ fn hydrogen_word(filler: &Filler) -> Option<Fact> {
     code_of(HydrogenClass::ALL.iter().map(|(class, _)| *class).find(matches))
 }
 
+fn low_hydrogen_word(filler: &Filler) -> Option<Fact> {
+    let low = filler.designation.as_ref()?.low_hydrogen_covering()?;
+    Some(word(if low { "yes" } else { "no" }))
+}
+
+/// Whether the gas is the one of the filler's class. What the class leaves open, and a gas of the right group
+/// that is not the mixture of the class, is unknown: the maker may have shown it.
+fn gas_of_class_word(filler: Option<&Filler>, gas: Option<Gas>) -> Option<Fact> {
+    match filler?.designation.as_ref()?.gas().admits(&gas?) {
+        GasFit::Fits => Some(word("fits")),
+        GasFit::DoesNotFit => Some(word("does-not-fit")),
+        GasFit::OutsideTestMixture | GasFit::Unknown => None,
+    }
+}
+
 fn strength(filler: &Filler) -> Option<Stress> {
     let strength = filler.designation.as_ref()?.strength();
     let lowest = |range: Option<crate::quantity::Range<_>>| range.and_then(|range| range.min());
@@ -167,6 +182,7 @@ fn filler_fact(filler: &Filler, variable: super::QualifiedVariable) -> Option<Fa
             code_of(filler.kind.or_else(|| filler.designation.as_ref().map(Designation::kind)))
         }
         V::FillerHydrogen => hydrogen_word(filler),
+        V::LowHydrogen => low_hydrogen_word(filler),
         V::FillerStrength => reading(strength(filler)),
         V::FillerMaker => maker_word(filler.maker.as_ref(), filler.trade_name.as_ref()),
         V::FNumber => Some(word(filler.f_number.as_ref()?)),

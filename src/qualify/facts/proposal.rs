@@ -1,8 +1,8 @@
 //! Facts of a proposal.
 
 use super::{
-    Fact, Side, code_of, electrodes_word, filler_fact, flux_word, gas_word, sequence_word,
-    sides_word, weld_word, wires_word, word,
+    Fact, Side, code_of, electrodes_word, filler_fact, flux_word, gas_of_class_word, gas_word,
+    sequence_word, sides_word, weld_word, wires_word, word,
 };
 use crate::{
     qualify::{
@@ -37,6 +37,10 @@ pub(super) fn group_pair(mut groups: Vec<D11Group>) -> Option<Fact> {
     groups.sort();
     let codes: Vec<_> = groups.iter().map(ToString::to_string).collect();
     if codes.is_empty() { None } else { Some(word(&codes.join("-"))) }
+}
+
+fn d11_groups(proposal: &Proposal) -> Option<Fact> {
+    group_pair(proposal.parts.iter().map(|part| part.d11_group).collect::<Option<_>>()?)
 }
 
 /// Thicknesses of the parts; `None` where one is missing.
@@ -113,9 +117,8 @@ pub(in crate::qualify) fn proposed_joint(
             let sides: Vec<_> = proposal.parts.iter().map(side).collect();
             (!sides.is_empty()).then_some(Fact::Metals(sides))
         }
-        V::D11Groups => {
-            group_pair(proposal.parts.iter().map(|part| part.d11_group).collect::<Option<_>>()?)
-        }
+        V::D11Groups => d11_groups(proposal),
+        V::PreheatCategory => code_of(proposal.preheat_category),
         V::PNumbers => super::p_numbers(proposed_p_numbers(proposal)),
         V::PGroups => super::p_groups(proposed_p_numbers(proposal)),
         V::ParentThickness => hull(proposal.parts.iter().map(|part| part.thickness)),
@@ -183,6 +186,10 @@ pub(in crate::qualify) fn proposed_run(run: &ProposedRun, variable: V) -> Option
         V::CurrentForm => code_of(run.form),
         V::Characteristic => code_of(run.characteristic),
         V::Transfer => code_of(run.transfer),
+        V::RunClass => code_of(run.class),
+        V::LayerThickness => range(run.layer_thickness),
+        V::RunWidth => range(run.width),
+        V::GasOfClass => gas_of_class_word(run.filler.as_ref(), run.gas),
         V::Gas => run.gas.map(Fact::Gas),
         V::GasFlow => range(run.gas_flow),
         V::Current => range(run.current),

@@ -1,8 +1,8 @@
 //! Facts of a record.
 
 use super::{
-    Fact, Side, code_of, electrodes_word, filler_fact, flux_word, gas_word, reading, sequence_word,
-    sides_word, weld_word, wires_word, word,
+    Fact, Side, code_of, electrodes_word, filler_fact, flux_word, gas_of_class_word, gas_word,
+    reading, sequence_word, sides_word, weld_word, wires_word, word,
 };
 use crate::{
     qualify::{
@@ -230,6 +230,9 @@ pub(in crate::qualify) fn recorded_run(run: &Run, variable: V) -> Option<Fact> {
         V::CurrentForm => code_of(electrical.form),
         V::Characteristic => code_of(electrical.characteristic),
         V::Transfer => code_of(electrical.transfer),
+        V::RunClass => code_of(run.class),
+        V::LayerThickness => reading(run.thickness),
+        V::GasOfClass => gas_of_class_word(run.filler.as_ref(), run.gases.shielding),
         V::Gas => run.gases.shielding.map(Fact::Gas),
         V::GasFlow => measured(run.gases.flow.as_ref()),
         V::Current => measured(electrical.current.as_ref()),

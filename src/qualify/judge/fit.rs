@@ -7,9 +7,9 @@ use crate::{
     qualify::{
         Limit, Proposal,
         facts::{Fact, Side, proposed_parts},
-        range::{Allowed, Bound, GasWindow, Interval, MetalCover, Missing, Whose},
+        range::{Allowed, Bound, GasWindow, Interval, MetalCover, Missing, Spread, Whose},
     },
-    quantity::{Amount, AmountRange},
+    quantity::{Amount, AmountRange, compare},
     trade::{Confidence, Gas},
 };
 
@@ -25,6 +25,7 @@ pub(super) fn fit(limit: &Limit, fact: Option<&Fact>) -> (Standing, Confidence) 
             plain(Standing::NotJudged(Missing::new(Whose::Proposal, limit.variable.to_string())))
         }
         (Allowed::Interval(interval), Some(Fact::Range(range))) => plain(within(interval, *range)),
+        (Allowed::Spread(spread), Some(Fact::Range(range))) => plain(yes(narrow(*spread, *range))),
         (Allowed::Words(allowed), Some(Fact::Words(words))) => {
             plain(yes(words.iter().all(|word| allowed.contains(word))))
         }
@@ -35,6 +36,15 @@ pub(super) fn fit(limit: &Limit, fact: Option<&Fact>) -> (Standing, Confidence) 
         }
         _ => plain(Standing::NotJudged(Missing::new(Whose::Proposal, limit.variable.to_string()))),
     }
+}
+
+/// Whether a range lies within the shares of one value: the highest value that its lower end allows is at
+/// least the lowest one that its upper end allows. A range without an end is as wide as can be.
+fn narrow(spread: Spread, range: AmountRange) -> bool {
+    let (Some(min), Some(max)) = (range.min, range.max) else { return false };
+    let of_low = min.canonical() * 100.0 / (100.0 - spread.minus);
+    let of_high = max.canonical() * 100.0 / (100.0 + spread.plus);
+    compare(of_high, of_low, 0.0).is_le()
 }
 
 pub(super) const fn yes(inside: bool) -> Standing {

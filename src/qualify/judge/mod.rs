@@ -3,6 +3,7 @@
 mod coupled;
 mod fit;
 mod reach;
+mod sized;
 mod support;
 
 pub use support::{BoxJudgement, PositionJudgement};

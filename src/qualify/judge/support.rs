@@ -1,6 +1,6 @@
 //! One box against a proposal, and which box supports it best.
 
-use super::{Finding, Ruling, Standing, coupled, fit, reach};
+use super::{Finding, Ruling, Standing, coupled, fit, reach, sized};
 use crate::{
     qualify::{
         Limit, Proposal, ProposedRun, QualifiedBox, QualifiedVariable, VariableClass,
@@ -105,11 +105,13 @@ fn ruling_of(finding: &Finding) -> Ruling {
 
 /// Findings of a limit of joint or process.
 fn of_joint(proposal: &Proposal, position: Option<Position>, limit: &Limit) -> Vec<Finding> {
-    let unless = match reach::reaches(&limit.when, proposal, position) {
+    let unless = match reach::reaches(&limit.when, proposal, position, None) {
         Applies::No => return Vec::new(),
         Applies::Yes => None,
         Applies::If(missing) => missing.into_iter().next(),
     };
+    let resolved = sized::for_proposal(limit, proposal);
+    let limit = resolved.as_ref();
     let only_if = unless.as_ref().or_else(|| limit.only_if.first());
     let variable = limit.variable;
     if let Allowed::EachPart(intervals) = &limit.allowed {
@@ -238,14 +240,15 @@ fn in_box(
     let other_class = class_missing(run, own);
     let mut all = Vec::new();
     for limit in &own.limits {
-        let unless = match reach::reaches(&limit.when, proposal, position) {
+        let unless = match reach::reaches(&limit.when, proposal, position, Some(run)) {
             Applies::No => continue,
             Applies::Yes => None,
             Applies::If(missing) => missing.into_iter().next(),
         };
         let only_if = unless.as_ref().or_else(|| limit.only_if.first());
         let fact = proposed_run(run, limit.variable);
-        let mut found = finding(limit, fact.as_ref(), only_if);
+        let resolved = sized::for_proposal(limit, proposal);
+        let mut found = finding(&resolved, fact.as_ref(), only_if);
         let unfit = match limit.per {
             Per::FillerDiameter => other_size.as_ref(),
             Per::RunClass => other_class.as_ref(),

@@ -6,6 +6,39 @@ use crate::trade::Coded;
 
 pub(in crate::qualify) type Read<T> = Result<T, PackError>;
 
+impl PackError {
+    /// The same with the line of the text that it is about: that of the field, else that of the rule.
+    pub(super) fn with_line(self, text: &str) -> Self {
+        if self.line.is_some() {
+            return self;
+        }
+        let own = self.rule.as_ref().map(|id| format!("id = \"{id}\""));
+        // A pack writes `when.for` inside `when`, and the head before the first rule.
+        let field = self.field.split('.').next().unwrap_or_default();
+        let is_field = |line: &str| {
+            let rest = line.trim_start().strip_prefix(field);
+            rest.is_some_and(|rest| rest.trim_start().starts_with(['=', '.']))
+        };
+        let lines = || text.lines().zip(1..);
+        let line = match own {
+            None => lines()
+                .take_while(|(line, _)| line.trim() != "[[rule]]")
+                .find(|(line, _)| is_field(line)),
+            Some(id) => {
+                let found = lines().filter(|(line, _)| line.trim() == id).map(|(_, at)| at);
+                // Of an id that is there twice the second one is wrong.
+                let at = if self.field == "id" { found.last() } else { found.min() };
+                let block = |at: usize| {
+                    let rest = lines().skip(at).take_while(|(line, _)| line.trim() != "[[rule]]");
+                    rest.into_iter().find(|(line, _)| is_field(line))
+                };
+                at.and_then(block).or_else(|| at.map(|at| ("", at)))
+            }
+        };
+        Self { line: line.map(|(_, at)| at), ..self }
+    }
+}
+
 /// A field of a rule, or of the pack itself.
 #[derive(Clone, Copy)]
 pub(in crate::qualify) struct At<'a> {
@@ -16,6 +49,7 @@ pub(in crate::qualify) struct At<'a> {
 impl<'a> At<'a> {
     pub fn wrong(self, problem: impl Into<String>) -> PackError {
         PackError {
+            line: None,
             rule: self.rule.map(str::to_owned),
             field: self.field.to_owned(),
             problem: problem.into(),

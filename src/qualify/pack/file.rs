@@ -13,6 +13,8 @@ pub(super) struct PackFile {
     pub code: String,
     pub edition: String,
     pub level: Option<String>,
+    #[serde(default = "tested")]
+    pub route: String,
     pub systems: Vec<String>,
     pub processes: Vec<String>,
     pub sources: Vec<String>,
@@ -47,6 +49,10 @@ pub(super) struct RuleFile {
     pub limit: LimitFile,
 }
 
+fn tested() -> String {
+    "tested".to_owned()
+}
+
 fn essential() -> String {
     "essential".to_owned()
 }
@@ -79,6 +85,8 @@ pub(super) struct WhenFile {
     pub position: Vec<String>,
     pub for_position: Vec<String>,
     pub not_for_position: Vec<String>,
+    #[serde(rename = "for")]
+    pub given: BTreeMap<String, Vec<String>>,
 }
 
 #[derive(Debug, Clone, Copy, Default, Deserialize)]
@@ -102,6 +110,8 @@ pub(super) enum LimitFile {
     MetalPairs(MetalPairsFile),
     GasWindow(GasWindowFile),
     Fixed(FixedFile),
+    BySize(BySizeFile),
+    Spread(SpreadFile),
     Positions(PositionsFile),
     Tested(TestedFile),
     Stated(StatedFile),
@@ -210,6 +220,33 @@ pub(super) struct EndsFile {
 pub(super) struct FixedFile {
     pub metric: Option<EndsFile>,
     pub us: Option<EndsFile>,
+}
+
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct BySizeFile {
+    pub by: String,
+    pub metric: Option<Vec<SizeRowFile>>,
+    pub us: Option<Vec<SizeRowFile>>,
+}
+
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub(super) struct SizeRowFile {
+    pub above: Option<f64>,
+    pub from: Option<f64>,
+    pub below: Option<f64>,
+    pub up_to: Option<f64>,
+    pub min: Option<f64>,
+    pub max: Option<f64>,
+    pub confidence: Option<String>,
+}
+
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct SpreadFile {
+    pub minus: f64,
+    pub plus: f64,
 }
 
 #[derive(Debug, Deserialize)]

@@ -7,6 +7,7 @@
 pub(super) mod at;
 mod ends;
 pub(super) mod file;
+mod fixed_limits;
 mod read;
 mod standing;
 
@@ -79,10 +80,36 @@ coded! {
     }
 }
 
+coded! {
+    /// What the limits of a pack count from.
+    pub enum PackRoute: "route of a rule pack" {
+        /// What was recorded in a test.
+        Tested = "tested",
+        /// Nothing: they are fixed, for procedures that need no test.
+        Prequalified = "prequalified",
+    }
+}
+
+coded! {
+    /// A size of the proposed joint that decides which row of a table holds.
+    pub enum SizeOf: "size of the joint" {
+        /// Thickness of the thicker part.
+        ThickerPart = "thicker-part",
+        /// Thickness of the thinner part.
+        ThinnerPart = "thinner-part",
+    }
+}
+
 /// Why a pack cannot be used: the rule and the field, and what is wrong there.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-#[error("{}{field}: {problem}", rule.as_deref().map(|id| format!("rule {id}, ")).unwrap_or_default())]
+#[error(
+    "{}{}{field}: {problem}",
+    line.map(|line| format!("line {line}: ")).unwrap_or_default(),
+    rule.as_deref().map(|id| format!("rule {id}, ")).unwrap_or_default()
+)]
 pub struct PackError {
+    /// Line of the text, counted from 1, where it is known.
+    pub line: Option<usize>,
     /// Id of the rule; `None` for the head of the pack or a text that is no TOML.
     pub rule: Option<String>,
     /// Field.
@@ -100,6 +127,8 @@ pub struct Pack {
     pub title: String,
     /// Code and edition. A record is judged by the pack of its own edition only.
     pub code: CodeEdition,
+    /// Whether it judges by tests or by fixed limits.
+    pub route: PackRoute,
     /// Level, where the code has levels.
     pub level: Option<TestLevel>,
     /// Unit systems that the code prints tables for.
@@ -111,6 +140,7 @@ pub struct Pack {
     /// Clauses of the range of qualification that the pack leaves out.
     pub open: Vec<OpenClause>,
     pub(super) rules: Vec<Rule>,
+    text: String,
 }
 
 /// One rule.
@@ -166,6 +196,15 @@ pub(super) struct When {
     /// Position of the job.
     pub for_positions: Vec<Position>,
     pub not_for_positions: Vec<Position>,
+    /// Words of the proposal.
+    pub given: Vec<Given>,
+}
+
+/// One of these words has to be what the proposal says of a variable.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Given {
+    pub variable: QualifiedVariable,
+    pub words: Vec<String>,
 }
 
 /// A band of numbers with open or closed ends.
@@ -208,6 +247,10 @@ pub(super) enum RuleKind {
     GasWindow { relative: Vec<(GasComponent, f64)>, free: f64 },
     /// A fixed range, whatever was recorded.
     Fixed(PerSystem<Ends>),
+    /// A fixed range by a size of the proposed joint.
+    BySize { by: SizeOf, rows: PerSystem<Vec<SizeRow>> },
+    /// A proposed range that lies within these shares of one value.
+    Spread { minus: f64, plus: f64 },
     /// Positions by where impact and hardness specimens came from.
     Positions(PositionRule),
     /// Tests that the record needs, passed.
@@ -243,6 +286,14 @@ pub(super) struct Ends {
     /// Lower end and whether it belongs to the range.
     pub min: Option<(f64, bool)>,
     pub max: Option<f64>,
+}
+
+/// One row of a table by a proposed size.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct SizeRow {
+    pub band: Band,
+    pub ends: Ends,
+    pub confidence: Option<Confidence>,
 }
 
 /// One row of a table.
@@ -282,15 +333,29 @@ impl Pack {
     /// Reads and validates a pack.
     ///
     /// # Errors
-    /// [`PackError`] names the rule and the field.
-    pub fn load(text: &str) -> Result<Self, PackError> {
+    /// Every slip, of a rule the first one: each with line, rule and field. Never an empty list.
+    pub fn load(text: &str) -> Result<Self, Vec<PackError>> {
         read::pack(text)
+            .map_err(|slips| slips.into_iter().map(|slip| slip.with_line(text)).collect())
     }
 
-    /// The text of a built-in pack, to be compared with the printed code; `None` for any other pack.
+    /// The pack as written, to be compared with the printed code.
     #[must_use]
-    pub fn text(&self) -> Option<&'static str> {
-        BUILT_IN.iter().copied().find(|text| Self::load(text).is_ok_and(|own| own.key == self.key))
+    pub fn text(&self) -> &str {
+        &self.text
+    }
+
+    /// One rule as written: what a person compares with the printed code, and what a signature is about.
+    #[must_use]
+    pub fn rule_text(&self, id: &str) -> Option<&str> {
+        let line = format!("id = \"{id}\"");
+        let block = self
+            .text
+            .split("[[rule]]")
+            .skip(1)
+            .find(|block| block.lines().any(|own| own.trim() == line))?;
+        // The headline of the next section is no part of the rule.
+        Some(block.split("\n#").next().unwrap_or(block).trim())
     }
 }
 
@@ -300,6 +365,7 @@ const BUILT_IN: &[&str] = &[
     include_str!("../packs/aws-d1.1-2015-tested.toml"),
     include_str!("../packs/iso-15614-1-2017-level-1.toml"),
     include_str!("../packs/asme-ix-2017.toml"),
+    include_str!("../packs/aws-d1.1-2020-prequalified.toml"),
 ];
 
 /// The written format of packs, for who writes their own.

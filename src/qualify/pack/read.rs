@@ -3,13 +3,14 @@
 use std::{collections::BTreeSet, str::FromStr};
 
 use super::{
-    Allow, Band, CountedFrom, Ends, MetalPairs, OpenClause, Pack, Per, PerSystem, PositionRule,
-    Row, Rule, RuleKind, Steps, Symbol, When,
+    Allow, Band, CountedFrom, Ends, MetalPairs, OpenClause, Pack, PackError, PackRoute, Per,
+    PerSystem, PositionRule, Row, Rule, RuleKind, Steps, Symbol, When,
     at::{At, Read},
     file::{
         EndsFile, LimitFile, MetalPairsFile, PackFile, RowFile, RuleFile, StepFile, TableFile,
         WhenFile,
     },
+    fixed_limits::{self, by_size, spread},
 };
 use crate::{
     qualify::{
@@ -21,11 +22,11 @@ use crate::{
 };
 
 impl At<'_> {
-    fn not_empty<T>(self, list: Vec<T>) -> Read<Vec<T>> {
+    pub(super) fn not_empty<T>(self, list: Vec<T>) -> Read<Vec<T>> {
         if list.is_empty() { Err(self.wrong("is empty")) } else { Ok(list) }
     }
 
-    fn positive(self, number: Option<f64>) -> Read<Option<f64>> {
+    pub(super) fn positive(self, number: Option<f64>) -> Read<Option<f64>> {
         match number {
             Some(number) if !(number.is_finite() && number >= 0.0) => {
                 Err(self.wrong(format!("{number} is not zero or above")))
@@ -35,21 +36,53 @@ impl At<'_> {
     }
 }
 
-pub(super) fn pack(text: &str) -> Read<Pack> {
-    let head = |field| At { rule: None, field };
-    let file: PackFile =
-        toml::from_str(text).map_err(|error| head("file").wrong(error.to_string()))?;
-    let systems = head("systems").not_empty(head("systems").codes(&file.systems)?)?;
+pub(super) fn pack(text: &str) -> Result<Pack, Vec<PackError>> {
+    let file: PackFile = toml::from_str(text).map_err(|error| vec![unreadable(text, &error)])?;
+    let systems = systems(&file).map_err(|slip| vec![slip])?;
+    let mut slips = Vec::new();
     let mut ids = BTreeSet::new();
     let mut rules = Vec::new();
     for written in &file.rule {
         if !ids.insert(written.id.as_str()) {
-            return Err(At { rule: Some(&written.id), field: "id" }.wrong("is there twice"));
+            slips.push(At { rule: Some(&written.id), field: "id" }.wrong("is there twice"));
+            continue;
         }
-        rules.push(rule(written, &systems)?);
+        match rule(written, &systems) {
+            Ok(rule) => rules.push(rule),
+            Err(slip) => slips.push(slip),
+        }
     }
+    let prequalified = file.route == PackRoute::Prequalified.code();
+    slips.extend(rules.iter().filter(|_| prequalified).filter_map(fixed_limits::without_record));
+    match whole(file, systems, rules, text) {
+        Ok(pack) if slips.is_empty() => Ok(pack),
+        Ok(_) => Err(slips),
+        Err(slip) => Err(std::iter::once(slip).chain(slips).collect()),
+    }
+}
+
+const fn head(field: &str) -> At<'_> {
+    At { rule: None, field }
+}
+
+/// A text that is no pack at all, by the line that the reader of TOML names.
+fn unreadable(text: &str, error: &toml::de::Error) -> PackError {
+    let before = error.span().and_then(|span| text.get(..span.start));
+    let line = before.map(|before| before.matches('\n').count() + 1);
+    PackError { line, ..head("file").wrong(error.message().to_owned()) }
+}
+
+fn systems(file: &PackFile) -> Read<Vec<UnitSystem>> {
+    head("systems").not_empty(head("systems").codes(&file.systems)?)
+}
+
+/// The pack with its head.
+fn whole(file: PackFile, systems: Vec<UnitSystem>, rules: Vec<Rule>, text: &str) -> Read<Pack> {
     let process = [QualifiedVariable::Process, QualifiedVariable::ProcessSequence];
-    if !rules.iter().any(|rule: &Rule| process.contains(&rule.variable)) {
+    let is_process = |rule: &RuleFile| {
+        QualifiedVariable::from_code(&rule.variable).is_some_and(|own| process.contains(&own))
+    };
+    if !file.rule.iter().any(is_process) {
         return Err(head("rule").wrong("none is about the process; without it any process passes"));
     }
     for (field, text) in [("key", &file.key), ("code", &file.code), ("edition", &file.edition)] {
@@ -58,15 +91,17 @@ pub(super) fn pack(text: &str) -> Read<Pack> {
         }
     }
     Ok(Pack {
+        route: head("route").code(&file.route)?,
         level: head("level").optional(file.level.as_ref())?,
         processes: head("processes").not_empty(head("processes").codes(&file.processes)?)?,
         sources: head("sources").not_empty(file.sources)?,
-        rules: head("rule").not_empty(rules)?,
+        rules,
         open: file
             .open
             .into_iter()
             .map(|o| OpenClause { clause: o.clause, what: o.what })
             .collect(),
+        text: text.to_owned(),
         key: file.key,
         title: file.title,
         code: CodeEdition { name: file.code, edition: file.edition },
@@ -85,6 +120,8 @@ fn rule(file: &RuleFile, systems: &[UnitSystem]) -> Read<Rule> {
         Per::TestPiece => variable.home() != Home::Run,
         Per::Part => variable == QualifiedVariable::ParentThickness,
         Per::Process => true,
+        // Where a statement stands for a limit of runs, it is asked for each run.
+        Per::Run if variable == QualifiedVariable::Statement => true,
         Per::Run | Per::FillerDiameter | Per::RunClass => variable.home() == Home::Run,
     };
     if !fits {
@@ -95,6 +132,8 @@ fn rule(file: &RuleFile, systems: &[UnitSystem]) -> Read<Rule> {
         RuleKind::Percent { .. }
         | RuleKind::Shift { .. }
         | RuleKind::Table { .. }
+        | RuleKind::BySize { .. }
+        | RuleKind::Spread { .. }
         | RuleKind::Fixed(_) => Shape::Number,
         RuleKind::GasWindow { .. } => Shape::Gas,
         RuleKind::MetalPairs(_) => Shape::Metals,
@@ -155,6 +194,7 @@ fn when(at: At<'_>, file: &WhenFile, systems: &[UnitSystem]) -> Read<When> {
         positions: at.field("when.position").codes(&file.position)?,
         for_positions: at.field("when.for-position").codes(&file.for_position)?,
         not_for_positions: at.field("when.not-for-position").codes(&file.not_for_position)?,
+        given: fixed_limits::given(at.field("when.for"), &file.given)?,
     })
 }
 
@@ -203,6 +243,8 @@ fn kind(at: At<'_>, file: &LimitFile, systems: &[UnitSystem]) -> Read<RuleKind> 
             };
             RuleKind::Fixed(per_system(at, systems, file.metric.as_ref(), file.us.as_ref(), ends)?)
         }
+        LimitFile::BySize(file) => by_size(at, file, systems)?,
+        LimitFile::Spread(file) => spread(at, file)?,
         LimitFile::Positions(file) => RuleKind::Positions(PositionRule {
             high: at.codes(&file.high)?,
             low: at.codes(&file.low)?,
@@ -216,7 +258,7 @@ fn kind(at: At<'_>, file: &LimitFile, systems: &[UnitSystem]) -> Read<RuleKind> 
     })
 }
 
-fn per_system<F, T>(
+pub(super) fn per_system<F, T>(
     at: At<'_>,
     systems: &[UnitSystem],
     metric: Option<&F>,

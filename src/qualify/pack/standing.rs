@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use super::{Pack, Per, QualifiedVariable, Rule, RuleKind, VariableClass};
-use crate::trade::Confidence;
+use crate::trade::{Coded, Confidence, designation::Standard};
 
 /// One rule as a list shows it.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -75,6 +75,26 @@ impl Pack {
         self.rules.iter().map(Rule::summary).collect()
     }
 
+    /// Standards of filler metals that its rules name.
+    #[must_use]
+    pub fn filler_standards(&self) -> Vec<Standard> {
+        let of_standard =
+            self.rules.iter().filter(|r| r.variable == QualifiedVariable::FillerStandard);
+        let named = of_standard.flat_map(|rule| match &rule.kind {
+            RuleKind::MemberOf(values) => values.as_slice(),
+            _ => &[],
+        });
+        named.filter_map(|code| Standard::from_code(code)).collect()
+    }
+
+    /// The pack with every cell marked as remembered: what is written about the confidence of a rule counts when
+    /// somebody else has compared the rule.
+    #[must_use]
+    pub fn unconfirmed(mut self) -> Self {
+        self.rules.iter_mut().for_each(|rule| rule.mark(Confidence::Memory));
+        self
+    }
+
     /// The pack with these rules marked as checked against the printed standard, every cell of them. Who
     /// checked, when, and which copy is for the caller to keep.
     ///
@@ -110,13 +130,24 @@ impl Rule {
     }
 
     fn check_in_print(&mut self) {
-        self.confidence = Confidence::PrintChecked;
+        self.mark(Confidence::PrintChecked);
+        if let RuleKind::MetalPairs(pairs) = &mut self.kind {
+            pairs.doubtful.clear();
+        }
+    }
+
+    /// Marks every cell alike, but for cells that were hard to read.
+    fn mark(&mut self, confidence: Confidence) {
+        self.confidence = confidence;
         match &mut self.kind {
             RuleKind::Table { rows, .. } => {
                 let all = rows.metric.iter_mut().chain(&mut rows.us).flatten();
                 all.for_each(|row| row.confidence = None);
             }
-            RuleKind::MetalPairs(pairs) => pairs.doubtful.clear(),
+            RuleKind::BySize { rows, .. } => {
+                let all = rows.metric.iter_mut().chain(&mut rows.us).flatten();
+                all.for_each(|row| row.confidence = None);
+            }
             _ => {}
         }
     }
@@ -125,6 +156,10 @@ impl Rule {
     fn cells(&self) -> Vec<Confidence> {
         match &self.kind {
             RuleKind::Table { rows, .. } => {
+                let all = rows.metric.iter().chain(&rows.us).flatten();
+                all.map(|row| row.confidence.unwrap_or(self.confidence)).collect()
+            }
+            RuleKind::BySize { rows, .. } => {
                 let all = rows.metric.iter().chain(&rows.us).flatten();
                 all.map(|row| row.confidence.unwrap_or(self.confidence)).collect()
             }
@@ -154,6 +189,8 @@ impl RuleKind {
             Self::MetalPairs(_) => "metal-pairs",
             Self::GasWindow { .. } => "gas-window",
             Self::Fixed(_) => "fixed",
+            Self::BySize { .. } => "by-size",
+            Self::Spread { .. } => "spread",
             Self::Positions(_) => "positions",
             Self::Tested { .. } => "tested",
             Self::Stated { .. } => "stated",
@@ -169,10 +206,14 @@ mod tests {
     fn every_built_in_pack_shows_its_rules_and_its_text() {
         assert_eq!(packs().len(), BUILT_IN.len());
         for pack in packs() {
-            let text = pack.text().unwrap();
+            let text = pack.text();
             for rule in pack.summaries() {
                 assert!(text.contains(&format!("id = \"{}\"", rule.id)), "{}", rule.id);
                 assert!(text.contains(rule.kind), "{} of {}", rule.kind, rule.id);
+                let own = pack.rule_text(&rule.id).unwrap();
+                let clause = format!("clause = \"{}\"", rule.clause);
+                let whole = own.contains(&clause) && own.contains("limit = ");
+                assert!(whole && own.matches("clause = ").count() == 1, "{own}");
             }
         }
     }

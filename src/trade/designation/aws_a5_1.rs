@@ -55,6 +55,12 @@ const STRENGTHS: &[(&str, (System, Printed))] = &[
     ("49", (System::Si, HIGH)),
 ];
 
+/// Whether these digits are those of a low-hydrogen covering: 15, 16, 18, 28, 48; of A5.5 also 45 (from
+/// memory).
+pub(super) fn is_low_hydrogen(digits: &str) -> bool {
+    matches!(digits, "15" | "16" | "18" | "28" | "45" | "48")
+}
+
 /// `E` strength, position and covering digits, `M`, `-1`, `H`, `R`.
 pub(super) fn parse(cursor: &mut Cursor<'_>) -> Result<Facts, DesignationError> {
     cursor.need_word("E", "E for electrode")?;
@@ -98,6 +104,7 @@ fn facts(
         polarity: PolarityRule::Stated(polarities),
         hydrogen,
         single_pass_only: Some(digits == "22"),
+        low_hydrogen_covering: Some(is_low_hydrogen(digits)),
         family: Some(AlloyFamily::Unalloyed),
         notes: notes(digits),
         ..Facts::unstated(FillerKind::CoveredElectrode, &[Process::ManualMetalArc])

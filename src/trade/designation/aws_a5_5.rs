@@ -32,6 +32,7 @@ pub(super) fn parse(cursor: &mut Cursor<'_>) -> Result<Facts, DesignationError> 
         strength: Strength { tensile: system.at_least(tensile), yield_strength: None },
         gas: GasRequirement::SelfShielded,
         single_pass_only: Some(false),
+        low_hydrogen_covering: Some(aws_a5_1::is_low_hydrogen(digits)),
         ..Facts::unstated(FillerKind::CoveredElectrode, &[Process::ManualMetalArc])
     };
     covering(digits, &mut facts);

@@ -146,6 +146,13 @@ impl Designation {
         self.facts.single_pass_only
     }
 
+    /// Whether the covering of an AWS class is a low-hydrogen one; `None` for wires and rods, and for the
+    /// classes of other standards.
+    #[must_use]
+    pub const fn low_hydrogen_covering(&self) -> Option<bool> {
+        self.facts.low_hydrogen_covering
+    }
+
     /// Alloy or composition symbol as typed; `None` where the class has none of its own.
     #[must_use]
     pub fn composition(&self) -> Option<&str> {

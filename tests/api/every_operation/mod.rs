@@ -17,7 +17,10 @@ use arcbounds::access::Role;
 use serde_json::{Value, json};
 
 use crate::support::{Answer, Api, Call, Shop, documents as doc};
-use table::{ANY, Bad, Case, DRAFT, IN_REVIEW, Missing, OPEN, Row, Stranger, UNSIGNED, rows};
+use table::{
+    ANY, Bad, Case, DRAFT, IN_REVIEW, Missing, OPEN, OWN_PACK, Row, Stranger, UNSIGNED, own_pack,
+    rows,
+};
 
 #[test]
 fn the_table_has_every_operation_and_no_other() {
@@ -68,6 +71,7 @@ impl<'a> Walk<'a> {
         shop.write(api, "consumable-batches", &doc::batch()).await;
         let unsigned = doc::with(doc::qualification(), "/number", json!(UNSIGNED));
         shop.write(api, "qualifications", &unsigned).await;
+        shop.write(api, "own-rule-packs", &own_pack(OWN_PACK)).await;
         let kiosk = shop.kiosk(api, doc::STATION).await;
         let person = json!({ "name": "Someone", "roles": ["reader"] });
         let person = api.post(shop.admin(), "/v1/people", &person).await.expect(201);
@@ -77,11 +81,15 @@ impl<'a> Walk<'a> {
         let kept = api.post(shop.reader(), "/v1/checks", &kept).await.expect(200);
         let photo =
             shop.attach(api, doc::QUALIFICATION, "photo.png", ("image/png", doc::PNG)).await;
+        let signed = json!({ "rules": ["transfer"], "copy": "On the shelf" });
+        let signatures = format!("/v1/rule-packs/{}/signatures", doc::PREQUALIFIED_PACK);
+        let signed = api.post(shop.approver(), &signatures, &signed).await.expect(201);
         let text = |value: &Value| value.as_str().unwrap().to_owned();
         let made = HashMap::from([
             ("{person}", text(&person["person"])),
             ("{key}", text(&key["key"])),
             ("{attachment}", photo),
+            ("{signature}", text(&signed["signature"])),
             ("{check}", text(&kept["check_id"])),
             ("{organisation}", shop.organisation.to_string()),
         ]);
@@ -129,7 +137,8 @@ impl<'a> Walk<'a> {
     }
 
     fn bare_path(&self, named: &str) -> String {
-        self.operation.at(named).replace("{attachment}", &self.made["{attachment}"])
+        let place = |path: String, name: &str| path.replace(name, &self.made[name]);
+        place(place(self.operation.at(named), "{attachment}"), "{signature}")
     }
 
     fn key(&self, role: Role) -> &str {

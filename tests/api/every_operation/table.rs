@@ -69,6 +69,19 @@ pub const DRAFT: &str = "WPS-2";
 /// Number of a procedure in review.
 pub const IN_REVIEW: &str = "WPS-3";
 
+/// Key of a rule pack of the organisation.
+pub const OWN_PACK: &str = "own-1";
+
+/// A rule pack of the organisation with one rule.
+pub fn own_pack(key: &str) -> Value {
+    let text = format!(
+        "key = \"{key}\"\ntitle = \"Contract\"\ncode = \"Contract\"\nedition = \"1\"\nsystems = [\"metric\"]\n\
+         processes = [\"136\"]\nsources = [\"the contract\"]\n[[rule]]\nid = \"process\"\nclause = \"1\"\n\
+         variable = \"process\"\nconfidence = \"text-read\"\nper = \"test-piece\"\nlimit = \"same\"\n"
+    );
+    json!({ "code": key, "text": text })
+}
+
 /// Number of a qualification record in draft.
 pub const UNSIGNED: &str = "PQR-2";
 
@@ -179,6 +192,7 @@ pub fn rows() -> Vec<Row> {
     let mut rows = records();
     rows.extend(procedures());
     rows.extend(qualifications());
+    rows.extend(rule_packs());
     rows.extend(organisation());
     rows.extend(welders());
     rows.extend(batches());
@@ -388,11 +402,38 @@ fn qualifications() -> Vec<Row> {
             bad: Case::Sent(Bad::Field("/reason", json!(7))),
             ..Row::step("withdraw_attachment", doc::QUALIFICATION, &[Author])
         },
+    ]
+}
+
+fn rule_packs() -> Vec<Row> {
+    let bad_pack = || Bad::Field("/text", json!("key = 1"));
+    vec![
+        Row::list("list_own_rule_packs"),
+        Row::create("create_own_rule_pack", own_pack("own-2"), bad_pack()),
+        Row::read("read_own_rule_pack", OWN_PACK),
+        Row::revise("revise_own_rule_pack", OWN_PACK, own_pack(OWN_PACK), bad_pack()),
+        Row::step("withdraw_own_rule_pack", OWN_PACK, &[Approver]),
         Row::list("list_rule_packs").bad(NO_INPUT),
         Row::list("read_rule_pack_format").bad(NO_INPUT),
         Row {
             stranger: Case::Sent(Stranger::Apart),
             ..Row::read("read_rule_pack", doc::RULE_PACK).bad(NO_INPUT)
+        },
+        Row {
+            stranger: Case::Sent(Stranger::Apart),
+            ..Row::read("list_rule_signatures", doc::PREQUALIFIED_PACK).bad(NO_INPUT)
+        },
+        Row {
+            body: Some(json!({ "rules": ["process"], "copy": "On the shelf" })),
+            status: 201,
+            bad: Case::Sent(Bad::Field("/rules/0", json!("no-rule"))),
+            stranger: Case::Sent(Stranger::Apart),
+            ..Row::step("sign_rules", doc::PREQUALIFIED_PACK, &[Approver])
+        },
+        Row {
+            body: Some(json!({ "reason": "Another printing" })),
+            bad: Case::Sent(Bad::Field("/reason", json!(7))),
+            ..Row::step("withdraw_rule_signature", doc::PREQUALIFIED_PACK, &[Approver])
         },
     ]
 }

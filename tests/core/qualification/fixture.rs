@@ -277,6 +277,7 @@ pub fn repeated(record: &Record) -> Proposal {
         piece.runs.iter().filter_map(pick).map(Measured::lowest).reduce(Quantity::min)
     };
     Proposal {
+        preheat_category: None,
         joint: piece.joint.clone(),
         parts: parts.collect(),
         positions: piece.position.into_iter().collect(),

@@ -12,5 +12,6 @@ mod iso_rows;
 mod judging;
 mod more_packs;
 mod packs;
+mod prequalified;
 mod properties;
 mod switches;

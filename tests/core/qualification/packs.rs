@@ -14,6 +14,7 @@ fn every_built_in_pack_loads() {
         include_str!("../../../src/qualify/packs/aws-d1.1-2015-tested.toml"),
         include_str!("../../../src/qualify/packs/iso-15614-1-2017-level-1.toml"),
         include_str!("../../../src/qualify/packs/asme-ix-2017.toml"),
+        include_str!("../../../src/qualify/packs/aws-d1.1-2020-prequalified.toml"),
     ];
     let loaded: Vec<_> = texts.iter().map(|text| Pack::load(text).unwrap().key).collect();
     let built_in: Vec<_> = packs().iter().map(|pack| pack.key.clone()).collect();
@@ -36,10 +37,15 @@ const ISO: (usize, usize, usize) = (50, 174, 6);
 const AWS: (usize, usize, usize) = (63, 118, 75);
 const ISO_LEVEL_1: (usize, usize, usize) = (34, 129, 5);
 const ASME: (usize, usize, usize) = (31, 104, 30);
+const PREQUALIFIED: (usize, usize, usize) = (83, 160, 47);
 
 #[test]
 fn the_other_packs_say_so_too() {
-    for (key, expected) in [("iso-15614-1-2017-level-1", ISO_LEVEL_1), ("asme-ix-2017", ASME)] {
+    for (key, expected) in [
+        ("iso-15614-1-2017-level-1", ISO_LEVEL_1),
+        ("asme-ix-2017", ASME),
+        ("aws-d1.1-2020-prequalified", PREQUALIFIED),
+    ] {
         let pack = packs().iter().find(|pack| pack.key == key).unwrap();
         let standing = pack.standing();
         let found = (standing.rules, standing.cells, standing.cells_from_memory);
@@ -77,6 +83,33 @@ fn rules_checked_in_print_lift_the_mark() {
     assert_eq!(aws().clone().checked_in_print(&["no-rule"]), Err("no-rule".to_owned()));
 }
 
+/// Where a pack says how well it was confirmed, nobody else has confirmed it.
+#[test]
+fn an_unconfirmed_pack_is_from_memory_throughout() {
+    for pack in packs() {
+        let standing = pack.clone().unconfirmed().standing();
+        assert_eq!(standing.cells_from_memory, standing.cells, "{}", pack.key);
+        let rules: Vec<_> = pack.summaries().into_iter().map(|rule| rule.id).collect();
+        let ids: Vec<_> = rules.iter().map(String::as_str).collect();
+        let signed = pack.clone().unconfirmed().checked_in_print(&ids).unwrap();
+        assert_eq!(signed.standing().cells_from_memory, 0, "{}", pack.key);
+    }
+}
+
+/// Every slip at once, each with its line; of an id that is there twice the second place.
+#[test]
+fn slips_are_named_by_line() {
+    let more = "[[rule]]\nid = \"r\"\nclause = \"2\"\nvariable = \"volts\"\nconfidence = \"memory\"\nper = \"run\"\n\
+                limit = \"same\"\n[[rule]]\nid = \"process\"\nclause = \"3\"\nvariable = \"process\"\n\
+                confidence = \"memory\"\nper = \"test-piece\"\nlimit = \"same\"\n";
+    let text = format!("{HEAD}{more}").replace("edition = \"1\"", "edition = \" \"");
+    let slips = Pack::load(&text).unwrap_err();
+    let found: Vec<_> = slips.iter().map(|slip| (slip.line, slip.field.as_str())).collect();
+    // The head begins with an empty line: edition stands on line 5, the rules on 9, 16 and 23.
+    assert_eq!(found, [(Some(5), "edition"), (Some(19), "variable"), (Some(24), "id")]);
+    assert!(slips[1].to_string().starts_with("line 19: rule r, variable: "), "{}", slips[1]);
+}
+
 const HEAD: &str = r#"
 key = "x"
 title = "x"
@@ -95,7 +128,7 @@ limit = "same"
 "#;
 
 fn refused(rule: &str) -> (Option<String>, String, String) {
-    let error = Pack::load(&format!("{HEAD}\n[[rule]]\n{rule}")).unwrap_err();
+    let error = Pack::load(&format!("{HEAD}\n[[rule]]\n{rule}")).unwrap_err().remove(0);
     (error.rule, error.field, error.problem)
 }
 
@@ -160,7 +193,8 @@ fn a_slip_is_named_by_rule_and_field() {
 
 #[test]
 fn a_pack_that_lets_any_process_pass_is_refused() {
-    let error = Pack::load(&HEAD.replace("\"process\"\nconf", "\"groove\"\nconf")).unwrap_err();
+    let error =
+        Pack::load(&HEAD.replace("\"process\"\nconf", "\"groove\"\nconf")).unwrap_err().remove(0);
     assert!(error.problem.contains("process"), "{error}");
 }
 
@@ -168,7 +202,10 @@ fn a_pack_that_lets_any_process_pass_is_refused() {
 #[test]
 fn the_format_page_is_complete() {
     use arcbounds::{
-        qualify::{Allow, CountedFrom, PACK_FORMAT, Per, QualifiedVariable, Symbol, VariableClass},
+        qualify::{
+            Allow, CountedFrom, PACK_FORMAT, PackRoute, Per, QualifiedVariable, SizeOf, Symbol,
+            VariableClass,
+        },
         trade::{Coded, Confidence},
     };
     fn codes<T: Coded>() -> Vec<&'static str> {
@@ -182,6 +219,8 @@ fn the_format_page_is_complete() {
         codes::<CountedFrom>(),
         codes::<Allow>(),
         codes::<Symbol>(),
+        codes::<PackRoute>(),
+        codes::<SizeOf>(),
     ];
     for code in all.into_iter().flatten() {
         assert!(PACK_FORMAT.contains(&format!("`{code}`")), "{code}");
@@ -191,13 +230,21 @@ fn the_format_page_is_complete() {
         include_str!("../../../src/qualify/packs/iso-15614-1-2017-level-2.toml"),
         include_str!("../../../src/qualify/packs/aws-d1.1-2015-tested.toml"),
         include_str!("../../../src/qualify/packs/asme-ix-2017.toml"),
+        include_str!("../../../src/qualify/packs/aws-d1.1-2020-prequalified.toml"),
     ] {
         let words = text.split(|c: char| !(c.is_ascii_lowercase() || c == '-'));
         let fields = ["percent", "shift", "table", "fixed", "same-class", "ordered", "member-of"];
         let fields =
             fields.into_iter().chain(["coverage", "metal-pairs", "gas-window", "positions"]);
-        let fields =
-            fields.chain(["tested", "stated", "run-thicker-than", "and-below", "for-weld"]);
+        let fields = fields.chain([
+            "by-size",
+            "spread",
+            "tested",
+            "stated",
+            "run-thicker-than",
+            "and-below",
+            "for-weld",
+        ]);
         let known: Vec<_> = fields.collect();
         for word in words.filter(|word| known.contains(word)) {
             assert!(PACK_FORMAT.contains(&format!("`{word}`")), "{word}");

@@ -3,9 +3,13 @@
 //! All numbers are made up. 26 V, 220 A and 350 mm/min are 0.9806 kJ/mm of arc energy and 0.7845 kJ/mm of
 //! heat input at k = 0.8 (own arithmetic).
 
+mod prequalified;
 mod qualification;
 mod supported;
 
+pub use prequalified::{
+    PREQUALIFIED, PREQUALIFIED_PACK, prequalified_procedure, prequalified_setup,
+};
 pub use qualification::{PDF, PNG, QUALIFICATION, RULE_PACK, qualification, support_question};
 pub use supported::{SUPPORTED, supported_procedure, supported_setup, tested_consumable};
 
