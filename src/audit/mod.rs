@@ -1,7 +1,10 @@
 //! The audit chain, to read.
 
+mod find;
 mod list;
 mod store;
+
+pub use find::{Entry, newest};
 
 use utoipa_axum::{router::OpenApiRouter, routes};
 

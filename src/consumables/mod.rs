@@ -4,7 +4,7 @@ mod document;
 mod faults;
 mod store;
 
-pub use document::ConsumableDocument;
+pub use document::{ConditionDocument, ConsumableDocument, DataEditionDocument};
 
 use serde::Deserialize;
 use serde_json::{Map, Value, json};

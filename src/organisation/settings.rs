@@ -7,7 +7,7 @@ use sqlx::PgConnection;
 use utoipa::ToSchema;
 use uuid::Uuid;
 
-use super::store;
+use super::{PublicAddress, store};
 use crate::{
     access::{AdministerKeys, AnyRole, Permitted},
     check::DecisionRule,
@@ -34,6 +34,9 @@ wire_object! {
         /// The organisation's own readings of the preheat charts of EN 1011-2 Method A, each with who read
         /// it and when. `/v1/calculations/preheat` uses the first that covers the case.
         pub chart_readings: Vec<ChartReadingIn>,
+        /// Where this service is reached from the floor, such as `https://weld.example`. The code on a printed
+        /// procedure leads there; without it the code holds number, revision and hash.
+        pub public_address: Option<PublicAddress>,
     }
 }
 
@@ -48,6 +51,7 @@ impl Default for OrganisationSettings {
             decision_rule: DecisionRule::Simple,
             stale_after,
             chart_readings: Vec::new(),
+            public_address: None,
         }
     }
 }

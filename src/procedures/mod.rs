@@ -8,12 +8,13 @@ mod faults;
 mod history;
 mod life;
 mod limits;
+mod print;
 mod review;
 mod store;
 mod support;
 
 pub use content::{ExecutionDocument, ParentMetalDocument};
-pub use document::{ProcedureDocument, Standing};
+pub use document::{ProcedureDocument, RunDocument, Standing};
 pub use support::{JudgedAtRelease, QualificationRoute, SupportDocument, SupportKind};
 
 use serde::Deserialize;
@@ -135,6 +136,7 @@ pub fn router() -> OpenApiRouter<AppState> {
         .routes(routes!(review::review_procedure))
         .routes(routes!(difference::compare_procedure_revisions))
         .routes(routes!(effects::foresee_release))
+        .routes(routes!(print::print_procedure))
         .routes(routes!(life::submit::submit_procedure))
         .routes(routes!(life::send_back::return_procedure))
         .routes(routes!(life::release::release_procedure))
