@@ -1,5 +1,6 @@
 //! Procedures: welding procedure specifications, their revisions and their life.
 
+mod changed;
 mod content;
 mod difference;
 mod document;
@@ -141,4 +142,5 @@ pub fn router() -> OpenApiRouter<AppState> {
         .routes(routes!(life::send_back::return_procedure))
         .routes(routes!(life::release::release_procedure))
         .routes(routes!(life::sign::sign_procedure_support))
+        .routes(routes!(life::withdraw_revision::withdraw_procedure_revision))
 }

@@ -142,7 +142,7 @@ fn shape(shape: &Shape, scale: f64) -> Markup {
             let close = if *tone == Tone::Thin { "" } else { "Z" };
             html! {
                 path d={ (path(points)) (close) } fill=(fill) stroke=(stroke)
-                    stroke-width=(number(width / scale));
+                    stroke-width=(number(width / scale)) {}
             }
         }
         Shape::Label { at, words, anchor } => {
@@ -171,4 +171,99 @@ fn number(value: f64) -> String {
     let text = format!("{value:.3}");
     let short = text.trim_end_matches('0').trim_end_matches('.');
     if short == "-0" { "0".to_owned() } else { short.to_owned() }
+}
+
+#[cfg(test)]
+pub(crate) mod tests {
+    use proptest::prelude::*;
+
+    use super::*;
+    use crate::sheet::{tests::sample, visible};
+
+    /// Elements that have no end (HTML, 13.1.2).
+    const VOID: [&str; 2] = ["meta", "col"];
+
+    /// The words between the tags of a document, with its tags checked: known names only, each closed in order.
+    pub(crate) fn words_of(html: &str) -> String {
+        const KNOWN: &[&str] = &[
+            "html",
+            "head",
+            "meta",
+            "title",
+            "style",
+            "body",
+            "div",
+            "table",
+            "thead",
+            "tfoot",
+            "tbody",
+            "tr",
+            "td",
+            "th",
+            "h1",
+            "h2",
+            "p",
+            "section",
+            "small",
+            "colgroup",
+            "col",
+            "figure",
+            "figcaption",
+            "svg",
+            "path",
+            "text",
+        ];
+        let mut open = Vec::new();
+        let mut words = String::new();
+        let body = html.strip_prefix("<!DOCTYPE html>").unwrap();
+        for part in body.split('<').skip(1) {
+            let (tag, rest) = part.split_once('>').unwrap();
+            let name = tag.split(' ').next().unwrap();
+            match name.strip_prefix('/') {
+                Some(name) => assert_eq!(open.pop(), Some(name)),
+                None => {
+                    assert!(KNOWN.contains(&name), "{name}");
+                    if !VOID.contains(&name) {
+                        open.push(name);
+                    }
+                }
+            }
+            assert!(!tag.contains(" on") && !tag.contains("style="), "{tag}");
+            words.push_str(rest);
+            words.push('\n');
+        }
+        assert!(open.is_empty(), "{open:?}");
+        let plain = words.replace("&lt;", "<").replace("&gt;", ">").replace("&quot;", "\"");
+        plain.replace("&amp;", "&")
+    }
+
+    #[test]
+    fn markup_in_words_is_shown_and_not_obeyed() {
+        let evil = "</style><script>alert('1')</script><a href=\"javascript:x\">&amp;";
+        let page = html(&sample(Paper::A4, evil));
+        assert!(!page.contains("<script") && !page.contains("<a "), "{page}");
+        assert!(words_of(&page).contains(evil));
+    }
+
+    /// SHA-256 in Base64 of the style that stands in the page, by the rules of CSP level 3, 2.3.1.
+    #[test]
+    fn the_policy_names_the_style_of_the_page() {
+        for paper in [Paper::A4, Paper::Letter] {
+            let page = html(&sample(paper, "x"));
+            let style = page.split_once("<style>").unwrap().1.split_once("</style>").unwrap().0;
+            let hash = BASE64_STANDARD.encode(Sha256::digest(style));
+            assert!(policy(paper).contains(&format!("style-src 'sha256-{hash}'")));
+        }
+        assert_ne!(policy(Paper::A4), policy(Paper::Letter));
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig { cases: 64, ..ProptestConfig::default() })]
+
+        #[test]
+        fn any_words_stand_on_the_page_as_they_are(words in any::<String>()) {
+            let page = html(&sample(Paper::Letter, &words));
+            prop_assert!(words_of(&page).contains(&visible(&words)));
+        }
+    }
 }

@@ -14,6 +14,9 @@ pub use html::{html, policy};
 pub use pdf::pdf;
 pub use text::visible;
 
+#[cfg(test)]
+pub(crate) use {html::tests::words_of, pdf::lines_drawn};
+
 use time::OffsetDateTime;
 
 /// Size of the paper.
@@ -155,6 +158,12 @@ impl Section {
         self.blocks.push(Block::Words(visible(words)));
     }
 
+    /// Whether nothing was added yet.
+    #[must_use]
+    pub const fn is_empty(&self) -> bool {
+        self.blocks.is_empty()
+    }
+
     /// Puts a drawing beside the section.
     pub fn beside(&mut self, drawing: Drawing) {
         self.aside = Some(drawing);
@@ -175,15 +184,44 @@ impl Table {
         let cell = |index: usize| cells.get(index).map(|text| visible(text)).unwrap_or_default();
         self.rows.push((0..self.columns.len()).map(cell).collect());
     }
-
-    /// Whether it has no rows.
-    #[must_use]
-    pub fn is_empty(&self) -> bool {
-        self.rows.is_empty()
-    }
 }
 
 /// Visible words without line breaks.
 fn one_line(text: &str) -> String {
     visible(text).replace('\n', " ")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A sheet with everything that a sheet can have, and these words in every place.
+    pub(super) fn sample(paper: Paper, words: &str) -> Sheet {
+        let head = Head {
+            title: &format!("Sheet {words}"),
+            subtitle: words,
+            running: words,
+            foot: words,
+            stamp: Some("Draft"),
+            written: OffsetDateTime::UNIX_EPOCH,
+        };
+        let mut sheet = Sheet::new(paper, head);
+        sheet.notice(words);
+        let mut section = Section::new(&format!("Title {words}"), Some("a clause"));
+        section.fact("Name", words);
+        section.words(words);
+        let mut table = Table::new(&[("First", 1), (words, 3)]);
+        table.row(&["cell", words]);
+        section.table(table);
+        section.beside(code(&words.chars().take(20).collect::<String>(), words).unwrap());
+        sheet.push(section);
+        sheet
+    }
+
+    #[test]
+    fn a_section_without_content_is_left_out() {
+        let mut sheet = sample(Paper::A4, "x");
+        sheet.push(Section::new("Nothing", None));
+        assert_eq!(sheet.sections.len(), 1);
+    }
 }

@@ -3,6 +3,7 @@
 #![expect(clippy::unwrap_used, reason = "helpers of tests fail the test")]
 
 mod advice;
+mod after_release;
 mod attachments;
 mod audit;
 mod behind;
@@ -22,6 +23,7 @@ mod life;
 mod lists;
 mod openapi;
 mod practice;
+mod print;
 mod procedure_support;
 mod projections;
 mod qualification_ranges;

@@ -22,12 +22,13 @@ pub(super) fn sheet(gathered: &Gathered, units: UnitSystem, paper: Paper) -> She
     let (code, revision) = (&gathered.stored.code, gathered.stored.revision);
     let (state, stamp) = standing(gathered);
     let hash = hex::encode(&gathered.stored.document_hash);
+    let stamped = stamp.map(|stamp| format!(" · {stamp}")).unwrap_or_default();
     let mut sheet = Sheet::new(
         paper,
         Head {
             title: &format!("Welding procedure {code}"),
             subtitle: &gathered.document.title,
-            running: &format!("{code} · revision {revision} · {state}"),
+            running: &format!("{code} · revision {revision} · {state}{stamped}"),
             foot: &format!("{} · document {hash}", gathered.letterhead.name),
             stamp,
             written: gathered.written(),

@@ -67,25 +67,23 @@ fn data(
     say: &Say,
 ) -> Option<Section> {
     let newest = own.data.last()?;
-    let mut table = Limits::new("Condition");
     let owner = owner(stored, newest);
+    let title = format!("Data of {} that this procedure calls up", stored.code);
+    let mut section = Section::new(&title, None);
     for condition in newest.conditions.iter().filter(|one| speaks_of(document, one)) {
-        let words = condition_words(condition, say);
         let ranges =
             condition.limits.as_ref().map(crate::wire::Limits::compile).unwrap_or_default();
+        let mut table = Limits::new("Variable");
         for variable in NUMERIC {
             if let Some(range) = ranges.amounts(*variable) {
-                let name = format!("{words}: {}", say::words(*variable));
-                table.row(&name, say.allowed(&range), &owner);
+                table.row(&say::variable(*variable), say.allowed(&range), &owner);
             }
         }
-    }
-    let mut section =
-        Section::new(&format!("Data of {} that this procedure calls up", stored.code), None);
-    if table.is_empty() {
-        section.words("Its newest data states no range for what this procedure allows.");
-    } else {
+        section.words(&condition_words(condition, say));
         section.table(table.end());
+    }
+    if section.is_empty() {
+        section.words("Its newest data says nothing of what this procedure allows.");
     }
     Some(section)
 }
@@ -137,10 +135,6 @@ impl Limits {
 
     pub(super) fn row(&mut self, name: &str, said: say::Said, owner: &str) {
         self.rows.push((name.to_owned(), said, owner.to_owned()));
-    }
-
-    pub(super) const fn is_empty(&self) -> bool {
-        self.rows.is_empty()
     }
 
     pub(super) fn end(self) -> Table {

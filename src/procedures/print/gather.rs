@@ -14,6 +14,7 @@ use crate::{
     organisation::{self, Letterhead},
     procedures::{
         JudgedAtRelease, KIND, ProcedureDocument,
+        changed::{self, ChangedSinceRelease},
         store::{self, EditRow, EventRow, StandingRow},
     },
     records::{self, Stored},
@@ -35,6 +36,8 @@ pub(super) struct Gathered {
     pub(super) people: HashMap<Uuid, String>,
     pub(super) consumables: Vec<NamedConsumable>,
     pub(super) judged: Option<JudgedAtRelease>,
+    /// Records and consumables that were revised since the release.
+    pub(super) changed: Vec<ChangedSinceRelease>,
     /// Entry of the chain that tells of the release.
     pub(super) released: Option<Entry>,
 }
@@ -83,10 +86,13 @@ impl Gathered {
             consumables.push(NamedConsumable { code, stored: stored.transpose()? });
         }
         let release = ProcedureState::Released.code();
+        let judged = store::judgement(db, code, number).await?;
+        let changed = changed::since_release(db, code, number, &document, judged.as_ref()).await?;
         Ok(Self {
             letterhead: organisation::letterhead(db).await?,
             people: store::names(db, &people).await?.into_iter().collect(),
-            judged: store::judgement(db, code, number).await?,
+            judged,
+            changed,
             released: audit::newest(db, (KIND.column, code, number), release).await?,
             stored,
             document,

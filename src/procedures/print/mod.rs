@@ -10,6 +10,8 @@ mod runs;
 mod say;
 mod sketch;
 mod sources;
+#[cfg(test)]
+mod tests;
 mod warnings;
 
 use axum::{

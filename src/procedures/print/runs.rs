@@ -33,8 +33,8 @@ fn section(gathered: &Gathered, run: &RunDocument, say: &Say) -> Section {
     let owner = gathered.owner();
     for variable in NUMERIC {
         match ranges.amounts(*variable) {
-            Some(range) => table.row(&say::words(*variable), say.allowed(&range), &owner),
-            None if role(process, *variable).is_some() => open.push(say::words(*variable)),
+            Some(range) => table.row(&say::variable(*variable), say.allowed(&range), &owner),
+            None if role(process, *variable).is_some() => open.push(say::variable(*variable)),
             None => {}
         }
     }

@@ -3,6 +3,7 @@
 use std::cell::Cell;
 
 use crate::{
+    check::Variable,
     quantity::{Amount, AmountRange, Kind, Quantity, Range, Span, UnitSystem},
     sheet::Section,
     trade::{Coded, Gas, GasComponent, GasMixture, Process},
@@ -141,6 +142,14 @@ pub(super) fn words<T: Coded>(value: T) -> String {
     }
 }
 
+/// A variable as the trade writes it.
+pub(super) fn variable(variable: Variable) -> String {
+    match variable {
+        Variable::StickOut => "electrical stick-out".to_owned(),
+        other => words(other),
+    }
+}
+
 /// Codes in a list; `None` where there are none.
 pub(super) fn all<T: Coded>(values: &[T]) -> Option<String> {
     listed(values.iter().map(|value| words(*value)))
@@ -248,8 +257,9 @@ mod tests {
 
     #[test]
     fn a_range_narrower_than_the_digits_stays_as_signed() {
-        let range = speeds("300.01 mm/min", "300.02 mm/min");
-        assert_eq!(said(UnitSystem::Us, &range), ("300.01 to 300.02 mm/min".into(), None));
+        // Own arithmetic: 300/25.4 = 11.8110…, up to 11.82; 300.001/25.4 = 11.81106…, down to 11.81106.
+        let range = speeds("300 mm/min", "300.001 mm/min");
+        assert_eq!(said(UnitSystem::Us, &range), ("300 to 300.001 mm/min".into(), None));
         let one = ("11.81 in/min".into(), Some("300 mm/min".into()));
         assert_eq!(said(UnitSystem::Us, &speeds("300 mm/min", "300 mm/min")), one);
     }

@@ -31,7 +31,7 @@ pub(super) fn support(gathered: &Gathered) -> Section {
     }
     let signer = gathered.standing.signed_by.map(|person| gathered.name(person));
     let unsigned = if gathered.needs_signature() { "nobody yet" } else { "not needed" };
-    part.also("Signed by", Some(signer.unwrap_or_else(|| unsigned.to_owned())));
+    part.also("Support signed by", Some(signer.unwrap_or_else(|| unsigned.to_owned())));
     part.end()
 }
 

@@ -27,6 +27,13 @@ pub(super) fn notices(gathered: &Gathered) -> Vec<String> {
             None => notices.push(format!("There is no record of consumable {}.", named.code)),
         }
     }
+    for own in &gathered.changed {
+        let (kind, code, now) = (own.kind, &own.code, own.now);
+        let then = own.at_release.map(|then| format!(", revision {then} then")).unwrap_or_default();
+        notices.push(format!(
+            "Since the release {kind} {code} was revised: revision {now} now{then}."
+        ));
+    }
     notices
 }
 

@@ -106,10 +106,6 @@ impl Pen<'_, '_> {
     fn text(&mut self, (x, y): (f32, f32), size: f32, bold: bool, line: &str) {
         self.surface.set_stroke(None);
         self.surface.set_fill(Some(fill(0, 1.0)));
-        self.glyphs((x, y), size, bold, line);
-    }
-
-    fn glyphs(&mut self, (x, y): (f32, f32), size: f32, bold: bool, line: &str) {
         if line.is_empty() {
             return;
         }
@@ -147,8 +143,11 @@ impl Pen<'_, '_> {
         self.surface.push_transform(&Transform::from_rotate_at(ANGLE, x, y));
         self.surface.set_stroke(None);
         self.surface.set_fill(Some(fill(0, 0.13)));
-        let start = (x - face.width(&words, size) / 2.0, y + size / 3.0);
-        self.glyphs(start, size, true, &words);
+        let start = Point::from_xy(x - face.width(&words, size) / 2.0, y + size / 3.0);
+        // As outlines: letters across the page would break the text that is copied or read aloud. The words
+        // stand in the running line as well.
+        let glyphs = face.glyphs(&words);
+        self.surface.draw_glyphs(start, &glyphs, face.font.clone(), &words, size, true);
         self.surface.pop();
     }
 

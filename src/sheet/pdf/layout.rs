@@ -20,6 +20,9 @@ const NAMES: f32 = 0.3;
 /// Size of the letters of captions and labels.
 const SMALL: f32 = 7.0;
 
+/// Most lines of a caption: it stands beside the text and cannot go on overleaf.
+const CAPTION: usize = 12;
+
 /// Size of the letters of a section's title.
 const TITLE: f32 = 10.0;
 
@@ -57,6 +60,7 @@ fn boxed(flow: &mut Flow<'_>, words: &str) {
     const SIZE: f32 = 13.0;
     let (width, height) = (flow.width(), Flow::line_height(SIZE));
     for line in lines(flow.fonts.face(true), words, SIZE, width - 4.0 * MM) {
+        flow.room(height);
         let rectangle = [flow.left, flow.y, width, height];
         flow.put(Mark::Shade { rectangle, lightness: 225 });
         let at = (flow.left + 2.0 * MM, flow.y + SIZE);
@@ -107,6 +111,7 @@ fn title(flow: &mut Flow<'_>, section: &Section) {
     let all = lines(flow.fonts.face(true), &section.title, TITLE, width - taken - 6.0 * MM);
     let height = Flow::line_height(TITLE);
     for (index, line) in all.into_iter().enumerate() {
+        flow.room(height);
         let rectangle = [flow.left, flow.y, width, height];
         flow.put(Mark::Shade { rectangle, lightness: 225 });
         let at = (flow.left + 1.5 * MM, flow.y + TITLE);
@@ -147,8 +152,15 @@ fn points(millimetres: f64) -> f32 {
     millimetres as f32 * MM
 }
 
+/// The first lines of a caption; what is left out shows as an ellipsis.
 fn caption(flow: &Flow<'_>, drawing: &Drawing) -> Vec<String> {
-    lines(&flow.fonts.regular, &drawing.caption, SMALL, points(drawing.printed_width))
+    let width = points(drawing.printed_width) - MM;
+    let mut all = lines(&flow.fonts.regular, &drawing.caption, SMALL, width);
+    if all.len() > CAPTION {
+        all.truncate(CAPTION - 1);
+        all.push("…".to_owned());
+    }
+    all
 }
 
 fn figure_height(flow: &Flow<'_>, drawing: &Drawing) -> f32 {
