@@ -47,10 +47,10 @@ pub(super) async fn since_release(
     document: &ProcedureDocument,
     judged: Option<&JudgedAtRelease>,
 ) -> Result<Vec<ChangedSinceRelease>, Problem> {
-    let released = ProcedureState::Released.code();
+    let wanted = ProcedureState::Released.code();
     let events = store::events(db, code).await?;
     let mut releases =
-        events.iter().filter(|event| event.revision == revision && event.event == released);
+        events.iter().filter(|event| event.revision == revision && event.event == wanted);
     let Some(release) = releases.next_back() else { return Ok(Vec::new()) };
     let mut changed: Vec<_> =
         consumables(db, document, release.at).await?.into_iter().map(of_consumable).collect();

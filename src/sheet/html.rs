@@ -219,13 +219,12 @@ pub(crate) mod tests {
         for part in body.split('<').skip(1) {
             let (tag, rest) = part.split_once('>').unwrap();
             let name = tag.split(' ').next().unwrap();
-            match name.strip_prefix('/') {
-                Some(name) => assert_eq!(open.pop(), Some(name)),
-                None => {
-                    assert!(KNOWN.contains(&name), "{name}");
-                    if !VOID.contains(&name) {
-                        open.push(name);
-                    }
+            if let Some(name) = name.strip_prefix('/') {
+                assert_eq!(open.pop(), Some(name));
+            } else {
+                assert!(KNOWN.contains(&name), "{name}");
+                if !VOID.contains(&name) {
+                    open.push(name);
                 }
             }
             assert!(!tag.contains(" on") && !tag.contains("style="), "{tag}");

@@ -65,13 +65,13 @@ async fn a_released_revision_is_withdrawn_alone_while_a_newer_one_is_a_draft() {
     assert_eq!(events.last().unwrap()["reason"], "Cracks found on job 4");
 }
 
-/// ISO 9606-1:2012, table 9 (from memory): a fillet welded in PB qualifies PA and PB, not PF.
+/// ISO 9606-1:2012, table 10 (from memory): a fillet welded in PB qualifies PA and PB, not PF.
 #[tokio::test]
 async fn a_release_tells_its_effects_and_the_welders_it_leaves_behind() {
     let api = Api::furnished().await;
-    let welded = OffsetDateTime::now_utc().date() - Duration::days(30);
+    let tested_on = OffsetDateTime::now_utc().date() - Duration::days(30);
     let pointer = "/qualifications/0/welded_on";
-    let welder = documents::with(documents::welder(), pointer, json!(welded.to_string()));
+    let welder = documents::with(documents::welder(), pointer, json!(tested_on.to_string()));
     api.shop.write(&api, "welders", &welder).await;
     let kept = documents::with(documents::setup(), "/keep", json!(true));
     api.post(api.shop.reader(), "/v1/checks", &kept).await.expect(200);

@@ -21,7 +21,7 @@ pub struct UncoveredWelderOut {
     #[schema(example = "W-11")]
     pub welder: String,
     /// The jobs, and what is not covered of each.
-    #[schema(example = json!(["fillet PF: position PF is not in PA, PB (ISO 9606-1:2012, Table 9)"]))]
+    #[schema(example = json!(["fillet PF: position PF is not in PA, PB (ISO 9606-1:2012, 5.8, table 10)"]))]
     pub jobs: Vec<String>,
 }
 
@@ -70,14 +70,17 @@ pub(super) fn uncovered(book: &Book, next: &Procedure, day: Date) -> Vec<Uncover
 fn jobs(procedure: &Procedure) -> Vec<Job> {
     let range = procedure.thickness;
     let ends = [range.and_then(|range| range.min()), range.and_then(|range| range.max())];
-    let mut thicknesses: Vec<_> = ends.into_iter().filter(Option::is_some).collect();
-    if thicknesses.is_empty() {
-        thicknesses.push(None);
-    }
+    // Without a stated thickness there is still the job.
+    let ends: &[Option<Thickness>] = match ends {
+        [None, None] => &[None],
+        [Some(_), Some(_)] => &ends,
+        [Some(_), None] => &ends[..1],
+        [None, Some(_)] => &ends[1..],
+    };
     let mut all = Vec::new();
     for joint in &procedure.joints {
         for position in &procedure.positions {
-            for thickness in &thicknesses {
+            for thickness in ends {
                 let asked = WelderJob {
                     process: Some(procedure.process),
                     weld: Some(*joint),
@@ -108,7 +111,7 @@ impl Job {
 
 /// What keeps a welder from a job; `None` where nothing is known to.
 fn outside(welder: &Welder, job: &Job, day: Date) -> Option<String> {
-    let Some((_, proof)) = welder.best_proof(&job.asked, day) else {
+    let Some((qualification, proof)) = welder.best_proof(&job.asked, day) else {
         return Some("no qualification is recorded".to_owned());
     };
     if proof.ruling() != WelderRuling::Outside {
@@ -117,6 +120,9 @@ fn outside(welder: &Welder, job: &Job, day: Date) -> Option<String> {
     let first = proof.judgement.with(WelderRuling::Outside).next();
     Some(first.map_or_else(
         || "the qualification does not hold".to_owned(),
-        |one| format!("{} {} is not in {} ({})", one.variable, one.given, one.allowed, one.clause),
+        |one| {
+            let (code, clause) = (&qualification.range.code, &one.clause);
+            format!("{} {} is not in {} ({code}, {clause})", one.variable, one.given, one.allowed)
+        },
     ))
 }

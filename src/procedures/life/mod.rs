@@ -28,7 +28,7 @@ use crate::{
         problem::{CONFLICT, Problem},
         retry::Begun,
     },
-    records::{self, RecordBody, etag},
+    records::{self, Head, RecordBody, etag},
     trade::Coded,
 };
 
@@ -98,25 +98,37 @@ async fn take(
     if let Some(plan) = &release {
         release::supersede(tx, code, &standings, revision, person, plan.previous_until).await?;
     }
+    let (version, record) = noted(tx, code, &head, (revision, &next), step.event).await?;
+    let answer = match (release, record) {
+        (Some(plan), Some(record)) => json!(ReleaseAnswer { record, effects: plan.effects }),
+        (_, record) => json!(record),
+    };
+    writing.finish(state, StatusCode::OK, &[("etag", etag(version))], answer).await
+}
+
+/// Counts the step at the record and notes it for the audit chain. Gives the record's new version, and the
+/// revision as it is now.
+async fn noted(
+    tx: &mut TenantTx,
+    code: &str,
+    head: &Head,
+    (revision, state): (i32, &str),
+    event: &'static str,
+) -> Result<(i32, Option<RecordBody>), Problem> {
     // The record is as its newest revision is.
-    let state_of_all = if revision == head.revision { &next } else { &head.state };
+    let state_of_all = if revision == head.revision { state } else { &head.state };
     let newest = (head.revision, head.edit);
     let version = records::move_head(tx.connection(), KIND, code, newest, state_of_all).await?;
     let stored = records::find_revision(tx.connection(), KIND, code, revision).await?;
     tx.note(Change {
-        action: step.event,
+        action: event,
         kind: KIND.column,
         subject: code.to_owned(),
         revision: Some(revision),
         document_hash: stored.as_ref().map(|stored| stored.document_hash.clone()),
         changes_rules: true,
     });
-    let record = stored.map(RecordBody::of::<ProcedureDocument>);
-    let answer = match (release, record) {
-        (Some(plan), Some(record)) => json!(ReleaseAnswer { record, effects: plan.effects }),
-        (_, record) => json!(record),
-    };
-    writing.finish(state, StatusCode::OK, &[("etag", etag(version))], answer).await
+    Ok((version, stored.map(RecordBody::of::<ProcedureDocument>)))
 }
 
 /// A revision that a body names.

@@ -75,7 +75,7 @@ fn head(gathered: &Gathered) -> Section {
     part.also("Number", Some(stored.code.clone()));
     part.also("Revision", Some(format!("{}{edit}", stored.revision)));
     part.also("State", Some(standing(gathered).0.to_owned()));
-    part.also("In force", in_force(gathered));
+    part.also("In force", Some(in_force(gathered)));
     part.also("Organisation", Some(gathered.letterhead.name.clone()));
     part.fact("Manufacturer", document.manufacturer.clone());
     let codes = document.codes.iter().map(|own| format!("{} {}", own.name, own.edition));
@@ -111,23 +111,19 @@ pub(super) fn standing(gathered: &Gathered) -> (&'static str, Option<&'static st
     }
 }
 
-fn in_force(gathered: &Gathered) -> Option<String> {
+/// On which days it may be welded by.
+fn in_force(gathered: &Gathered) -> String {
     let standing = &gathered.standing;
-    match (gathered.state(), standing.effective_from, standing.effective_until) {
-        (Some(ProcedureState::Released | ProcedureState::Superseded), from, until) => {
-            match (from, until) {
-                (Some(from), Some(until)) => Some(format!("from {from} to {until}, both included")),
-                (Some(from), None) if standing.state == ProcedureState::Released.to_string() => {
-                    Some(format!("from {from}"))
-                }
-                (None, Some(until)) => Some(format!("to {until}, included")),
-                (None, None) if standing.state == ProcedureState::Released.to_string() => {
-                    Some("since its release".to_owned())
-                }
-                _ => Some("no more".to_owned()),
-            }
-        }
-        _ => Some("no".to_owned()),
+    let until = standing.effective_until;
+    let from = standing.effective_from.map(|from| format!("from {from}"));
+    match gathered.state() {
+        Some(ProcedureState::Released) => from.unwrap_or_else(|| "since its release".to_owned()),
+        Some(ProcedureState::Superseded) => until.map_or_else(
+            || "no more".to_owned(),
+            |until| format!("{} to {until}, included", from.unwrap_or_default()).trim().to_owned(),
+        ),
+        Some(ProcedureState::Withdrawn) => "no more".to_owned(),
+        Some(ProcedureState::Draft | ProcedureState::InReview) | None => "no".to_owned(),
     }
 }
 
@@ -140,18 +136,14 @@ fn code(gathered: &Gathered) -> Option<Drawing> {
 /// What the code holds, and what stands below it.
 pub(super) fn code_text(gathered: &Gathered) -> (String, String) {
     let (code, revision) = (&gathered.stored.code, gathered.stored.revision);
-    match &gathered.letterhead.address {
-        Some(address) => {
-            let link = link(address, code, revision);
-            let caption = format!("Does it still stand? Ask here before welding:\n{link}");
-            (link, caption)
-        }
-        None => {
-            let hash = hex::encode(&gathered.stored.document_hash);
-            let text = format!("procedure {code} revision {revision} sha256 {hash}");
-            (text, "Number, revision and hash of this document".to_owned())
-        }
+    if let Some(address) = &gathered.letterhead.address {
+        let link = link(address, code, revision);
+        let caption = format!("Does it still stand? Ask here before welding:\n{link}");
+        return (link, caption);
     }
+    let hash = hex::encode(&gathered.stored.document_hash);
+    let text = format!("procedure {code} revision {revision} sha256 {hash}");
+    (text, "Number, revision and hash of this document".to_owned())
 }
 
 fn link(address: &PublicAddress, code: &str, revision: i32) -> String {

@@ -38,22 +38,23 @@ impl Say {
     pub(super) fn allowed(&self, range: &AmountRange) -> Said {
         let signed = as_signed(range);
         let printed = match (range.min, range.max) {
-            (Some(min), Some(max)) if min == max => self.one(min),
+            (Some(min), Some(max)) if min == max => Some(self.one(min)),
             _ => RangeOut::inward(range, Some(self.units)).and_then(|out| in_order(&out)),
         };
         // A range too narrow for the digits of another unit stays as it was signed.
         let Some(printed) = printed else { return Said { printed: signed, signed: None } };
         let typed = [range.min, range.max].into_iter().flatten().filter_map(Amount::unit_typed);
-        let is_other = typed.into_iter().any(|unit| !printed.ends_with(unit.symbol));
+        let mut symbols = typed.map(|unit| format!(" {}", unit.symbol));
+        let is_other = symbols.any(|symbol| !printed.ends_with(&symbol));
         if is_other {
             self.converted.set(true);
         }
         Said { printed, signed: is_other.then_some(signed) }
     }
 
-    fn one(&self, amount: Amount) -> Option<String> {
+    fn one(&self, amount: Amount) -> String {
         let out = AmountOut::new(amount, Some(self.units));
-        Some(format!("{} {}", out.value, out.unit))
+        format!("{} {}", out.value, out.unit)
     }
 
     /// A range in one text.

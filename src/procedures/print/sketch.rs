@@ -119,27 +119,21 @@ fn butt(document: &ProcedureDocument, thickness: Thickness, say: &Say) -> Result
         let wide = half + t.max(8.0) * 0.6;
         pen.part(&[(-wide, t), (wide, t), (wide, t + below), (-wide, t + below)], Tone::Weld);
     }
-    let lift = -0.06 * half_width;
-    if let Some(angle) = stated_angle(fit, groove) {
-        let words = angle_words(fit, groove, say).unwrap_or_else(|| format!("{angle} deg"));
-        pen.label((0.0, lift), Anchor::Middle, words);
+    let above = -0.06 * half_width;
+    if let Some(words) = angle_words(fit, groove, say) {
+        pen.label((0.0, above), Anchor::Middle, words);
     }
     pen.label((-half_width * 0.96, t * 0.55), Anchor::Start, say.value(thickness));
     let mut caption =
-        format!("Preparation to scale for {}: {}", say.value(thickness), words(groove));
-    for (name, value) in [
-        ("gap", fit.root_gap.map(|gap| say.value(gap))),
-        ("root face", fit.root_face.map(|face| say.value(face))),
-    ] {
-        if let Some(value) = value {
-            caption.push_str(&format!(", {name} {value}"));
-        }
-    }
+        vec![format!("Preparation to scale for {}: {}", say.value(thickness), words(groove))];
+    caption.extend(fit.root_gap.map(|gap| format!("gap {}", say.value(gap))));
+    caption.extend(fit.root_face.map(|face| format!("root face {}", say.value(face))));
     if backed {
-        let material = joint.backing_material.map(words).unwrap_or_default();
-        caption.push_str(&format!(", {material} backing (its size is not to scale)"));
+        let material = joint.backing_material.map(|own| format!("{} ", words(own)));
+        let material = material.unwrap_or_default();
+        caption.push(format!("{material}backing (its size is not to scale)"));
     }
-    Ok(pen.done(caption))
+    Ok(pen.done(caption.join(", ")))
 }
 
 /// What the drawing of a groove needs; the shapes that state less than a drawing shows are not drawn.
@@ -183,7 +177,8 @@ fn angle_words(fit: &FitUpDocument, groove: GrooveKind, say: &Say) -> Option<Str
     let one = fit.bevel_angle.map(|angle| say.value(angle));
     match groove {
         GrooveKind::SingleV => whole.or_else(|| one.map(|one| format!("{one} each side"))),
-        _ => one.or(whole),
+        GrooveKind::SingleBevel => one.or(whole),
+        _ => None,
     }
 }
 
@@ -210,7 +205,7 @@ fn fillet(
     let half_width = t / 2.0 + 1.8 * leg.max(t);
     let up = 1.6 * leg.max(t);
     let mut pen = Pen { shapes: Vec::new(), half_width, top: -up - gap, height: up + gap + t };
-    let side =
+    let triangle =
         |sign: f64| [(sign * t / 2.0, 0.0), (sign * (t / 2.0 + leg), 0.0), (sign * t / 2.0, -leg)];
     pen.part(
         &[(-half_width, 0.0), (half_width, 0.0), (half_width, t), (-half_width, t)],
@@ -218,9 +213,9 @@ fn fillet(
     );
     let web = [(-t / 2.0, -gap), (t / 2.0, -gap), (t / 2.0, -up - gap), (-t / 2.0, -up - gap)];
     pen.part(&web, Tone::Part);
-    pen.part(&side(1.0), Tone::Weld);
+    pen.part(&triangle(1.0), Tone::Weld);
     if joint.and_then(|joint| joint.sides) == Some(Sides::Both) {
-        pen.part(&side(-1.0), Tone::Weld);
+        pen.part(&triangle(-1.0), Tone::Weld);
     }
     pen.label((t / 2.0 + 0.62 * leg, -0.62 * leg), Anchor::Start, size.clone());
     pen.label((-half_width * 0.96, t * 0.65), Anchor::Start, say.value(thickness));
