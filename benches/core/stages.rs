@@ -24,7 +24,7 @@ pub fn run() {
     let setup = convert(&sent);
     let judged = judge(&book, &setup, day, telling);
     let answer =
-        || CheckAnswer::new(&judged, rulebook(), Some(UnitSystem::Metric), Detail::Summary);
+        || CheckAnswer::new(judged.clone(), rulebook(), Some(UnitSystem::Metric), Detail::Summary);
     let told = answer();
     println!(
         "one check, {}: {} bytes in, {} bytes out",

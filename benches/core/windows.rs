@@ -31,7 +31,7 @@ pub fn run() {
             for space in &spaces {
                 if let Ok(left) = space.open(Force::Required) {
                     black_box(left.narrow(&case.setup.settings));
-                    black_box(left.places(&case.setup.settings));
+                    black_box(left.starting_point(&case.setup.settings));
                     open += 1;
                 }
             }

@@ -95,6 +95,6 @@ async fn measure(postgres: &PrivatePostgres, lines: usize) -> Result<(), Failure
 async fn serve(router: Router) -> Result<String, Failure> {
     let listener = TcpListener::bind("127.0.0.1:0").await?;
     let address = listener.local_addr()?.to_string();
-    tokio::spawn(async move { axum::serve(listener, router).await });
+    tokio::spawn(async move { axum::serve(listener, router.into_make_service()).await });
     Ok(address)
 }

@@ -101,7 +101,7 @@ impl AdviceAnswer {
             causes: causes.collect::<Result<_, _>>()?,
             technique: technique(practice, ground),
             cautions: cautions(setup, Some(process), consumable)
-                .iter()
+                .into_iter()
                 .map(CautionOut::from)
                 .collect(),
             caution: CAUTION,

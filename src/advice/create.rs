@@ -21,7 +21,7 @@ wire_object! {
         /// What the bead or the arc shows.
         pub symptom: Symptom,
         /// The setup as it was welded.
-        pub setup: SetupIn,
+        pub setup: Box<SetupIn>,
     }
 }
 

@@ -87,7 +87,7 @@ calculation! {
 }
 
 fn fill(sent: &JointEstimateIn, sheet: &mut Sheet) {
-    sheet.heed(&cautions(&setup(sent), Some(sent.work.process), None));
+    sheet.heed(cautions(&setup(sent), Some(sent.work.process), None));
     if let Some(manner) = sent.manner {
         sheet.span("usual-operating-factor", usual_operating_factor(manner), &USUAL_FACTOR, &[]);
     }

@@ -67,7 +67,7 @@ impl Sheet {
     ) {
         match value.map(|value| shown(value, self.units)) {
             Ok(Some(value)) => {
-                let assumptions = assumptions.iter().map(|&text| text.to_owned()).collect();
+                let assumptions = assumptions.iter().map(|&text| text.to_owned().into()).collect();
                 self.answer.figures.push(FigureOut::of(
                     name.to_owned(),
                     value,
@@ -212,14 +212,14 @@ impl Sheet {
     }
 
     /// Cautions that go with the figures.
-    pub fn heed(&mut self, cautions: &[Caution]) {
-        self.answer.cautions.extend(cautions.iter().map(CautionOut::from));
+    pub fn heed(&mut self, cautions: Vec<Caution>) {
+        self.answer.cautions.extend(cautions.into_iter().map(CautionOut::from));
     }
 
     /// A figure that cannot be computed.
     pub fn absent(&mut self, name: &str, reason: impl Display) {
         let reason = reason.to_string();
-        self.answer.absent.push(AbsentFigureOut { name: name.to_owned(), reason });
+        self.answer.absent.push(AbsentFigureOut { name: name.to_owned(), reason: reason.into() });
     }
 }
 

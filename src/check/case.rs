@@ -83,7 +83,7 @@ impl<'a> Case<'a> {
         let procedure = Authority::Procedure { procedure: self.procedure, run: self.run };
         let station = self.station.map(Authority::Station);
         let order = self.work_order.map(Authority::WorkOrder);
-        std::iter::once(procedure).chain(self.printed_data()).chain(station).chain(order)
+        [Some(procedure), self.printed_data(), station, order].into_iter().flatten()
     }
 
     /// Every range that somebody sets for one variable.

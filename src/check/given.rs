@@ -84,11 +84,11 @@ fn place(
         min.is_none_or(|min| compare(low - error, min, floor).is_ge())
             && max.is_none_or(|max| compare(high + error, max, floor).is_le())
     };
-    match (holds_with(0.0), holds_with(error), holds_with(-error)) {
-        (true, true, _) => Place::Inside,
-        (true, false, _) => Place::EdgeInside,
-        (false, _, true) => Place::EdgeOutside,
-        (false, _, false) => Place::Outside,
+    match holds_with(0.0) {
+        true if error == 0.0 || holds_with(error) => Place::Inside,
+        true => Place::EdgeInside,
+        false if error > 0.0 && holds_with(-error) => Place::EdgeOutside,
+        false => Place::Outside,
     }
 }
 

@@ -173,28 +173,28 @@ impl Detail {
 impl CheckAnswer {
     /// The answer in the caller's units; its findings are those that were told.
     #[must_use]
-    pub fn new(answer: &Answer, rulebook: RulebookOut, units: Units, detail: Detail) -> Self {
+    pub fn new(answer: Answer, rulebook: RulebookOut, units: Units, detail: Detail) -> Self {
         let full = detail == Detail::Full;
         Self {
             verdict: answer.verdict.code(),
             check_id: None,
-            held_to: answer.held_to.as_ref().map(held_to),
-            findings: answer.findings.iter().map(|f| finding(f, units)).collect(),
+            held_to: answer.held_to.map(held_to),
+            findings: answer.findings.into_iter().map(|f| finding(f, units)).collect(),
             figures: answer
                 .figures
                 .computed
-                .iter()
+                .into_iter()
                 .filter_map(|f| FigureOut::new(f, units))
                 .map(|figure| if full { figure } else { figure.briefly() })
                 .collect(),
             absent_figures: if full {
-                answer.figures.absent.iter().map(AbsentFigureOut::from).collect()
+                answer.figures.absent.into_iter().map(AbsentFigureOut::from).collect()
             } else {
                 Vec::new()
             },
-            cautions: answer.cautions.iter().map(CautionOut::from).collect(),
-            candidates: answer.candidates.iter().map(candidate).collect(),
-            near_misses: answer.near_misses.iter().map(near_miss).collect(),
+            cautions: answer.cautions.into_iter().map(CautionOut::from).collect(),
+            candidates: answer.candidates.into_iter().map(candidate).collect(),
+            near_misses: answer.near_misses.into_iter().map(near_miss).collect(),
             rulebook,
         }
     }
@@ -216,7 +216,7 @@ pub fn owner(owner: &Owner) -> OwnerOut {
     OwnerOut { kind, name: owner.to_string() }
 }
 
-fn finding(finding: &Finding, units: Units) -> FindingOut {
+fn finding(finding: Finding, units: Units) -> FindingOut {
     FindingOut {
         check: finding.check,
         pointer: pointer(finding.variable),
@@ -225,40 +225,36 @@ fn finding(finding: &Finding, units: Units) -> FindingOut {
         given: ShownOut::new(&finding.given, units),
         allowed: ShownOut::new(&finding.allowed, units),
         owner: owner(&finding.owner),
-        reason: finding.reason.clone(),
-        remedy: finding.remedy.clone(),
+        reason: finding.reason,
+        remedy: finding.remedy,
         consequence: finding.consequence,
         accuracy_unknown: finding.accuracy_unknown,
     }
 }
 
-fn held_to(held: &HeldTo) -> HeldToOut {
+fn held_to(held: HeldTo) -> HeldToOut {
     HeldToOut {
-        procedure: held.procedure.clone(),
+        procedure: held.procedure,
         revision: held.revision,
         run_classes: held.run_classes.iter().map(|class| class.code()).collect(),
     }
 }
 
-impl From<&Caution> for CautionOut {
-    fn from(caution: &Caution) -> Self {
-        Self { code: caution.code, text: caution.text.clone(), source: caution.source }
+impl From<Caution> for CautionOut {
+    fn from(caution: Caution) -> Self {
+        Self { code: caution.code, text: caution.text, source: caution.source }
     }
 }
 
-fn candidate(candidate: &Candidate) -> CandidateOut {
+fn candidate(candidate: Candidate) -> CandidateOut {
     CandidateOut {
-        held_to: held_to(&candidate.held_to),
+        held_to: held_to(candidate.held_to),
         verdict: candidate.verdict.code(),
         breaches: candidate.breaches,
         unknowns: candidate.unknowns,
     }
 }
 
-fn near_miss(miss: &NearMiss) -> NearMissOut {
-    NearMissOut {
-        procedure: miss.procedure.clone(),
-        revision: miss.revision,
-        checks: miss.checks.clone(),
-    }
+fn near_miss(miss: NearMiss) -> NearMissOut {
+    NearMissOut { procedure: miss.procedure, revision: miss.revision, checks: miss.checks }
 }

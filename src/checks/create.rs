@@ -26,7 +26,7 @@ use crate::{
         retry::{Begun, WantedRulebook},
     },
     trade::Coded,
-    wire::ToWire,
+    wire::{Node, ToWire},
 };
 
 /// Where kept answers are found again.
@@ -68,16 +68,29 @@ pub(super) async fn check_setup(
     if question.sent.keep != Some(true) {
         return written(&answer(&state, caller, &query, &question)?);
     }
-    let mut writing = match Writing::begin(&state, caller, ROUTE, &retry, &body.to_value()).await? {
+    // In a box, so that a check that is not kept does not carry the room for one that is.
+    Box::pin(kept(&state, caller, &retry, &query, &body, &question)).await
+}
+
+/// Judges a question and keeps setup and answer.
+async fn kept(
+    state: &AppState,
+    caller: &Caller,
+    retry: &Retry,
+    query: &QuestionQuery,
+    body: &Node<'_>,
+    question: &Question,
+) -> Result<Response, Problem> {
+    let mut writing = match Writing::begin(state, caller, ROUTE, retry, &body.to_value()).await? {
         Begun::Fresh(writing) => writing,
         Begun::Replay(response) => return Ok(response),
     };
-    let mut answer = answer(&state, caller, &query, &question)?;
+    let mut answer = answer(state, caller, query, question)?;
     let check_id = Uuid::now_v7();
     answer.check_id = Some(check_id);
     let answer = json!(answer);
-    keep(writing.tx(), check_id, &question, &answer).await?;
-    writing.finish(&state, StatusCode::OK, &[], answer).await
+    keep(writing.tx(), check_id, question, &answer).await?;
+    writing.finish(state, StatusCode::OK, &[], answer).await
 }
 
 /// The answer as bytes, written once.
@@ -97,9 +110,10 @@ pub(super) fn answer(
     let units = query.units(&question.rulebook)?;
     let judged = judge(&question.rulebook.book, &question.setup, question.day, detail.telling());
     let (rulebook, too_old) = question.rulebook_now(state);
-    let mut answer = CheckAnswer::new(&judged, rulebook, units, detail);
+    let verdict = judged.verdict;
+    let mut answer = CheckAnswer::new(judged, rulebook, units, detail);
     if too_old {
-        let verdict = judged.verdict.max(Verdict::Undetermined);
+        let verdict = verdict.max(Verdict::Undetermined);
         answer.verdict = verdict.code();
         answer.findings.insert(0, age_finding(&answer));
     }

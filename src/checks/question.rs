@@ -65,13 +65,14 @@ impl QuestionQuery {
     }
 }
 
-/// A question that was read and resolved.
+/// A question that was read and resolved. Handlers hold it while they wait, and what a handler holds is moved
+/// with it several times: both forms of the setup are some kilobytes and stand in boxes.
 #[derive(Debug)]
 pub struct Question {
     /// The setup.
-    pub setup: Setup,
+    pub setup: Box<Setup>,
     /// As it was sent, for the evidence.
-    pub sent: SetupIn,
+    pub sent: Box<SetupIn>,
     /// Day it is judged for.
     pub day: Date,
     /// Rulebook it is held to.
@@ -112,7 +113,7 @@ impl Question {
     pub fn of(
         caller: &Caller,
         rulebook: std::sync::Arc<Rulebook>,
-        sent: SetupIn,
+        sent: Box<SetupIn>,
     ) -> Result<Self, Problem> {
         let today = OffsetDateTime::now_utc().date();
         let day = sent.day.unwrap_or(today);
@@ -125,7 +126,7 @@ impl Question {
         let setup =
             setup.ok_or_else(|| Problem::internal("a setup was read without value or error"))?;
         refuse_unknown(&rulebook, &setup)?;
-        Ok(Self { setup, sent, day, rulebook })
+        Ok(Self { setup: Box::new(setup), sent, day, rulebook })
     }
 
     /// The caller's rulebook, at the version that the request asks for.

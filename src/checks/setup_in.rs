@@ -76,50 +76,51 @@ wire_object! {
 }
 
 wire_object! {
-    /// What is dialled, what follows, and what the hand holds.
+    /// What is dialled, what follows, and what the hand holds. Most are left out in any one setup, so each
+    /// stands in a box: a setup is moved often.
     pub struct SettingsIn {
         /// Output of the power source.
         pub waveform: Option<Waveform>,
         /// Stringer or weave.
         pub bead: Option<BeadPattern>,
         /// Welding current.
-        pub current: Option<Stated<CurrentKind>>,
+        pub current: Option<Box<Stated<CurrentKind>>>,
         /// Arc voltage, as near the arc as it is read.
-        pub voltage: Option<Stated<VoltageKind>>,
+        pub voltage: Option<Box<Stated<VoltageKind>>>,
         /// Wire feed speed.
-        pub wire_feed: Option<Stated<WireFeedKind>>,
+        pub wire_feed: Option<Box<Stated<WireFeedKind>>>,
         /// Travel speed along the joint; or give run length and arc time.
-        pub travel_speed: Option<Stated<TravelSpeedKind>>,
+        pub travel_speed: Option<Box<Stated<TravelSpeedKind>>>,
         /// Length of the run.
-        pub run_length: Option<Stated<RunLengthKind>>,
+        pub run_length: Option<Box<Stated<RunLengthKind>>>,
         /// Arc time of the run.
-        pub arc_time: Option<Stated<DurationKind>>,
+        pub arc_time: Option<Box<Stated<DurationKind>>>,
         /// Mean instantaneous arc power, for waveform-controlled output.
-        pub arc_power: Option<Stated<PowerKind>>,
+        pub arc_power: Option<Box<Stated<PowerKind>>>,
         /// Electrical energy of the run, for waveform-controlled output.
-        pub run_energy: Option<Stated<EnergyKind>>,
+        pub run_energy: Option<Box<Stated<EnergyKind>>>,
         /// Electrical stick-out: contact tip to work, recess of the tip counted.
-        pub electrical_stick_out: Option<Stated<ElectricalStickOutKind>>,
+        pub electrical_stick_out: Option<Box<Stated<ElectricalStickOutKind>>>,
         /// Visible stick-out: nozzle to work.
-        pub visible_stick_out: Option<Stated<VisibleStickOutKind>>,
+        pub visible_stick_out: Option<Box<Stated<VisibleStickOutKind>>>,
         /// Recess of the contact tip in the nozzle; negative where it protrudes.
-        pub tip_recess: Option<Stated<TipRecessKind>>,
+        pub tip_recess: Option<Box<Stated<TipRecessKind>>>,
         /// Travel angle; drag is positive, push is negative.
-        pub travel_angle: Option<Stated<TravelAngleKind>>,
+        pub travel_angle: Option<Box<Stated<TravelAngleKind>>>,
         /// Work angle.
-        pub work_angle: Option<Stated<WorkAngleKind>>,
+        pub work_angle: Option<Box<Stated<WorkAngleKind>>>,
         /// Weave width.
-        pub weave_width: Option<Stated<WeaveWidthKind>>,
+        pub weave_width: Option<Box<Stated<WeaveWidthKind>>>,
         /// Preheat temperature.
-        pub preheat: Option<Stated<TemperatureKind>>,
+        pub preheat: Option<Box<Stated<TemperatureKind>>>,
         /// Interpass temperature.
-        pub interpass: Option<Stated<TemperatureKind>>,
+        pub interpass: Option<Box<Stated<TemperatureKind>>>,
         /// Shielding gas flow.
-        pub gas_flow: Option<Stated<GasFlowKind>>,
+        pub gas_flow: Option<Box<Stated<GasFlowKind>>>,
         /// Arc energy as you state it; compared with what the settings imply.
-        pub arc_energy: Option<Stated<ArcEnergyKind>>,
+        pub arc_energy: Option<Box<Stated<ArcEnergyKind>>>,
         /// Heat input as you state it; compared with what the settings imply.
-        pub heat_input: Option<Stated<HeatInputKind>>,
+        pub heat_input: Option<Box<Stated<HeatInputKind>>>,
     }
 }
 
@@ -146,7 +147,7 @@ wire_object! {
         /// Code of the station; a kiosk's own where left out.
         pub station: Option<Code>,
         /// Who is to weld.
-        pub welder: Option<WelderIn>,
+        pub welder: Option<Box<WelderIn>>,
         /// Process: ISO 4063 number, or AWS letters that mean one process only.
         pub process: Option<Process>,
         /// What is to be welded.
@@ -210,7 +211,7 @@ impl SetupIn {
             procedure,
             work_order: text(&self.work_order),
             station: code,
-            welder: self.welder.as_ref().map(WelderIn::claim),
+            welder: self.welder.as_deref().map(WelderIn::claim),
             process: self.process,
             job,
             filler: self.filler.as_ref().map(FillerIn::filler).unwrap_or_default(),
@@ -271,25 +272,25 @@ impl SettingsIn {
         Settings {
             waveform: self.waveform,
             bead: self.bead,
-            current: instruments.given(self.current.as_ref()),
-            voltage: instruments.given(self.voltage.as_ref()),
-            wire_feed: instruments.given(self.wire_feed.as_ref()),
-            travel_speed: instruments.given(self.travel_speed.as_ref()),
-            run_length: instruments.given(self.run_length.as_ref()),
-            arc_time: instruments.given(self.arc_time.as_ref()),
-            arc_power: instruments.given(self.arc_power.as_ref()),
-            run_energy: instruments.given(self.run_energy.as_ref()),
-            stick_out: instruments.given(self.electrical_stick_out.as_ref()),
-            visible_stick_out: instruments.given(self.visible_stick_out.as_ref()),
-            tip_recess: instruments.given(self.tip_recess.as_ref()),
-            travel_angle: instruments.given(self.travel_angle.as_ref()),
-            work_angle: instruments.given(self.work_angle.as_ref()),
-            weave_width: instruments.given(self.weave_width.as_ref()),
-            preheat: instruments.given(self.preheat.as_ref()),
-            interpass: instruments.given(self.interpass.as_ref()),
-            gas_flow: instruments.given(self.gas_flow.as_ref()),
-            arc_energy: instruments.given(self.arc_energy.as_ref()),
-            heat_input: instruments.given(self.heat_input.as_ref()),
+            current: instruments.given(self.current.as_deref()),
+            voltage: instruments.given(self.voltage.as_deref()),
+            wire_feed: instruments.given(self.wire_feed.as_deref()),
+            travel_speed: instruments.given(self.travel_speed.as_deref()),
+            run_length: instruments.given(self.run_length.as_deref()),
+            arc_time: instruments.given(self.arc_time.as_deref()),
+            arc_power: instruments.given(self.arc_power.as_deref()),
+            run_energy: instruments.given(self.run_energy.as_deref()),
+            stick_out: instruments.given(self.electrical_stick_out.as_deref()),
+            visible_stick_out: instruments.given(self.visible_stick_out.as_deref()),
+            tip_recess: instruments.given(self.tip_recess.as_deref()),
+            travel_angle: instruments.given(self.travel_angle.as_deref()),
+            work_angle: instruments.given(self.work_angle.as_deref()),
+            weave_width: instruments.given(self.weave_width.as_deref()),
+            preheat: instruments.given(self.preheat.as_deref()),
+            interpass: instruments.given(self.interpass.as_deref()),
+            gas_flow: instruments.given(self.gas_flow.as_deref()),
+            arc_energy: instruments.given(self.arc_energy.as_deref()),
+            heat_input: instruments.given(self.heat_input.as_deref()),
         }
     }
 }

@@ -28,7 +28,9 @@ impl JsonText {
     /// # Errors
     /// Where it is no JSON.
     pub fn node(&self) -> Result<Node<'_>, Problem> {
-        read(&self.0)
+        // The whole text is looked at once; read as bytes, each text in it would be.
+        let text = std::str::from_utf8(&self.0).map_err(no_json)?;
+        serde_json::from_str(text).map_err(no_json)
     }
 }
 
@@ -64,8 +66,11 @@ impl FromRequest<AppState> for JsonBody {
 }
 
 fn read<'a, T: Deserialize<'a>>(bytes: &'a [u8]) -> Result<T, Problem> {
-    serde_json::from_slice(bytes)
-        .map_err(|error| Problem::new(&UNREADABLE, format!("The body is no JSON: {error}.")))
+    serde_json::from_slice(bytes).map_err(no_json)
+}
+
+fn no_json(error: impl std::fmt::Display) -> Problem {
+    Problem::new(&UNREADABLE, format!("The body is no JSON: {error}."))
 }
 
 /// Query parameters. The database holds no NUL, so none may hold one.

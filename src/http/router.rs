@@ -4,6 +4,7 @@ use std::time::Duration;
 
 use axum::{
     Json, Router,
+    body::Bytes,
     extract::Request,
     http::{HeaderValue, StatusCode, header},
     middleware::{self, Next},
@@ -55,10 +56,11 @@ pub(super) fn routes() -> OpenApiRouter<AppState> {
 /// The whole service.
 pub fn router(state: AppState) -> Router {
     let (routes, document) = routes().split_for_parts();
-    let documented = document.clone();
+    // As text and shared: routes are cloned for each connection, and with them what they hold.
+    let documented = Bytes::from(json!(document).to_string());
     let reference = SwaggerUi::new("/docs").config(Config::from("/openapi.json"));
     let served = routes
-        .route("/openapi.json", get(move || async move { Json(documented) }))
+        .route("/openapi.json", get(move || async move { as_json(documented) }))
         .route("/problems/{slug}", get(problem))
         .merge(Router::<AppState>::from(reference))
         .fallback(missing)
@@ -66,27 +68,31 @@ pub fn router(state: AppState) -> Router {
     layered(served.with_state(state))
 }
 
-/// What every request passes, outermost last.
+/// What every request passes, outermost first. One layer made of all: each call of `layer` would put every route
+/// into one more box, which every request clones.
 pub fn layered(router: Router) -> Router {
-    router
-        .layer(SetResponseHeaderLayer::if_not_present(
-            header::CACHE_CONTROL,
-            HeaderValue::from_static("private, no-cache"),
-        ))
-        .layer(SetResponseHeaderLayer::if_not_present(
+    router.layer((
+        middleware::from_fn(trace::with_request_id),
+        middleware::from_fn(counted),
+        middleware::from_fn(in_time),
+        CatchPanicLayer::custom(|_: Box<dyn std::any::Any + Send>| {
+            Problem::internal("a handler panicked").into_response()
+        }),
+        CompressionLayer::new()
+            .compress_when(tower_http::compression::predicate::SizeAbove::new(16 * 1024)),
+        SetResponseHeaderLayer::if_not_present(
             header::X_CONTENT_TYPE_OPTIONS,
             HeaderValue::from_static("nosniff"),
-        ))
-        .layer(
-            CompressionLayer::new()
-                .compress_when(tower_http::compression::predicate::SizeAbove::new(16 * 1024)),
-        )
-        .layer(CatchPanicLayer::custom(|_: Box<dyn std::any::Any + Send>| {
-            Problem::internal("a handler panicked").into_response()
-        }))
-        .layer(middleware::from_fn(in_time))
-        .layer(middleware::from_fn(counted))
-        .layer(middleware::from_fn(trace::with_request_id))
+        ),
+        SetResponseHeaderLayer::if_not_present(
+            header::CACHE_CONTROL,
+            HeaderValue::from_static("private, no-cache"),
+        ),
+    ))
+}
+
+fn as_json(text: Bytes) -> Response {
+    ([(header::CONTENT_TYPE, "application/json")], text).into_response()
 }
 
 async fn in_time(request: Request, next: Next) -> Response {

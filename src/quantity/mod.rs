@@ -12,6 +12,7 @@
 //! measured or typed on purpose.
 
 mod amount;
+mod decimal;
 mod error;
 mod interval;
 mod kinds;
@@ -20,6 +21,7 @@ mod print;
 mod unit;
 
 pub use amount::{Amount, AmountRange};
+pub use decimal::short_double;
 pub use error::QuantityError;
 pub use interval::{Range, RangeError, Span};
 pub use kinds::*;

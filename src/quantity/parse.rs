@@ -4,7 +4,7 @@ use std::{marker::PhantomData, str::FromStr};
 
 use rust_decimal::Decimal;
 
-use super::{Amount, Entered, Kind, KindInfo, Quantity, QuantityError};
+use super::{Amount, Entered, Kind, KindInfo, Quantity, QuantityError, decimal::read};
 
 impl<K: Kind> FromStr for Quantity<K> {
     type Err = QuantityError;
@@ -37,7 +37,7 @@ impl Amount {
 /// The number and the unit of a text.
 fn split<'t>(kind: &KindInfo, text: &'t str) -> Result<(Decimal, &'t str), QuantityError> {
     let text = trimmed(text);
-    let split = text.find(|c: char| !is_number_part(c)).unwrap_or(text.len());
+    let split = text.bytes().position(|byte| !is_number_part(byte)).unwrap_or(text.len());
     let split = exponent_end(text, split);
     let (number, unit) = (text[..split].trim_ascii(), trimmed(&text[split..]));
     let number = decimal(number).ok_or_else(|| QuantityError::NotANumber {
@@ -55,8 +55,8 @@ fn trimmed(text: &str) -> &str {
     if text.is_ascii() { text.trim_ascii() } else { text.trim() }
 }
 
-fn is_number_part(c: char) -> bool {
-    c.is_ascii_digit() || matches!(c, '.' | '/' | '-' | '+' | ' ')
+fn is_number_part(byte: u8) -> bool {
+    byte.is_ascii_digit() || matches!(byte, b'.' | b'/' | b'-' | b'+' | b' ')
 }
 
 /// Lets `1.2e3 A` keep its exponent; a unit that starts with `e` needs no such care, none exists.
@@ -85,9 +85,9 @@ fn missing_unit(kind: &KindInfo, number: &str) -> QuantityError {
 
 /// A decimal, `3/4` or `1 1/2`. A fraction that does not terminate is no typed number.
 fn decimal(text: &str) -> Option<Decimal> {
-    let Some((numerator, denominator)) = text.split_once('/') else {
-        return plain(text);
-    };
+    // A look at each byte: texts are short, and a search built for long ones costs more.
+    let Some(bar) = text.bytes().position(|byte| byte == b'/') else { return plain(text) };
+    let (numerator, denominator) = (&text[..bar], &text[bar + 1..]);
     let (whole, numerator) = match numerator.trim().rsplit_once(' ') {
         Some((whole, numerator)) => (plain(whole.trim())?, numerator),
         None => (Decimal::ZERO, numerator),
@@ -98,10 +98,10 @@ fn decimal(text: &str) -> Option<Decimal> {
 }
 
 fn plain(text: &str) -> Option<Decimal> {
-    if text.contains(['e', 'E']) {
+    if text.bytes().any(|byte| matches!(byte, b'e' | b'E')) {
         return Decimal::from_scientific(text).ok();
     }
-    Decimal::from_str(text).ok()
+    read(text)
 }
 
 impl<K: Kind> Quantity<K> {

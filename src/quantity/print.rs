@@ -2,6 +2,8 @@
 
 use rust_decimal::{Decimal, RoundingStrategy};
 
+use super::decimal::power_of_ten;
+
 /// Significant digits of a computed value.
 const COMPUTED_DIGITS: u32 = 4;
 
@@ -49,8 +51,8 @@ fn quickly(value: f64, digits: u32, rounding: Rounding) -> Option<Decimal> {
     #[allow(clippy::cast_possible_truncation)] // between -9 and 8
     let exponent = size.log10().floor() as i32;
     let scale = u32::try_from(digits.cast_signed() - 1 - exponent).ok()?;
-    let scaled = size * 10_f64.powi(scale.cast_signed());
-    let highest = 10_f64.powi(digits.cast_signed());
+    let scaled = size * power_of_ten(scale)?;
+    let highest = power_of_ten(digits)?;
     if !(highest / 10.0..highest).contains(&scaled) {
         return None;
     }

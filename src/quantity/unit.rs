@@ -1,8 +1,8 @@
 //! Units of a physical kind, and the kind's plausible span.
 
-use rust_decimal::{Decimal, prelude::ToPrimitive};
+use rust_decimal::Decimal;
 
-use super::{QuantityError, compare};
+use super::{QuantityError, compare, decimal::double};
 
 /// The family a unit belongs to when an answer is written.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -48,7 +48,7 @@ impl Unit {
     /// # Errors
     /// [`QuantityError::NotANumber`] where the number does not fit a double.
     pub(super) fn to_canonical(&self, number: Decimal) -> Result<f64, QuantityError> {
-        let number = number.to_f64().ok_or_else(|| QuantityError::NotANumber {
+        let number = double(number).ok_or_else(|| QuantityError::NotANumber {
             given: number.to_string(),
             example: format!("12.5 {}", self.symbol),
         })?;

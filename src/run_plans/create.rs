@@ -22,7 +22,7 @@ wire_object! {
     /// settings; what the setup states of them is not used.
     pub struct RunPlansIn {
         /// Process, filler, metals, position, station, temperatures; procedure or work order where one is meant.
-        pub setup: SetupIn,
+        pub setup: Box<SetupIn>,
         /// The joint.
         pub joint: JointIn,
         /// Length of the weld.

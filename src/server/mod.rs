@@ -103,7 +103,9 @@ fn bound(address: SocketAddr) -> std::io::Result<TcpListener> {
 pub async fn until_stopped(listener: TcpListener, state: AppState) -> Result<(), Failure> {
     let followed = tokio::spawn(follow(Arc::clone(&state.rulebooks)));
     let (pool, rulebooks) = (state.pool.clone(), Arc::clone(&state.rulebooks));
-    let served = axum::serve(listener, router(state)).with_graceful_shutdown(stop_signal()).await;
+    let served = axum::serve(listener, router(state).into_make_service())
+        .with_graceful_shutdown(stop_signal())
+        .await;
     followed.abort();
     if let Err(error) = rulebooks.flush_last_use().await {
         tracing::warn!(%error, "last use of keys not written");

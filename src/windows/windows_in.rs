@@ -21,7 +21,7 @@ const ASK_MEANS: &str = "What is asked beyond the setup.";
 #[derive(Debug, Clone)]
 pub struct WindowsIn {
     /// The setup as sent.
-    pub setup: SetupIn,
+    pub setup: Box<SetupIn>,
     /// What is asked.
     pub ask: Option<AskIn>,
 }
@@ -34,7 +34,7 @@ impl FromWire for WindowsIn {
         let ask =
             members.get(ASK).map(|ask| AskIn::from_wire(ask, Place::Member(&at, ASK), errors));
         let setup = Node::Object(members.without(&[ASK]));
-        let setup = SetupIn::from_wire(&setup, at, errors);
+        let setup = Box::from_wire(&setup, at, errors);
         let ask = match ask {
             Some(read) => Some(read?),
             None => None,

@@ -33,7 +33,7 @@ pub struct FigureOut {
     #[schema(example = "secondary")]
     pub confidence: &'static str,
     /// What was assumed beyond the input.
-    pub assumptions: Vec<String>,
+    pub assumptions: Vec<Cow<'static, str>>,
 }
 
 /// A figure that cannot be computed.
@@ -42,7 +42,7 @@ pub struct AbsentFigureOut {
     /// Name of the figure.
     pub name: String,
     /// What is missing, or why the formula does not hold here.
-    pub reason: String,
+    pub reason: Cow<'static, str>,
 }
 
 impl FigureOut {
@@ -52,7 +52,7 @@ impl FigureOut {
         name: impl Into<Cow<'static, str>>,
         value: ShownOut,
         formula: &Formula,
-        assumptions: Vec<String>,
+        assumptions: Vec<Cow<'static, str>>,
     ) -> Self {
         Self {
             name: name.into(),
@@ -68,12 +68,12 @@ impl FigureOut {
 
     /// A figure of a check, in the caller's units.
     #[must_use]
-    pub fn new(figure: &Figure, units: Units) -> Option<Self> {
+    pub fn new(figure: Figure, units: Units) -> Option<Self> {
         let value = match &figure.value {
             FigureValue::One(amount) => ShownOut::Amount(AmountOut::new(*amount, units)),
             FigureValue::Between(range) => ShownOut::Range(RangeOut::new(range, units)?),
         };
-        Some(Self::of(figure.name, value, &figure.formula, figure.assumptions.clone()))
+        Some(Self::of(figure.name, value, &figure.formula, figure.assumptions))
     }
 }
 
@@ -85,8 +85,8 @@ impl FigureOut {
     }
 }
 
-impl From<&AbsentFigure> for AbsentFigureOut {
-    fn from(figure: &AbsentFigure) -> Self {
-        Self { name: figure.name.to_owned(), reason: figure.reason.clone() }
+impl From<AbsentFigure> for AbsentFigureOut {
+    fn from(figure: AbsentFigure) -> Self {
+        Self { name: figure.name.to_owned(), reason: figure.reason }
     }
 }

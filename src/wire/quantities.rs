@@ -20,7 +20,7 @@ use crate::{
     check::Shown,
     quantity::{
         Amount, AmountRange, Kind, KindInfo, Quantity, QuantityError, Range, Rounding, Span,
-        UnitSystem,
+        UnitSystem, short_double,
     },
 };
 
@@ -145,20 +145,15 @@ impl ShownOut {
 
 /// A decimal as a JSON number.
 pub(super) fn json_number(number: Decimal) -> Number {
-    // Both double and power of ten are exact here, so that one division rounds once, as reading the text would.
-    const EXACT: u128 = 1 << 53;
-    let (size, scale) = (number.mantissa().unsigned_abs(), number.scale());
-    if scale == 0
+    if number.scale() == 0
         && let Ok(whole) = i64::try_from(number.mantissa())
     {
         return Number::from(whole);
     }
-    if size < EXACT && scale <= 22 && size % 10 != 0 {
-        #[allow(clippy::cast_precision_loss)] // fewer than 53 bits
-        let value = number.mantissa() as f64 / 10_f64.powi(scale.cast_signed());
-        if let Some(number) = Number::from_f64(value) {
-            return number;
-        }
+    if number.mantissa() % 10 != 0
+        && let Some(number) = short_double(number).and_then(Number::from_f64)
+    {
+        return number;
     }
     serde_json::from_str(&number.normalize().to_string()).unwrap_or_else(|_| Number::from(0))
 }

@@ -134,6 +134,27 @@ impl<T: ToWire> ToWire for Option<T> {
     }
 }
 
+/// A large member that is moved as a pointer.
+impl<T: FromWire> FromWire for Box<T> {
+    fn from_wire(value: &Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
+        T::from_wire(value, at, errors).map(Self::new)
+    }
+
+    fn when_missing() -> Option<Self> {
+        T::when_missing().map(Self::new)
+    }
+}
+
+impl<T: ToWire> ToWire for Box<T> {
+    fn to_wire(&self) -> Value {
+        T::to_wire(self)
+    }
+
+    fn is_missing(&self) -> bool {
+        T::is_missing(self)
+    }
+}
+
 /// A list that may be missing; every item is read, so that all errors show.
 impl<T: FromWire> FromWire for Vec<T> {
     fn from_wire(value: &Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Self> {

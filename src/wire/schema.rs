@@ -109,6 +109,16 @@ impl<T: WireSchema> WireSchema for Option<T> {
     }
 }
 
+impl<T: WireSchema> WireSchema for Box<T> {
+    fn reference(into: &mut Definitions) -> RefOr<Schema> {
+        T::reference(into)
+    }
+
+    fn may_be_missing() -> bool {
+        T::may_be_missing()
+    }
+}
+
 impl<T: WireSchema> WireSchema for Vec<T> {
     fn reference(into: &mut Definitions) -> RefOr<Schema> {
         ArrayBuilder::new().items(T::reference(into)).into()

@@ -33,6 +33,7 @@ mod retries;
 mod rule_packs;
 mod rulebook;
 mod run_plans;
+mod stream;
 mod succession;
 mod support;
 mod tenancy;

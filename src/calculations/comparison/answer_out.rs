@@ -109,7 +109,7 @@ impl ComparisonAnswer {
     }
 
     /// Adds a caution, once.
-    pub(super) fn heed(&mut self, caution: &Caution) {
+    pub(super) fn heed(&mut self, caution: Caution) {
         let caution = CautionOut::from(caution);
         if !self.cautions.contains(&caution) {
             self.cautions.push(caution);

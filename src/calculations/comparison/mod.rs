@@ -196,7 +196,7 @@ fn ranked(
     let mut answer = ComparisonAnswer::none(sent, basis.day, basis_sheet.finish());
     for mut one in weighed {
         for caution in cautions(&one.asked.setup, Some(one.sent.work.process), None) {
-            answer.heed(&caution);
+            answer.heed(caution);
         }
         let name = &one.sent.name;
         let place = compared.ranked.iter().find(|ranked| ranked.name == *name);

@@ -127,7 +127,7 @@ fn judged(state: &AppState, question: Question) -> Asked {
         let reason = reasons(answer.verdict, &answer.findings, rule);
         (answer.verdict, Permission::NotAllowed(reason))
     };
-    Asked { setup: question.setup, verdict: Some(verdict), permission }
+    Asked { setup: *question.setup, verdict: Some(verdict), permission }
 }
 
 /// Why a verdict is as low as it is.

@@ -1,12 +1,12 @@
 //! Cooling time of the run: a band from the lowest preheat to the highest interpass temperature.
 
-use super::{Estimate, FigureInputs, Figures, Found};
+use super::{Estimate, FigureInputs, Figures, Found, Note};
 use crate::{
     check::BaseMetal,
     quantity::{DurationKind, Span, TemperatureKind, Thickness, ThicknessKind},
     trade::{
-        COOLING_TIME, CoolingSpanCase, JointKind, RunClass, ShapeFactors, SteelFamily, WeldShape,
-        cooling_time_span, shape_factors,
+        COOLING_TIME, Coded, CoolingSpanCase, JointKind, RunClass, ShapeFactors, SteelFamily,
+        WeldShape, cooling_time_span, shape_factors,
     },
 };
 
@@ -18,7 +18,7 @@ pub(super) fn add(inputs: &FigureInputs<'_>, figures: &mut Figures) {
 fn time(inputs: &FigureInputs<'_>) -> Found<DurationKind> {
     let heat_input = match &inputs.readings.heat_input {
         Ok(heat) => heat.given.span,
-        Err(missing) => return Err(format!("{}.", missing.0)),
+        Err(missing) => return Err(format!("{}.", missing.0).into()),
     };
     let parts = &inputs.setup.job.base_metals;
     let shapes = shapes(inputs.setup.job.joint, inputs.setup.job.run_class)?;
@@ -31,22 +31,24 @@ fn time(inputs: &FigureInputs<'_>) -> Found<DurationKind> {
     };
     let got = cooling_time_span(&case).map_err(|error| format!("The cooling time: {error}."))?;
     let flow = match got.heat_flow {
-        Some(flow) => format!("{flow} heat flow"),
-        None => "either heat flow: the thickness is near the transition thickness".to_owned(),
+        Some(flow) => format!("{flow} heat flow").into(),
+        None => "either heat flow: the thickness is near the transition thickness".into(),
     };
-    let codes: Vec<_> =
-        shapes.iter().map(|shape| format!("{shape} ({})", shape.source())).collect();
-    let shape = format!("shape factors of {}", codes.join(" or "));
     let before = format!(
         "temperature before the run: {}; heat input {}",
         case.temperature.amounts(),
         heat_input.amounts()
     );
-    Ok(Estimate::with(got.time, vec![flow, before, shape]))
+    let mut shape = String::from("shape factors of ");
+    for (index, one) in shapes.iter().enumerate() {
+        let between = if index == 0 { "" } else { " or " };
+        shape.extend([between, one.code(), " (", one.source(), ")"]);
+    }
+    Ok(Estimate::with(got.time, vec![flow, before.into(), shape.into()]))
 }
 
 /// The family that all parts belong to.
-fn metal(parts: &[BaseMetal]) -> Result<SteelFamily, String> {
+fn metal(parts: &[BaseMetal]) -> Result<SteelFamily, Note> {
     let mut families = parts.iter().map(|part| {
         let group = part.group.ok_or("The group of a base metal is not stated.")?;
         SteelFamily::of(group).ok_or_else(|| {
@@ -58,24 +60,25 @@ fn metal(parts: &[BaseMetal]) -> Result<SteelFamily, String> {
     let first = families.next().ok_or("The base metals are not stated.")??;
     for family in families {
         if family? != first {
-            return Err("The parts are of unlike metal: no cooling formula is for both.".to_owned());
+            return Err("The parts are of unlike metal: no cooling formula is for both.".into());
         }
     }
     Ok(first)
 }
 
 /// Thinnest and thickest part.
-fn thickness(parts: &[BaseMetal]) -> Result<Span<ThicknessKind>, String> {
-    let all: Option<Vec<Thickness>> = parts.iter().map(|part| part.thickness).collect();
-    let all = all.ok_or("The thickness of a part is not stated.")?;
-    let thinnest = all.iter().copied().reduce(Thickness::min);
-    let thickest = all.iter().copied().reduce(Thickness::max);
-    let (low, high) = thinnest.zip(thickest).ok_or("The base metals are not stated.")?;
-    Span::new(low, high).map_err(|error| error.to_string())
+fn thickness(parts: &[BaseMetal]) -> Result<Span<ThicknessKind>, Note> {
+    let mut ends: Option<(Thickness, Thickness)> = None;
+    for part in parts {
+        let one = part.thickness.ok_or("The thickness of a part is not stated.")?;
+        ends = Some(ends.map_or((one, one), |(low, high)| (low.min(one), high.max(one))));
+    }
+    let (low, high) = ends.ok_or("The base metals are not stated.")?;
+    Ok(Span::new(low, high).map_err(|error| error.to_string())?)
 }
 
 /// From the lowest preheat to the highest interpass temperature; the first run has no interpass.
-fn temperature(inputs: &FigureInputs<'_>) -> Result<Span<TemperatureKind>, String> {
+fn temperature(inputs: &FigureInputs<'_>) -> Result<Span<TemperatureKind>, Note> {
     let settings = &inputs.setup.settings;
     let preheat = settings.preheat.as_ref().ok_or("The preheat temperature is not stated.")?;
     if matches!(inputs.setup.job.run_class, Some(RunClass::Root | RunClass::Single)) {
@@ -84,12 +87,12 @@ fn temperature(inputs: &FigureInputs<'_>) -> Result<Span<TemperatureKind>, Strin
     let interpass =
         settings.interpass.as_ref().ok_or("The interpass temperature is not stated.")?;
     Span::new(preheat.span.low(), interpass.span.high())
-        .map_err(|_| "The interpass temperature is below the preheat temperature.".to_owned())
+        .map_err(|_| "The interpass temperature is below the preheat temperature.".into())
 }
 
 /// Shapes that the weld may have; nobody says whether a groove is a V or a double V, or whether a fillet
 /// joins a tee, a corner or a lap.
-fn shapes(joint: Option<JointKind>, run: Option<RunClass>) -> Result<&'static [WeldShape], String> {
+fn shapes(joint: Option<JointKind>, run: Option<RunClass>) -> Result<&'static [WeldShape], Note> {
     use WeldShape::{
         BetweenRun, CapRun, CornerFillet, FillRun, LapFillet, RootOfDoubleVee, RootOfVee, TeeFillet,
     };
@@ -100,21 +103,21 @@ fn shapes(joint: Option<JointKind>, run: Option<RunClass>) -> Result<&'static [W
         (JointKind::Butt, RunClass::Hot | RunClass::Fill) => Ok(&[BetweenRun, FillRun]),
         (JointKind::Butt, RunClass::Cap) => Ok(&[CapRun]),
         (JointKind::Butt, RunClass::Single) => {
-            Err("No shape factor is printed for a butt weld of one run.".to_owned())
+            Err("No shape factor is printed for a butt weld of one run.".into())
         }
         (JointKind::Fillet, RunClass::Root | RunClass::Single) => {
             Ok(&[TeeFillet, CornerFillet, LapFillet])
         }
         (JointKind::Fillet, _) => {
-            Err("Shape factors of fillets are printed for a single run only.".to_owned())
+            Err("Shape factors of fillets are printed for a single run only.".into())
         }
     }
 }
 
 /// The factors of any of the shapes.
-fn factors(shapes: &[WeldShape]) -> Result<ShapeFactors, String> {
+fn factors(shapes: &[WeldShape]) -> Result<ShapeFactors, Note> {
     let text = |error: crate::quantity::QuantityError| error.to_string();
     let mut all = shapes.iter().map(|shape| shape_factors(*shape));
     let first = all.next().ok_or("No shape factor is printed for this weld.")?.map_err(text)?;
-    all.try_fold(first, |known, next| known.or(next?)).map_err(text)
+    Ok(all.try_fold(first, |known, next| known.or(next?)).map_err(text)?)
 }

@@ -8,25 +8,25 @@ pub(super) fn add(inputs: &FigureInputs<'_>, figures: &mut Figures) {
     match &inputs.readings.arc_energy {
         Ok(energy) => {
             for convention in [HeatConvention::IsoArcEnergy, HeatConvention::UsHeatInput] {
-                let basis = "basis arc-energy: no thermal efficiency in it".to_owned();
+                let basis = "basis arc-energy: no thermal efficiency in it".into();
                 let value = Estimate::with(energy.given.span, vec![basis]);
                 figures.add(name(convention), energy.formula, Ok(value));
             }
         }
         Err(missing) => {
             for convention in [HeatConvention::IsoArcEnergy, HeatConvention::UsHeatInput] {
-                figures.absent(name(convention), format!("{}.", missing.0));
+                figures.absent(name(convention), format!("{}.", missing.0).into());
             }
         }
     }
     match &inputs.readings.heat_input {
         Ok(heat) => {
-            let basis = "basis heat-input: arc energy times thermal efficiency".to_owned();
+            let basis = "basis heat-input: arc energy times thermal efficiency".into();
             let value = Estimate::with(heat.given.span, vec![basis]);
             figures.add(name(HeatConvention::IsoHeatInput), heat.formula, Ok(value));
         }
         Err(missing) => {
-            figures.absent(name(HeatConvention::IsoHeatInput), format!("{}.", missing.0));
+            figures.absent(name(HeatConvention::IsoHeatInput), format!("{}.", missing.0).into());
         }
     }
 }

@@ -6,6 +6,9 @@ pub(super) mod metal;
 mod usage;
 mod wire_mass;
 
+use std::borrow::Cow;
+
+use self::metal::Fed;
 use super::{Readings, Setup, record::Consumable};
 use crate::{
     quantity::{Amount, AmountRange, Kind, Quantity, QuantityError, Span},
@@ -31,8 +34,11 @@ pub struct Figure {
     /// How it is computed.
     pub formula: Formula,
     /// What was assumed beyond the setup: bases, estimated inputs and their sources.
-    pub assumptions: Vec<String>,
+    pub assumptions: Vec<Note>,
 }
+
+/// One sentence about a figure; most are always the same.
+pub type Note = Cow<'static, str>;
 
 /// A figure that cannot be computed.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -40,7 +46,7 @@ pub struct AbsentFigure {
     /// Name of the figure.
     pub name: &'static str,
     /// What is missing.
-    pub reason: String,
+    pub reason: Note,
 }
 
 /// All figures of one answer.
@@ -72,10 +78,13 @@ impl Figures {
         let mut figures = Self::default();
         heat::add(inputs, &mut figures);
         cooling::add(inputs, &mut figures);
-        metal::add(inputs, &mut figures);
-        usage::add(inputs, &mut figures);
+        let fed = Fed::of(inputs);
+        let melted = fed.melted();
+        metal::add(inputs, &fed, &melted, &mut figures);
+        usage::add(inputs, &melted, &mut figures);
         if let (None, Some(process)) = (inputs.setup.process, inputs.process) {
             let note = format!("process {process}: that of the procedure, the setup states none");
+            let note = Note::from(note);
             figures.computed.iter_mut().for_each(|one| one.assumptions.push(note.clone()));
         }
         figures
@@ -97,7 +106,7 @@ impl Figures {
         }
     }
 
-    fn absent(&mut self, name: &'static str, reason: String) {
+    fn absent(&mut self, name: &'static str, reason: Note) {
         self.absent.push(AbsentFigure { name, reason });
     }
 }
@@ -115,11 +124,11 @@ impl FigureValue {
 #[derive(Debug, Clone)]
 pub(super) struct Estimate<K: Kind> {
     pub(super) span: Span<K>,
-    assumptions: Vec<String>,
+    assumptions: Vec<Note>,
 }
 
 /// A value, or what is missing.
-pub(super) type Found<K> = Result<Estimate<K>, String>;
+pub(super) type Found<K> = Result<Estimate<K>, Note>;
 
 impl<K: Kind> Estimate<K> {
     /// A value of the setup, nothing assumed.
@@ -127,7 +136,7 @@ impl<K: Kind> Estimate<K> {
         Self { span, assumptions: Vec::new() }
     }
 
-    fn with(span: Span<K>, assumptions: Vec<String>) -> Self {
+    fn with(span: Span<K>, assumptions: Vec<Note>) -> Self {
         Self { span, assumptions }
     }
 }
@@ -136,14 +145,19 @@ impl<K: Kind> Estimate<K> {
 fn between<K: Kind>(
     low: Result<Quantity<K>, QuantityError>,
     high: Result<Quantity<K>, QuantityError>,
-) -> Result<Span<K>, String> {
+) -> Result<Span<K>, Note> {
     let text = |error: QuantityError| error.to_string();
-    Span::new(low.map_err(text)?, high.map_err(text)?).map_err(|error| error.to_string())
+    Ok(Span::new(low.map_err(text)?, high.map_err(text)?).map_err(|error| error.to_string())?)
+}
+
+/// What was found, or why not.
+fn known<T>(found: &Result<T, Note>) -> Result<&T, Note> {
+    found.as_ref().map_err(Clone::clone)
 }
 
 /// A stated value, or that it is missing.
-fn stated<K: Kind>(span: Option<Span<K>>, missing: &str) -> Found<K> {
-    span.map(Estimate::stated).ok_or_else(|| missing.to_owned())
+fn stated<K: Kind>(span: Option<Span<K>>, missing: &'static str) -> Found<K> {
+    span.map(Estimate::stated).ok_or(Note::Borrowed(missing))
 }
 
 #[cfg(test)]

@@ -30,7 +30,7 @@ fn printed(figures: &Figures, name: &str) -> String {
 
 fn reason(figures: &Figures, name: &str) -> String {
     let absent = figures.absent.iter().find(|absent| absent.name == name);
-    absent.map(|absent| absent.reason.clone()).unwrap_or_default()
+    absent.map(|absent| absent.reason.to_string()).unwrap_or_default()
 }
 
 /// A solid wire of 1.2 mm at 8 m/min with 95 %.

@@ -1,8 +1,8 @@
 //! Arc time, wire and gas for the stated length of weld in one run.
 
-use super::{Estimate, FigureInputs, Figures, Found, between, metal, stated};
+use super::{Estimate, FigureInputs, Figures, Found, between, known, stated};
 use crate::{
-    quantity::{DurationKind, GasVolumeKind, Mass, MassKind},
+    quantity::{DepositionRateKind, DurationKind, GasVolumeKind, Mass, MassKind},
     trade::{Confidence, Formula, GAS_USED, RUN_TIME, gas_used, run_time},
 };
 
@@ -16,10 +16,17 @@ const WIRE_USED: Formula = Formula {
 };
 
 /// Adds the three figures.
-pub(super) fn add(inputs: &FigureInputs<'_>, figures: &mut Figures) {
-    figures.add("arc-time", RUN_TIME, time(inputs));
-    figures.add("wire-used", WIRE_USED, wire(inputs));
-    figures.add("gas-used", GAS_USED, gas(inputs));
+pub(super) fn add(
+    inputs: &FigureInputs<'_>,
+    melted: &Found<DepositionRateKind>,
+    figures: &mut Figures,
+) {
+    let time = time(inputs);
+    let wire = wire(&time, melted);
+    let gas = gas(inputs, &time);
+    figures.add("arc-time", RUN_TIME, time);
+    figures.add("wire-used", WIRE_USED, wire);
+    figures.add("gas-used", GAS_USED, gas);
 }
 
 fn time(inputs: &FigureInputs<'_>) -> Found<DurationKind> {
@@ -27,25 +34,26 @@ fn time(inputs: &FigureInputs<'_>) -> Found<DurationKind> {
     let speed = inputs.readings.travel_speed.map(|given| given.span);
     let speed = stated(speed, "The travel speed is neither stated nor computable.")?.span;
     let span = between(run_time(length, speed.high()), run_time(length, speed.low()))?;
-    Ok(Estimate::with(span, vec!["the length is welded in one run".to_owned()]))
+    Ok(Estimate::with(span, vec!["the length is welded in one run".into()]))
 }
 
-fn wire(inputs: &FigureInputs<'_>) -> Found<MassKind> {
-    let (time, rate) = (time(inputs)?, metal::melted(inputs)?);
+fn wire(time: &Found<DurationKind>, melted: &Found<DepositionRateKind>) -> Found<MassKind> {
+    let (time, rate) = (known(time)?, known(melted)?);
     let mass = |kg_per_h: f64, seconds: f64| Mass::computed(kg_per_h * seconds / 3_600.0);
     let low = mass(rate.span.low().kg_per_h(), time.span.low().seconds());
     let high = mass(rate.span.high().kg_per_h(), time.span.high().seconds());
-    Ok(Estimate::with(between(low, high)?, [time.assumptions, rate.assumptions].concat()))
+    let assumptions = [&time.assumptions[..], &rate.assumptions].concat();
+    Ok(Estimate::with(between(low, high)?, assumptions))
 }
 
-fn gas(inputs: &FigureInputs<'_>) -> Found<GasVolumeKind> {
+fn gas(inputs: &FigureInputs<'_>, time: &Found<DurationKind>) -> Found<GasVolumeKind> {
     if inputs.process.is_some_and(|process| !process.gas_shielded()) {
-        return Err("The process uses no shielding gas.".to_owned());
+        return Err("The process uses no shielding gas.".into());
     }
     let flow = inputs.setup.settings.gas_flow.map(|given| given.span);
     let flow = stated(flow, "The gas flow is not stated.")?.span;
-    let time = time(inputs)?;
+    let time = known(time)?;
     let low = gas_used(flow.low(), time.span.low());
     let high = gas_used(flow.high(), time.span.high());
-    Ok(Estimate::with(between(low, high)?, time.assumptions))
+    Ok(Estimate::with(between(low, high)?, time.assumptions.clone()))
 }

@@ -1,7 +1,7 @@
 //! Mass per length and deposition efficiency of the filler: recorded where possible, else estimated
 //! and said so.
 
-use super::{Estimate, FigureInputs, Found, between};
+use super::{Estimate, FigureInputs, Found, Note, between};
 use crate::{
     check::record::Consumable,
     quantity::{Density, Diameter, LinearMassKind, Share, ShareKind, Span},
@@ -16,7 +16,7 @@ pub(super) fn linear_mass(inputs: &FigureInputs<'_>) -> Found<LinearMassKind> {
     let consumable = inputs.consumable.ok_or("The consumable is not known.")?;
     let diameter = inputs.setup.filler.diameter.ok_or("The diameter is not stated.")?;
     if let Some((_, mass)) = consumable.linear_masses.iter().find(|(size, _)| *size == diameter) {
-        let note = "mass per length of the wire: measured".to_owned();
+        let note = "mass per length of the wire: measured".into();
         return Ok(Estimate::with(Span::one(*mass), vec![note]));
     }
     estimated(consumable, diameter)
@@ -32,8 +32,7 @@ fn estimated(consumable: &Consumable, diameter: Diameter) -> Found<LinearMassKin
     match core(consumable.kind) {
         Core::Solid => {
             let steel = density(steel_density())?;
-            let note =
-                "mass per length of the wire: estimated, solid steel of 7.85 g/cm3".to_owned();
+            let note = "mass per length of the wire: estimated, solid steel of 7.85 g/cm3".into();
             Ok(Estimate::with(of(steel, steel)?, vec![note]))
         }
         Core::Filled { fill, grams } => {
@@ -48,13 +47,13 @@ fn estimated(consumable: &Consumable, diameter: Diameter) -> Found<LinearMassKin
                  the mass at {} to {} g/cm3 (typical values, from memory)",
                 fill.0, fill.1, grams.0, grams.1
             );
-            Ok(Estimate::with(span, vec![note]))
+            Ok(Estimate::with(span, vec![note.into()]))
         }
-        Core::Unknown => Err("The core of the wire is not known and nobody weighed it.".to_owned()),
+        Core::Unknown => Err("The core of the wire is not known and nobody weighed it.".into()),
         Core::Strip => Err("The mass of a strip follows from its width and thickness, which are \
                             not recorded."
-            .to_owned()),
-        Core::None => Err("The filler is fed by hand, not by wire feed speed.".to_owned()),
+            .into()),
+        Core::None => Err("The filler is fed by hand, not by wire feed speed.".into()),
     }
 }
 
@@ -85,24 +84,24 @@ const fn core(kind: FillerKind) -> Core {
 
 /// Density of the weld metal: known for unalloyed steel; taken for low-alloy steel too (common
 /// practice, no source).
-pub(super) fn steel(consumable: Option<&Consumable>) -> Result<Density, String> {
+pub(super) fn steel(consumable: Option<&Consumable>) -> Result<Density, Note> {
     let known = consumable.is_some_and(|consumable| {
         !consumable.designations.is_empty()
             && consumable.designations.iter().all(Designation::is_plain_steel)
     });
     if known {
-        steel_density().map_err(|error| error.to_string())
+        Ok(steel_density().map_err(|error| error.to_string())?)
     } else {
         Err("The filler is not known to be unalloyed or low-alloy steel, so its density is not \
              known."
-            .to_owned())
+            .into())
     }
 }
 
 /// Deposition efficiency: as the maker prints it, else the span of typical values of the process.
 pub(super) fn efficiency(inputs: &FigureInputs<'_>) -> Found<ShareKind> {
     if let Some(printed) = inputs.consumable.and_then(|consumable| consumable.efficiency) {
-        let note = "deposition efficiency: as its maker prints".to_owned();
+        let note = "deposition efficiency: as its maker prints".into();
         return Ok(Estimate::with(Span::one(printed), vec![note]));
     }
     let unknown = "No deposition efficiency is recorded, and none is typical of the process.";
@@ -114,5 +113,5 @@ pub(super) fn efficiency(inputs: &FigureInputs<'_>) -> Found<ShareKind> {
     sources.dedup();
     let note =
         format!("deposition efficiency: typical of process {process} ({})", sources.join("; "));
-    Ok(Estimate::with(between(Ok(low), Ok(high))?, vec![note]))
+    Ok(Estimate::with(between(Ok(low), Ok(high))?, vec![note.into()]))
 }

@@ -56,23 +56,33 @@ impl Open<'_> {
     /// The three places, everything else from `base`; `None` where rounding kept them from being found.
     #[must_use]
     pub fn places(&self, base: &Settings) -> Option<Places> {
-        let (_, greatest) = self.most_tolerant(&[])?;
-        let margin = (greatest / 2.0).min(1.0);
-        let place = |point: Vector| {
-            let settings = settings_at(self.space, base, &point);
-            Some(Place { settings, drift: Share::computed(self.drift_at(&point)).ok()?, point })
-        };
         let all = self.with_drift(&[]);
+        let (_, greatest) = all.highest(&along(DRIFT, 1.0))?;
+        let margin = (greatest / 2.0).min(1.0);
         let kept = all.between(DRIFT, margin, MOST_DRIFT);
-        let cold = self.least_energy();
+        let best = |objective: Vector| {
+            self.best_step(&kept, &objective).and_then(|point| self.place(base, point))
+        };
         Some(Places {
             greatest_drift: Share::computed(greatest).ok()?,
-            starting_point: self.best_step(&all, &along(DRIFT, 1.0)).and_then(place),
-            fastest: self.best_step(&kept, &along(SPEED, 1.0)).and_then(place),
-            coolest: cold.and_then(|way| self.best_step(&kept, &way)).and_then(place),
+            starting_point: self.starting_point(base),
+            fastest: best(along(SPEED, 1.0)),
+            coolest: self.least_energy().and_then(best),
             margin: Share::computed(margin).ok()?,
             caution: COLD,
         })
+    }
+
+    /// The most tolerant place on whole steps, everything else from `base`.
+    #[must_use]
+    pub fn starting_point(&self, base: &Settings) -> Option<Place> {
+        let point = self.best_step(&self.with_drift(&[]), &along(DRIFT, 1.0))?;
+        self.place(base, point)
+    }
+
+    fn place(&self, base: &Settings, point: Vector) -> Option<Place> {
+        let settings = settings_at(self.space, base, &point);
+        Some(Place { settings, drift: Share::computed(self.drift_at(&point)).ok()?, point })
     }
 
     /// The greatest common drift that any settings have when steps do not count.

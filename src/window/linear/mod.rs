@@ -77,6 +77,21 @@ impl Polytope {
         }
     }
 
+    /// How far a point lies beyond a half-space, by its number; `None` where it lies in it.
+    pub(super) fn violated(&self, number: usize, point: &Vector) -> Option<f64> {
+        let excess = match number.checked_sub(self.faces.len()) {
+            None => {
+                let face = &self.faces[number];
+                // Its length is 1 at least, and dividing by it makes nothing larger.
+                let undivided = dot(&face.normal, point) - face.bound;
+                if undivided <= ON_FACE { undivided } else { face.excess(point) }
+            }
+            Some(end) if end % 2 == 0 => self.low[end / 2] - point[end / 2],
+            Some(end) => point[end / 2] - self.high[end / 2],
+        };
+        (excess > ON_FACE).then_some(excess)
+    }
+
     /// Number of an end of the box.
     pub(super) fn end(&self, axis: usize, upper: bool) -> usize {
         self.faces.len() + 2 * axis + usize::from(upper)
@@ -84,7 +99,7 @@ impl Polytope {
 
     /// Whether a point lies in it.
     pub(super) fn contains(&self, point: &Vector) -> bool {
-        (0..self.len()).all(|number| self.row(number).excess(point) <= ON_FACE)
+        (0..self.len()).all(|number| self.violated(number, point).is_none())
     }
 
     /// The same with one axis held at a value.

@@ -74,8 +74,8 @@ impl Polytope {
     fn most_violated(&self, point: &Vector, by_number: bool) -> Option<usize> {
         let mut worst: Option<(usize, f64)> = None;
         for number in 0..self.len() {
-            let excess = self.row(number).excess(point);
-            if excess > ON_FACE && worst.is_none_or(|(_, most)| excess > most) {
+            let Some(excess) = self.violated(number, point) else { continue };
+            if worst.is_none_or(|(_, most)| excess > most) {
                 if by_number {
                     return Some(number);
                 }

@@ -125,7 +125,7 @@ fn found(figures: &Figures, name: &str) -> Result<FigureValue, String> {
     let value = figures.computed.iter().find(|figure| figure.name == name);
     let absent = || {
         let reason = figures.absent.iter().find(|figure| figure.name == name);
-        let reason = reason.map_or("", |figure| figure.reason.as_str());
+        let reason = reason.map_or("", |figure| figure.reason.as_ref());
         format!("What the job asks of one run is not in the window: {reason}")
     };
     value.map(|figure| figure.value).ok_or_else(absent)

@@ -1,0 +1,124 @@
+//! Some lines of a stream, judged one after the other.
+
+use serde_json::Value;
+
+use super::{LONGEST_LINE, StreamLine, StreamSummary, pieces::Piece};
+use crate::{
+    access::Caller,
+    check::Verdict,
+    checks::{
+        answer_out::CheckAnswer,
+        create::answer,
+        question::{Question, QuestionQuery},
+    },
+    http::{
+        AppState,
+        problem::{NO_KEY, Problem, ProblemBody, TOO_LARGE, UNREADABLE},
+    },
+    trade::Coded,
+    wire::Node,
+};
+
+/// What a stream is judged with.
+pub(super) struct Judging {
+    pub(super) state: AppState,
+    pub(super) caller: Caller,
+    pub(super) query: QuestionQuery,
+}
+
+/// Lines answered.
+pub(super) struct Judged {
+    pub(super) answers: Vec<u8>,
+    pub(super) counted: StreamSummary,
+    /// Whether the stream goes on; it ends where its key stopped working.
+    pub(super) goes_on: bool,
+}
+
+/// Adds a line.
+pub(super) fn write(answers: &mut Vec<u8>, line: &StreamLine) {
+    // Into memory; of what a line holds, all can be written.
+    let written = sonic_rs::to_writer(&mut *answers, line);
+    debug_assert!(written.is_ok(), "{written:?}");
+    answers.push(b'\n');
+}
+
+/// A stream can outlive its key.
+fn no_longer() -> Problem {
+    Problem::new(&NO_KEY, "The key was revoked or has expired; the stream ends here.")
+}
+
+impl Judging {
+    /// Answers each line of a piece.
+    pub(super) fn judge(&self, piece: &Piece) -> Judged {
+        let mut judged =
+            Judged { answers: Vec::new(), counted: StreamSummary::default(), goes_on: true };
+        for text in piece.lines() {
+            judged.counted.lines += 1;
+            judged.goes_on = self.state.rulebooks.works(&self.caller.holder);
+            let (id, answered) =
+                if judged.goes_on { self.answer(text) } else { (None, Err(no_longer())) };
+            judged.put(piece.before, id, answered);
+            if !judged.goes_on {
+                break;
+            }
+        }
+        judged
+    }
+
+    fn answer(&self, text: &[u8]) -> (Option<Value>, Result<CheckAnswer, Problem>) {
+        if text.len() > LONGEST_LINE {
+            let detail = format!("A line has at most {LONGEST_LINE} bytes; the stream ends here.");
+            return (None, Err(Problem::new(&TOO_LARGE, detail)));
+        }
+        let value: Node<'_> = match serde_json::from_slice(text) {
+            Ok(value) => value,
+            Err(error) => {
+                let detail = format!("The line is no JSON: {error}.");
+                return (None, Err(Problem::new(&UNREADABLE, detail)));
+            }
+        };
+        let id = value.get("id").map(Node::to_value);
+        let Some(setup) = value.get("setup") else {
+            let form = "expected {\"id\": …, \"setup\": {…}}";
+            return (id, Err(Problem::field("/setup", form)));
+        };
+        (id, self.checked(setup))
+    }
+
+    fn checked(&self, setup: &Node<'_>) -> Result<CheckAnswer, Problem> {
+        let organisation = self.caller.holder.organisation;
+        let rulebook = self.state.rulebooks.of(organisation);
+        let rulebook =
+            rulebook.ok_or_else(|| Problem::new(&NO_KEY, "The organisation is gone."))?;
+        let question = Question::resolve(&self.caller, rulebook, setup)?;
+        answer(&self.state, &self.caller, &self.query, &question)
+    }
+}
+
+impl Judged {
+    fn put(&mut self, before: u64, id: Option<Value>, answered: Result<CheckAnswer, Problem>) {
+        let (answer, problem) = match answered {
+            Ok(answer) => {
+                self.count(answer.verdict);
+                (Some(answer), None)
+            }
+            Err(problem) => {
+                self.counted.refused += 1;
+                (None, Some(ProblemBody::from(problem)))
+            }
+        };
+        let line = Some(before + self.counted.lines);
+        write(&mut self.answers, &StreamLine { line, id, answer, problem, summary: None });
+    }
+
+    fn count(&mut self, verdict: &str) {
+        let counted = &mut self.counted;
+        match Verdict::from_code(verdict) {
+            Some(Verdict::Allowed) => counted.allowed += 1,
+            Some(Verdict::AllowedWithAdvice) => counted.allowed_with_advice += 1,
+            Some(Verdict::Undetermined) => counted.undetermined += 1,
+            Some(Verdict::NotAllowed) => counted.not_allowed += 1,
+            None => counted.refused += 1,
+        }
+    }
+}

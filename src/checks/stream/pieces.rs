@@ -1,0 +1,127 @@
+//! A body cut into pieces of whole lines as it arrives.
+
+use std::time::Duration;
+
+use axum::body::Body;
+use http_body_util::BodyExt;
+
+use super::LONGEST_LINE;
+
+/// Lines judged together at most: few, so that all cores have their share of what arrives at once.
+const TOGETHER: usize = 16;
+
+/// Longest wait for the next part of the body.
+const PATIENCE: Duration = Duration::from_secs(30);
+
+/// Whole lines.
+#[derive(Debug)]
+pub(super) struct Piece {
+    /// Lines before it that are not blank.
+    pub(super) before: u64,
+    /// The lines.
+    pub(super) text: Vec<u8>,
+}
+
+impl Piece {
+    /// Its lines that are not blank.
+    pub(super) fn lines(&self) -> impl Iterator<Item = &[u8]> {
+        self.text.split(|&byte| byte == b'\n').filter(|line| !line.trim_ascii().is_empty())
+    }
+}
+
+/// A body under way.
+pub(super) struct Pieces {
+    body: Body,
+    /// What arrived and is not cut yet starts at `from`.
+    arrived: Vec<u8>,
+    from: usize,
+    before: u64,
+    is_over: bool,
+}
+
+impl Pieces {
+    pub(super) const fn of(body: Body) -> Self {
+        Self { body, arrived: Vec::new(), from: 0, before: 0, is_over: false }
+    }
+
+    /// The next piece, as soon as a line is whole. A body ends where nothing more comes for a while or a line
+    /// gets too long; what came of the last line is then a piece too.
+    pub(super) async fn next(mut self) -> Option<(Piece, Self)> {
+        loop {
+            let length = self.whole_lines();
+            if length > 0 {
+                return Some((self.cut(length), self));
+            }
+            let rest = self.arrived.len() - self.from;
+            if self.is_over || rest > LONGEST_LINE {
+                self.is_over = true;
+                return (rest > 0).then(|| (self.cut(rest), self));
+            }
+            self.arrived.drain(..std::mem::take(&mut self.from));
+            match tokio::time::timeout(PATIENCE, self.body.frame()).await {
+                Ok(Some(Ok(frame))) => {
+                    let data = frame.data_ref().map_or(&[][..], |data| data);
+                    self.arrived.extend_from_slice(data);
+                }
+                _ => self.is_over = true,
+            }
+        }
+    }
+
+    /// Bytes of the whole lines that arrived, at most so many lines as are judged together.
+    fn whole_lines(&self) -> usize {
+        let ends = self.arrived[self.from..].iter().enumerate().filter(|(_, byte)| **byte == b'\n');
+        ends.take(TOGETHER).last().map_or(0, |(index, _)| index + 1)
+    }
+
+    fn cut(&mut self, length: usize) -> Piece {
+        let text = self.arrived[self.from..self.from + length].to_vec();
+        self.from += length;
+        let piece = Piece { before: self.before, text };
+        self.before += u64::try_from(piece.lines().count()).unwrap_or(u64::MAX);
+        piece
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use std::convert::Infallible;
+
+    use axum::body::Bytes;
+    use futures_util::{StreamExt, stream};
+
+    use super::*;
+
+    async fn cut(parts: Vec<String>) -> Vec<(u64, String)> {
+        let parts = parts.into_iter().map(|part| Ok::<_, Infallible>(Bytes::from(part)));
+        let body = Body::from_stream(stream::iter(parts));
+        let pieces = stream::unfold(Pieces::of(body), Pieces::next);
+        pieces.map(|piece| (piece.before, String::from_utf8(piece.text).unwrap())).collect().await
+    }
+
+    fn parts(parts: &[&str]) -> Vec<String> {
+        parts.iter().map(|&part| part.to_owned()).collect()
+    }
+
+    #[tokio::test]
+    async fn lines_stay_whole_however_they_arrive_and_blank_ones_do_not_count() {
+        let pieces = cut(parts(&["a\n\nb", "b\nc", "\n", "d"])).await;
+        let expected = [(0, "a\n\n"), (1, "bb\n"), (2, "c\n"), (3, "d")];
+        assert_eq!(pieces, expected.map(|(before, text)| (before, text.to_owned())));
+        assert_eq!(cut(Vec::new()).await, []);
+    }
+
+    #[tokio::test]
+    async fn what_arrives_at_once_is_shared_out_in_pieces() {
+        let pieces = cut(vec!["x\n".repeat(40)]).await;
+        let sizes: Vec<_> = pieces.iter().map(|(before, text)| (*before, text.len())).collect();
+        assert_eq!(sizes, [(0, 32), (16, 32), (32, 16)]);
+    }
+
+    #[tokio::test]
+    async fn a_line_without_end_ends_the_body() {
+        let pieces = cut(vec!["x".repeat(LONGEST_LINE), "y".repeat(10), "z\nnext\n".into()]).await;
+        assert_eq!(pieces.len(), 1);
+        assert_eq!(pieces[0].1.len(), LONGEST_LINE + 10);
+    }
+}

@@ -1,0 +1,104 @@
+//! Decimals read and turned into doubles without a detour where the numbers are as short as people write them.
+
+use std::str::FromStr;
+
+use rust_decimal::{Decimal, prelude::ToPrimitive};
+
+/// Powers of ten that a double holds exactly.
+const POWERS: [f64; 23] = [
+    1e0, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15, 1e16,
+    1e17, 1e18, 1e19, 1e20, 1e21, 1e22,
+];
+
+/// Digits that are certain to fit an `i64`.
+const SHORT: usize = 18;
+
+/// Ten to a power from 0 to 22, exactly.
+pub(super) fn power_of_ten(exponent: u32) -> Option<f64> {
+    POWERS.get(usize::try_from(exponent).ok()?).copied()
+}
+
+/// The double nearest to a decimal of at most 53 bits. Digits and power of ten are exact, so that one division
+/// rounds once, as reading the text would; `None` for longer ones.
+#[must_use]
+pub fn short_double(number: Decimal) -> Option<f64> {
+    const EXACT: u64 = 1 << 53;
+    let digits = i64::try_from(number.mantissa()).ok()?;
+    if digits.unsigned_abs() > EXACT {
+        return None;
+    }
+    #[allow(clippy::cast_precision_loss)] // at most 53 bits
+    Some(digits as f64 / power_of_ten(number.scale())?)
+}
+
+/// The double nearest to a decimal.
+pub(super) fn double(number: Decimal) -> Option<f64> {
+    short_double(number).or_else(|| number.to_f64())
+}
+
+/// A decimal as typed, without exponent.
+pub(super) fn read(text: &str) -> Option<Decimal> {
+    short(text.as_bytes()).or_else(|| Decimal::from_str(text).ok())
+}
+
+/// Digits with at most one point between or before them; everything else is left to the library.
+fn short(text: &[u8]) -> Option<Decimal> {
+    if text.len() > SHORT {
+        return None;
+    }
+    let (mut digits, mut point) = (0_i64, None);
+    for (index, byte) in text.iter().enumerate() {
+        match byte {
+            b'0'..=b'9' => digits = digits * 10 + i64::from(byte - b'0'),
+            b'.' if point.is_none() && index + 1 < text.len() => point = Some(index + 1),
+            _ => return None,
+        }
+    }
+    let behind = point.map_or(0, |from| text.len() - from);
+    (!text.is_empty()).then(|| Decimal::new(digits, u32::try_from(behind).unwrap_or(0)))
+}
+
+#[cfg(test)]
+mod tests {
+    use proptest::prelude::*;
+
+    use super::*;
+
+    /// The decimal library is the reference for what is read the short way.
+    fn agree(text: &str) {
+        if let Some(quick) = short(text.as_bytes()) {
+            let slow = Decimal::from_str(text).unwrap();
+            assert_eq!(
+                (quick.mantissa(), quick.scale()),
+                (slow.mantissa(), slow.scale()),
+                "{text}"
+            );
+        }
+    }
+
+    #[test]
+    fn what_people_type_is_read_the_short_way_and_the_rest_is_left() {
+        for text in ["0", "240", "0.045", "1.20", "007.5", ".5"] {
+            assert!(short(text.as_bytes()).is_some(), "{text}");
+            agree(text);
+        }
+        for text in ["", ".", "5.", "1.2.3", "-5", "+5", "1_000", "1e3", "1234567890123456789"] {
+            assert!(short(text.as_bytes()).is_none(), "{text}");
+        }
+    }
+
+    proptest! {
+        #[test]
+        fn short_reading_agrees_with_the_library(text in r"[0-9]{0,12}(\.[0-9]{0,8})?") {
+            agree(&text);
+        }
+
+        /// The standard library's reader, which rounds to the nearest double, is the reference.
+        #[test]
+        fn a_short_decimal_is_its_nearest_double(digits in -9_007_199_254_740_992_i64..9_007_199_254_740_992, scale in 0_u32..22) {
+            let number = Decimal::new(digits, scale);
+            let nearest: f64 = number.to_string().parse().unwrap();
+            prop_assert_eq!(short_double(number), Some(nearest));
+        }
+    }
+}
