@@ -15,7 +15,10 @@ pub use pdf::pdf;
 pub use text::visible;
 
 #[cfg(test)]
-pub(crate) use {html::tests::words_of, pdf::lines_drawn};
+pub(crate) use {
+    html::tests::words_of,
+    pdf::{lines_drawn, tests::nothing_leaves_the_page},
+};
 
 use time::OffsetDateTime;
 

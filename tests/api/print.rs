@@ -63,10 +63,10 @@ async fn every_limit_of_the_document_stands_with_unit_and_owner() {
 }
 
 #[tokio::test]
-async fn other_units_are_rounded_inward_and_the_signed_value_stands_beside() {
+async fn other_units_are_rounded_inward_and_what_was_written_stands_beside() {
     let api = Api::furnished().await;
     let page = page(&api, "?units=us").await;
-    for (label, printed, signed) in [
+    for (label, printed, written) in [
         ("travel speed", "11.82 to 15.74 in/min", "300 to 400 mm/min"),
         ("electrical stick-out", "0.6693 to 0.9055 in", "17 to 23 mm"),
         ("weave width", "0.1575 to 0.4724 in", "4 to 12 mm"),
@@ -75,12 +75,12 @@ async fn other_units_are_rounded_inward_and_the_signed_value_stands_beside() {
         ("arc energy", "17.78 to 33.02 kJ/in", "0.7 to 1.3 kJ/mm"),
         ("current", "200 to 240 A", "200 to 240 A"),
     ] {
-        let row = format!("<td>{label}</td><td>{printed}</td><td>{signed}</td>");
+        let row = format!("<td>{label}</td><td>{printed}</td><td>{written}</td>");
         assert!(page.contains(&row), "{row}");
     }
     assert!(page.contains("size: letter"));
-    assert!(page.contains("The signed value counts."));
-    assert!(!self::page(&api, "?units=metric").await.contains("The signed value counts."));
+    assert!(page.contains("What was written counts."));
+    assert!(!self::page(&api, "?units=metric").await.contains("What was written counts."));
 }
 
 #[tokio::test]

@@ -39,8 +39,8 @@ pub(super) fn sheet(gathered: &Gathered, units: UnitSystem, paper: Paper) -> She
     }
     if say.has_converted() {
         sheet.notice(
-            "Values were signed in other units: limits are rounded inward here, and the signed value stands \
-             beside. The signed value counts.",
+            "Values were written in other units: limits are rounded inward here, and what was written stands \
+             beside. What was written counts.",
         );
     }
     for section in sections {

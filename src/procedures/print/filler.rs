@@ -122,7 +122,7 @@ pub(super) fn gas(document: &ProcedureDocument) -> Section {
     part.end()
 }
 
-/// A table of limits; what was signed in other units has a column of its own where there is such a limit.
+/// A table of limits; what was written in other units has a column of its own where there is such a limit.
 pub(super) struct Limits {
     name: &'static str,
     rows: Vec<(String, say::Said, String)>,
@@ -138,17 +138,17 @@ impl Limits {
     }
 
     pub(super) fn end(self) -> Table {
-        let converted = self.rows.iter().any(|(_, said, _)| said.signed.is_some());
+        let converted = self.rows.iter().any(|(_, said, _)| said.written.is_some());
         let mut columns = vec![(self.name, 30), ("Allowed", 25)];
         if converted {
-            columns.push(("Signed as", 22));
+            columns.push(("Written as", 22));
         }
         columns.push(("Set by", 30));
         let mut table = Table::new(&columns);
         for (name, said, owner) in &self.rows {
-            let signed = said.signed.as_deref().unwrap_or(&said.printed);
+            let written = said.written.as_deref().unwrap_or(&said.printed);
             if converted {
-                table.row(&[name, &said.printed, signed, owner]);
+                table.row(&[name, &said.printed, written, owner]);
             } else {
                 table.row(&[name, &said.printed, owner]);
             }

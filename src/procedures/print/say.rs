@@ -10,18 +10,18 @@ use crate::{
     wire::{AmountOut, RangeOut},
 };
 
-/// Says quantities in one system of units. What was signed in other units stands beside.
+/// Says quantities in one system of units. What was written in other units stands beside.
 #[derive(Debug)]
 pub(super) struct Say {
     units: UnitSystem,
     converted: Cell<bool>,
 }
 
-/// A limit: as printed, and as signed where that is in other units.
+/// A limit: as printed, and as written where that is in other units.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(super) struct Said {
     pub(super) printed: String,
-    pub(super) signed: Option<String>,
+    pub(super) written: Option<String>,
 }
 
 impl Say {
@@ -29,27 +29,27 @@ impl Say {
         Self { units, converted: Cell::new(false) }
     }
 
-    /// Whether anything was said in other units than it was signed in.
+    /// Whether anything was said in other units than it was written in.
     pub(super) const fn has_converted(&self) -> bool {
         self.converted.get()
     }
 
-    /// What may be, rounded inward where it has to be rounded, so that nothing is allowed that was not signed.
+    /// What may be, rounded inward where it has to be rounded, so that nothing is allowed that was not written.
     pub(super) fn allowed(&self, range: &AmountRange) -> Said {
-        let signed = as_signed(range);
+        let written = as_written(range);
         let printed = match (range.min, range.max) {
             (Some(min), Some(max)) if min == max => Some(self.one(min)),
             _ => RangeOut::inward(range, Some(self.units)).and_then(|out| in_order(&out)),
         };
-        // A range too narrow for the digits of another unit stays as it was signed.
-        let Some(printed) = printed else { return Said { printed: signed, signed: None } };
+        // A range too narrow for the digits of another unit stays as it was written.
+        let Some(printed) = printed else { return Said { printed: written, written: None } };
         let typed = [range.min, range.max].into_iter().flatten().filter_map(Amount::unit_typed);
         let mut symbols = typed.map(|unit| format!(" {}", unit.symbol));
         let is_other = symbols.any(|symbol| !printed.ends_with(&symbol));
         if is_other {
             self.converted.set(true);
         }
-        Said { printed, signed: is_other.then_some(signed) }
+        Said { printed, written: is_other.then_some(written) }
     }
 
     fn one(&self, amount: Amount) -> String {
@@ -65,6 +65,11 @@ impl Say {
     /// A span in one text.
     pub(super) fn span<K: Kind>(&self, span: &Span<K>) -> String {
         self.allowed(&span.amounts()).joined()
+    }
+
+    /// One value without what was written, for a place with little room.
+    pub(super) fn shortly<K: Kind>(&self, value: Quantity<K>) -> String {
+        self.allowed(&Span::one(value).amounts()).printed
     }
 
     /// One value.
@@ -91,8 +96,8 @@ impl Say {
 impl Said {
     /// In one text.
     pub(super) fn joined(self) -> String {
-        match self.signed {
-            Some(signed) => format!("{} (signed as {signed})", self.printed),
+        match self.written {
+            Some(written) => format!("{} (written as {written})", self.printed),
             None => self.printed,
         }
     }
@@ -112,7 +117,7 @@ fn in_order(out: &RangeOut) -> Option<String> {
 }
 
 /// As it was typed, each end in its own unit.
-fn as_signed(range: &AmountRange) -> String {
+fn as_written(range: &AmountRange) -> String {
     match (range.min, range.max) {
         (Some(min), Some(max)) if min != max && min.unit_typed() == max.unit_typed() => {
             let (number, _) = min.written(None);
@@ -238,14 +243,14 @@ mod tests {
     }
 
     fn said(units: UnitSystem, range: &AmountRange) -> (String, Option<String>) {
-        let Said { printed, signed } = Say::new(units).allowed(range);
-        (printed, signed)
+        let Said { printed, written } = Say::new(units).allowed(range);
+        (printed, written)
     }
 
     /// 1 in = 25.4 mm exactly (NIST SP 811, appendix B.8). Own arithmetic: 300/25.4 = 11.8110… and
     /// 400/25.4 = 15.7480…; the lower end goes up and the upper one down.
     #[test]
-    fn a_converted_limit_allows_nothing_that_was_not_signed() {
+    fn a_converted_limit_allows_nothing_that_was_not_written() {
         let range = speeds("300 mm/min", "400 mm/min");
         assert_eq!(said(UnitSystem::Metric, &range), ("300 to 400 mm/min".into(), None));
         let us = ("11.82 to 15.74 in/min".into(), Some("300 to 400 mm/min".into()));
@@ -257,7 +262,7 @@ mod tests {
     }
 
     #[test]
-    fn a_range_narrower_than_the_digits_stays_as_signed() {
+    fn a_range_narrower_than_the_digits_stays_as_written() {
         // Own arithmetic: 300/25.4 = 11.8110…, up to 11.82; 300.001/25.4 = 11.81106…, down to 11.81106.
         let range = speeds("300 mm/min", "300.001 mm/min");
         assert_eq!(said(UnitSystem::Us, &range), ("300 to 300.001 mm/min".into(), None));

@@ -123,7 +123,7 @@ fn butt(document: &ProcedureDocument, thickness: Thickness, say: &Say) -> Result
     if let Some(words) = angle_words(fit, groove, say) {
         pen.label((0.0, above), Anchor::Middle, words);
     }
-    pen.label((-half_width * 0.96, t * 0.55), Anchor::Start, say.value(thickness));
+    pen.label((-half_width * 0.96, t * 0.55), Anchor::Start, say.shortly(thickness));
     let mut caption =
         vec![format!("Preparation to scale for {}: {}", say.value(thickness), words(groove))];
     caption.extend(fit.root_gap.map(|gap| format!("gap {}", say.value(gap))));
@@ -173,8 +173,8 @@ fn stated_angle(fit: &FitUpDocument, groove: GrooveKind) -> Option<f64> {
 }
 
 fn angle_words(fit: &FitUpDocument, groove: GrooveKind, say: &Say) -> Option<String> {
-    let whole = fit.groove_angle.map(|angle| say.value(angle));
-    let one = fit.bevel_angle.map(|angle| say.value(angle));
+    let whole = fit.groove_angle.map(|angle| say.shortly(angle));
+    let one = fit.bevel_angle.map(|angle| say.shortly(angle));
     match groove {
         GrooveKind::SingleV => whole.or_else(|| one.map(|one| format!("{one} each side"))),
         GrooveKind::SingleBevel => one.or(whole),
@@ -194,10 +194,10 @@ fn fillet(
         return Err("its parts do not meet at a right angle".to_owned());
     }
     // The leg of a fillet with equal legs at a right angle is its throat times the root of two (geometry).
-    let leg = one_end(document.leg.as_ref()).map(|(leg, said)| (leg, format!("leg {}", said(say))));
+    let leg = one_end("leg", document.leg.as_ref(), say);
     let throat = || {
-        one_end(document.throat.as_ref())
-            .map(|(throat, said)| (throat * 2.0_f64.sqrt(), format!("throat {}", said(say))))
+        one_end("throat", document.throat.as_ref(), say)
+            .map(|(throat, size)| (throat * 2.0_f64.sqrt(), size))
     };
     let (leg, size) = leg.or_else(throat).ok_or("neither leg nor throat is stated")?;
     let gap = fit.and_then(|fit| fit.root_gap).map_or(0.0, Quantity::canonical);
@@ -218,13 +218,13 @@ fn fillet(
         pen.part(&triangle(-1.0), Tone::Weld);
     }
     pen.label((t / 2.0 + 0.62 * leg, -0.62 * leg), Anchor::Start, size.clone());
-    pen.label((-half_width * 0.96, t * 0.65), Anchor::Start, say.value(thickness));
+    pen.label((-half_width * 0.96, t * 0.65), Anchor::Start, say.shortly(thickness));
     let right = if angle.is_none() { "; drawn at a right angle, no angle is stated" } else { "" };
     Ok(pen.done(format!("Fillet to scale for {}: {size}{right}", say.value(thickness))))
 }
 
 /// The lower end of a range, else the upper one: its number, and how it is said.
-fn one_end<K: Kind>(range: Option<&Range<K>>) -> Option<(f64, impl Fn(&Say) -> String)> {
+fn one_end<K: Kind>(name: &str, range: Option<&Range<K>>, say: &Say) -> Option<(f64, String)> {
     let end = range?.min().or_else(|| range?.max())?;
-    Some((end.canonical(), move |say: &Say| say.value(end)))
+    Some((end.canonical(), format!("{name} {}", say.shortly(end))))
 }

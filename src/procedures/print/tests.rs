@@ -114,6 +114,7 @@ proptest! {
         let (units, paper) =
             if us { (UnitSystem::Us, Paper::Letter) } else { (UnitSystem::Metric, Paper::A4) };
         let sheet = compose::sheet(&gathered(own, "draft"), units, paper);
+        sheet::nothing_leaves_the_page(&sheet);
         let words = sheet::words_of(&sheet::html(&sheet));
         let bare = |text: &str| text.replace([' ', '\n'], "");
         let drawn = bare(&sheet::lines_drawn(&sheet).concat());
@@ -197,6 +198,10 @@ fn a_fillet_is_drawn_by_its_leg_or_throat() {
     fillet["joint_design"]["fit_up"] = json!({ "joint_angle": "90 deg" });
     let drawing = drawn(&fillet).unwrap();
     near(parts(&drawing, Tone::Weld)[0][1].0 - parts(&drawing, Tone::Weld)[0][0].0, 8.0);
+    // Converted sizes have long names; they still stand on the page.
+    fillet["leg"] = json!("5/16 to 1/2 in");
+    let own = gathered(read(&fillet), "draft");
+    sheet::nothing_leaves_the_page(&compose::sheet(&own, UnitSystem::Metric, Paper::A4));
     fillet["joint_design"]["fit_up"] = json!({ "joint_angle": "70 deg" });
     assert!(drawn(&fillet).is_err());
 }

@@ -33,14 +33,14 @@ pub(crate) fn lines_drawn(sheet: &Sheet) -> Vec<String> {
 }
 
 #[cfg(test)]
-mod tests {
+pub(crate) mod tests {
     use proptest::prelude::*;
 
     use super::{flow::Mark, *};
     use crate::sheet::{Paper, Section, Table, tests::sample};
 
     /// Every mark lies on its page, inside the white around it.
-    fn nothing_leaves_the_page(sheet: &Sheet) {
+    pub(crate) fn nothing_leaves_the_page(sheet: &Sheet) {
         let fonts = font::fonts().unwrap();
         let (width, height) = layout::size(sheet.paper);
         let (right, bottom) = (width - layout::MARGIN + 0.1, height - layout::MARGIN + 0.1);
