@@ -4,6 +4,8 @@ use std::{net::SocketAddr, num::NonZeroU32, path::PathBuf};
 
 use clap::{Args, Parser, Subcommand};
 
+use crate::audit::Place;
+
 /// Keeps every welding arc inside what was qualified.
 #[derive(Debug, Parser)]
 #[command(version, about, arg_required_else_help = true)]
@@ -30,6 +32,9 @@ pub enum Command {
     Openapi,
     /// Ask a running service whether it is ready.
     Health(HealthArgs),
+    /// Prove an export of the audit chain without a database; exit code 0 where it is whole, 1 where something
+    /// is wrong, 2 where it cannot be read.
+    VerifyAudit(VerifyAuditArgs),
 }
 
 /// Where and how to listen.
@@ -113,4 +118,40 @@ pub struct HealthArgs {
     /// Address of the service.
     #[arg(long, env = "ARCBOUNDS_ADDRESS", default_value = "http://127.0.0.1:8080")]
     pub address: String,
+}
+
+/// Options of `verify-audit`.
+#[derive(Debug, Args)]
+pub struct VerifyAuditArgs {
+    /// The export, as `GET /v1/audit/export` gave it; `-` for standard input.
+    pub file: PathBuf,
+    /// A head that was kept elsewhere, as `NUMBER:HASH`; may be given again.
+    #[arg(long, value_parser = head)]
+    pub head: Vec<Place>,
+}
+
+/// Reads a head, as `NUMBER:HASH`.
+fn head(text: &str) -> Result<Place, String> {
+    let form = "expected NUMBER:HASH, the hash with 64 hexadecimal digits";
+    let (number, hash) = text.split_once(':').ok_or(form)?;
+    let number = number.parse().ok().filter(|number| *number >= 0).ok_or(form)?;
+    let is_hash = hash.len() == 64 && hash.bytes().all(|byte| byte.is_ascii_hexdigit());
+    is_hash
+        .then(|| Place { number, hash: hash.to_ascii_lowercase() })
+        .ok_or_else(|| form.to_owned())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_head_is_a_number_and_a_hash() {
+        let hash = "AB".repeat(32);
+        let read = head(&format!("17:{hash}")).unwrap();
+        assert_eq!(read, Place { number: 17, hash: "ab".repeat(32) });
+        for wrong in ["17", "x:00", "17:00", &format!("-1:{hash}"), &format!("17:{hash}0")] {
+            assert!(head(wrong).is_err(), "{wrong}");
+        }
+    }
 }

@@ -31,6 +31,7 @@ pub mod window;
 pub mod access;
 pub mod advice;
 pub mod audit;
+pub mod batches;
 pub mod calculations;
 pub mod checks;
 pub mod config;

@@ -3,6 +3,7 @@
 use std::{error::Error, io::Write, process::ExitCode};
 
 use arcbounds::{
+    audit,
     config::{Command, CommandLine},
     demo, http, import, server,
 };
@@ -14,6 +15,9 @@ static ALLOCATOR: mimalloc::MiMalloc = mimalloc::MiMalloc;
 
 fn main() -> ExitCode {
     let command = CommandLine::parse().command;
+    if let Command::VerifyAudit(args) = &command {
+        return audit::run(args);
+    }
     server::log_to_stderr();
     let runtime = match tokio::runtime::Builder::new_multi_thread().enable_all().build() {
         Ok(runtime) => runtime,
@@ -37,6 +41,8 @@ async fn run(command: Command) -> Result<(), Box<dyn Error + Send + Sync>> {
             Ok(())
         }
         Command::Health(args) => server::health(&args).await,
+        // Done before anything is started.
+        Command::VerifyAudit(_) => Ok(()),
     }
 }
 

@@ -8,6 +8,8 @@
 #[cfg(test)]
 mod private_postgres_clients;
 #[cfg(test)]
+mod private_postgres_killed;
+#[cfg(test)]
 mod private_postgres_support;
 
 use std::{fs, os::unix::fs::PermissionsExt, time::Duration};

@@ -65,7 +65,13 @@ fn convert(sent: &SetupIn) -> Setup {
 
 fn rulebook() -> RulebookOut {
     let seconds = |value: i64| AmountOut { value: value.into(), unit: "s" };
-    RulebookOut { version: 1, age: seconds(1), stale_after: seconds(900) }
+    RulebookOut {
+        version: 1,
+        decision_rule: "simple-acceptance",
+        guard_factor: 1.0,
+        age: seconds(1),
+        stale_after: seconds(900),
+    }
 }
 
 fn write(answer: &CheckAnswer) -> Vec<u8> {

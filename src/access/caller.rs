@@ -78,6 +78,8 @@ permissions! {
     WriteData: Author;
     /// Writes work orders.
     WriteOrders: Integrator | Author;
+    /// Notes what was done with a packet of filler.
+    NoteCare: Station | Integrator | Author | Approver;
     /// Reads and writes the names behind welders' codes.
     WelderNames: Author | Approver | Admin;
     /// Releases, returns, withdraws and signs.

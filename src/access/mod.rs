@@ -5,8 +5,8 @@ mod key;
 mod role;
 
 pub use caller::{
-    AdministerKeys, AnyRole, Approve, Caller, Permission, Permitted, WelderNames, WriteData,
-    WriteOrders,
+    AdministerKeys, AnyRole, Approve, Caller, NoteCare, Permission, Permitted, WelderNames,
+    WriteData, WriteOrders,
 };
 pub use key::{KeyHash, Secret};
 pub use role::Role;

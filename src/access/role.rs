@@ -7,9 +7,9 @@ coded! {
     pub enum Role: "role" {
         /// Reads records and asks for checks.
         Reader = "reader",
-        /// A kiosk at one station: reads and asks for checks.
+        /// A kiosk at one station: reads, asks for checks, notes what is done with packets of filler.
         Station = "station",
-        /// Shop software: reads, asks for checks, writes work orders.
+        /// Shop software: reads, asks for checks, writes work orders, notes what is done with packets of filler.
         Integrator = "integrator",
         /// Writes consumables, procedures and stations.
         Author = "author",

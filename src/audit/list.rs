@@ -55,6 +55,12 @@ pub struct AuditEntryOut {
     /// Hash of the document.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub document_hash: Option<String>,
+    /// Which members the hash covers: in format 1 there are no details.
+    pub format: i16,
+    /// Hash of the details, which the export shows: reasons, dates, signatures, judgements and roles that were
+    /// written with it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub details_hash: Option<String>,
     /// Whether checks may answer otherwise after it.
     pub changes_rules: bool,
     /// Hash of the entry before.
@@ -112,6 +118,8 @@ fn entry(row: EntryRow) -> AuditEntryOut {
         subject: row.subject,
         revision: row.revision,
         document_hash: row.document_hash.map(hex::encode),
+        format: row.format,
+        details_hash: row.details_hash.map(hex::encode),
         changes_rules: row.changes_rules,
         previous_hash: hex::encode(row.previous_hash),
         hash: hex::encode(row.hash),

@@ -113,7 +113,7 @@ fn estimate(sent: &JointEstimateIn, sheet: &mut Sheet) -> Result<(), EstimateErr
 /// As far as cautions depend on it.
 fn setup(sent: &JointEstimateIn) -> Setup {
     let mut setup = Setup { process: Some(sent.work.process), ..Setup::default() };
-    let part = |group: &MetalGroup| BaseMetal { group: Some(*group), thickness: None };
+    let part = |group: &MetalGroup| BaseMetal { group: Some(*group), ..BaseMetal::UNKNOWN };
     setup.job.base_metals = sent.base_metals.iter().map(part).collect();
     setup
 }

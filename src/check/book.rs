@@ -5,8 +5,8 @@ use std::sync::Arc;
 use rpds::HashTrieMapSync;
 
 use super::{
-    DecisionRule, Procedures,
-    record::{Consumable, Station, Welder, WorkOrder},
+    DecisionRule, GuardFactor, Procedures,
+    record::{Batch, Consumable, Station, Welder, WorkOrder},
 };
 use crate::{quantity::UnitSystem, trade::coded};
 
@@ -27,10 +27,12 @@ coded! {
 }
 
 /// Choices of the organisation that a check depends on.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub struct BookSettings {
     /// How uncertainty enters the verdict.
     pub decision_rule: DecisionRule,
+    /// How wide a guard band is.
+    pub guard_factor: GuardFactor,
     /// Units of answers where the caller asks for none.
     pub units: UnitSystem,
 }
@@ -56,10 +58,16 @@ pub struct Book {
     pub work_orders: Records<WorkOrder>,
     /// Welders and operators by code.
     pub welders: Records<Welder>,
+    /// Batches of consumables by code.
+    pub batches: Records<Batch>,
 }
 
 impl Default for BookSettings {
     fn default() -> Self {
-        Self { decision_rule: DecisionRule::Simple, units: UnitSystem::Metric }
+        Self {
+            decision_rule: DecisionRule::Simple,
+            guard_factor: GuardFactor::ONE,
+            units: UnitSystem::Metric,
+        }
     }
 }

@@ -5,7 +5,8 @@ use std::fmt;
 use time::Date;
 
 use super::{
-    Authority, Book, CodeEdition, DecisionRule, Force, Ranges, Readings, Setup, Source, Variable,
+    Authority, Book, CareSeen, CodeEdition, DecisionRule, Force, Ranges, Readings, Setup, Source,
+    Variable,
     record::{Condition, Consumable, DataEdition, Procedure, RunLimits, Station, WorkOrder},
     remedy::in_words,
     shape::role,
@@ -30,6 +31,8 @@ pub struct Case<'a> {
     pub run: &'a RunLimits,
     /// Consumable named by the setup, where the organisation has it.
     pub consumable: Option<&'a Consumable>,
+    /// Batch named by the setup, and how it was kept dry.
+    pub care: &'a CareSeen<'a>,
     /// Data edition and condition that match the setup.
     pub data: Option<(&'a DataEdition, &'a Condition)>,
     /// Station named by the setup.

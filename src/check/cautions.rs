@@ -282,7 +282,7 @@ mod tests {
     #[test]
     fn hydrogen_is_no_matter_of_austenitic_steel_and_chromium_is() {
         let mut setup = Setup::default();
-        let part = |text: &str| BaseMetal { group: text.parse().ok(), thickness: None };
+        let part = |text: &str| BaseMetal { group: text.parse().ok(), ..BaseMetal::UNKNOWN };
         setup.job.base_metals = vec![part("8.1"), part("8.1")];
         assert!(!codes(&setup, "136").contains(&"hydrogen-cracking"));
         assert!(codes(&setup, "136").contains(&"chromium-and-nickel"));

@@ -4,7 +4,7 @@ use std::fmt;
 
 use crate::{
     quantity::{Amount, AmountRange},
-    trade::coded,
+    trade::{Conformity, coded},
 };
 
 use super::{Place, Variable};
@@ -183,6 +183,9 @@ pub struct Finding {
     pub consequence: Option<&'static str>,
     /// The value was measured with an accuracy nobody knows.
     pub accuracy_unknown: bool,
+    /// What the instrument shows of the quantity being inside; `None` far from the limit, and where
+    /// nothing was measured or nobody knows the accuracy.
+    pub conformity: Option<Conformity>,
 }
 
 /// What a finding comes to, without its words: enough for the verdict.
@@ -243,6 +246,7 @@ impl Finding {
             remedy,
             consequence,
             accuracy_unknown,
+            conformity: None,
         }
     }
 

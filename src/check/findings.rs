@@ -1,7 +1,8 @@
 //! Where checks put what they find. Words are made only where somebody will read them: most of a check's
 //! time would go into sentences that a summary drops.
 
-use super::{ALL, Case, DecisionRule, Finding, Mark, Told, Verdict};
+use super::{ALL, Case, DecisionRule, Finding, GuardFactor, Mark, Told, Verdict};
+use crate::trade::Conformity;
 
 /// Which findings are told in words.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -18,6 +19,7 @@ pub enum Telling {
 #[derive(Debug)]
 pub struct Findings {
     telling: Telling,
+    guard: GuardFactor,
     marks: Vec<Mark>,
     told: Vec<Finding>,
 }
@@ -26,17 +28,40 @@ impl Findings {
     /// None yet.
     #[must_use]
     pub const fn new(telling: Telling) -> Self {
-        Self { telling, marks: Vec::new(), told: Vec::new() }
+        Self { telling, guard: GuardFactor::ONE, marks: Vec::new(), told: Vec::new() }
     }
 
     /// What every check finds in a case.
     #[must_use]
     pub fn of(case: &Case<'_>, telling: Telling) -> Self {
-        let mut findings = Self { marks: Vec::with_capacity(2 * ALL.len()), ..Self::new(telling) };
+        let guard = case.book.settings.guard_factor;
+        let marks = Vec::with_capacity(2 * ALL.len());
+        let mut findings = Self { guard, marks, ..Self::new(telling) };
         for check in ALL {
             (check.run)(case, &mut findings);
         }
         findings
+    }
+
+    /// How wide the organisation's guard bands are.
+    #[must_use]
+    pub const fn guard(&self) -> GuardFactor {
+        self.guard
+    }
+
+    /// Takes one finding on a value that may have been read by an instrument; its words and what the
+    /// instrument shows are made if they will be read.
+    pub fn note_read(
+        &mut self,
+        mark: Mark,
+        conformity: impl FnOnce() -> Option<Conformity>,
+        words: impl FnOnce() -> Told,
+    ) {
+        let told = self.told.len();
+        self.note(mark, words);
+        if let Some(finding) = self.told.get_mut(told) {
+            finding.conformity = conformity();
+        }
     }
 
     /// Takes one finding; its words are made if they will be read.

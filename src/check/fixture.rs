@@ -6,13 +6,13 @@ use rpds::HashTrieMapSync;
 use time::{Date, macros::date};
 
 use super::{
-    Accuracy, BaseMetal, Book, BookSettings, Case, CodeEdition, DecisionRule, Demands, Filler,
-    Finding, Findings, Given, Job, Origin, Outcome, ProcedureReference, Procedures, Ranges,
-    Readings, Records, Settings, Setup, Telling, Verdict,
+    Accuracy, BaseMetal, Book, BookSettings, CareSeen, Case, CodeEdition, DecisionRule, Demands,
+    Filler, Finding, Findings, Given, GuardFactor, Job, Origin, Outcome, ProcedureReference,
+    Procedures, Ranges, Readings, Records, Settings, Setup, Telling, Verdict,
     data_selection::matching_data,
     output_of,
     record::{
-        Condition, Consumable, DataEdition, GasRule, GunRating, OperatingPoint, Procedure,
+        Batch, Condition, Consumable, DataEdition, GasRule, GunRating, OperatingPoint, Procedure,
         RatedPoint, RunLimits, Station, Steps, Support, Welder, WorkOrder, WorkOrderWeld,
     },
 };
@@ -33,7 +33,9 @@ pub(crate) struct Scene {
     pub station: Option<Station>,
     pub work_order: Option<WorkOrder>,
     pub welder: Option<Welder>,
+    pub batch: Option<Batch>,
     pub rule: DecisionRule,
+    pub guard: GuardFactor,
     pub day: Date,
 }
 
@@ -87,7 +89,9 @@ impl Scene {
             station: Some(station()),
             work_order: Some(work_order()),
             welder: None,
+            batch: None,
             rule: DecisionRule::Simple,
+            guard: GuardFactor::ONE,
             day: date!(2025 - 06 - 01),
         }
     }
@@ -107,13 +111,18 @@ impl Scene {
     /// The records as a rulebook.
     pub(crate) fn book(&self) -> Book {
         Book {
-            settings: BookSettings { decision_rule: self.rule, ..BookSettings::default() },
+            settings: BookSettings {
+                decision_rule: self.rule,
+                guard_factor: self.guard,
+                ..BookSettings::default()
+            },
             procedures: Procedures::new([Arc::new(self.procedure.clone())]),
             states: HashTrieMapSync::default(),
             consumables: by_code(self.consumable.as_ref(), |record| &record.code),
             stations: by_code(self.station.as_ref(), |record| &record.code),
             work_orders: by_code(self.work_order.as_ref(), |record| &record.number),
             welders: by_code(self.welder.as_ref(), |record| &record.code),
+            batches: by_code(self.batch.as_ref(), |record| &record.code),
         }
     }
 
@@ -131,7 +140,9 @@ impl Scene {
             diameter: setup.filler.diameter,
             run: setup.job.run_class,
         });
+        let care = CareSeen::of(&book, setup, self.consumable.as_ref());
         look(&Case {
+            care: &care,
             setup,
             readings: &readings,
             book: &book,
@@ -178,8 +189,11 @@ fn mixture() -> GasMixture {
 }
 
 fn setup() -> Setup {
-    let part =
-        BaseMetal { group: Some("1.2".parse().unwrap()), thickness: Some(quantity("12 mm")) };
+    let part = BaseMetal {
+        group: Some("1.2".parse().unwrap()),
+        thickness: Some(quantity("12 mm")),
+        ..BaseMetal::UNKNOWN
+    };
     Setup {
         procedure: Some(ProcedureReference { number: "WPS-1".to_owned(), revision: Some(1) }),
         work_order: Some("J-100".to_owned()),
@@ -200,12 +214,15 @@ fn setup() -> Setup {
         },
         filler: Filler {
             consumable: Some("FCW-1".to_owned()),
+            batch: None,
+            portion: None,
             diameter: Some(quantity("1.2 mm")),
             spool: Some(quantity("15 kg")),
             gas: Some(Gas::Mixture(mixture())),
             polarity: Some(Polarity::Dcep),
         },
         settings: settings(),
+        at: None,
     }
 }
 
@@ -247,6 +264,7 @@ fn procedure() -> Procedure {
         gas: Some(GasRule { groups: vec![GasGroup::M21], mixture: None }),
         polarities: vec![Polarity::Dcep],
         waveform: Some(Waveform::NotControlled),
+        hydrogen: None,
         runs: vec![RunLimits {
             classes: vec![RunClass::Fill, RunClass::Cap, RunClass::Single],
             beads: vec![BeadPattern::Stringer, BeadPattern::Weave],
@@ -313,6 +331,7 @@ fn consumable() -> Consumable {
         polarities: vec![Polarity::Dcep],
         linear_masses: Vec::new(),
         efficiency: None,
+        care: None,
         data: vec![DataEdition {
             document: "data sheet 1".to_owned(),
             edition: "2024".to_owned(),

@@ -1,8 +1,8 @@
 //! Values of a setup as somebody states them: set, measured or nominal, with their accuracy.
 
 use crate::{
-    quantity::{Kind, Quantity, Range, Span, compare},
-    trade::{Accuracy, coded},
+    quantity::{Kind, Quantity, Range, Share, Span, compare},
+    trade::{Accuracy, Conformity, ErrorAt, coded, probability},
 };
 
 coded! {
@@ -54,22 +54,82 @@ impl<K: Kind> Given<K> {
         self.origin == Origin::Measured && self.accuracy == Accuracy::Unknown
     }
 
-    /// Expanded uncertainty of the value in canonical units: zero for values that are set or
-    /// nominal, `None` where a measured value's accuracy is unknown.
-    pub(crate) fn uncertainty(&self) -> Option<f64> {
+    /// How far the value may be off, in canonical units: not at all for values that are set or nominal,
+    /// `None` where a measured value's accuracy is unknown.
+    fn error(&self) -> Option<ErrorAt> {
         if self.origin != Origin::Measured {
-            return Some(0.0);
+            return Some(ErrorAt::NONE);
         }
         let (low, high) = (self.span.low().canonical(), self.span.high().canonical());
         self.accuracy.at_reading(low.abs().max(high.abs()))
     }
 
-    /// How the value lies to a range.
+    /// Expanded uncertainty of the value (coverage factor 2) in canonical units: zero for values that are
+    /// set or nominal, `None` where a measured value's accuracy is unknown.
+    pub(crate) fn uncertainty(&self) -> Option<f64> {
+        self.error().map(ErrorAt::expanded)
+    }
+
+    /// How far inside a limit the value has to lie, as a difference in canonical units: the expanded
+    /// uncertainty or the largest error, times the organisation's factor; zero where it has none or nobody
+    /// knows it.
+    pub(crate) fn guard_band(&self, guard: GuardFactor) -> f64 {
+        self.error().map_or(0.0, |error| guard.ratio() * error.figure)
+    }
+
+    /// How the value lies to a range, with guard bands of the organisation's width.
     #[must_use]
-    pub fn place(&self, range: &Range<K>) -> Place {
+    pub fn place(&self, range: &Range<K>, guard: GuardFactor) -> Place {
         let ends = (range.min().map(Quantity::canonical), range.max().map(Quantity::canonical));
         let values = (self.span.low().canonical(), self.span.high().canonical());
-        place(values, ends, self.uncertainty().unwrap_or(0.0), K::INFO.tolerance_floor)
+        place(values, ends, self.guard_band(guard), K::INFO.tolerance_floor)
+    }
+
+    /// Whether the guard bands leave something of a range, so that some value can be shown to conform.
+    #[must_use]
+    pub fn can_prove(&self, range: &Range<K>, guard: GuardFactor) -> bool {
+        let (Some(min), Some(max)) = (range.min(), range.max()) else { return true };
+        let band = self.guard_band(guard);
+        let floor = K::INFO.tolerance_floor;
+        compare(min.canonical() + band, max.canonical() - band, floor).is_le()
+    }
+
+    /// What the instrument shows of the quantity being inside a range; `None` for a value that was not
+    /// measured or whose accuracy nobody knows.
+    #[must_use]
+    pub fn conformity(&self, range: &Range<K>, guard: GuardFactor) -> Option<Conformity> {
+        let Accuracy::Known(model, _) = self.accuracy else { return None };
+        let error = self.error().filter(|_| self.origin == Origin::Measured)?;
+        let probability = Share::computed(probability(&self.span, range, error)).ok()?;
+        Some(Conformity { probability, model, provable: self.can_prove(range, guard) })
+    }
+}
+
+/// How wide a guard band is, as a multiple of the expanded uncertainty or the largest error (JCGM 106:2012,
+/// 8.3: w = r U; ISO 14253-1 takes 1). More than zero and at most 3.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct GuardFactor(f64);
+
+impl GuardFactor {
+    /// The whole uncertainty.
+    pub const ONE: Self = Self(1.0);
+
+    /// A factor; `None` unless it is more than zero and at most 3.
+    #[must_use]
+    pub fn new(factor: f64) -> Option<Self> {
+        (factor > 0.0 && factor <= 3.0).then_some(Self(factor))
+    }
+
+    /// The multiple.
+    #[must_use]
+    pub const fn ratio(self) -> f64 {
+        self.0
+    }
+}
+
+impl Default for GuardFactor {
+    fn default() -> Self {
+        Self::ONE
     }
 }
 
@@ -97,7 +157,10 @@ mod tests {
     use rust_decimal::Decimal;
 
     use super::*;
-    use crate::quantity::{Current, CurrentKind, TemperatureKind};
+    use crate::{
+        quantity::{Current, CurrentKind, TemperatureKind},
+        trade::{ErrorModel, ErrorSize},
+    };
 
     fn amperes(text: &str) -> Current {
         text.parse().unwrap()
@@ -112,12 +175,50 @@ mod tests {
     #[test]
     fn the_guard_band_lies_inside_the_limit_and_outside_it() {
         let band = Range::new(Some(amperes("234 A")), Some(amperes("286 A"))).unwrap();
-        let seven = Accuracy::Absolute(amperes("7 A"));
-        assert_eq!(measured("279 A", seven).place(&band), Place::Inside);
-        assert_eq!(measured("281 A", seven).place(&band), Place::EdgeInside);
-        assert_eq!(measured("286 A", seven).place(&band), Place::EdgeInside);
-        assert_eq!(measured("290 A", seven).place(&band), Place::EdgeOutside);
-        assert_eq!(measured("293.1 A", seven).place(&band), Place::Outside);
+        let seven = Accuracy::of_amount(amperes("7 A"));
+        assert_eq!(measured("279 A", seven).place(&band, GuardFactor::ONE), Place::Inside);
+        assert_eq!(measured("281 A", seven).place(&band, GuardFactor::ONE), Place::EdgeInside);
+        assert_eq!(measured("286 A", seven).place(&band, GuardFactor::ONE), Place::EdgeInside);
+        assert_eq!(measured("290 A", seven).place(&band, GuardFactor::ONE), Place::EdgeOutside);
+        assert_eq!(measured("293.1 A", seven).place(&band, GuardFactor::ONE), Place::Outside);
+    }
+
+    /// The same reading: half the guard band ends at 282.5 A, twice at 272 A (own arithmetic; JCGM 106:2012,
+    /// 8.3, w = r U).
+    #[test]
+    fn the_organisations_factor_moves_the_guard_band() {
+        let band = Range::new(Some(amperes("234 A")), Some(amperes("286 A"))).unwrap();
+        let seven = Accuracy::of_amount(amperes("7 A"));
+        let place =
+            |value, factor| measured(value, seven).place(&band, GuardFactor::new(factor).unwrap());
+        assert_eq!(place("282.5 A", 0.5), Place::Inside);
+        assert_eq!(place("282.6 A", 0.5), Place::EdgeInside);
+        assert_eq!(place("272 A", 2.0), Place::Inside);
+        assert_eq!(place("272.1 A", 2.0), Place::EdgeInside);
+        assert!([0.0, -1.0, 3.1, f64::NAN].iter().all(|r| GuardFactor::new(*r).is_none()));
+    }
+
+    /// The band is 52 A wide: with errors of 26 A only its middle can be proven, with more nothing (own
+    /// arithmetic).
+    #[test]
+    fn an_instrument_whose_guard_bands_fill_the_band_proves_nothing() {
+        let band = Range::new(Some(amperes("234 A")), Some(amperes("286 A"))).unwrap();
+        let proves = |error: &str, band: &Range<CurrentKind>| {
+            let given = measured("260 A", Accuracy::of_amount(amperes(error)));
+            (given.can_prove(band, GuardFactor::ONE), given.place(band, GuardFactor::ONE))
+        };
+        assert_eq!(proves("26 A", &band), (true, Place::Inside));
+        assert_eq!(proves("26.1 A", &band), (false, Place::EdgeInside));
+        assert!(proves("26.1 A", &Range::at_most(amperes("286 A"))).0);
+        let given = measured("281 A", Accuracy::of_amount(amperes("7 A")));
+        let conformity = given.conformity(&band, GuardFactor::ONE).unwrap();
+        assert!((conformity.probability.ratio() - 0.923).abs() < 0.0005 && conformity.provable);
+        assert_eq!(
+            Given::set(Span::one(amperes("281 A"))).conformity(&band, GuardFactor::ONE),
+            None
+        );
+        let unknown = measured("281 A", Accuracy::Unknown);
+        assert_eq!(unknown.conformity(&band, GuardFactor::ONE), None);
     }
 
     /// A difference of 9 °F is one of 5 K (own arithmetic by the factor 5/9).
@@ -125,7 +226,9 @@ mod tests {
     fn an_absolute_accuracy_is_a_difference() {
         let five = |number: i64, unit| {
             let accuracy = Accuracy::<TemperatureKind>::absolute(Decimal::from(number), unit);
-            let Ok(Accuracy::Absolute(amount)) = accuracy else { panic!("{accuracy:?}") };
+            let Ok(Accuracy::Known(_, ErrorSize::Absolute(amount))) = accuracy else {
+                panic!("{accuracy:?}")
+            };
             (amount.canonical() - 5.0).abs() < 1e-12
         };
         assert!(five(9, "°F") && five(5, "K") && five(5, "°C") && five(-5, "Cel"));
@@ -136,16 +239,23 @@ mod tests {
     #[test]
     fn a_set_value_has_no_guard_band() {
         let band = Range::at_most(amperes("286 A"));
-        assert_eq!(Given::set(Span::one(amperes("286 A"))).place(&band), Place::Inside);
-        assert_eq!(Given::set(Span::one(amperes("286.1 A"))).place(&band), Place::Outside);
+        assert_eq!(
+            Given::set(Span::one(amperes("286 A"))).place(&band, GuardFactor::ONE),
+            Place::Inside
+        );
+        assert_eq!(
+            Given::set(Span::one(amperes("286.1 A"))).place(&band, GuardFactor::ONE),
+            Place::Outside
+        );
     }
 
     #[test]
     fn full_scale_accuracy_is_the_same_everywhere_on_the_scale() {
         let band = Range::at_most(amperes("286 A"));
-        let accuracy =
-            Accuracy::OfFullScale { share: "2.5 %".parse().unwrap(), full_scale: amperes("400 A") };
-        assert_eq!(measured("276 A", accuracy).place(&band), Place::Inside);
-        assert_eq!(measured("276.5 A", accuracy).place(&band), Place::EdgeInside);
+        let (share, full_scale) = ("2.5 %".parse().unwrap(), amperes("400 A"));
+        let size = ErrorSize::OfFullScale { share, full_scale };
+        let accuracy = Accuracy::Known(ErrorModel::Expanded, size);
+        assert_eq!(measured("276 A", accuracy).place(&band, GuardFactor::ONE), Place::Inside);
+        assert_eq!(measured("276.5 A", accuracy).place(&band, GuardFactor::ONE), Place::EdgeInside);
     }
 }

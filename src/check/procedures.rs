@@ -279,8 +279,8 @@ mod tests {
             with("C", &["1.1", "8.1"]),
             with("D", &["1", "8"]),
         ]);
-        let part = |text: &str| BaseMetal { group: Some(group(text)), thickness: None };
-        let unknown = BaseMetal { group: None, thickness: None };
+        let part = |text: &str| BaseMetal { group: Some(group(text)), ..BaseMetal::UNKNOWN };
+        let unknown = BaseMetal::UNKNOWN;
         let cases: [(&[BaseMetal], &[&str], &[&str]); 6] = [
             (&[part("1.2")], &["A", "B", "D"], &["C"]),
             (&[part("1")], &["A", "D"], &["B", "C"]),

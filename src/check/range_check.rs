@@ -3,9 +3,9 @@
 use crate::quantity::{Kind, Quantity, Range};
 
 use super::{
-    Case, Check, Findings, Force, Given, Limit, Mark, Outcome, Owner, Ranges, Shown, Told,
-    Variable,
-    remedy::{accuracy_remedy, advice, in_words},
+    Case, Check, Findings, Force, Given, GuardFactor, Limit, Mark, Outcome, Owner, Ranges, Shown,
+    Told, Variable,
+    remedy::{accuracy_remedy, advice, difference, in_words},
 };
 
 /// Words of one numeric variable in its check. None is shared with another check.
@@ -86,10 +86,17 @@ pub fn against<K: Kind>(
     };
     match stated {
         Stated::Known(given) => {
-            let outcome = Outcome::from(given.place(&limit.range));
-            findings.note(mark(outcome, given.accuracy_unknown()), || {
-                judged(outcome, given, limit, words)
-            });
+            let guard = findings.guard();
+            let outcome = Outcome::from(given.place(&limit.range, guard));
+            findings.note_read(
+                mark(outcome, given.accuracy_unknown()),
+                || {
+                    given
+                        .conformity(&limit.range, guard)
+                        .filter(|shown| shown.is_near() || !shown.provable)
+                },
+                || judged(outcome, given, (limit, guard), words),
+            );
         }
         Stated::Missing(why) => {
             findings.note(mark(Outcome::NotGiven, false), || not_given(why, limit, words));
@@ -105,16 +112,16 @@ pub fn against<K: Kind>(
 fn judged<K: Kind>(
     outcome: Outcome,
     given: &Given<K>,
-    limit: &Limit<'_, K>,
+    (limit, guard): (&Limit<'_, K>, GuardFactor),
     words: &Words,
 ) -> Told {
     let owner = limit.source.owner();
     let (remedy, consequence) = match outcome {
         Outcome::Inside => (accuracy_remedy(given, words.variable), None),
-        _ => advice(given, &limit.range, words),
+        _ => advice(given, &limit.range, guard, words),
     };
     Told {
-        reason: reason(outcome, given, limit, &owner),
+        reason: reason(outcome, given, (limit, guard), &owner),
         given: shown(given),
         allowed: Shown::Range(limit.range.amounts()),
         owner,
@@ -171,7 +178,7 @@ pub fn shown<K: Kind>(given: &Given<K>) -> Shown {
 fn reason<K: Kind>(
     outcome: Outcome,
     given: &Given<K>,
-    limit: &Limit<'_, K>,
+    (limit, guard): (&Limit<'_, K>, GuardFactor),
     owner: &Owner,
 ) -> String {
     let value = in_units_of(given, &limit.range);
@@ -183,6 +190,11 @@ fn reason<K: Kind>(
     let beyond = beyond(given, &limit.range);
     match outcome {
         Outcome::Inside => format!("{value} is inside {limit_words}."),
+        Outcome::EdgeInside if !given.can_prove(&limit.range, guard) => format!(
+            "{value} is shown inside {limit_words}, but this instrument cannot prove conformity to this \
+             limit: its error of {} to each side leaves nothing of it.",
+            difference(given.guard_band(guard), &limit.range)
+        ),
         Outcome::EdgeInside => format!(
             "{value} is shown inside {limit_words}, but the instrument's error could put it outside."
         ),

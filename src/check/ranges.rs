@@ -40,6 +40,8 @@ coded! {
         Bead = "bead",
         /// Filler metal.
         Consumable = "consumable",
+        /// Batch of the filler metal, and how it was kept dry.
+        Batch = "batch",
         /// Nominal wire or electrode diameter.
         Diameter = "diameter",
         /// Mass of the spool on the feeder.

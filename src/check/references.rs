@@ -8,6 +8,7 @@ use super::{Book, Setup, Variable};
 pub fn unknown_references(book: &Book, setup: &Setup) -> Vec<(Variable, String)> {
     let procedure = setup.procedure.as_ref().map(|named| &named.number);
     let consumable = setup.filler.consumable.as_ref();
+    let batch = setup.filler.batch.as_ref();
     let (station, order) = (setup.station.as_ref(), setup.work_order.as_ref());
     let welder = setup.welder.as_ref().map(|claim| &claim.code);
     let has_procedure = |number: &String| {
@@ -18,6 +19,7 @@ pub fn unknown_references(book: &Book, setup: &Setup) -> Vec<(Variable, String)>
         (Variable::WorkOrder, order, order.is_some_and(|it| book.work_orders.contains_key(it))),
         (Variable::Station, station, station.is_some_and(|it| book.stations.contains_key(it))),
         (Variable::Welder, welder, welder.is_some_and(|it| book.welders.contains_key(it))),
+        (Variable::Batch, batch, batch.is_some_and(|it| book.batches.contains_key(it))),
         (
             Variable::Consumable,
             consumable,
@@ -41,6 +43,7 @@ mod tests {
         setup.procedure = Some(ProcedureReference { number: "WPS-9".to_owned(), revision: None });
         setup.station = Some("S-9".to_owned());
         setup.filler.consumable = Some("FCW-9".to_owned());
+        setup.filler.batch = Some("B-9".to_owned());
         setup.work_order = Some("J-9".to_owned());
         setup.welder = Some(WelderClaim { code: "W-9".to_owned(), ..WelderClaim::default() });
         let expected = [
@@ -48,6 +51,7 @@ mod tests {
             (Variable::WorkOrder, "J-9"),
             (Variable::Station, "S-9"),
             (Variable::Welder, "W-9"),
+            (Variable::Batch, "B-9"),
             (Variable::Consumable, "FCW-9"),
         ];
         let unknown = unknown_references(&book, &setup);

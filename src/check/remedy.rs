@@ -1,11 +1,11 @@
 //! What to change when a number does not meet its limit, and what happens otherwise.
 
 use crate::{
-    quantity::{Kind, Range},
-    trade::Coded,
+    quantity::{Kind, Quantity, Range, rounded_down},
+    trade::{Coded, ErrorModel},
 };
 
-use super::{Given, Place, Variable, range_check::Words};
+use super::{Accuracy, Given, GuardFactor, Place, Variable, range_check::Words};
 
 /// What a value inside its limit still lacks: an instrument somebody knows.
 pub fn accuracy_remedy<K: Kind>(given: &Given<K>, variable: Variable) -> Option<String> {
@@ -28,6 +28,7 @@ pub fn accuracy_remedy<K: Kind>(given: &Given<K>, variable: Variable) -> Option<
 pub(super) fn advice<K: Kind>(
     given: &Given<K>,
     range: &Range<K>,
+    guard: GuardFactor,
     words: &Words,
 ) -> (Option<String>, Option<&'static str>) {
     let below = range.min().filter(|min| !given.span.low().at_least(*min));
@@ -39,7 +40,7 @@ pub(super) fn advice<K: Kind>(
         }
         (Some(min), None) => (Some(format!("{} {min}.", words.raise)), Some(words.below)),
         (None, Some(max)) => (Some(format!("{} {max}.", words.lower)), Some(words.above)),
-        (None, None) => edge_advice(given, range, words),
+        (None, None) => edge_advice(given, range, guard, words),
     }
 }
 
@@ -47,20 +48,60 @@ pub(super) fn advice<K: Kind>(
 fn edge_advice<K: Kind>(
     given: &Given<K>,
     range: &Range<K>,
+    guard: GuardFactor,
     words: &Words,
 ) -> (Option<String>, Option<&'static str>) {
     let clear_of_min = range.min().map(|min| (min, Range::at_least(min)));
-    let near_min = clear_of_min.filter(|(_, part)| given.place(part) != Place::Inside);
+    let near_min = clear_of_min.filter(|(_, part)| given.place(part, guard) != Place::Inside);
     let near = near_min.map(|(min, _)| (min, words.below));
     let near = near.or_else(|| range.max().map(|max| (max, words.above)));
-    let in_words = in_words(words.variable);
-    let remedy = |end| {
-        format!(
-            "Keep the {in_words} further inside {end} than the instrument's error, or use a better \
-             instrument."
-        )
-    };
+    let remedy = |end| edge_remedy(given, range, guard, (end, words.variable));
     (near.map(|(end, _)| remedy(end)), near.map(|(_, consequence)| consequence))
+}
+
+/// How far inside the value has to lie, or which error the instrument may have.
+fn edge_remedy<K: Kind>(
+    given: &Given<K>,
+    range: &Range<K>,
+    guard: GuardFactor,
+    (end, variable): (Quantity<K>, Variable),
+) -> String {
+    let in_words = in_words(variable);
+    let factor = guard.ratio();
+    let meaning = match given.accuracy {
+        Accuracy::Known(ErrorModel::Largest, _) => "a largest error",
+        _ => "an expanded uncertainty (k = 2)",
+    };
+    if given.can_prove(range, guard) {
+        let band = difference(given.guard_band(guard), range);
+        let room = (end.canonical() - given.span.low().canonical())
+            .abs()
+            .min((end.canonical() - given.span.high().canonical()).abs());
+        let better = if room > 0.0 {
+            let most = difference(room / factor, range);
+            format!(", or use a better instrument, with {meaning} of at most {most}")
+        } else {
+            String::new()
+        };
+        return format!(
+            "Keep the {in_words} further inside {end} than the instrument's error, by {band}{better}."
+        );
+    }
+    let (min, max) = (range.min(), range.max());
+    let width = min.zip(max).map_or(0.0, |(min, max)| max.canonical() - min.canonical());
+    format!(
+        "No {in_words} read with this instrument can be shown to meet this limit; use one with {meaning} of at \
+         most {}, less where the value is not in the middle, or set a limit that the instrument can prove.",
+        difference(width / 2.0 / factor, range)
+    )
+}
+
+/// A difference in canonical units, rounded down to three digits, in the unit that a range was typed in.
+pub(super) fn difference<K: Kind>(canonical: f64, range: &Range<K>) -> String {
+    let typed = range.min().or(range.max()).and_then(Quantity::as_entered);
+    let unit = typed.map_or(&K::INFO.units[0], |typed| typed.unit);
+    let number = rounded_down(canonical * unit.factor.1 / unit.factor.0);
+    format!("{number} {}", unit.symbol)
 }
 
 /// The code of a variable as words of a sentence.

@@ -1,16 +1,18 @@
 //! What somebody proposes to weld with. Every part may be missing; nothing is guessed.
 
+use time::OffsetDateTime;
+
 use crate::{
     qualify::welder::WelderJob,
     quantity::{
-        ArcEnergyKind, CurrentKind, Diameter, DurationKind, ElectricalStickOutKind, EnergyKind,
-        GasFlowKind, HeatInputKind, Leg, Mass, PowerKind, RunLengthKind, Share, Temperature,
-        TemperatureKind, Thickness, TipRecessKind, TravelAngleKind, TravelSpeedKind,
+        ArcEnergyKind, Cet, CurrentKind, Diameter, DurationKind, ElectricalStickOutKind,
+        EnergyKind, GasFlowKind, HeatInputKind, Leg, Mass, PowerKind, RunLengthKind, Share,
+        Temperature, TemperatureKind, Thickness, TipRecessKind, TravelAngleKind, TravelSpeedKind,
         VisibleStickOutKind, VoltageKind, WeaveWidthKind, WireFeedKind, WorkAngleKind,
     },
     trade::{
-        BeadPattern, Gas, JointKind, MetalGroup, Polarity, PositionClaim, Process, Progression,
-        RunClass, Waveform,
+        BeadPattern, Gas, JointKind, MetalGroup, Polarity, PositionClaim, PreheatCategory, Process,
+        Progression, RunClass, Waveform,
     },
 };
 
@@ -34,6 +36,23 @@ pub struct BaseMetal {
     pub group: Option<MetalGroup>,
     /// Thickness at the joint.
     pub thickness: Option<Thickness>,
+    /// Carbon equivalent CET, its upper bound.
+    pub cet: Option<Cet>,
+    /// Preheat category of AWS D1.1 that lists the steel for low-hydrogen processes: B, C or D.
+    pub preheat_category: Option<PreheatCategory>,
+    /// Whether category A lists the steel too, for electrodes that are not low-hydrogen.
+    pub in_category_a: Option<bool>,
+}
+
+impl BaseMetal {
+    /// A part of which nothing is stated.
+    pub const UNKNOWN: Self = Self {
+        group: None,
+        thickness: None,
+        cet: None,
+        preheat_category: None,
+        in_category_a: None,
+    };
 }
 
 /// Tests that a job demands; what depends on them is only qualified with them. `None` is unknown.
@@ -108,6 +127,10 @@ impl Job {
 pub struct Filler {
     /// Code of the consumable record.
     pub consumable: Option<String>,
+    /// Code of the batch.
+    pub batch: Option<String>,
+    /// Portion of the batch: the packet or quiver it is taken from.
+    pub portion: Option<String>,
     /// Nominal diameter.
     pub diameter: Option<Diameter>,
     /// Mass of the full spool.
@@ -193,4 +216,6 @@ pub struct Setup {
     pub filler: Filler,
     /// Settings.
     pub settings: Settings,
+    /// Moment the setup is for: how long a filler lay in the air depends on it.
+    pub at: Option<OffsetDateTime>,
 }

@@ -96,6 +96,7 @@ mod tests {
             remedy: None,
             consequence: None,
             accuracy_unknown: false,
+            conformity: None,
         }
     }
 

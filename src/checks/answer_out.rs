@@ -9,7 +9,7 @@ use uuid::Uuid;
 use super::pointers::pointer;
 use crate::{
     check::{Answer, Candidate, Caution, Finding, HeldTo, NearMiss, Owner, Telling},
-    trade::Coded,
+    trade::{Coded, Conformity},
     wire::{AbsentFigureOut, AmountOut, FigureOut, ShownOut, Units},
 };
 
@@ -59,6 +59,30 @@ pub struct FindingOut {
     /// The value was measured with an accuracy nobody knows.
     #[serde(skip_serializing_if = "std::ops::Not::not")]
     pub accuracy_unknown: bool,
+    /// What the instrument shows of the quantity being inside; for measured values of known accuracy near the
+    /// limit.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub conformity: Option<ConformityOut>,
+}
+
+/// What the instrument shows of the quantity being inside the limit.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct ConformityOut {
+    /// Probability that the quantity lies inside the limit, from 0 to 1, rounded to a tenth of a percent.
+    #[schema(example = 0.923)]
+    pub probability: f64,
+    /// What the figure of the instrument's accuracy means: `expanded-uncertainty` (normal errors) or
+    /// `maximum-permissible-error` (rectangular).
+    #[schema(example = "expanded-uncertainty")]
+    pub model: &'static str,
+    /// Whether some value read with this instrument could prove conformity: `false` where the guard bands
+    /// leave nothing of the limit.
+    pub provable: bool,
+    /// Name of the formula.
+    #[schema(example = "conformity-normal")]
+    pub formula: &'static str,
+    /// Where it is printed.
+    pub source: &'static str,
 }
 
 /// What the findings were held to.
@@ -115,6 +139,12 @@ pub struct NearMissOut {
 pub struct RulebookOut {
     /// Version of the rulebook.
     pub version: i64,
+    /// How measurement uncertainty entered the verdict: `simple-acceptance` or `guarded-acceptance`.
+    #[schema(example = "simple-acceptance")]
+    pub decision_rule: &'static str,
+    /// Width of the guard bands, as a multiple of the instrument's uncertainty or largest error.
+    #[schema(example = 1.0)]
+    pub guard_factor: f64,
     /// Time since the version was last confirmed, in seconds.
     pub age: AmountOut,
     /// Age past which nothing is allowed.
@@ -229,6 +259,20 @@ fn finding(finding: Finding, units: Units) -> FindingOut {
         remedy: finding.remedy,
         consequence: finding.consequence,
         accuracy_unknown: finding.accuracy_unknown,
+        conformity: finding.conformity.map(ConformityOut::from),
+    }
+}
+
+impl From<Conformity> for ConformityOut {
+    fn from(conformity: Conformity) -> Self {
+        let formula = conformity.formula();
+        Self {
+            probability: (conformity.probability.ratio() * 1000.0).round() / 1000.0,
+            model: conformity.model.code(),
+            provable: conformity.provable,
+            formula: formula.name,
+            source: formula.source,
+        }
     }
 }
 

@@ -140,6 +140,7 @@ fn age_finding(answer: &CheckAnswer) -> FindingOut {
         ),
         consequence: Some("A procedure may have been withdrawn in the meantime."),
         accuracy_unknown: false,
+        conformity: None,
     }
 }
 
@@ -157,6 +158,10 @@ async fn keep(
         setup["station"] = json!(station);
     }
     setup["day"] = question.day.to_wire();
+    // How long a filler lay in the air is judged by the moment.
+    if let (Some(_), Some(at)) = (&question.setup.filler.batch, question.setup.at) {
+        setup["at"] = at.to_wire();
+    }
     let kept = KeptCheck {
         check_id,
         at: OffsetDateTime::now_utc(),

@@ -19,6 +19,7 @@ pub const fn pointer(variable: Variable) -> &'static str {
         Variable::RunClass => "/job/run_class",
         Variable::Bead => "/settings/bead",
         Variable::Consumable => "/filler/consumable",
+        Variable::Batch => "/filler/batch",
         Variable::Diameter => "/filler/diameter",
         Variable::Spool => "/filler/spool",
         Variable::Gas => "/filler/gas",

@@ -115,16 +115,23 @@ impl Question {
         rulebook: std::sync::Arc<Rulebook>,
         sent: Box<SetupIn>,
     ) -> Result<Self, Problem> {
-        let today = OffsetDateTime::now_utc().date();
-        let day = sent.day.unwrap_or(today);
+        let now = OffsetDateTime::now_utc();
+        let day = sent.day.or(sent.at.map(OffsetDateTime::date)).unwrap_or(now.date());
+        if sent.at.is_some_and(|at| at.date() != day) {
+            return Err(Problem::field(
+                "/at",
+                "this moment is not on the day stated, by its own offset",
+            ));
+        }
         let named = sent.station.as_ref().map(ToString::to_string);
         let code = station_of(caller, named)?;
         let station = code.as_ref().and_then(|code| rulebook.book.stations.get(code));
         let mut errors = Errors::default();
         let setup = sent.setup((code.clone(), station.map(AsRef::as_ref)), day, &mut errors);
         errors.finish()?;
-        let setup =
+        let mut setup =
             setup.ok_or_else(|| Problem::internal("a setup was read without value or error"))?;
+        setup.at = setup.at.or((day == now.date()).then_some(now));
         refuse_unknown(&rulebook, &setup)?;
         Ok(Self { setup: Box::new(setup), sent, day, rulebook })
     }
@@ -157,6 +164,8 @@ impl Question {
         };
         let out = RulebookOut {
             version: self.rulebook.version,
+            decision_rule: self.rulebook.settings.decision_rule.code(),
+            guard_factor: self.rulebook.book.settings.guard_factor.ratio(),
             age: seconds((age.as_seconds_f64() * 10.0).round() / 10.0),
             stale_after: AmountOut::new(limit.amount(), None),
         };

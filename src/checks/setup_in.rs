@@ -1,6 +1,6 @@
 //! A proposed setup as sent, and its one conversion to what the check reads.
 
-use time::Date;
+use time::{Date, OffsetDateTime};
 
 use crate::{
     check::{
@@ -8,14 +8,15 @@ use crate::{
         WelderClaim, record::Station,
     },
     quantity::{
-        ArcEnergyKind, CurrentKind, Diameter, DurationKind, ElectricalStickOutKind, EnergyKind,
-        GasFlowKind, HeatInputKind, Kind, Leg, Mass, PowerKind, RunLength, RunLengthKind, Share,
-        TemperatureKind, Thickness, TipRecessKind, TravelAngleKind, TravelSpeedKind,
-        VisibleStickOutKind, VoltageKind, WeaveWidthKind, WireFeedKind, WorkAngleKind,
+        ArcEnergyKind, Cet, CurrentKind, Diameter, DurationKind, ElectricalStickOutKind,
+        EnergyKind, GasFlowKind, HeatInputKind, Kind, Leg, Mass, PowerKind, RunLength,
+        RunLengthKind, Share, TemperatureKind, Thickness, TipRecessKind, TravelAngleKind,
+        TravelSpeedKind, VisibleStickOutKind, VoltageKind, WeaveWidthKind, WireFeedKind,
+        WorkAngleKind,
     },
     trade::{
-        BeadPattern, Gas, JointKind, MetalGroup, Polarity, PositionClaim, Process, Progression,
-        RunClass, Waveform,
+        BeadPattern, Gas, JointKind, MetalGroup, Polarity, PositionClaim, PreheatCategory, Process,
+        Progression, RunClass, Waveform,
     },
     wire::{
         Code, CodeEditionDocument, DemandsDocument, Errors, Place, Stated, WelderWorkIn,
@@ -30,6 +31,13 @@ wire_object! {
         pub group: Option<MetalGroup>,
         /// Thickness at the joint.
         pub thickness: Option<Thickness>,
+        /// Carbon equivalent CET, its upper bound: the preheat is then held to EN 1011-2 Method B with the
+        /// hydrogen that the filler has.
+        pub cet: Option<Cet>,
+        /// Preheat category of AWS D1.1 that lists the steel for low-hydrogen processes: `B`, `C` or `D`.
+        pub preheat_category: Option<PreheatCategory>,
+        /// Whether category `A` lists the steel too, for electrodes that are not low-hydrogen.
+        pub in_category_a: Option<bool>,
     }
 }
 
@@ -64,6 +72,10 @@ wire_object! {
     pub struct FillerIn {
         /// Code of the consumable.
         pub consumable: Option<Code>,
+        /// Code of the batch it is taken from.
+        pub batch: Option<Code>,
+        /// Portion of the batch, such as the packet or the quiver; the only one where left out.
+        pub portion: Option<Code>,
         /// Nominal diameter.
         pub diameter: Option<Diameter>,
         /// Mass of the full spool.
@@ -158,6 +170,9 @@ wire_object! {
         pub settings: Option<SettingsIn>,
         /// Day the setup is for; today where left out.
         pub day: Option<Date>,
+        /// Moment the setup is for, by which it is reckoned how long a filler lay in the air; now where left out
+        /// and the day is today.
+        pub at: Option<OffsetDateTime>,
         /// Whether to keep setup and answer as evidence.
         pub keep: Option<bool>,
     }
@@ -206,6 +221,11 @@ impl SetupIn {
             let at = Place::Member(&Place::Root, "revision");
             return errors.note(at, "a revision needs the procedure it is of");
         }
+        if self.filler.as_ref().is_some_and(|f| f.portion.is_some() && f.batch.is_none()) {
+            let filler = Place::Member(&Place::Root, "filler");
+            let at = Place::Member(&filler, "portion");
+            return errors.note(at, "a portion needs the batch it is of");
+        }
         let instruments = Instruments { station, day };
         Some(Setup {
             procedure,
@@ -216,6 +236,7 @@ impl SetupIn {
             job,
             filler: self.filler.as_ref().map(FillerIn::filler).unwrap_or_default(),
             settings: self.settings.as_ref().map(|s| s.settings(instruments)).unwrap_or_default(),
+            at: self.at,
         })
     }
 }
@@ -238,8 +259,13 @@ impl JobIn {
             },
             None => None,
         };
-        let metal =
-            |metal: &BaseMetalIn| BaseMetal { group: metal.group, thickness: metal.thickness };
+        let metal = |metal: &BaseMetalIn| BaseMetal {
+            group: metal.group,
+            thickness: metal.thickness,
+            cet: metal.cet,
+            preheat_category: metal.preheat_category,
+            in_category_a: metal.in_category_a,
+        };
         Some(Job {
             code: self.code.as_ref().map(CodeEditionDocument::compile),
             joint: self.joint,
@@ -259,6 +285,8 @@ impl FillerIn {
     fn filler(&self) -> Filler {
         Filler {
             consumable: self.consumable.as_ref().map(ToString::to_string),
+            batch: self.batch.as_ref().map(ToString::to_string),
+            portion: self.portion.as_ref().map(ToString::to_string),
             diameter: self.diameter,
             spool: self.spool,
             gas: self.gas,

@@ -1,5 +1,6 @@
 //! The canonical document of a consumable.
 
+use super::CareDocument;
 use crate::{
     check::record::{Condition, Consumable, DataEdition, OperatingPoint},
     quantity::{Current, DepositionRate, Diameter, LinearMass, Mass, Share, Voltage, WireFeed},
@@ -94,6 +95,8 @@ wire_object! {
         pub linear_masses: Vec<LinearMassDocument>,
         /// Deposition efficiency its maker prints.
         pub efficiency: Option<Share>,
+        /// How it is kept dry: left out where no moisture matters. A check then asks for the batch.
+        pub care: Option<CareDocument>,
         /// Data editions, the newest last.
         pub data: Vec<DataEditionDocument>,
         /// Anything else worth knowing.
@@ -116,6 +119,7 @@ impl ConsumableDocument {
             polarities: self.polarities.clone(),
             linear_masses: self.linear_masses.iter().map(|row| (row.diameter, row.mass)).collect(),
             efficiency: self.efficiency,
+            care: self.care.as_ref().map(CareDocument::compile),
             data: self.data.iter().map(DataEditionDocument::compile).collect(),
         }
     }

@@ -14,6 +14,7 @@ pub(super) fn of(document: &ConsumableDocument) -> Vec<FieldError> {
     if document.diameters.is_empty() {
         faults.push(fault("/diameters", "name at least one diameter the consumable is bought in"));
     }
+    faults.extend(document.care.iter().flat_map(super::CareDocument::faults));
     alike_conditions(document, &mut faults);
     for (edition, data) in document.data.iter().enumerate() {
         for (member, text) in [("document", &data.document), ("edition", &data.edition)] {

@@ -1,9 +1,11 @@
 //! Consumables: wires and electrodes with their printed data ranges.
 
+mod care;
 mod document;
 mod faults;
 mod store;
 
+pub use care::CareDocument;
 pub use document::ConsumableDocument;
 
 use serde::Deserialize;

@@ -34,6 +34,7 @@ Figures support, and do not replace, the governing code, local rules and a quali
         (name = "advice", description = "What a symptom may come from, and what may be changed."),
         (name = "calculations", description = "The trade's formulas, each figure with its source."),
         (name = "consumables", description = "Wires and electrodes with their printed data ranges."),
+        (name = "batches", description = "Batches of fillers, and how dry each packet was kept."),
         (name = "procedures", description = "Welding procedure specifications and their life."),
         (name = "qualifications", description = "Records of procedure tests, and what they qualify."),
         (name = "rule-packs", description = "Rules of codes: what a procedure test qualifies."),

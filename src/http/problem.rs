@@ -94,6 +94,9 @@ problem_kinds! {
     /// A procedure reaches outside what its support qualifies.
     UNSUPPORTED = "not-supported", CONFLICT, "Outside what its support qualifies",
         "Narrow the limit that each error names, or name a record that qualifies it; the review says more.";
+    /// Nobody could administer the organisation any more.
+    LAST_ADMINISTRATOR = "last-administrator", CONFLICT, "Nobody could administer any more",
+        "Give another person the role admin and a key with it, then repeat the change.";
     /// The same retry key is being worked on.
     IN_PROGRESS = "still-running", CONFLICT, "The first request is still running",
         "Wait, then send the same request again with the same key.";

@@ -42,8 +42,17 @@ problem_sets! {
     ListProblems: [] + [BAD_PARAMETER];
     /// Reading something named in the path.
     ReadProblems: [] + [BAD_PARAMETER, NOT_FOUND];
+    /// Ending something named in the path.
+    RevokeProblems: [] + [BAD_PARAMETER, NOT_FOUND, LAST_ADMINISTRATOR];
+    /// Changing the settings.
+    SettingsProblems: [BODY] + [BAD_PARAMETER, STALE, MATCH_REQUIRED];
+    /// Changing a person.
+    PersonProblems: [BODY]
+        + [BAD_PARAMETER, NOT_FOUND, CONFLICT, LAST_ADMINISTRATOR, STALE, MATCH_REQUIRED];
     /// Asking a question with a body.
     AskProblems: [BODY] + [BAD_PARAMETER];
+    /// Walking what may be long, with a body.
+    WalkProblems: [BODY] + [BAD_PARAMETER, TIMEOUT];
     /// Asking a question with a body about something named in the path.
     AskAboutProblems: [BODY] + [BAD_PARAMETER, NOT_FOUND, CONFLICT];
     /// Attaching a file to something named in the path.
@@ -52,6 +61,8 @@ problem_sets! {
     KeepProblems: [BODY] + [BAD_PARAMETER, IN_PROGRESS, KEY_REUSED];
     /// Making something new.
     CreateProblems: [BODY] + [BAD_PARAMETER, CONFLICT];
+    /// Adding to the history of something named in the path.
+    NoteProblems: [BODY] + [BAD_PARAMETER, NOT_FOUND, CONFLICT, IN_PROGRESS, KEY_REUSED];
     /// Changing something named in the path, with a body.
     ChangeProblems: [BODY] + [BAD_PARAMETER, NOT_FOUND, CONFLICT, STALE, MATCH_REQUIRED];
     /// Releasing something named in the path.

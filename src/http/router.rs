@@ -26,7 +26,7 @@ use super::{
     trace,
 };
 use crate::{
-    advice, audit, calculations, checks, consumables, health, organisation, procedures,
+    advice, audit, batches, calculations, checks, consumables, health, organisation, procedures,
     qualifications, rule_packs, run_plans, stations, welders, windows, work_orders,
 };
 
@@ -42,6 +42,7 @@ pub(super) fn routes() -> OpenApiRouter<AppState> {
         .merge(advice::router())
         .merge(calculations::router())
         .merge(consumables::router())
+        .merge(batches::router())
         .merge(procedures::router())
         .merge(qualifications::router())
         .merge(rule_packs::router())

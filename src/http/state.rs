@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use metrics_exporter_prometheus::PrometheusHandle;
 use sqlx::PgPool;
+use tokio::sync::Semaphore;
 
 use super::Limiter;
 use crate::rulebook::Rulebooks;
@@ -17,6 +18,8 @@ pub struct AppState {
     pub rulebooks: Arc<Rulebooks>,
     /// Requests per key.
     pub limiter: Arc<Limiter>,
+    /// Leave to walk whole audit chains.
+    pub walks: Arc<Semaphore>,
     /// Rendering of the metrics.
     pub metrics: PrometheusHandle,
 }

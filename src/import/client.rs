@@ -33,6 +33,11 @@ impl Client {
 
     /// Makes a record.
     pub(super) async fn create(&self, path: &str, document: &Value) -> Result<(), String> {
+        self.add(path, document).await
+    }
+
+    /// Adds something at a path.
+    pub(super) async fn add(&self, path: &str, document: &Value) -> Result<(), String> {
         let request = self.request(Method::POST, &format!("/v1/{path}"), Who::Author)?;
         sent(request.json(document)).await.map(drop)
     }

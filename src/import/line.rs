@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 
-use crate::{consumables, procedures, qualifications, stations, welders, work_orders};
+use crate::{batches, consumables, procedures, qualifications, stations, welders, work_orders};
 
 /// A line that was read.
 #[derive(Debug, Clone, PartialEq)]
@@ -18,11 +18,14 @@ pub(super) struct Line {
     pub(super) sign: Option<String>,
     /// Why the revision is made.
     pub(super) reason: Option<String>,
+    /// What was done with portions of a batch.
+    pub(super) events: Vec<Value>,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Kind {
     Consumable,
+    ConsumableBatch,
     Procedure,
     Qualification,
     Station,
@@ -31,7 +34,7 @@ enum Kind {
 }
 
 /// Members of a line.
-const MEMBERS: &[&str] = &["record", "document", "revise", "release", "sign", "reason"];
+const MEMBERS: &[&str] = &["record", "document", "revise", "release", "sign", "reason", "events"];
 
 impl Line {
     /// Reads a line.
@@ -44,13 +47,15 @@ impl Line {
         }
         let record = match members.get("record").and_then(Value::as_str) {
             Some("consumable") => Kind::Consumable,
+            Some("consumable-batch") => Kind::ConsumableBatch,
             Some("procedure") => Kind::Procedure,
             Some("qualification") => Kind::Qualification,
             Some("station") => Kind::Station,
             Some("work-order") => Kind::WorkOrder,
             Some("welder") => Kind::Welder,
             _ => {
-                let kinds = "consumable, procedure, qualification, station, welder or work-order";
+                let kinds = "consumable, consumable-batch, procedure, qualification, station, welder or \
+                             work-order";
                 return Err(format!("\"record\" is {kinds}"));
             }
         };
@@ -67,6 +72,11 @@ impl Line {
         {
             return Err("only procedures, qualification records and welders are signed".to_owned());
         }
+        let events = match members.get("events") {
+            None => Vec::new(),
+            Some(Value::Array(events)) if record == Kind::ConsumableBatch => events.clone(),
+            Some(_) => return Err("\"events\" is a list, and only batches have it".to_owned()),
+        };
         Ok(Self {
             record,
             document: members.get("document").cloned().ok_or("\"document\" is missing")?,
@@ -74,6 +84,7 @@ impl Line {
             release,
             sign,
             reason,
+            events,
         })
     }
 
@@ -81,6 +92,7 @@ impl Line {
     pub(super) const fn path(&self) -> &'static str {
         match self.record {
             Kind::Consumable => consumables::KIND.path,
+            Kind::ConsumableBatch => batches::KIND.path,
             Kind::Procedure => procedures::KIND.path,
             Kind::Qualification => qualifications::KIND.path,
             Kind::Station => stations::KIND.path,
@@ -107,7 +119,7 @@ impl Line {
     /// Code of the record.
     pub(super) fn code(&self) -> Result<&str, String> {
         let member = match self.record {
-            Kind::Consumable | Kind::Station | Kind::Welder => "code",
+            Kind::Consumable | Kind::ConsumableBatch | Kind::Station | Kind::Welder => "code",
             Kind::Procedure | Kind::Qualification | Kind::WorkOrder => "number",
         };
         let code = self.document.get(member).and_then(Value::as_str);
@@ -139,6 +151,10 @@ mod tests {
                 .contains("only procedures")
         );
         assert!(refused(r#"{"record":"station","document":{},"reason":7}"#).contains("is a text"));
+        assert!(refused(r#"{"record":"station","document":{},"events":[]}"#).contains("batches"));
+        assert!(
+            refused(r#"{"record":"consumable-batch","document":{},"events":{}}"#).contains("list")
+        );
     }
 
     #[test]

@@ -5,11 +5,12 @@
 //!
 //! | member | meaning |
 //! |---|---|
-//! | `record` | `consumable`, `procedure`, `qualification`, `station`, `welder` or `work-order` |
+//! | `record` | `consumable`, `consumable-batch`, `procedure`, `qualification`, `station`, `welder` or `work-order` |
 //! | `document` | the document, as the API takes it |
 //! | `revise` | `true`: the record exists, and this is its next revision |
 //! | `release` | procedures only: submit the revision and release it; an object as the API takes it, `{}` for at once |
 //! | `sign` | procedures and qualification records: sign it with this statement; welders: sign the range of each qualification |
+//! | `events` | batches only: what was done with their portions, each as the API takes it; now where no moment is stated |
 //! | `reason` | with `revise`: why, which a signed qualification record needs |
 //!
 //! A bad line is refused with its number and reason; the others are loaded all the same.
@@ -88,6 +89,9 @@ async fn load_line(client: &Client, text: &str) -> Result<(), String> {
         client.create(line.path(), &line.document).await?;
     }
     let record = format!("{}/{code}", line.path());
+    for event in &line.events {
+        client.add(&format!("{record}/events"), event).await?;
+    }
     if let Some(release) = &line.release {
         client.step(&record, "submission", None, client::Who::Author).await?;
         client.step(&record, "release", Some(release), client::Who::Approver).await?;

@@ -2,6 +2,7 @@
 
 mod bootstrap;
 mod keys;
+mod lockout;
 mod people;
 mod settings;
 mod store;
@@ -19,7 +20,7 @@ pub fn router() -> OpenApiRouter<AppState> {
     OpenApiRouter::new()
         .routes(routes!(settings::read_organisation, settings::change_organisation))
         .routes(routes!(people::list::list_people, people::create::create_person))
-        .routes(routes!(people::change::change_person))
+        .routes(routes!(people::read::read_person, people::change::change_person))
         .routes(routes!(keys::list::list_keys, keys::create::create_key))
         .routes(routes!(keys::rotate::rotate_key))
         .routes(routes!(keys::revoke::revoke_key))

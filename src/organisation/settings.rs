@@ -1,6 +1,11 @@
 //! Choices of the organisation.
 
-use axum::{Json, extract::State, http::StatusCode, response::Response};
+use axum::{
+    Json,
+    extract::State,
+    http::{StatusCode, header},
+    response::{IntoResponse, Response},
+};
 use serde::Serialize;
 use serde_json::{Value, json};
 use sqlx::PgConnection;
@@ -10,15 +15,16 @@ use uuid::Uuid;
 use super::store;
 use crate::{
     access::{AdministerKeys, AnyRole, Permitted},
-    check::DecisionRule,
+    check::{DecisionRule, GuardFactor},
     database::{Change, TenantTx, document_hash},
     http::{
-        AppState, JsonBody, Retry, Writing,
+        AppState, IfMatch, JsonBody, Retry, Writing,
         problem::Problem,
-        responses::{AskProblems, ListProblems},
+        responses::{ListProblems, SettingsProblems},
         retry::Begun,
     },
     quantity::{Duration, UnitSystem},
+    records::etag,
     wire::{self, ChartReadingIn, ToWire, wire_object},
 };
 
@@ -29,6 +35,10 @@ wire_object! {
         pub units: UnitSystem,
         /// How measurement uncertainty enters the verdict.
         pub decision_rule: DecisionRule,
+        /// Width of the guard band along each limit, as a multiple of the expanded uncertainty (k = 2) or the
+        /// largest error of the instrument: more than 0, at most 3; 1 where left out, as ISO 14253-1 takes it.
+        /// A value in the band is `edge-inside` or `edge-outside`.
+        pub guard_factor: Option<GuardFactor>,
         /// Age of the records in memory past which nothing is allowed.
         pub stale_after: Duration,
         /// The organisation's own readings of the preheat charts of EN 1011-2 Method A, each with who read
@@ -46,6 +56,7 @@ impl Default for OrganisationSettings {
         Self {
             units: UnitSystem::Metric,
             decision_rule: DecisionRule::Simple,
+            guard_factor: None,
             stale_after,
             chart_readings: Vec::new(),
         }
@@ -69,14 +80,18 @@ pub struct OrganisationOut {
 /// Reads the organisation's name and settings.
 #[utoipa::path(
     get, path = "/v1/organisation", tag = "organisation",
-    responses((status = 200, description = "The organisation", body = OrganisationOut), ListProblems),
+    responses(
+        (status = 200, description = "The organisation, with its `ETag`", body = OrganisationOut),
+        ListProblems,
+    ),
 )]
 pub(super) async fn read_organisation(
     permitted: Permitted<AnyRole>,
     State(state): State<AppState>,
-) -> Result<Json<OrganisationOut>, Problem> {
+) -> Result<Response, Problem> {
     let mut tx = TenantTx::begin(&state.pool, permitted.caller.actor()).await?;
-    Ok(Json(find(tx.connection()).await?))
+    let (found, version) = find(tx.connection()).await?;
+    Ok((StatusCode::OK, [(header::ETAG, etag(version))], Json(found)).into_response())
 }
 
 /// Change the settings
@@ -85,11 +100,16 @@ pub(super) async fn read_organisation(
 #[utoipa::path(
     put, path = "/v1/organisation", tag = "organisation",
     request_body = OrganisationSettings,
-    responses((status = 200, description = "Changed", body = OrganisationOut), AskProblems),
+    params(("If-Match" = String, Header, description = "ETag of the version you read")),
+    responses(
+        (status = 200, description = "Changed, with the new `ETag`", body = OrganisationOut),
+        SettingsProblems,
+    ),
 )]
 pub(super) async fn change_organisation(
     permitted: Permitted<AdministerKeys>,
     State(state): State<AppState>,
+    if_match: IfMatch,
     JsonBody(body): JsonBody,
 ) -> Result<Response, Problem> {
     let settings: OrganisationSettings = wire::read(&body)?;
@@ -101,6 +121,8 @@ pub(super) async fn change_organisation(
         Begun::Replay(response) => return Ok(response),
     };
     let tx = writing.tx();
+    store::lock(tx.connection()).await?;
+    if_match.holds(find(tx.connection()).await?.1)?;
     store::write_settings(tx.connection(), &document).await?;
     tx.note(Change {
         action: "changed",
@@ -110,13 +132,19 @@ pub(super) async fn change_organisation(
         document_hash: Some(document_hash(&document)),
         changes_rules: true,
     });
-    let answer = json!(find(tx.connection()).await?);
-    writing.finish(&state, StatusCode::OK, &[], answer).await
+    let (found, version) = find(tx.connection()).await?;
+    writing.finish(&state, StatusCode::OK, &[("etag", etag(version))], json!(found)).await
 }
 
-async fn find(db: &mut PgConnection) -> Result<OrganisationOut, Problem> {
-    let (organisation, name, settings) = store::find(db).await?;
-    Ok(OrganisationOut { organisation, name, settings })
+/// The organisation, and its version.
+async fn find(db: &mut PgConnection) -> Result<(OrganisationOut, i32), Problem> {
+    let row = store::find(db).await?;
+    let found = OrganisationOut {
+        organisation: row.organisation_id,
+        name: row.name,
+        settings: row.settings,
+    };
+    Ok((found, row.version))
 }
 
 #[cfg(test)]

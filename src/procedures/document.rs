@@ -18,8 +18,8 @@ use crate::{
         OutsideDiameterKind, Range, RunLengthKind, Share, Temperature, ThicknessKind, ThroatKind,
     },
     trade::{
-        BeadPattern, Gas, GasGroup, GasMixture, JointKind, MetalGroup, Polarity, Position, Process,
-        Progression, RunClass, Waveform,
+        BeadPattern, Gas, GasGroup, GasMixture, HydrogenClass, JointKind, MetalGroup, Polarity,
+        Position, Process, Progression, RunClass, Waveform,
     },
     wire::{Code, CodeEditionDocument, Limits, wire_object},
 };
@@ -133,6 +133,9 @@ wire_object! {
         pub consumables: Vec<Code>,
         /// Baking, holding, exposure and drying again of consumables, in words.
         pub consumable_handling: Option<String>,
+        /// Worst hydrogen class of the filler as it is used, such as `H8`: a check then asks for the batch, and
+        /// whether it still has that class.
+        pub hydrogen: Option<HydrogenClass>,
         /// Diameters it allows.
         pub diameters: Vec<Diameter>,
         /// Shielding gas.
@@ -191,6 +194,7 @@ impl ProcedureDocument {
             gas: self.gas.as_ref().map(GasRuleDocument::compile),
             polarities: self.polarities.clone(),
             waveform: self.waveform,
+            hydrogen: self.hydrogen,
             runs: self.runs.iter().map(RunDocument::compile).collect(),
         }
     }

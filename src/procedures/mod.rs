@@ -80,6 +80,7 @@ impl ProcedureFilter {
 impl RecordDocument for ProcedureDocument {
     const KIND: Kind = KIND;
     const FIRST_STATE: &'static str = "draft";
+    const STATES: &'static [&'static str] = &["draft", "in-review", "released", "withdrawn"];
     const CODE_POINTER: &'static str = "/number";
 
     fn code(&self) -> &str {

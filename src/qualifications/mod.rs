@@ -102,6 +102,7 @@ impl QualificationFilter {
 impl RecordDocument for QualificationDocument {
     const KIND: Kind = KIND;
     const FIRST_STATE: &'static str = "draft";
+    const STATES: &'static [&'static str] = &["draft", SIGNED, "withdrawn"];
     const CODE_POINTER: &'static str = "/number";
     const CHANGES_RULES: bool = false;
 

@@ -26,6 +26,7 @@ pub use error::QuantityError;
 pub use interval::{Range, RangeError, Span};
 pub use kinds::*;
 pub use print::Rounding;
+pub(crate) use print::rounded_down;
 pub use unit::{Kind, KindInfo, Unit, UnitSystem};
 
 use std::{cmp::Ordering, fmt, marker::PhantomData};

@@ -37,6 +37,11 @@ fn significant_digits(number: Decimal) -> u32 {
     u32::try_from(digits.trim_end_matches('0').len()).unwrap_or(u32::MAX)
 }
 
+/// A number of its own, such as a difference, with three significant digits, never more than it is.
+pub(crate) fn rounded_down(value: f64) -> Decimal {
+    rounded(value, 3, Rounding::Down)
+}
+
 /// A number with so many significant digits.
 pub(super) fn rounded(value: f64, digits: u32, rounding: Rounding) -> Decimal {
     quickly(value, digits, rounding).unwrap_or_else(|| exactly(value, digits, rounding))

@@ -28,6 +28,9 @@ pub trait RecordDocument: FromWire + ToWire + Clone + Send + Sync + 'static {
     /// State of a new record: `current`, or `draft` where a second person has to release it.
     const FIRST_STATE: &'static str = "current";
 
+    /// States that a record of this kind can stand in.
+    const STATES: &'static [&'static str] = &["current", "withdrawn"];
+
     /// Whether checks may answer otherwise after a change of such a record.
     const CHANGES_RULES: bool = true;
 

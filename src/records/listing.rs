@@ -32,7 +32,8 @@ pub struct PageQuery {
     pub limit: Option<i64>,
     /// The `next` of the page before.
     pub cursor: Option<String>,
-    /// Only records in this state.
+    /// Only records that stand in this state: `current` or `withdrawn`; procedures `draft`, `in-review`,
+    /// `released` or `withdrawn`; qualification records `draft`, `signed` or `withdrawn`.
     pub state: Option<String>,
 }
 
@@ -55,7 +56,7 @@ pub type Column = (&'static str, &'static str);
 /// all do.
 ///
 /// # Errors
-/// An unusable cursor or limit, a failing database.
+/// An unusable cursor, limit or state, a failing database.
 pub async fn list<D: RecordDocument>(
     state: &AppState,
     caller: &Caller,
@@ -67,6 +68,13 @@ pub async fn list<D: RecordDocument>(
     let limit = page.limit.unwrap_or(50);
     if !(1..=MOST).contains(&limit) {
         return Err(Problem::parameter("?limit", format!("a limit lies between 1 and {MOST}")));
+    }
+    if let Some(state) = page.state.as_deref()
+        && !D::STATES.contains(&state)
+    {
+        let detail =
+            format!("no {} stands so; the states are {}", D::KIND.name, D::STATES.join(", "));
+        return Err(Problem::parameter("?state", detail));
     }
     let after = page.cursor.as_deref().map(from_cursor).transpose()?;
     let mut tx = TenantTx::begin(&state.pool, caller.actor()).await?;

@@ -16,6 +16,7 @@ use super::{
 };
 use crate::{
     access::{KeyHash, Role},
+    batches::{self, BatchDocument},
     check::{Book, BookSettings, ProcedureState, Records},
     consumables::ConsumableDocument,
     organisation::OrganisationSettings,
@@ -72,7 +73,11 @@ pub(super) async fn load(
         .ok_or_else(|| sqlx::Error::Decode("settings of an organisation cannot be read".into()))?;
     let after = known.map_or(0, |known| known.version);
     let mut book = known.map(|known| known.book.clone()).unwrap_or_default();
-    book.settings = BookSettings { decision_rule: settings.decision_rule, units: settings.units };
+    book.settings = BookSettings {
+        decision_rule: settings.decision_rule,
+        guard_factor: settings.guard_factor.unwrap_or_default(),
+        units: settings.units,
+    };
     let changed = in_time(store::changed_records(db, after)).await?;
     let people = match known {
         Some(_) => in_time(store::changes_of_people(db, after)).await?,
@@ -132,6 +137,11 @@ async fn take(
                     let events = in_time(welders::events(db, &code)).await?;
                     let new = new.map(|document| document.compile(&code, &events));
                     keep(&mut book.welders, code, new);
+                } else if kind == batches::KIND.column {
+                    let new = document::<BatchDocument>(&kind, &code, &body);
+                    let events = in_time(batches::events(db, &code)).await?;
+                    let new = new.map(|document| document.compile(&code, &events));
+                    keep(&mut book.batches, code, new);
                 } else {
                     put(book, &kind, code, &body);
                 }
@@ -187,6 +197,7 @@ fn remove(book: &mut Book, kind: &str, code: &str) {
         "station" => book.stations.remove_mut(code),
         "work-order" => book.work_orders.remove_mut(code),
         "welder" => book.welders.remove_mut(code),
+        "consumable-batch" => book.batches.remove_mut(code),
         _ => false,
     };
 }

@@ -10,7 +10,10 @@ use std::{
 
 use metrics_exporter_prometheus::{PrometheusBuilder, PrometheusHandle};
 use sqlx::PgPool;
-use tokio::net::{TcpListener, TcpSocket};
+use tokio::{
+    net::{TcpListener, TcpSocket},
+    sync::Semaphore,
+};
 use tracing_subscriber::EnvFilter;
 
 use crate::{
@@ -32,6 +35,9 @@ pub fn log_to_stderr() {
     let _ = format.try_init();
 }
 
+/// Audit chains that are walked at once.
+const WALKS: usize = 2;
+
 /// Everything the handlers need, on this pool.
 ///
 /// # Errors
@@ -41,6 +47,7 @@ pub async fn state(pool: PgPool, listen: &ListenArgs) -> sqlx::Result<AppState> 
         rulebooks: Rulebooks::load(pool.clone()).await?,
         pool,
         limiter: Arc::new(Limiter::per_second(listen.rate_per_key)),
+        walks: Arc::new(Semaphore::new(WALKS)),
         metrics: metrics(),
     })
 }

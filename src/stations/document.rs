@@ -5,7 +5,7 @@ use time::Date;
 use crate::{
     check::record::{GunRating, Instrument, RatedPoint, Station, Steps},
     quantity::{Current, CurrentKind, Diameter, Mass, Share, Voltage, VoltageKind, WireFeedKind},
-    trade::Waveform,
+    trade::{ErrorModel, Waveform},
     wire::{AnyAccuracy, Code, Limits, Measurand, Step, wire_object},
 };
 
@@ -38,8 +38,9 @@ wire_object! {
         pub code: Code,
         /// What it measures.
         pub measures: Measurand,
-        /// Expanded uncertainty (k = 2): `{"of_reading": "2.5 %"}`, `{"of_full_scale": "1 %",
-        /// "full_scale": "500 A"}` or `{"absolute": "5 A"}`. Left out where nobody knows.
+        /// `{"of_reading": "2.5 %"}`, `{"of_full_scale": "1 %", "full_scale": "500 A"}` or
+        /// `{"absolute": "5 A"}`: an expanded uncertainty, at `coverage_factor` 2 where that is left out. With
+        /// `"meaning": "maximum-permissible-error"` the largest error instead. Left out where nobody knows.
         pub accuracy: Option<AnyAccuracy>,
         /// Last day its calibration holds.
         pub calibration_due: Option<Date>,
@@ -126,6 +127,7 @@ impl InstrumentDocument {
         Instrument {
             code: self.code.to_string(),
             accuracy: self.accuracy.as_ref().and_then(|accuracy| accuracy.of(self.measures)),
+            model: self.accuracy.as_ref().map_or(ErrorModel::Expanded, AnyAccuracy::model),
             calibration_due: self.calibration_due,
         }
     }

@@ -15,6 +15,7 @@ use crate::{
     access::{Approve, WriteData},
     http::{AppState, problem::FieldError},
     records::{Column, Kind, RecordDocument, record_endpoints},
+    wire::ACCURACY_FORM,
 };
 
 /// The kind of record.
@@ -57,11 +58,7 @@ impl RecordDocument for StationDocument {
         unfit
             .map(|(index, instrument)| FieldError {
                 pointer: format!("/instruments/{index}/accuracy"),
-                detail: format!(
-                    "expected {{\"of_reading\": \"2.5 %\"}}, {{\"of_full_scale\": \"1 %\", \"full_scale\": …}} or \
-                     {{\"absolute\": …}} in a unit of {}",
-                    instrument.measures
-                ),
+                detail: format!("{ACCURACY_FORM}; in a unit of {}", instrument.measures),
             })
             .collect()
     }

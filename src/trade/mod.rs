@@ -14,6 +14,7 @@
 //! | How fast does it cool, how wide is the heated zone? | [`cooling`]: t8/5 and the heat inputs that keep one, peak temperature, cooling rate |
 //! | How hard may the steel get? | [`composition`]: CE, CET, Pcm, CEN with bounds for what nobody analysed; [`steel_limits`] |
 //! | How much preheat? | [`preheat`]: four methods side by side, combined thickness, where to measure |
+//! | Is this electrode still dry? | [`filler_care`]: exposure, holding, baking, and what is left of the class |
 //! | How much metal goes into the joint? | [`joint`]: every usual preparation, caps, gouges |
 //! | How big is one run, how many are needed? | [`bead`], [`run_plan`] |
 //! | How fast does the wire melt, what is laid down? | [`wire`], [`deposition`], [`melting`] |
@@ -22,6 +23,7 @@
 //! | What can source and gun carry? | [`power_source`], [`gun_rating`] |
 //! | What does this designation or gas say? | [`designation`], [`gas`] |
 //! | What is usual, and what is wrong with this bead? | [`technique`], [`symptom`] |
+//! | How likely is a reading good? | [`mod@conformity`] |
 //! | What protects the eyes? | [`filter_shade`] |
 //! | What do the words mean? | [`process`], [`position`], [`job`], [`metal_group`], [`steel_family`] |
 //!
@@ -46,11 +48,13 @@ pub mod burn_off;
 mod code_edition;
 mod coded;
 pub mod composition;
+pub mod conformity;
 pub mod cooling;
 mod corners;
 pub mod deposition;
 pub mod designation;
 pub mod estimate;
+pub mod filler_care;
 pub mod filter_shade;
 mod formula;
 pub mod gas;
@@ -98,6 +102,9 @@ pub use coded::Coded;
 pub(crate) use coded::coded;
 #[doc(hidden)]
 pub use composition::*;
+pub(crate) use conformity::probability;
+#[doc(hidden)]
+pub use conformity::{CONFORMITY_NORMAL, CONFORMITY_RECTANGULAR, Conformity};
 #[doc(hidden)]
 pub use cooling::*;
 #[doc(hidden)]
@@ -118,6 +125,11 @@ pub use estimate::{
     Use, compare_options, estimate_joint, flux_used, joint_costs, supply_energy,
 };
 #[doc(hidden)]
+pub use filler_care::{
+    BakeResult, BakingRule, CareAction, CareFitness, CareLoss, CareOrderError, CarePlace,
+    CareRules, CareState, CareStep, ExposureLimit, care_state, d11_care, may_follow,
+};
+#[doc(hidden)]
 pub use filter_shade::{ShadeAnswer, ShadeBasis, minimum_shade};
 pub(crate) use formula::formula;
 pub use formula::{Confidence, Formula};
@@ -129,6 +141,7 @@ pub use gun_rating::{
 };
 #[doc(hidden)]
 pub use hand_pace::HandPace;
+pub(crate) use heat::ErrorAt;
 #[doc(hidden)]
 pub use heat::*;
 #[doc(hidden)]

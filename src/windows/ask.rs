@@ -71,7 +71,8 @@ wire_object! {
         /// What it reads: `current`, `voltage`, `wire-feed`, `travel-speed`, `electrical-stick-out` or
         /// `arc-power`.
         pub variable: Measurand,
-        /// Its accuracy (k = 2): `of_reading`, `of_full_scale` with `full_scale`, or `absolute`.
+        /// Its accuracy: `of_reading`, `of_full_scale` with `full_scale`, or `absolute`; an expanded uncertainty
+        /// (k = 2), or with `meaning` the largest error.
         pub accuracy: Option<AnyAccuracy>,
         /// Code of an instrument of the station.
         pub instrument: Option<Code>,
@@ -281,11 +282,7 @@ impl GuardIn {
 fn accuracy<K: Kind>(station: &Station, code: &str, day: time::Date) -> Option<InstrumentAccuracy> {
     match station.accuracy::<K>(code, day) {
         Accuracy::Unknown => None,
-        Accuracy::OfReading(share) => Some(InstrumentAccuracy::OfReading(share)),
-        Accuracy::OfFullScale { share, full_scale } => {
-            Some(InstrumentAccuracy::OfFullScale { share, full_scale: full_scale.amount() })
-        }
-        Accuracy::Absolute(amount) => Some(InstrumentAccuracy::Absolute(amount.amount())),
+        Accuracy::Known(_, size) => Some(size.into()),
     }
 }
 

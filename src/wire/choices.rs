@@ -6,6 +6,7 @@ use utoipa::openapi::{RefOr, Schema};
 use super::{Definitions, Errors, FromWire, Node, Place, ToWire, WireSchema, schema};
 use crate::{
     access::Role,
+    batches::CareEventKind,
     calculations::HeatPathForm,
     check::{DecisionRule, Origin, ProcedureState},
     procedures::{QualificationRoute, SupportKind},
@@ -20,10 +21,10 @@ use crate::{
     },
     quantity::UnitSystem,
     trade::{
-        BeadPattern, BurnOffForm, Coded, FillerKind, GasGroup, GunCooling, HydrogenClass,
-        HydrogenScale, JointKind, LoadFamily, Manner, MaterialConstants, Polarity, Position,
-        PreheatCategory, PrequalifiedColumn, Process, Progression, RankBy, Restraint, RunClass,
-        SprayMetal, SteelCondition, StructuralGrade, Symptom, Waveform, WeldShape,
+        BeadPattern, BurnOffForm, Coded, ErrorModel, FillerKind, GasGroup, GunCooling,
+        HydrogenClass, HydrogenScale, JointKind, LoadFamily, Manner, MaterialConstants, Polarity,
+        Position, PreheatCategory, PrequalifiedColumn, Process, Progression, RankBy, Restraint,
+        RunClass, SprayMetal, SteelCondition, StructuralGrade, Symptom, Waveform, WeldShape,
     },
     wire::Measurand,
 };
@@ -66,10 +67,12 @@ coded_on_the_wire!(
     BackingMaterial,
     BeadPattern,
     BurnOffForm,
+    CareEventKind,
     CurrentForm,
     D11Group,
     DecisionRule,
     DeliveryCondition,
+    ErrorModel,
     FillerKind,
     FluxKind,
     GasGroup,

@@ -10,7 +10,7 @@ use crate::{
         CurrentKind, DurationKind, ElectricalStickOutKind, GasFlowKind, Kind, PowerKind,
         RunLengthKind, TemperatureKind, TravelSpeedKind, VoltageKind, WireFeedKind,
     },
-    trade::coded,
+    trade::{Coded, ErrorModel, coded},
 };
 
 coded! {
@@ -65,12 +65,15 @@ impl AnyAccuracy {
         let read = accuracy::<K>(&(&self.0).into(), Place::Root, &mut Errors::default())?;
         match read {
             Accuracy::Unknown => None,
-            Accuracy::OfReading(share) => Some(InstrumentAccuracy::OfReading(share)),
-            Accuracy::OfFullScale { share, full_scale } => {
-                Some(InstrumentAccuracy::OfFullScale { share, full_scale: full_scale.amount() })
-            }
-            Accuracy::Absolute(amount) => Some(InstrumentAccuracy::Absolute(amount.amount())),
+            Accuracy::Known(_, size) => Some(size.into()),
         }
+    }
+
+    /// What its figure means.
+    #[must_use]
+    pub fn model(&self) -> ErrorModel {
+        let stated = self.0.get("meaning").and_then(Value::as_str).and_then(ErrorModel::from_code);
+        stated.unwrap_or(ErrorModel::Expanded)
     }
 }
 

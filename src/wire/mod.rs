@@ -11,6 +11,7 @@ mod composition;
 mod demands;
 mod figure;
 mod filler;
+mod guard_factor;
 mod instruments;
 mod limits;
 mod long_text;
@@ -38,7 +39,7 @@ pub use price::{MoneyOut, PriceIn};
 pub use quantities::{AmountOut, RangeOut, ShownOut, Units};
 pub use schema::{Definitions, WireSchema, define, described, schema_name};
 pub use stated::Stated;
-pub(crate) use stated::accuracy;
+pub(crate) use stated::{ACCURACY_FORM, accuracy};
 pub use step::Step;
 pub use welder_work::WelderWorkIn;
 

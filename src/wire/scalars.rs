@@ -1,7 +1,9 @@
 //! Texts, numbers, dates, lists and things that may be missing.
 
 use serde_json::Value;
-use time::{Date, macros::format_description};
+use time::{
+    Date, OffsetDateTime, format_description::well_known::Rfc3339, macros::format_description,
+};
 use uuid::Uuid;
 
 use super::{Errors, FromWire, Node, Place, ToWire};
@@ -94,6 +96,23 @@ impl FromWire for Date {
 impl ToWire for Date {
     fn to_wire(&self) -> Value {
         Value::String(self.to_string())
+    }
+}
+
+/// RFC 3339, to the second: nothing of a shop needs more.
+impl FromWire for OffsetDateTime {
+    fn from_wire(value: &Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
+        let read = value.as_str().and_then(|text| Self::parse(text, &Rfc3339).ok());
+        let read = read.filter(|at| (2000..=9000).contains(&at.year()));
+        read.or_else(|| {
+            errors.note(at, "expected a moment with its offset, such as 2026-11-25T06:30:00Z")
+        })
+    }
+}
+
+impl ToWire for OffsetDateTime {
+    fn to_wire(&self) -> Value {
+        self.format(&Rfc3339).map_or(Value::Null, Value::String)
     }
 }
 

@@ -92,6 +92,7 @@ plain! {
     String => text(None),
     Uuid => text(Some("uuid")),
     time::Date => text(Some("date")),
+    time::OffsetDateTime => text(Some("date-time")),
     MetalGroup => text(None),
     bool => ObjectBuilder::new().schema_type(Type::Boolean).build(),
     u8 => whole_number(u8::MAX),

@@ -13,7 +13,7 @@ use super::{
 use crate::{
     check::{Accuracy, Given, Origin},
     quantity::{Kind, Quantity, Span},
-    trade::Coded,
+    trade::{Coded, ErrorModel, ErrorSize},
 };
 
 /// A stated value as sent: `"240 A"`, `{"value": 240, "unit": "A"}`, `{"min": 200, "max": 240,
@@ -69,25 +69,68 @@ fn span<K: Kind>(members: &Members<'_>, at: Place<'_>, errors: &mut Errors) -> O
     Span::from_wire(&Node::Object(rest), at, errors)
 }
 
-/// Reads `{"of_reading": "2.5 %"}`, `{"of_full_scale": "1 %", "full_scale": "500 A"}` or
-/// `{"absolute": "5 A"}`; the figures are expanded uncertainties (k = 2).
+/// What an accuracy is sent as; said where it cannot be read.
+pub(crate) const ACCURACY_FORM: &str = "expected {\"of_reading\": \"2.5 %\"}, {\"of_full_scale\": \"1 %\", \"full_scale\": …} or \
+     {\"absolute\": …}, with \"coverage_factor\" where it is not 2, or \"meaning\": \"maximum-permissible-error\" where the \
+     figure is the largest error";
+
+/// Reads [`ACCURACY_FORM`]. An expanded uncertainty at another coverage factor is converted to factor 2.
 pub(crate) fn accuracy<K: Kind>(
     value: &Node<'_>,
     at: Place<'_>,
     errors: &mut Errors,
 ) -> Option<Accuracy<K>> {
-    let form = "expected {\"of_reading\": \"2.5 %\"}, {\"of_full_scale\": \"1 %\", \"full_scale\": …} or {\"absolute\": …}";
     let Some(members) = value.as_object() else {
-        return errors.note(at, format!("{form}, found {}", value.kind()));
+        return errors.note(at, format!("{ACCURACY_FORM}, found {}", value.kind()));
     };
+    let model = match members.get("meaning") {
+        Some(code) => ErrorModel::from_wire(code, Place::Member(&at, "meaning"), errors),
+        None => Some(ErrorModel::Expanded),
+    };
+    let factor = coverage(members, at, errors);
+    let size = error_size(&members.without(&["meaning", "coverage_factor"]), at, errors);
+    let (model, factor, size) = (model?, factor?, size?);
+    match (model, members.get("coverage_factor")) {
+        (model, None) => Some(Accuracy::Known(model, size)),
+        (ErrorModel::Expanded, Some(_)) => match size.times(2.0 / factor) {
+            Ok(size) => Some(Accuracy::Known(model, size)),
+            Err(error) => errors.note(at, error.to_string()),
+        },
+        (ErrorModel::Largest, Some(_)) => errors.note(
+            Place::Member(&at, "coverage_factor"),
+            "a largest error has no coverage factor; leave it out",
+        ),
+    }
+}
+
+/// The coverage factor: 2 where none is stated.
+fn coverage(members: &Members<'_>, at: Place<'_>, errors: &mut Errors) -> Option<f64> {
+    let Some(stated) = members.get("coverage_factor") else { return Some(2.0) };
+    let number = match stated {
+        Node::Number(number) => number.as_f64(),
+        _ => None,
+    };
+    number.filter(|factor| (1.0..=4.0).contains(factor)).or_else(|| {
+        errors.note(
+            Place::Member(&at, "coverage_factor"),
+            "expected a number from 1 to 4, such as 2 or 1.96",
+        )
+    })
+}
+
+fn error_size<K: Kind>(
+    members: &Members<'_>,
+    at: Place<'_>,
+    errors: &mut Errors,
+) -> Option<ErrorSize<K>> {
     let mut names: Vec<_> = members.names().collect();
     names.sort_unstable();
     match names.as_slice() {
-        ["of_reading"] => member(members, "of_reading", at, errors).map(Accuracy::OfReading),
+        ["of_reading"] => member(members, "of_reading", at, errors).map(ErrorSize::OfReading),
         ["full_scale", "of_full_scale"] => {
             let share = member(members, "of_full_scale", at, errors);
             let full_scale = member(members, "full_scale", at, errors);
-            Some(Accuracy::OfFullScale { share: share?, full_scale: full_scale? })
+            Some(ErrorSize::OfFullScale { share: share?, full_scale: full_scale? })
         }
         ["absolute"] => {
             let place = Place::Member(&at, "absolute");
@@ -96,10 +139,10 @@ pub(crate) fn accuracy<K: Kind>(
             };
             Quantity::difference(text).map_or_else(
                 |error| errors.note(place, error.to_string()),
-                |q| Some(Accuracy::Absolute(q)),
+                |q| Some(ErrorSize::Absolute(q)),
             )
         }
-        _ => errors.note(at, form),
+        _ => errors.note(at, ACCURACY_FORM),
     }
 }
 
@@ -108,9 +151,6 @@ impl<K: Kind> ToWire for Stated<K> {
         let mut value = self.given.span.to_wire();
         if self.given.origin != Origin::Set {
             value["origin"] = json!(self.given.origin.code());
-        }
-        if let Some(accuracy) = accuracy_out(&self.given.accuracy) {
-            value["accuracy"] = accuracy;
         }
         if let Some(instrument) = &self.instrument {
             value["instrument"] = json!(instrument);
@@ -122,28 +162,13 @@ impl<K: Kind> ToWire for Stated<K> {
     }
 }
 
-/// As [`accuracy`] reads it; `None` where it is unknown.
-fn accuracy_out<K: Kind>(accuracy: &Accuracy<K>) -> Option<Value> {
-    match accuracy {
-        Accuracy::Unknown => None,
-        Accuracy::OfReading(share) => Some(json!({ "of_reading": share.to_wire() })),
-        Accuracy::OfFullScale { share, full_scale } => Some(json!({
-            "of_full_scale": share.to_wire(),
-            "full_scale": full_scale.to_wire(),
-        })),
-        // A difference is in the canonical unit, without the zero of another.
-        Accuracy::Absolute(amount) => Some(
-            json!({ "absolute": format!("{} {}", amount.canonical(), K::INFO.units[0].symbol) }),
-        ),
-    }
-}
-
 impl<K: Kind> WireSchema for Stated<K> {
     fn reference(into: &mut Definitions) -> RefOr<Schema> {
         let origin = super::schema::coded::<Origin>(into);
         let range = <crate::quantity::Range<K> as WireSchema>::reference(into);
         let accuracy = ObjectBuilder::new().schema_type(Type::Object).description(Some(
-            "Expanded uncertainty (k = 2): {\"of_reading\": \"2.5 %\"}, {\"of_full_scale\": \"1 %\", \"full_scale\": …} or {\"absolute\": …}.",
+            "{\"of_reading\": \"2.5 %\"}, {\"of_full_scale\": \"1 %\", \"full_scale\": …} or {\"absolute\": …}: an expanded uncertainty, at \
+             \"coverage_factor\" 2 where that is left out; with \"meaning\": \"maximum-permissible-error\" the largest error.",
         ));
         let stated = quantities::ends_object::<K>()
             .property("value", ObjectBuilder::new().schema_type(Type::Number))
@@ -165,7 +190,7 @@ impl<K: Kind> WireSchema for Stated<K> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::quantity::TemperatureKind;
+    use crate::quantity::{CurrentKind, TemperatureKind};
 
     /// What is kept as evidence has to judge as what was sent did.
     #[test]
@@ -174,6 +199,8 @@ mod tests {
             json!({ "of_reading": "2.5 %" }),
             json!({ "of_full_scale": "1 %", "full_scale": "500 °C" }),
             json!({ "absolute": "9 °F" }),
+            json!({ "absolute": "9 °F", "coverage_factor": 3 }),
+            json!({ "of_reading": "1 %", "meaning": "maximum-permissible-error" }),
         ] {
             let sent = json!({
                 "value": 100, "unit": "°C", "origin": "measured", "accuracy": accuracy,
@@ -185,6 +212,35 @@ mod tests {
             };
             let first = read(&sent);
             assert_eq!(read(&first.to_wire()), first, "{accuracy}");
+        }
+    }
+
+    /// 3 A at a coverage factor of 3 are 2 A at one of 2 (own arithmetic).
+    #[test]
+    fn another_coverage_factor_is_converted_and_a_largest_error_has_none() {
+        let read = |accuracy: Value| {
+            let mut errors = Errors::default();
+            let read =
+                super::accuracy::<CurrentKind>(&(&accuracy).into(), Place::Root, &mut errors);
+            read.ok_or_else(|| errors.finish().unwrap_err().errors()[0].pointer.clone())
+        };
+        let figure = |accuracy: Accuracy<CurrentKind>| accuracy.at_reading(100.0).unwrap();
+        let three = read(json!({ "absolute": "3 A", "coverage_factor": 3 })).unwrap();
+        assert!((figure(three).expanded() - 2.0).abs() < 1e-12);
+        let largest = json!({ "of_reading": "3 %", "meaning": "maximum-permissible-error" });
+        let largest = figure(read(largest).unwrap());
+        assert_eq!(largest.model, ErrorModel::Largest);
+        assert!((largest.standard() - 3.0_f64.sqrt()).abs() < 1e-12);
+        for (wrong, place) in [
+            (json!({ "absolute": "3 A", "coverage_factor": 0.5 }), "/coverage_factor"),
+            (json!({ "absolute": "3 A", "coverage_factor": "2" }), "/coverage_factor"),
+            (json!({ "absolute": "3 A", "meaning": "typical" }), "/meaning"),
+            (
+                json!({ "absolute": "3 A", "meaning": "maximum-permissible-error", "coverage_factor": 2 }),
+                "/coverage_factor",
+            ),
+        ] {
+            assert_eq!(read(wrong.clone()).unwrap_err(), place, "{wrong}");
         }
     }
 }

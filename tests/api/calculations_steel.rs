@@ -1,13 +1,15 @@
 //! Carbon equivalents and preheat over HTTP, against printed tables, a published value and formulas of
 //! published texts.
 
-use reqwest::Method;
 use serde_json::{Value, json};
 
-use crate::support::{
-    Api,
-    documents::with,
-    figures::{Figures, ask, refused},
+use crate::{
+    behind::administer,
+    support::{
+        Api,
+        documents::with,
+        figures::{Figures, ask, refused},
+    },
 };
 
 /// Encyclopaedic page on carbon equivalents: CE 0.70 for this composition. X70 plate analysis, Table 4.3 of a
@@ -164,9 +166,7 @@ async fn preheat_by_the_readings_an_organisation_keeps() {
     let none = Figures::of(&api, "preheat", &body).await;
     assert!(none.why_absent("preheat-method-a").contains("read the chart"));
     let settings = api.get(admin, "/v1/organisation").await.expect(200)["settings"].clone();
-    let put = |settings: Value| {
-        api.call(Method::PUT, "/v1/organisation").key(admin).json(&settings).send()
-    };
+    let put = async |settings: Value| administer(&api, "/v1/organisation", &settings).await;
     let nobody = with(
         with(settings.clone(), "/chart_readings", json!([kept])),
         "/chart_readings/0/read_on",

@@ -5,7 +5,7 @@ use serde_json::{Value, json};
 use sha2::{Digest, Sha256};
 
 use crate::{
-    behind::{count, execute, key, key_of, person, rows},
+    behind::{administer, count, execute, key, key_of, person, rows},
     support::{Api, documents},
 };
 
@@ -17,8 +17,7 @@ async fn status(api: &Api, secret: &str) -> u16 {
 async fn change(api: &Api, person: &str, name: &str, roles: &[Role], active: bool) {
     let roles: Vec<_> = roles.iter().map(ToString::to_string).collect();
     let body = json!({ "name": name, "roles": roles, "active": active });
-    let call = api.call(reqwest::Method::PUT, &format!("/v1/people/{person}"));
-    call.key(api.shop.admin()).json(&body).send().await.expect(200);
+    administer(api, &format!("/v1/people/{person}"), &body).await.expect(200);
 }
 
 async fn listed(api: &Api, id: &str) -> Value {
@@ -189,9 +188,8 @@ async fn the_last_use_of_a_key_is_written() {
 async fn a_person_keeps_at_least_one_role() {
     let api = Api::start().await;
     let who = person(&api, "Somebody", &[Role::Reader]).await;
-    let call = api.call(reqwest::Method::PUT, &format!("/v1/people/{who}"));
     let none = json!({ "name": "Somebody", "roles": [] });
-    let refused = call.key(api.shop.admin()).json(&none).send().await;
+    let refused = administer(&api, &format!("/v1/people/{who}"), &none).await;
     refused.problem(422, "invalid-fields");
     assert_eq!(refused.pointers(), ["/roles"]);
 }

@@ -133,6 +133,13 @@ async fn what_is_no_parameter_is_refused() {
         ("consumables?limit=many", "?"),
         ("consumables?designation=%00", "?"),
         ("consumables?state=a&state=b", "?"),
+        ("consumables?state=nonsense", "?state"),
+        ("consumables?state=draft", "?state"),
+        ("stations?state=", "?state"),
+        ("welders?state=released", "?state"),
+        ("work-orders?state=Current", "?state"),
+        ("procedures?state=current", "?state"),
+        ("qualifications?state=released", "?state"),
     ];
     for (path, pointer) in table {
         let refused = api.get(api.shop.reader(), &format!("/v1/{path}")).await;

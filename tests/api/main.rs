@@ -2,9 +2,13 @@
 
 #![expect(clippy::unwrap_used, reason = "helpers of tests fail the test")]
 
+mod administration;
 mod advice;
 mod attachments;
 mod audit;
+mod audit_hashes;
+mod audit_proof;
+mod batches;
 mod behind;
 mod calculation_examples;
 mod calculations_arc;
@@ -17,6 +21,7 @@ mod checks;
 mod conditions;
 mod edges;
 mod every_operation;
+mod instruments;
 mod keys;
 mod life;
 mod lists;

@@ -2,8 +2,10 @@
 
 use std::{collections::BTreeMap, str::FromStr};
 
+use arcbounds::database::{Actor, TenantTx};
 use rust_decimal::Decimal;
 use serde_json::{Value, json};
+use sqlx::AssertSqlSafe;
 
 use crate::{
     behind::{etag, rows, step},
@@ -227,4 +229,64 @@ async fn standings_are_what_the_events_add_up_to() {
     let now = etag(&api, path).await;
     api.act(approver, &format!("{path}/withdrawal"), &now).await.expect(200);
     compare_standings(&api).await;
+}
+
+/// SQLSTATE with which the service's own role is refused a statement about this organisation; `00000` where
+/// it is not.
+async fn refused(api: &Api, statement: &str) -> String {
+    let actor = Actor { organisation: api.shop.organisation, key: None, person: None };
+    let mut tx = TenantTx::begin(&api.state().pool, actor).await.unwrap();
+    match sqlx::query(AssertSqlSafe(statement)).execute(tx.connection()).await {
+        Ok(_) => "00000".to_owned(),
+        Err(error) => error.as_database_error().unwrap().code().unwrap().into_owned(),
+    }
+}
+
+/// SQL:2016, 24.1 (class 23, integrity constraint violation), as PostgreSQL lists it in its appendix A.
+#[tokio::test]
+async fn nothing_is_slipped_into_a_revision_that_is_closed() {
+    const CLOSED: &str = "23000";
+    let api = Api::furnished().await;
+    let edit = |kind: &str, code: &str, revision: u32, edit: u32| {
+        format!(
+            "insert into record_revision (organisation_id, kind, code, revision, edit, document,
+                 document_hash, key_id)
+             select organisation_id, kind, code, {revision}, {edit}, document, document_hash, key_id
+             from record_revision where kind = '{kind}' and code = '{code}' limit 1"
+        )
+    };
+    // The rulebook reads the last edit of a released revision: another one would be the rule at once.
+    for (kind, code) in [
+        ("procedure", "WPS-1"),
+        ("qualification", "PQR-1"),
+        ("consumable", "FCW-1"),
+        ("station", "ST-1"),
+    ] {
+        for (revision, number) in [(1, 2), (2, 2), (3, 1), (1, 9)] {
+            let slipped = edit(kind, code, revision, number);
+            assert_eq!(refused(&api, &slipped).await, CLOSED, "{kind} {revision} {number}");
+        }
+    }
+    let limit = "insert into procedure_limit (organisation_id, code, revision, run_class, variable, allowed)
+                 select organisation_id, 'WPS-1', 1, 'root', 'current', '[1,900]' from organisation";
+    let judgement = "insert into procedure_support (organisation_id, code, revision, judgement)
+                     select organisation_id, 'WPS-1', 1, '{}' from organisation";
+    for slipped in [limit, judgement, "delete from procedure_limit"] {
+        assert_eq!(refused(&api, slipped).await, CLOSED, "{slipped}");
+    }
+    assert_eq!(limit_rows(&api).await, limits_of_documents(&api).await);
+    // The next revision and the next edit of a draft are how it is done, and nothing else than these.
+    assert_eq!(refused(&api, &edit("procedure", "WPS-1", 2, 1)).await, "00000");
+    let path = "/v1/procedures/WPS-1";
+    api.put(api.shop.author(), path, &etag(&api, path).await, &in_inches()).await.expect(200);
+    assert_eq!(refused(&api, &edit("procedure", "WPS-1", 2, 2)).await, "00000");
+    for (revision, number) in [(2, 3), (3, 1), (1, 2)] {
+        let slipped = edit("procedure", "WPS-1", revision, number);
+        assert_eq!(refused(&api, &slipped).await, CLOSED, "{revision} {number}");
+    }
+    assert_eq!(refused(&api, "delete from procedure_limit where revision = 2").await, "00000");
+    // Under review it is closed.
+    api.shop.submit(&api, documents::PROCEDURE).await;
+    assert_eq!(refused(&api, &edit("procedure", "WPS-1", 2, 2)).await, CLOSED);
+    assert_eq!(refused(&api, "delete from procedure_limit where revision = 2").await, CLOSED);
 }

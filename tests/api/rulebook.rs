@@ -13,7 +13,7 @@ use arcbounds::{
 use serde_json::{Value, json};
 
 use crate::{
-    behind::{etag, execute, key, person, step},
+    behind::{administer, etag, execute, key, person, step},
     support::{Api, Service, documents},
 };
 
@@ -24,8 +24,7 @@ async fn verdict(service: &Service, key: &str, setup: &Value) -> Value {
 async fn settle(api: &Api, pointer: &str, value: Value) {
     let settings = api.get(api.shop.admin(), "/v1/organisation").await.expect(200);
     let settings = documents::with(settings["settings"].clone(), pointer, value);
-    let call = api.call(reqwest::Method::PUT, "/v1/organisation").key(api.shop.admin());
-    call.json(&settings).send().await.expect(200);
+    administer(api, "/v1/organisation", &settings).await.expect(200);
 }
 
 #[tokio::test]
@@ -220,6 +219,9 @@ fn laid_out(rulebook: &Rulebook) -> BTreeMap<String, String> {
     for (code, record) in &book.stations {
         all.insert(format!("station {code}"), format!("{record:?}"));
     }
+    for (code, record) in &book.batches {
+        all.insert(format!("batch {code}"), format!("{record:?}"));
+    }
     for (code, record) in &book.work_orders {
         all.insert(format!("work order {code}"), format!("{record:?}"));
     }
@@ -265,9 +267,8 @@ async fn a_reload_of_what_changed_equals_a_full_load() {
     let people = people["items"].as_array().unwrap();
     let signer = people.iter().find(|p| p["name"] == "Second person").unwrap();
     let renamed = json!({ "name": "A pseudonym", "roles": signer["roles"] });
-    let call = api
-        .call(reqwest::Method::PUT, &format!("/v1/people/{}", signer["person"].as_str().unwrap()));
-    call.key(api.shop.admin()).json(&renamed).send().await.expect(200);
+    let path = format!("/v1/people/{}", signer["person"].as_str().unwrap());
+    administer(&api, &path, &renamed).await.expect(200);
     same("a new name").await;
     let answer = api
         .post(

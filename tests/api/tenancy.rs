@@ -15,6 +15,7 @@ const INSERT_ONLY: &[&str] = &[
     "procedure_event",
     "qualification_signature",
     "welder_event",
+    "consumable_batch_event",
     "rule_signature",
     "signed_rule",
     "rule_signature_withdrawal",
@@ -95,9 +96,10 @@ async fn another_organisation_lists_nothing_and_manages_nobody() {
         api.post(stranger.admin(), &path, &Value::Null).await.problem(404, "not-found");
     }
     api.get(&secret, "/v1/stations").await.expect(200);
-    let call = api.call(reqwest::Method::PUT, &format!("/v1/people/{who}"));
+    let path = format!("/v1/people/{who}");
     let body = json!({ "name": "Taken over", "roles": ["admin"] });
-    call.key(stranger.admin()).json(&body).send().await.problem(404, "not-found");
+    api.get(stranger.admin(), &path).await.problem(404, "not-found");
+    api.put(stranger.admin(), &path, "\"v1\"", &body).await.problem(404, "not-found");
     let body = json!({ "label": "x", "roles": ["reader"], "person": who });
     let refused = api.post(stranger.admin(), "/v1/keys", &body).await;
     refused.problem(422, "invalid-fields");
@@ -164,6 +166,10 @@ async fn full() -> Api {
     let path = "/v1/welders/W-1";
     let now = etag(&api, path).await;
     step(&api, api.shop.approver(), &format!("{path}/events"), &now, &seen).await.expect(200);
+    api.shop.write(&api, "consumable-batches", &documents::batch()).await;
+    let opened = json!({ "portion": "P-1", "event": "opened" });
+    let path_of_events = format!("/v1/consumable-batches/{}/events", documents::BATCH);
+    api.post(api.shop.author(), &path_of_events, &opened).await.expect(201);
     let name = json!({ "name": "Somebody", "retention": "five years" });
     let call = api.call(reqwest::Method::PUT, &format!("{path}/name"));
     call.key(api.shop.author()).json(&name).send().await.expect(200);
@@ -255,8 +261,8 @@ async fn with_a_foreign_setting_nothing_is_read_or_written() {
         ),
         format!(
             "insert into audit_entry (organisation_id, number, at, action, subject_kind, subject,
-                 changes_rules, previous_hash, hash)
-             values ('{own}', 999, now(), 'x', 'x', 'x', true, '', '')"
+                 changes_rules, previous_hash, hash, format)
+             values ('{own}', 999, now(), 'x', 'x', 'x', true, '', '', 2)"
         ),
         format!(
             "insert into api_key (organisation_id, key_id, label, roles, secret_hash)
@@ -309,9 +315,10 @@ async fn every_table_is_behind_the_wall() {
     }
     let names: Vec<_> = tables.iter().map(|table| table["name"].as_str().unwrap()).collect();
     assert_eq!(names, guarded(&api).await, "no table without organisation_id");
-    // Views would run as their owner, and look over the wall.
+    // Other views would run as their owner, and look over the wall.
     let others = "select count(*) from pg_class where relnamespace = 'public'::regnamespace
-                  and relkind in ('v', 'm', 'f')";
+                  and relkind in ('v', 'm', 'f')
+                  and not (relkind = 'v' and 'security_invoker=true' = any(reloptions))";
     assert_eq!(count(&api, others).await, 0);
     let definers = rows(
         &api,
@@ -323,6 +330,34 @@ async fn every_table_is_behind_the_wall() {
     let settings = "{\"search_path=pg_catalog, pg_temp\"}";
     let only = json!({ "name": "organisation_versions", "settings": settings, "anybody": false });
     assert_eq!(definers, [only]);
+}
+
+/// A table is told by the audit chain row by row, or there is a reason why not.
+#[tokio::test]
+async fn every_table_is_covered_by_the_audit_chain_or_need_not_be() {
+    let api = Api::start().await;
+    let covered = rows(
+        &api,
+        "select distinct table_name as name from information_schema.view_table_usage
+         where view_schema = 'public' and view_name = 'covered_row'",
+    )
+    .await;
+    let covered: Vec<_> = covered.iter().map(|row| row["name"].as_str().unwrap()).collect();
+    let mut others = guarded(&api).await;
+    others.retain(|table| !covered.contains(&table.as_str()));
+    let reasons = [
+        ("audit_entry", "the chain itself"),
+        ("audit_head", "held against the entries"),
+        ("consumable_condition", "a projection of documents, compared by a test"),
+        ("kept_check", "setup and answer are the document of an entry"),
+        ("organisation", "the settings are the document of an entry"),
+        ("procedure_limit", "a projection of documents, compared by a test"),
+        ("procedure_standing", "held against the events"),
+        ("record", "held against revisions, events and entries"),
+        ("retry", "answers, kept for a day"),
+        ("welder_name", "names stand in no hash"),
+    ];
+    assert_eq!(others, reasons.map(|(table, _)| table));
 }
 
 #[tokio::test]

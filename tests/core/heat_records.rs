@@ -98,9 +98,9 @@ proptest! {
     #[test]
     fn no_result_is_better_than_its_instruments(parts in prop::array::uniform3(0.0_f64..0.3)) {
         let readings = ArcReadings {
-            voltage: Reading { value: q(24.0), accuracy: Accuracy::OfReading(q(parts[0])) },
-            current: Reading { value: q(200.0), accuracy: Accuracy::OfReading(q(parts[1])) },
-            speed: Reading { value: q(300.0), accuracy: Accuracy::OfReading(q(parts[2])) },
+            voltage: Reading { value: q(24.0), accuracy: Accuracy::of_reading(q(parts[0])) },
+            current: Reading { value: q(200.0), accuracy: Accuracy::of_reading(q(parts[1])) },
+            speed: Reading { value: q(300.0), accuracy: Accuracy::of_reading(q(parts[2])) },
             waveform: Waveform::NotControlled,
         };
         let relative = arc_energy_of_readings(&readings).unwrap().relative.unwrap().ratio();

@@ -5,6 +5,7 @@
 mod any_input;
 mod burn_off;
 mod composition;
+mod conformity;
 mod cooling;
 mod cooling_properties;
 mod estimate;

@@ -64,10 +64,12 @@ async fn service(postgres: &PrivatePostgres) -> (String, String, String) {
 async fn limit_age(client: &reqwest::Client, address: &str, admin: &str) {
     let url = format!("{address}/v1/organisation");
     let read = client.get(&url).bearer_auth(admin).send().await.unwrap();
+    let tag = read.headers()["etag"].clone();
     let read: Value = serde_json::from_str(&read.text().await.unwrap()).unwrap();
     let mut settings = read["settings"].clone();
     settings["stale_after"] = json!(format!("{STALE_AFTER} s"));
     let call = client.put(&url).bearer_auth(admin).header("content-type", "application/json");
+    let call = call.header("if-match", tag);
     let answer = call.body(settings.to_string()).send().await.unwrap();
     assert_eq!(answer.status(), 200, "{}", answer.text().await.unwrap());
 }

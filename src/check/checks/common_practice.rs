@@ -82,7 +82,7 @@ fn compared<K: Kind>(
     let Some(given) = given.filter(|_| case.lacks(variable).is_none()) else { return };
     let usual =
         || case.practice.iter().filter_map(|advice| Some((pick(&advice.range)?, advice.source)));
-    let places = usual().map(|(range, _)| given.place(&range));
+    let places = usual().map(|(range, _)| given.place(&range, findings.guard()));
     let Some(best) = places.min_by_key(|place| rank(*place)) else { return };
     let outcome = Outcome::from(best);
     let mark = Mark {

@@ -9,6 +9,7 @@ mod consumable_data;
 mod current;
 mod diameter;
 mod electrical_stick_out;
+mod filler_care;
 mod gas;
 mod gas_designation;
 mod gas_flow;
@@ -23,6 +24,7 @@ mod polarity;
 mod position;
 mod position_designation;
 mod preheat;
+mod preheat_hydrogen;
 mod procedure_in_force;
 mod process;
 mod progression;
@@ -45,6 +47,7 @@ mod wire_feed;
 mod work_angle;
 mod work_order_acceptance;
 
+pub use filler_care::care_words;
 pub(super) use no_procedure_covers::{nothing_covers, too_many_cover};
 pub(super) use procedure_in_force::nothing_released;
 
@@ -70,6 +73,7 @@ pub const ALL: &[Check] = &[
     bead::CHECK,
     consumable_approved::CHECK,
     consumable_data::CHECK,
+    filler_care::CHECK,
     diameter::CHECK,
     gas::CHECK,
     gas_designation::CHECK,
@@ -86,6 +90,7 @@ pub const ALL: &[Check] = &[
     work_angle::CHECK,
     weave_width::CHECK,
     preheat::CHECK,
+    preheat_hydrogen::CHECK,
     interpass::CHECK,
     gas_flow::CHECK,
     station_output::CHECK,

@@ -7,8 +7,8 @@ use time::Date;
 use super::Judged;
 use crate::{
     check::{
-        Book, Case, DecisionRule, FigureInputs, Figures, Findings, Readings, Records, Setup,
-        Telling,
+        Book, CareSeen, Case, DecisionRule, FigureInputs, Figures, Findings, Readings, Records,
+        Setup, Telling,
         data_selection::matching_data,
         output_of,
         record::{Condition, Consumable, DataEdition, Procedure, RunLimits, Station, WorkOrder},
@@ -22,6 +22,7 @@ pub(super) struct Scene<'a> {
     pub(super) setup: &'a Setup,
     pub(super) day: Date,
     pub(super) consumable: Option<&'a Consumable>,
+    care: CareSeen<'a>,
     pub(super) data: Option<(&'a DataEdition, &'a Condition)>,
     pub(super) station: Option<&'a Station>,
     pub(super) work_order: Option<&'a WorkOrder>,
@@ -48,6 +49,7 @@ impl<'a> Scene<'a> {
             setup,
             day,
             consumable,
+            care: CareSeen::of(book, setup, consumable),
             data: consumable.and_then(|known| matching_data(known, setup)),
             station: found(&book.stations, setup.station.as_ref()),
             work_order: found(&book.work_orders, setup.work_order.as_ref()),
@@ -97,6 +99,7 @@ impl<'a> Scene<'a> {
             procedure,
             run,
             consumable: self.consumable,
+            care: &self.care,
             data: self.data,
             station: self.station,
             work_order: self.work_order,

@@ -138,7 +138,7 @@ fn worse<K: Kind>(a: &Given<K>, b: &Given<K>) -> Accuracy<K> {
         return Accuracy::Unknown;
     };
     crate::quantity::Quantity::computed(of_a.max(of_b))
-        .map_or(Accuracy::Unknown, Accuracy::Absolute)
+        .map_or(Accuracy::Unknown, Accuracy::of_amount)
 }
 
 #[cfg(test)]

@@ -3,7 +3,7 @@ use crate::{
     check::fixture::{Scene, interval, measured, quantity, set},
     trade::{
         ARC_ENERGY_FROM_AVERAGES, ARC_ENERGY_FROM_ENERGY, ARC_ENERGY_FROM_POWER,
-        ARC_ENERGY_FROM_POWER_AND_TIME,
+        ARC_ENERGY_FROM_POWER_AND_TIME, ErrorSize,
     },
 };
 
@@ -111,7 +111,9 @@ fn uncertainties_of_measured_parts_combine_in_quadrature() {
         ..Settings::default()
     };
     let energy = readings(settings.clone(), PLAIN).arc_energy.unwrap().given;
-    let Accuracy::OfReading(share) = energy.accuracy else { panic!("{energy:?}") };
+    let Accuracy::Known(_, ErrorSize::OfReading(share)) = energy.accuracy else {
+        panic!("{energy:?}")
+    };
     assert_eq!(share.to_string(), "6.557 %");
     assert_eq!(energy.origin, Origin::Measured);
     let half_known = Settings { current: Some(measured("200 A", "")), ..settings };
@@ -136,7 +138,9 @@ fn stick_out_is_what_is_seen_and_the_recess() {
     };
     let stick_out = readings(settings, PLAIN).stick_out.unwrap();
     assert_eq!(stick_out.span.single(), Some(quantity("20 mm")));
-    let Accuracy::Absolute(error) = stick_out.accuracy else { panic!("{stick_out:?}") };
+    let Accuracy::Known(_, ErrorSize::Absolute(error)) = stick_out.accuracy else {
+        panic!("{stick_out:?}")
+    };
     assert!((error.mm() - 0.5).abs() < 1e-12);
 }
 

@@ -1,10 +1,11 @@
 //! Uncertainty of a value computed from others, by the law of propagation (JCGM 100:2008, 5.1).
-//! One unknown accuracy makes the result's accuracy unknown; set and nominal values have no error.
+//! One unknown accuracy makes the result's accuracy unknown; set and nominal values have no error. Every part
+//! enters with its standard uncertainty, and the result is taken as normal (JCGM 100:2008, G.2).
 
 use crate::{
     check::{Accuracy, Given, Origin},
     quantity::{Kind, Quantity, Share, Span},
-    trade::combined_uncertainty,
+    trade::{ErrorSize, combined_uncertainty},
 };
 
 /// What one factor or divisor adds to the uncertainty of a product.
@@ -24,8 +25,10 @@ impl<K: Kind> From<&Given<K>> for Part {
 
 /// Relative expanded uncertainty of a value: the largest over its span; `None` where unknown.
 pub(super) fn relative<K: Kind>(given: &Given<K>) -> Option<Share> {
-    if let (Origin::Measured, Accuracy::OfReading(share)) = (given.origin, given.accuracy) {
-        return Some(share);
+    if let (Origin::Measured, Accuracy::Known(model, ErrorSize::OfReading(share))) =
+        (given.origin, given.accuracy)
+    {
+        return Share::computed(share.ratio() * model.expanded_share()).ok();
     }
     let smallest = given.span.low().canonical().abs().min(given.span.high().canonical().abs());
     match given.uncertainty()? {
@@ -48,7 +51,7 @@ pub(super) fn of_product<K: Kind>(span: Span<K>, parts: &[Part]) -> Given<K> {
     }
     let known: Option<Vec<Share>> = measured.into_iter().collect();
     let combined = known.and_then(|shares| combined_uncertainty(&shares).ok());
-    let accuracy = combined.map_or(Accuracy::Unknown, Accuracy::OfReading);
+    let accuracy = combined.map_or(Accuracy::Unknown, Accuracy::of_reading);
     Given { span, origin: Origin::Measured, accuracy }
 }
 
@@ -63,6 +66,6 @@ pub(super) fn of_sum<K: Kind, A: Kind, B: Kind>(
     }
     let combined = a.uncertainty().zip(b.uncertainty()).map(|(of_a, of_b)| of_a.hypot(of_b));
     let accuracy = combined.and_then(|error| Quantity::computed(error).ok());
-    let accuracy = accuracy.map_or(Accuracy::Unknown, Accuracy::Absolute);
+    let accuracy = accuracy.map_or(Accuracy::Unknown, Accuracy::of_amount);
     Given { span, origin: Origin::Measured, accuracy }
 }

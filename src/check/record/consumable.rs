@@ -2,8 +2,11 @@
 
 use crate::{
     check::Ranges,
-    quantity::{Current, DepositionRate, Diameter, LinearMass, Mass, Share, Voltage, WireFeed},
-    trade::{Designation, GasGroup, Polarity, Position, designation::FillerKind},
+    quantity::{
+        Current, DepositionRate, Diameter, HydrogenContent, LinearMass, Mass, Share, Voltage,
+        WireFeed,
+    },
+    trade::{CareRules, Designation, GasGroup, Polarity, Position, designation::FillerKind},
 };
 
 /// One operating point of a data sheet.
@@ -72,6 +75,20 @@ pub struct Consumable {
     pub linear_masses: Vec<(Diameter, LinearMass)>,
     /// Deposition efficiency its maker prints.
     pub efficiency: Option<Share>,
+    /// How it is kept dry, where its data says so.
+    pub care: Option<CareRules>,
     /// Data editions, the newest last.
     pub data: Vec<DataEdition>,
+}
+
+impl Consumable {
+    /// Highest hydrogen of the packed or dried condition, as its data or its designations state it; of
+    /// several designations the lowest, for it holds all of them.
+    #[must_use]
+    pub fn fresh_hydrogen(&self) -> Option<HydrogenContent> {
+        let class = self.care.as_ref().and_then(|care| care.hydrogen);
+        let stated = class.and_then(|class| class.ceiling().ok());
+        let designations = self.designations.iter().filter_map(Designation::hydrogen);
+        stated.or_else(|| designations.reduce(HydrogenContent::min))
+    }
 }

@@ -1,11 +1,13 @@
 //! Records of an organisation as the check reads them: no ids of rows, no wire forms.
 
+mod batch;
 mod consumable;
 mod procedure;
 mod station;
 mod welder;
 mod work_order;
 
+pub use batch::{Batch, Portion};
 pub use consumable::{Condition, Consumable, DataEdition, OperatingPoint};
 pub use procedure::{GasRule, JudgedSupport, Procedure, RunLimits, Support, UnjudgedClause};
 pub use station::{GunRating, Instrument, InstrumentAccuracy, RatedPoint, Station, Steps};

@@ -6,8 +6,8 @@ use crate::{
     check::{CodeEdition, Demands, Ranges},
     quantity::{Diameter, Range, ThicknessKind},
     trade::{
-        BeadPattern, GasGroup, GasMixture, JointKind, MetalGroup, Polarity, Position, Process,
-        RunClass, Waveform,
+        BeadPattern, GasGroup, GasMixture, HydrogenClass, JointKind, MetalGroup, Polarity,
+        Position, Process, RunClass, Waveform,
     },
 };
 
@@ -112,6 +112,8 @@ pub struct Procedure {
     pub polarities: Vec<Polarity>,
     /// Output it was qualified with; `None` where it does not say.
     pub waveform: Option<Waveform>,
+    /// Worst hydrogen class of the filler as it is used; `None` where the procedure does not say.
+    pub hydrogen: Option<HydrogenClass>,
     /// Limits per run class.
     pub runs: Vec<RunLimits>,
 }

@@ -5,7 +5,7 @@ use time::Date;
 use crate::{
     check::{Accuracy, Ranges, Variable},
     quantity::{Amount, Current, Diameter, Kind, Mass, Share, Voltage, WireFeed},
-    trade::{DutyPoint, PowerSourceError, RatingPlate, Waveform},
+    trade::{DutyPoint, ErrorModel, ErrorSize, PowerSourceError, RatingPlate, Waveform},
 };
 
 /// A point of the rating plate: this current, at this duty cycle.
@@ -84,11 +84,13 @@ pub struct Instrument {
     pub code: String,
     /// Its accuracy; `None` where nobody knows.
     pub accuracy: Option<InstrumentAccuracy>,
+    /// What the figure of its accuracy means.
+    pub model: ErrorModel,
     /// Last day its calibration holds; `None` where it is not stated.
     pub calibration_due: Option<Date>,
 }
 
-/// Accuracy of an instrument whose kind is known at run time only; expanded uncertainty, k = 2.
+/// Figure of the accuracy of an instrument whose kind is known at run time only.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum InstrumentAccuracy {
     /// A share of the reading.
@@ -104,6 +106,32 @@ pub enum InstrumentAccuracy {
     Absolute(Amount),
 }
 
+impl InstrumentAccuracy {
+    /// The figure as one of a kind; `None` where it is of another.
+    #[must_use]
+    pub fn of_kind<K: Kind>(self) -> Option<ErrorSize<K>> {
+        Some(match self {
+            Self::OfReading(share) => ErrorSize::OfReading(share),
+            Self::OfFullScale { share, full_scale } => {
+                ErrorSize::OfFullScale { share, full_scale: full_scale.of_kind()? }
+            }
+            Self::Absolute(amount) => ErrorSize::Absolute(amount.of_kind()?),
+        })
+    }
+}
+
+impl<K: Kind> From<ErrorSize<K>> for InstrumentAccuracy {
+    fn from(size: ErrorSize<K>) -> Self {
+        match size {
+            ErrorSize::OfReading(share) => Self::OfReading(share),
+            ErrorSize::OfFullScale { share, full_scale } => {
+                Self::OfFullScale { share, full_scale: full_scale.amount() }
+            }
+            ErrorSize::Absolute(amount) => Self::Absolute(amount.amount()),
+        }
+    }
+}
+
 impl Station {
     /// Accuracy of one of its instruments on a day. An instrument whose calibration has lapsed or has
     /// no date, that is unknown or measures another kind, has an accuracy nobody knows.
@@ -111,19 +139,9 @@ impl Station {
     pub fn accuracy<K: Kind>(&self, instrument: &str, day: Date) -> Accuracy<K> {
         let instrument = self.instruments.iter().find(|known| known.code == instrument);
         let in_date = instrument.filter(|i| i.calibration_due.is_some_and(|due| day <= due));
-        match in_date.and_then(|instrument| instrument.accuracy) {
-            Some(InstrumentAccuracy::OfReading(share)) => Accuracy::OfReading(share),
-            Some(InstrumentAccuracy::OfFullScale { share, full_scale }) => {
-                full_scale.of_kind().map_or(Accuracy::Unknown, |full_scale| Accuracy::OfFullScale {
-                    share,
-                    full_scale,
-                })
-            }
-            Some(InstrumentAccuracy::Absolute(amount)) => {
-                amount.of_kind().map_or(Accuracy::Unknown, Accuracy::Absolute)
-            }
-            None => Accuracy::Unknown,
-        }
+        let size = in_date
+            .and_then(|instrument| Some((instrument.model, instrument.accuracy?.of_kind()?)));
+        size.map_or(Accuracy::Unknown, |(model, size)| Accuracy::Known(model, size))
     }
 }
 

@@ -179,7 +179,7 @@ fn values_without_known_accuracy_may_differ_by_five_percent() {
 #[test]
 fn known_instruments_decide_by_their_combined_uncertainty() {
     let outcome = |share: &str| {
-        let accuracy = Accuracy::OfReading(share.parse().unwrap());
+        let accuracy = Accuracy::of_reading(share.parse().unwrap());
         let stated = Given { origin: Origin::Measured, accuracy, ..set("350 mm/min") };
         one(&speeds(stated, "61.5 s"), "readings-disagree", Variable::TravelSpeed).outcome
     };
@@ -187,12 +187,12 @@ fn known_instruments_decide_by_their_combined_uncertainty() {
     assert_eq!(outcome("3 %"), Outcome::EdgeInside);
     // Two parts of 2 % combine to 2.83 % (own arithmetic).
     let both = Scene::allowed().with(|s| {
-        let two = Accuracy::OfReading("2 %".parse().unwrap());
+        let two = Accuracy::of_reading("2 %".parse().unwrap());
         let settings = &mut s.setup.settings;
         settings.travel_speed =
             Some(Given { origin: Origin::Measured, accuracy: two, ..set("350 mm/min") });
         settings.run_length = Some(set("350 mm"));
-        let time = Accuracy::OfReading("2 %".parse().unwrap());
+        let time = Accuracy::of_reading("2 %".parse().unwrap());
         settings.arc_time =
             Some(Given { origin: Origin::Measured, accuracy: time, ..set("61.5 s") });
     });

@@ -2,7 +2,9 @@
 
 mod advice;
 mod boundaries;
+mod filler_care;
 mod heat;
+mod instruments;
 mod mutation;
 mod outcomes;
 mod probe;

@@ -5,20 +5,23 @@ use proptest::prelude::*;
 use super::probe::PROBES;
 use crate::{
     check::{
-        Accuracy, DecisionRule, Given, Origin, Outcome, Settings, Verdict,
+        Accuracy, DecisionRule, Given, GuardFactor, Origin, Outcome, Settings, Verdict,
         fixture::{Scene, set},
     },
     quantity::{Kind, Quantity, Share, Span},
+    trade::{ErrorModel, ErrorSize},
 };
 
-/// A relative uncertainty, or nothing known.
-fn accuracy<K: Kind>(share: Option<f64>) -> Accuracy<K> {
-    share.map_or(Accuracy::Unknown, |share| Accuracy::OfReading(Share::computed(share).unwrap()))
+/// A relative error of some meaning, or nothing known.
+fn accuracy<K: Kind>(share: Option<f64>, model: ErrorModel) -> Accuracy<K> {
+    share.map_or(Accuracy::Unknown, |share| {
+        Accuracy::Known(model, ErrorSize::OfReading(Share::computed(share).unwrap()))
+    })
 }
 
-fn read<K: Kind>(canonical: f64, share: Option<f64>) -> Given<K> {
+fn read<K: Kind>(canonical: f64, share: Option<f64>, model: ErrorModel) -> Given<K> {
     let span = Span::one(Quantity::computed(canonical).unwrap());
-    Given { span, origin: Origin::Measured, accuracy: accuracy(share) }
+    Given { span, origin: Origin::Measured, accuracy: accuracy(share, model) }
 }
 
 /// The factors on the values of the complete job and the uncertainty of each instrument.
@@ -26,25 +29,28 @@ fn read<K: Kind>(canonical: f64, share: Option<f64>) -> Given<K> {
 struct Readings {
     factors: [f64; 9],
     shares: [Option<f64>; 9],
+    /// What the figures of all of them mean, and how wide the guard bands are.
+    model: ErrorModel,
+    guard: GuardFactor,
 }
 
 fn apply(settings: &mut Settings, readings: &Readings, with_sources: bool) {
-    let Readings { factors: f, shares: u } = readings;
-    settings.voltage = Some(read(26.0 * f[0], u[0]));
-    settings.current = Some(read(220.0 * f[1], u[1]));
-    settings.travel_speed = Some(read(350.0 * f[2], u[2]));
-    settings.stick_out = Some(read(20.0 * f[3], u[3]));
-    settings.wire_feed = Some(read(8.0 * f[4], u[4]));
+    let Readings { factors: f, shares: u, model, .. } = readings;
+    settings.voltage = Some(read(26.0 * f[0], u[0], *model));
+    settings.current = Some(read(220.0 * f[1], u[1], *model));
+    settings.travel_speed = Some(read(350.0 * f[2], u[2], *model));
+    settings.stick_out = Some(read(20.0 * f[3], u[3], *model));
+    settings.wire_feed = Some(read(8.0 * f[4], u[4], *model));
     if with_sources {
-        settings.run_length = Some(read(350.0 * f[5], u[5]));
-        settings.arc_time = Some(read(60.0, u[6]));
-        settings.arc_energy = Some(read(0.98 * f[7], u[7]));
-        settings.arc_power = Some(read(5720.0 * f[8], u[8]));
+        settings.run_length = Some(read(350.0 * f[5], u[5], *model));
+        settings.arc_time = Some(read(60.0, u[6], *model));
+        settings.arc_energy = Some(read(0.98 * f[7], u[7], *model));
+        settings.arc_power = Some(read(5720.0 * f[8], u[8], *model));
     }
 }
 
 fn verdict(readings: &Readings, rule: DecisionRule, with_sources: bool) -> Verdict {
-    let scene = Scene { rule, ..Scene::allowed() };
+    let scene = Scene { rule, guard: readings.guard, ..Scene::allowed() };
     scene.with(|s| apply(&mut s.setup.settings, readings, with_sources)).verdict()
 }
 
@@ -53,6 +59,17 @@ fn share() -> impl Strategy<Value = Option<f64>> {
         4 => (0.0..0.01_f64).prop_map(Some),
         2 => (0.0..0.2_f64).prop_map(Some),
         1 => Just(None)
+    ]
+}
+
+fn model() -> impl Strategy<Value = ErrorModel> {
+    prop_oneof![Just(ErrorModel::Expanded), Just(ErrorModel::Largest)]
+}
+
+fn guard() -> impl Strategy<Value = GuardFactor> {
+    prop_oneof![
+        Just(GuardFactor::ONE),
+        (0.1..3.0_f64).prop_map(|factor| GuardFactor::new(factor).unwrap())
     ]
 }
 
@@ -73,10 +90,11 @@ proptest! {
         by in 0.0..0.2_f64,
         unknown in any::<bool>(),
         with_sources in any::<bool>(),
+        (model, guard) in (model(), guard()),
     ) {
         // Half of the time near the middle, where something is allowed at all.
         let factors = factors.map(|f| if close { 1.0 + (f - 1.0) / 8.0 } else { f });
-        let better = Readings { factors, shares };
+        let better = Readings { factors, shares, model, guard };
         let mut worse = better.clone();
         worse.shares[which] = worsened(shares[which], by, unknown);
         for rule in [DecisionRule::Simple, DecisionRule::Guarded] {
@@ -117,8 +135,9 @@ proptest! {
         from in 0.0..0.03_f64,
         by in 0.0..0.1_f64,
         unknown in any::<bool>(),
+        (model, guard) in (model(), guard()),
     ) {
-        let mut better = Readings { factors, shares: [Some(0.001); 9] };
+        let mut better = Readings { factors, shares: [Some(0.001); 9], model, guard };
         better.shares[which] = Some(from);
         let mut worse = better.clone();
         worse.shares[which] = worsened(Some(from), by, unknown);
@@ -132,10 +151,27 @@ proptest! {
     fn guarded_acceptance_is_never_more_lenient_than_simple(
         factors in proptest::array::uniform9(0.9..1.1_f64),
         shares in proptest::array::uniform9(share()),
+        (model, guard) in (model(), guard()),
     ) {
-        let readings = Readings { factors, shares };
+        let readings = Readings { factors, shares, model, guard };
         let guarded = verdict(&readings, DecisionRule::Guarded, true);
         prop_assert!(guarded >= verdict(&readings, DecisionRule::Simple, true));
+    }
+
+    /// A wider guard band is never more lenient either.
+    #[test]
+    fn a_wider_guard_band_never_gives_a_better_verdict(
+        factors in proptest::array::uniform9(0.9..1.1_f64),
+        shares in proptest::array::uniform9(share()),
+        model in model(),
+        (factor, more) in (0.1..1.5_f64, 0.0..1.5_f64),
+    ) {
+        let guard = |factor| GuardFactor::new(factor).unwrap();
+        let narrow = Readings { factors, shares, model, guard: guard(factor) };
+        let wide = Readings { guard: guard(factor + more), ..narrow.clone() };
+        for rule in [DecisionRule::Simple, DecisionRule::Guarded] {
+            prop_assert!(verdict(&wide, rule, true) >= verdict(&narrow, rule, true));
+        }
     }
 
     #[test]

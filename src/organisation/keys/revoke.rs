@@ -8,17 +8,19 @@ use super::{KeyOut, create::change, store};
 use crate::{
     access::{AdministerKeys, Permitted},
     http::{
-        AppState, Path, Retry, Writing, problem::Problem, responses::ReadProblems, retry::Begun,
+        AppState, Path, Retry, Writing, problem::Problem, responses::RevokeProblems, retry::Begun,
     },
+    organisation::lockout,
 };
 
 /// Revoke a key
 ///
-/// Revokes a key; it stops working at once, on other replicas within a second.
+/// Revokes a key; it stops working at once, on other replicas within a second. Refused where nobody could
+/// administer the organisation any more.
 #[utoipa::path(
     post, path = "/v1/keys/{id}/revocation", tag = "organisation",
     params(("id" = String, Path, description = "Id of the key")),
-    responses((status = 200, description = "Revoked", body = KeyOut), ReadProblems),
+    responses((status = 200, description = "Revoked", body = KeyOut), RevokeProblems),
 )]
 pub(in crate::organisation) async fn revoke_key(
     permitted: Permitted<AdministerKeys>,
@@ -33,8 +35,10 @@ pub(in crate::organisation) async fn revoke_key(
         Begun::Fresh(writing) => writing,
         Begun::Replay(response) => return Ok(response),
     };
+    lockout::take_turn(writing.tx()).await?;
     store::lock(writing.tx(), key).await?.ok_or_else(missing)?;
     let revoked = store::revoke(writing.tx(), key).await?;
+    lockout::refuse(writing.tx(), "This key").await?;
     writing.tx().note(change("revoked", key));
     writing.finish(&state, StatusCode::OK, &[], json!(revoked)).await
 }

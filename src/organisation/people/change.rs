@@ -8,24 +8,33 @@ use super::{PersonIn, PersonOut, entry, store};
 use crate::{
     access::{AdministerKeys, Permitted},
     http::{
-        AppState, JsonBody, Path, Retry, Writing, problem::Problem, responses::ChangeProblems,
-        retry::Begun,
+        AppState, IfMatch, JsonBody, Path, Retry, Writing, problem::Problem,
+        responses::PersonProblems, retry::Begun,
     },
+    organisation::lockout,
+    records::etag,
 };
 
 /// Change a person
 ///
 /// Changes a person's name, roles or activity. The keys of somebody who is not active stop working at
-/// once.
+/// once. Refused where nobody could administer the organisation any more.
 #[utoipa::path(
     put, path = "/v1/people/{id}", tag = "organisation",
     request_body = PersonIn,
-    params(("id" = String, Path, description = "Id of the person")),
-    responses((status = 200, description = "Changed", body = PersonOut), ChangeProblems),
+    params(
+        ("id" = String, Path, description = "Id of the person"),
+        ("If-Match" = String, Header, description = "ETag of the version you read"),
+    ),
+    responses(
+        (status = 200, description = "Changed, with the new `ETag`", body = PersonOut),
+        PersonProblems,
+    ),
 )]
 pub(in crate::organisation) async fn change_person(
     permitted: Permitted<AdministerKeys>,
     State(state): State<AppState>,
+    if_match: IfMatch,
     Path(id): Path<String>,
     JsonBody(body): JsonBody,
 ) -> Result<Response, Problem> {
@@ -39,7 +48,12 @@ pub(in crate::organisation) async fn change_person(
             Begun::Replay(response) => return Ok(response),
         };
     let tx = writing.tx();
+    lockout::take_turn(tx).await?;
+    let found = store::find(tx, person).await?.ok_or_else(missing)?;
+    if_match.holds(found.version)?;
     let changed = store::update(tx, person, &sent).await?.ok_or_else(missing)?;
+    lockout::refuse(tx, "This person").await?;
     tx.note(entry("changed", person, true));
-    writing.finish(&state, StatusCode::OK, &[], json!(changed)).await
+    let tag = ("etag", etag(changed.version));
+    writing.finish(&state, StatusCode::OK, &[tag], json!(changed)).await
 }

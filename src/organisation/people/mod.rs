@@ -3,6 +3,7 @@
 pub(super) mod change;
 pub(super) mod create;
 pub(super) mod list;
+pub(super) mod read;
 mod store;
 
 pub(super) use store::{NewPerson, insert, named};
@@ -54,6 +55,9 @@ pub struct PersonOut {
     pub roles: Vec<String>,
     /// Whether the person's keys work.
     pub active: bool,
+    /// Counts the changes; the `ETag`.
+    #[serde(skip)]
+    pub version: i32,
 }
 
 /// A change of a person for the audit chain, which knows people by id only. `known` is one that keys and

@@ -20,7 +20,7 @@ pub(in crate::organisation) async fn insert(
     let organisation = tx.actor().organisation;
     sqlx::query_as(
         "insert into person (organisation_id, person_id, name, roles) values ($1, $2, $3, $4)
-         returning person_id, name, roles, active",
+         returning person_id, name, roles, active, version",
     )
     .bind(organisation)
     .bind(new.person_id)
@@ -31,9 +31,19 @@ pub(in crate::organisation) async fn insert(
 }
 
 pub(super) async fn all(tx: &mut TenantTx) -> sqlx::Result<Vec<PersonOut>> {
-    sqlx::query_as("select person_id, name, roles, active from person order by person_id")
+    sqlx::query_as("select person_id, name, roles, active, version from person order by person_id")
         .fetch_all(tx.connection())
         .await
+}
+
+/// One person.
+pub(super) async fn find(tx: &mut TenantTx, person: Uuid) -> sqlx::Result<Option<PersonOut>> {
+    sqlx::query_as(
+        "select person_id, name, roles, active, version from person where person_id = $1",
+    )
+    .bind(person)
+    .fetch_optional(tx.connection())
+    .await
 }
 
 /// Changes a person; `None` when there is none with this id.
@@ -44,7 +54,7 @@ pub(super) async fn update(
 ) -> sqlx::Result<Option<PersonOut>> {
     sqlx::query_as(
         "update person set name = $2, roles = $3, active = $4, version = version + 1
-         where person_id = $1 returning person_id, name, roles, active",
+         where person_id = $1 returning person_id, name, roles, active, version",
     )
     .bind(person)
     .bind(&sent.name)

@@ -25,6 +25,9 @@ impl Kind for DurationKind {
 }
 
 impl Duration {
+    /// No time at all.
+    pub const ZERO: Self = Self { canonical: 0.0, entered: None, kind: std::marker::PhantomData };
+
     /// The value in s.
     #[must_use]
     pub const fn seconds(self) -> f64 {

@@ -22,7 +22,8 @@ mod run_out;
 mod span;
 mod uncertainty;
 
-pub use accuracy::Accuracy;
+pub(crate) use accuracy::ErrorAt;
+pub use accuracy::{Accuracy, ErrorModel, ErrorSize};
 pub use arc_energy::{
     ARC_ENERGY_FROM_AVERAGES, ARC_ENERGY_FROM_ENERGY, ARC_ENERGY_FROM_POWER,
     ARC_ENERGY_FROM_POWER_AND_TIME, ARC_POWER_FROM_AVERAGES, arc_energy_from_averages,

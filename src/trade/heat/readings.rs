@@ -59,7 +59,8 @@ impl<K: Kind> Reading<K> {
     /// [`QuantityError::NotFinite`] for a reading of zero.
     pub fn relative(&self) -> Result<Option<Share>, QuantityError> {
         let shown = self.value.canonical().abs();
-        self.accuracy.at_reading(shown).map(|error| Share::computed(error / shown)).transpose()
+        let error = self.accuracy.at_reading(shown);
+        error.map(|error| Share::computed(error.expanded() / shown)).transpose()
     }
 }
 
@@ -81,6 +82,7 @@ pub fn arc_energy_of_readings(readings: &ArcReadings) -> Result<UncertainArcEner
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::trade::{ErrorModel, ErrorSize};
 
     fn share(text: &str) -> Share {
         text.parse().unwrap()
@@ -90,18 +92,21 @@ mod tests {
         ArcReadings {
             voltage: Reading {
                 value: "24 V".parse().unwrap(),
-                accuracy: Accuracy::OfReading(share("3 %")),
+                accuracy: Accuracy::of_reading(share("3 %")),
             },
             current: Reading {
                 value: "200 A".parse().unwrap(),
-                accuracy: Accuracy::OfFullScale {
-                    share: share("1.5 %"),
-                    full_scale: "400 A".parse().unwrap(),
-                },
+                accuracy: Accuracy::Known(
+                    ErrorModel::Expanded,
+                    ErrorSize::OfFullScale {
+                        share: share("1.5 %"),
+                        full_scale: "400 A".parse().unwrap(),
+                    },
+                ),
             },
             speed: Reading {
                 value: "300 mm/min".parse().unwrap(),
-                accuracy: Accuracy::Absolute("15 mm/min".parse().unwrap()),
+                accuracy: Accuracy::of_amount("15 mm/min".parse().unwrap()),
             },
             waveform: Waveform::NotControlled,
         }
@@ -115,6 +120,16 @@ mod tests {
         assert_eq!(got.value, "0.96 kJ/mm".parse().unwrap());
         assert_eq!(got.relative.unwrap().to_string(), "6.557 %");
         assert_eq!(got.absolute.unwrap().to_string(), "0.06295 kJ/mm");
+    }
+
+    /// A largest error of 2 % leaves 2 % over the root of 3 as standard, twice that as expanded uncertainty:
+    /// 2.309 % (own arithmetic by JCGM 100:2008, 4.3.7).
+    #[test]
+    fn a_largest_error_enters_with_its_standard_uncertainty() {
+        let size = ErrorSize::OfReading(share("2 %"));
+        let accuracy = Accuracy::Known(ErrorModel::Largest, size);
+        let reading = Reading { accuracy, ..readings().voltage };
+        assert_eq!(reading.relative().unwrap().unwrap().to_string(), "2.309 %");
     }
 
     #[test]

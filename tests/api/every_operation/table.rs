@@ -195,12 +195,19 @@ pub fn rows() -> Vec<Row> {
     rows.extend(rule_packs());
     rows.extend(organisation());
     rows.extend(welders());
+    rows.extend(batches());
     rows.extend(calculations());
     rows.extend([
         Row::health("live"),
         Row::health("ready"),
         Row::health("metrics"),
         Row::list("list_audit_entries"),
+        Row::list("export_audit").bad(Case::Sent(Bad::Query("from=0", "?from"))),
+        Row {
+            body: Some(json!({})),
+            bad: Case::Sent(Bad::Field("/head", json!(7))),
+            ..Row::list("verify_audit")
+        },
         Row::ask("check_setup"),
         Row::ask("open_windows"),
         Row {
@@ -298,6 +305,30 @@ fn procedures() -> Vec<Row> {
         Row::told("return_procedure", reason, "/reason"),
         Row::told("sign_procedure_support", statement, "/statement"),
         Row::step("withdraw_procedure", doc::PROCEDURE, &[Approver]),
+    ]
+}
+
+/// Who notes what is done with packets of filler.
+const CARERS: &[Role] = &[Author, Approver, Integrator, Station];
+
+fn batches() -> Vec<Row> {
+    let bad_hydrogen = || Bad::Field("/certificate/hydrogen", json!(4));
+    let opened = json!({ "portion": "P-1", "event": "opened" });
+    vec![
+        Row::list("list_batches"),
+        Row::create("create_batch", renamed(doc::batch(), "/code", "B-2"), bad_hydrogen())
+            .missing("/consumable", json!("FCW-404"))
+            .strange(&["/consumable"]),
+        Row::read("read_batch", doc::BATCH),
+        Row::revise("revise_batch", doc::BATCH, doc::batch(), bad_hydrogen()),
+        Row::step("withdraw_batch", doc::BATCH, &[Approver]),
+        Row {
+            body: Some(opened),
+            status: 201,
+            bad: Case::Sent(Bad::Field("/event", json!("sniffed"))),
+            ..Row::step("note_care_event", doc::BATCH, CARERS)
+        },
+        Row::read("read_batch_care", doc::BATCH).bad(Case::Sent(Bad::Query("at=yesterday", "?at"))),
     ]
 }
 
@@ -419,6 +450,7 @@ fn organisation() -> Vec<Row> {
     vec![
         Row::list("list_people").by(&[Admin]).bad(NO_INPUT),
         Row::create("create_person", person.clone(), bad_role()).by(&[Admin]),
+        Row::read("read_person", "{person}").by(&[Admin]).bad(NO_INPUT),
         Row::revise("change_person", "{person}", person, bad_role()).by(&[Admin]),
         Row::list("list_keys").by(&[Admin]).bad(NO_INPUT),
         Row::create("create_key", kiosk, bad_role())

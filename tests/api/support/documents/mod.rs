@@ -27,6 +27,20 @@ pub const WORK_ORDER: &str = "J-100";
 /// Code of [`welder`].
 pub const WELDER: &str = "W-1";
 
+/// Code of [`batch`].
+pub const BATCH: &str = "B-1";
+
+/// A batch of [`consumable`].
+pub fn batch() -> Value {
+    json!({
+        "code": BATCH,
+        "consumable": CONSUMABLE,
+        "lot": "L-0471",
+        "received_on": "2026-01-12",
+        "certificate": { "reference": "Certificate 17", "hydrogen": "4.2 mL/100g" },
+    })
+}
+
 /// The governing code of everything here.
 pub fn governing_code() -> Value {
     json!({ "name": "ISO 15614-1", "edition": "2017" })

@@ -1,0 +1,137 @@
+//! What a finding says of a value that an instrument read near its limit.
+
+use super::probe::PROBES;
+use crate::{
+    check::{
+        Accuracy, Finding, Given, GuardFactor, Outcome, Telling, Verdict,
+        fixture::{Scene, measured, quantity, range, set},
+        judge,
+    },
+    quantity::CurrentKind,
+    trade::{ErrorModel, ErrorSize},
+};
+
+/// The procedure's finding on a current of the band 234 to 286 A.
+fn on_current(given: Given<CurrentKind>, guard: GuardFactor) -> Finding {
+    let scene = Scene::allowed().with(|s| {
+        s.guard = guard;
+        s.limits().current = Some(range("234 A", "286 A"));
+        s.setup.settings.current = Some(given);
+    });
+    let all = scene.findings();
+    all.into_iter()
+        .find(|f| f.check == "current" && f.owner.to_string().contains("procedure"))
+        .unwrap()
+}
+
+fn largest(text: &str, error: &str) -> Given<CurrentKind> {
+    let accuracy = Accuracy::Known(ErrorModel::Largest, ErrorSize::Absolute(quantity(error)));
+    Given { accuracy, ..measured(text, "") }
+}
+
+/// 281 A against 286 A with U = 7.0 A: in the guard band, Phi(5/3.5) = 0.923; 5 A would be accurate enough
+/// (own arithmetic; JCGM 106:2012, 7.3 and 8.3).
+#[test]
+fn a_reading_in_the_guard_band_says_how_likely_it_conforms() {
+    let finding = on_current(measured("281 A", "7 A"), GuardFactor::ONE);
+    assert_eq!(finding.outcome, Outcome::EdgeInside);
+    let shown = finding.conformity.unwrap();
+    assert!((shown.probability.ratio() - 0.923).abs() < 0.0005 && shown.provable);
+    assert_eq!((shown.model, shown.formula().name), (ErrorModel::Expanded, "conformity-normal"));
+    let remedy = finding.remedy.unwrap();
+    for word in ["by 7 A", "286 A", "an expanded uncertainty (k = 2) of at most 5 A"] {
+        assert!(remedy.contains(word), "{word}: {remedy}");
+    }
+}
+
+/// On the limit itself no instrument proves it: the remedy asks for no better one.
+#[test]
+fn on_the_limit_only_another_value_helps() {
+    let remedy = on_current(measured("286 A", "7 A"), GuardFactor::ONE).remedy.unwrap();
+    assert!(remedy.ends_with("by 7 A."), "{remedy}");
+}
+
+/// With a largest error of 7 A the same reading lies inside with 12 of 14 (own arithmetic).
+#[test]
+fn a_largest_error_is_spread_evenly() {
+    let finding = on_current(largest("281 A", "7 A"), GuardFactor::ONE);
+    assert_eq!(finding.outcome, Outcome::EdgeInside);
+    let shown = finding.conformity.unwrap();
+    assert!((shown.probability.ratio() - 12.0 / 14.0).abs() < 1e-9);
+    assert_eq!(shown.formula().name, "conformity-rectangular");
+    assert!(finding.remedy.unwrap().contains("a largest error of at most 5 A"));
+    let clear = on_current(largest("279 A", "7 A"), GuardFactor::ONE);
+    assert_eq!((clear.outcome, clear.conformity), (Outcome::Inside, None));
+}
+
+/// The band is 52 A wide: an error of 30 A to each side proves nothing, 26 A would prove its middle; with
+/// half the guard band 30 A do (own arithmetic).
+#[test]
+fn an_instrument_that_cannot_prove_the_limit_is_named() {
+    let finding = on_current(measured("260 A", "30 A"), GuardFactor::ONE);
+    assert_eq!(finding.outcome, Outcome::EdgeInside);
+    assert!(!finding.conformity.unwrap().provable);
+    assert!(
+        finding.reason.contains("this instrument cannot prove conformity"),
+        "{}",
+        finding.reason
+    );
+    assert!(finding.reason.contains("30 A to each side"), "{}", finding.reason);
+    let remedy = finding.remedy.unwrap();
+    assert!(remedy.contains("of at most 26 A") && remedy.contains("middle"), "{remedy}");
+    let half = on_current(measured("260 A", "30 A"), GuardFactor::new(0.5).unwrap());
+    assert_eq!(half.outcome, Outcome::Inside);
+    assert!(half.conformity.unwrap().provable);
+}
+
+/// A value beyond its limit is refused, and the probability says how little is on its side: Phi(-4/3.5) =
+/// 0.127 (own arithmetic).
+#[test]
+fn a_reading_beyond_the_limit_says_so_too() {
+    let finding = on_current(measured("290 A", "7 A"), GuardFactor::ONE);
+    assert_eq!(finding.outcome, Outcome::EdgeOutside);
+    assert!((finding.conformity.unwrap().probability.ratio() - 0.127).abs() < 0.0005);
+}
+
+#[test]
+fn nothing_is_said_of_values_that_are_set_far_off_or_of_unknown_accuracy() {
+    for given in [set("281 A"), measured("260 A", "7 A"), measured("281 A", "")] {
+        assert_eq!(on_current(given, GuardFactor::ONE).conformity, None, "{given:?}");
+    }
+}
+
+/// 9 °F of error are 5 K: a limit in °F is answered with a difference in °F, not with a temperature.
+#[test]
+fn differences_of_temperature_have_no_zero_of_their_own() {
+    let scene = Scene::allowed().with(|s| {
+        s.limits().preheat = Some(range("68 °F", ""));
+        s.setup.settings.preheat = Some(measured("70 °F", "9 °F"));
+    });
+    let finding = scene.findings().into_iter().find(|f| f.check == "preheat").unwrap();
+    assert_eq!(finding.outcome, Outcome::EdgeInside);
+    let remedy = finding.remedy.unwrap();
+    assert!(remedy.contains("by 9 °F") && remedy.contains("at most 2 °F"), "{remedy}");
+}
+
+/// Every check of a measured variable shows the probability where its instrument decides.
+#[test]
+fn every_measured_variable_shows_it() {
+    for probe in PROBES {
+        let (low, high) = probe.ends;
+        let value = probe.text(high - (high - low) * 1e-3);
+        let error = probe.text(probe.error);
+        let finding = probe.only(&Scene::allowed().with(|s| (probe.measure)(s, &value, &error)));
+        assert_eq!(finding.outcome, Outcome::EdgeInside, "{}", probe.check);
+        assert!(finding.conformity.is_some(), "{}", probe.check);
+    }
+}
+
+/// The verdict does not depend on whether anybody reads the probability.
+#[test]
+fn words_change_no_verdict() {
+    let scene =
+        Scene::allowed().with(|s| s.setup.settings.current = Some(measured("238 A", "7 A")));
+    let verdicts = [Telling::Nothing, Telling::WhatNeedsSomething, Telling::Everything]
+        .map(|telling| judge(&scene.book(), &scene.setup, scene.day, telling).verdict);
+    assert_eq!(verdicts, [Verdict::AllowedWithAdvice; 3]);
+}
