@@ -132,8 +132,7 @@ pub(super) async fn foreseen(
     let standings = store::standings(db, &code).await?;
     let signed =
         standings.iter().any(|own| own.revision == stored.revision && own.signed_by.is_some());
-    let needs_signature =
-        !signed && judged.as_ref().is_none_or(|judged| !judged.not_judged.is_empty());
+    let needs_signature = !signed && judged.as_ref().is_none_or(JudgedAtRelease::needs_signature);
     let most = i64::try_from(MOST_CHECKS).map_err(Problem::internal)?;
     let kept = checks::kept_setups(&mut tx, book, today, most).await?;
     drop(tx);
