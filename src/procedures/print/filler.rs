@@ -6,7 +6,7 @@ use super::{
 };
 use crate::{
     check::NUMERIC,
-    consumables::{ConditionDocument, ConsumableDocument, DataEditionDocument},
+    consumables::{CareDocument, ConditionDocument, ConsumableDocument, DataEditionDocument},
     procedures::ProcedureDocument,
     quantity::Diameter,
     records::Stored,
@@ -38,7 +38,13 @@ pub(super) fn section(gathered: &Gathered, say: &Say) -> Section {
     part.fact("Diameters", say.values(&document.diameters));
     part.fact("Polarity", say::all(&document.polarities));
     part.fact("Output", document.waveform.map(|own| format!("waveform {}", say::words(own))));
+    part.also("Worst hydrogen class as used", document.hydrogen.map(say::words));
     part.fact("Handling", document.consumable_handling.clone());
+    for named in &gathered.consumables {
+        if let Some(care) = named.stored.as_ref().and_then(|(_, own)| own.care.as_ref()) {
+            part.also(&format!("Care of {}", named.code), Some(care_words(care, say)));
+        }
+    }
     let data = if document.calls_up_data == Some(true) {
         "required: its limits stand below"
     } else {
@@ -48,6 +54,41 @@ pub(super) fn section(gathered: &Gathered, say: &Say) -> Section {
     part.not_stated();
     part.section().table(table);
     part.end()
+}
+
+/// How a consumable is kept dry, one rule a line.
+fn care_words(care: &CareDocument, say: &Say) -> String {
+    let mut lines = Vec::new();
+    if let Some(baking) = &care.baking {
+        let first = if care.bake_before_first_use == Some(true) {
+            ", and before the first use"
+        } else {
+            ""
+        };
+        lines.push(format!(
+            "baked at {} for {}, no more often than {}{first}",
+            say.range(&baking.temperature),
+            say.range(&baking.time),
+            if baking.times == 1 { "once".to_owned() } else { format!("{} times", baking.times) },
+        ));
+    }
+    if let Some(holding) = &care.holding {
+        let after = care.holding_restores_after.map(|time| say.value(time));
+        let after = after.map(|time| format!(", as fresh after {time}")).unwrap_or_default();
+        lines.push(format!("held in the oven at {}{after}", say.range(holding)));
+    }
+    for limit in &care.exposure {
+        let air = limit.highest_humidity.map(|share| format!(", up to {share} humidity"));
+        let class = limit.hydrogen.map(|class| format!(", then {}", say::words(class)));
+        lines.push(format!(
+            "in the air {}{}{}",
+            say.at_most(limit.longest),
+            air.unwrap_or_default(),
+            class.unwrap_or_default(),
+        ));
+    }
+    lines.push(format!("by {}", care.source));
+    lines.join("\n")
 }
 
 /// The limits that printed data sets, where the procedure calls it up.

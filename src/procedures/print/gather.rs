@@ -126,7 +126,7 @@ impl Gathered {
     /// Whether a person still has to sign its support before any check can be allowed.
     pub(super) fn needs_signature(&self) -> bool {
         self.standing.signed_by.is_none()
-            && self.judged.as_ref().is_none_or(|judged| !judged.not_judged.is_empty())
+            && self.judged.as_ref().is_none_or(JudgedAtRelease::needs_signature)
     }
 
     /// The procedure with its revision, as findings name it.

@@ -23,5 +23,7 @@ pub(super) fn section(document: &ProcedureDocument, say: &Say) -> Section {
     });
     part.also("P-Number (ASME IX)", p_number);
     part.also("Group of AWS D1.1", metal.and_then(|own| own.d11_group).map(say::words));
+    let category = metal.and_then(|own| own.d11_preheat_category);
+    part.also("Preheat category of AWS D1.1", category.map(say::words));
     part.end()
 }

@@ -101,7 +101,7 @@ fn tungsten(own: &TungstenDocument, say: &Say) -> Option<String> {
 }
 
 /// Ranges that no check reads.
-fn other_ranges(run: &RunDocument, say: &Say) -> [(&'static str, Option<Said>); 5] {
+fn other_ranges(run: &RunDocument, say: &Say) -> [(&'static str, Option<Said>); 6] {
     fn said<K: Kind>(say: &Say, range: Option<&Range<K>>) -> Option<Said> {
         range.map(|range| say.allowed(&range.amounts()))
     }
@@ -111,5 +111,6 @@ fn other_ranges(run: &RunDocument, say: &Say) -> [(&'static str, Option<Said>); 
         ("nozzle to work", said(say, run.stand_off.as_ref())),
         ("run-out length of one electrode", said(say, run.run_out_length.as_ref())),
         ("width of a run", said(say, run.run_width.as_ref())),
+        ("thickness of a layer", said(say, run.layer_thickness.as_ref())),
     ]
 }

@@ -20,12 +20,10 @@ pub(super) fn support(gathered: &Gathered) -> Section {
     part.also("Declaration", own.statement.clone());
     match &gathered.judged {
         Some(judged) => judgement(&mut part, judged),
-        None if own.kind == SupportKind::Records => {
+        None if own.kind != SupportKind::Declared => {
+            part.also("Rules", own.pack.clone());
             part.also("Records", say::listed(own.records.iter().map(ToString::to_string)));
-            part.also(
-                "Judgement",
-                Some("none yet: the records are judged at the release".to_owned()),
-            );
+            part.also("Judgement", Some("none yet: it is judged at the release".to_owned()));
         }
         None => {}
     }
@@ -39,18 +37,29 @@ fn judgement(part: &mut Part, judged: &JudgedAtRelease) {
     let record = |own: &RecordJudgedBy| {
         format!("{} revision {}, document {}", own.record, own.revision, own.document_hash)
     };
-    part.also("Rules", Some(judged.rules.clone()));
+    let revision =
+        judged.pack_revision.map(|own| format!(", revision {own} of the organisation's"));
+    part.also("Rules", Some(format!("{}{}", judged.rules, revision.unwrap_or_default())));
+    if judged.prequalified {
+        part.also("Test", Some("none: fixed limits of the code".to_owned()));
+    }
     part.also("Ruling at the release", Some(judged.ruling.replace('-', " ")));
-    part.also("Records", Some(lines(judged.records.iter().map(record))));
+    if !judged.records.is_empty() {
+        part.also("Records", Some(lines(judged.records.iter().map(record))));
+    }
     part.also("Test pieces", say::listed(judged.pieces.clone()));
     part.also("Inside these clauses", say::listed(judged.clauses.clone()));
     if !judged.not_judged.is_empty() {
         let open = judged.not_judged.iter().map(|one| format!("{}: {}", one.clause, one.missing));
         part.also("Not judged", Some(lines(open)));
     }
+    part.also("Rules that the organisation signed", say::listed(judged.signed_rules.clone()));
     if judged.rests_on_memory {
-        let words = "a clause was only remembered; compare it with the printed code";
-        part.also("Rests on memory", Some(words.to_owned()));
+        let rules = judged.remembered.iter().map(|own| format!("{} ({})", own.rule, own.clause));
+        let which = say::listed(rules).map(|rules| format!(": {rules}")).unwrap_or_default();
+        let words =
+            format!("limits that were only remembered; compare them with the printed code{which}");
+        part.also("Rests on memory", Some(words));
     }
 }
 

@@ -127,6 +127,37 @@ proptest! {
     }
 }
 
+/// Limits that are not among those of a check's variables stand on the sheet as well.
+#[test]
+fn limits_beside_the_variables_are_printed() {
+    let mut own = document();
+    own["hydrogen"] = json!("H5");
+    let run = &mut own["runs"][0];
+    for (name, limit) in [
+        ("layer_thickness", "2 to 4 mm"),
+        ("run_width", "5 to 14 mm"),
+        ("nozzle", "16 to 19 mm"),
+        ("run_out_length", "150 to 250 mm"),
+        ("stand_off", "6 to 9 mm"),
+        ("plasma_flow", "1 to 3 L/min"),
+    ] {
+        run[name] = json!(limit);
+    }
+    let sheet = compose::sheet(&gathered(read(&own), "draft"), UnitSystem::Metric, Paper::A4);
+    let words = sheet::words_of(&sheet::html(&sheet));
+    for limit in [
+        "2 to 4 mm",
+        "5 to 14 mm",
+        "16 to 19 mm",
+        "150 to 250 mm",
+        "6 to 9 mm",
+        "1 to 3 L/min",
+        "H5",
+    ] {
+        assert!(words.contains(limit), "{limit}");
+    }
+}
+
 #[test]
 fn a_sheet_that_nobody_may_weld_by_says_so_in_both_forms() {
     for (state, says) in [
