@@ -16,7 +16,7 @@
 //! [`consumables`], [`procedures`], [`qualifications`], [`rule_packs`], [`stations`], [`work_orders`],
 //! [`organisation`], [`audit`], [`checks`], [`windows`], [`run_plans`], [`advice`], [`calculations`],
 //! [`health`]. What they share: [`access`] (keys and roles), [`records`]
-//! (revisions of documents), [`wire`] (JSON forms), [`http`] (the edge), [`database`], and
+//! (revisions of documents), [`wire`] (JSON forms), [`http`] (the edge), [`sheet`] (printing), [`database`], and
 //! [`rulebook`], the records in force, compiled in memory.
 //!
 //! The one rule: **the core never imports the shell.** Arrows point one way, shell → rulebook →
@@ -49,6 +49,7 @@ pub mod rule_packs;
 pub mod rulebook;
 pub mod run_plans;
 pub mod server;
+pub mod sheet;
 pub mod stations;
 pub mod welders;
 pub mod windows;

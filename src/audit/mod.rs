@@ -3,6 +3,7 @@
 mod beside;
 mod chain;
 mod export;
+mod find;
 mod list;
 mod offline;
 mod store;
@@ -10,6 +11,7 @@ mod verify;
 mod walk;
 
 pub use chain::{Fault, Place, Proved};
+pub use find::{Entry, newest};
 pub use offline::{Outcome, Unreadable, prove_file, run};
 
 use std::{sync::Arc, time::Duration};

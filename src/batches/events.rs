@@ -12,7 +12,7 @@ use super::{
 use crate::{
     access::{NoteCare, Permitted},
     check::record::Portion,
-    database::{Change, document_hash},
+    database::Change,
     http::{
         AppState, CodePath, JsonBody, Retry, Writing,
         problem::{CONFLICT, FieldError, Problem},
@@ -185,7 +185,8 @@ pub(super) async fn note_care_event(
         kind: KIND.column,
         subject: code.clone(),
         revision: Some(head.revision),
-        document_hash: Some(document_hash(&document)),
+        // The row of the event is told in the entry's details.
+        document_hash: None,
         changes_rules: true,
     });
     let events = store::events(tx.connection(), &code).await?;

@@ -6,7 +6,7 @@ mod faults;
 mod store;
 
 pub use care::CareDocument;
-pub use document::ConsumableDocument;
+pub use document::{ConditionDocument, ConsumableDocument, DataEditionDocument};
 
 use serde::Deserialize;
 use serde_json::{Map, Value, json};

@@ -2,12 +2,16 @@
 
 mod bootstrap;
 mod keys;
+mod letterhead;
 mod lockout;
 mod people;
+mod public_address;
 mod settings;
 mod store;
 
 pub use bootstrap::{FirstAdmin, Member, enrol, found};
+pub use letterhead::{Letterhead, letterhead};
+pub use public_address::PublicAddress;
 pub use settings::OrganisationSettings;
 
 use utoipa_axum::{router::OpenApiRouter, routes};

@@ -12,7 +12,7 @@ use sqlx::PgConnection;
 use utoipa::ToSchema;
 use uuid::Uuid;
 
-use super::store;
+use super::{PublicAddress, store};
 use crate::{
     access::{AdministerKeys, AnyRole, Permitted},
     check::{DecisionRule, GuardFactor},
@@ -44,6 +44,9 @@ wire_object! {
         /// The organisation's own readings of the preheat charts of EN 1011-2 Method A, each with who read
         /// it and when. `/v1/calculations/preheat` uses the first that covers the case.
         pub chart_readings: Vec<ChartReadingIn>,
+        /// Where this service is reached from the floor, such as `https://weld.example`. The code on a printed
+        /// procedure leads there; without it the code holds number, revision and hash.
+        pub public_address: Option<PublicAddress>,
     }
 }
 
@@ -59,6 +62,7 @@ impl Default for OrganisationSettings {
             guard_factor: None,
             stale_after,
             chart_readings: Vec::new(),
+            public_address: None,
         }
     }
 }

@@ -1,5 +1,6 @@
 //! Procedures: welding procedure specifications, their revisions and their life.
 
+mod changed;
 mod content;
 mod difference;
 mod document;
@@ -8,12 +9,13 @@ mod faults;
 mod history;
 mod life;
 mod limits;
+mod print;
 mod review;
 mod store;
 mod support;
 
 pub use content::{ExecutionDocument, ParentMetalDocument};
-pub use document::{ProcedureDocument, Standing};
+pub use document::{ProcedureDocument, RunDocument, Standing};
 pub use support::{JudgedAtRelease, QualificationRoute, SupportDocument, SupportKind};
 
 use serde::Deserialize;
@@ -141,8 +143,10 @@ pub fn router() -> OpenApiRouter<AppState> {
         .routes(routes!(review::review_procedure))
         .routes(routes!(difference::compare_procedure_revisions))
         .routes(routes!(effects::foresee_release))
+        .routes(routes!(print::print_procedure))
         .routes(routes!(life::submit::submit_procedure))
         .routes(routes!(life::send_back::return_procedure))
         .routes(routes!(life::release::release_procedure))
         .routes(routes!(life::sign::sign_procedure_support))
+        .routes(routes!(life::withdraw_revision::withdraw_procedure_revision))
 }

@@ -5,7 +5,9 @@ use serde::Serialize;
 use utoipa::ToSchema;
 
 use super::{
-    JudgedAtRelease, KIND, ProcedureDocument, store,
+    JudgedAtRelease, KIND, ProcedureDocument,
+    changed::{self, ChangedSinceRelease},
+    store,
     support::{self, RecordJudgedBy, Review, Reviewed},
 };
 use crate::{
@@ -98,6 +100,8 @@ pub struct ProcedureReview {
     /// What was judged when it was released, which checks are held to.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub at_release: Option<JudgedAtRelease>,
+    /// Qualification records and consumables that were revised since the release.
+    pub changed_since_release: Vec<ChangedSinceRelease>,
 }
 
 /// Review a procedure
@@ -105,7 +109,8 @@ pub struct ProcedureReview {
 /// Holds the limits of a revision against its qualification records as they stand, or against the fixed limits of
 /// its code: every breach with its
 /// clause, what is not judged and which fact is missing. A draft can be reviewed at any time; the release
-/// judges the same once more and keeps the judgement.
+/// judges the same once more and keeps the judgement. Of a released revision it also says which record and which
+/// consumable were revised since.
 #[utoipa::path(
     get, path = "/v1/procedures/{code}/review", tag = "procedures",
     params(("code" = String, Path, description = "Number of the procedure"), ReadQuery),
@@ -128,6 +133,8 @@ pub(super) async fn review_procedure(
     let document: ProcedureDocument =
         wire::read(&stored.document).map_err(|_| Problem::internal("a stored document"))?;
     let at_release = store::judgement(db, &code, stored.revision).await?;
+    let changed_since_release =
+        changed::since_release(db, &code, stored.revision, &document, at_release.as_ref()).await?;
     let review = support::review(db, &document).await?;
     let kept = at_release.clone().or_else(|| review.as_ref().map(Review::kept));
     Ok(Json(ProcedureReview {
@@ -139,6 +146,7 @@ pub(super) async fn review_procedure(
         needs_signature: kept.is_none_or(|kept| kept.needs_signature()),
         judgement: review.as_ref().map(out),
         at_release,
+        changed_since_release,
     }))
 }
 

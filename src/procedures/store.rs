@@ -218,3 +218,14 @@ pub(super) async fn judgement(
     .await?;
     Ok(found.map(|found| found.0))
 }
+
+/// Names of these people.
+pub(super) async fn names(
+    db: &mut PgConnection,
+    people: &[Uuid],
+) -> sqlx::Result<Vec<(Uuid, String)>> {
+    sqlx::query_as("select person_id, name from person where person_id = any($1)")
+        .bind(people)
+        .fetch_all(db)
+        .await
+}

@@ -8,6 +8,7 @@ use super::{own, signatures::as_signed};
 use crate::{
     http::problem::Problem,
     qualify::{Pack, packs},
+    wire::Code,
 };
 
 /// A pack with what an organisation knows of it.
@@ -47,5 +48,8 @@ pub fn built_in(key: &str) -> Option<&'static Pack> {
 /// # Errors
 /// There is none with this key; as [`find_pack`].
 pub(super) async fn named(db: &mut PgConnection, key: &str) -> Result<PackInUse, Problem> {
-    find_pack(db, key).await?.ok_or_else(|| Problem::not_found("rule pack", key))
+    let unknown = || Problem::not_found("rule pack", key);
+    // What is no code cannot be asked for in the database.
+    Code::parse(key).ok_or_else(unknown)?;
+    find_pack(db, key).await?.ok_or_else(unknown)
 }

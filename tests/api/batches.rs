@@ -363,7 +363,7 @@ async fn an_event_is_noted_once_and_stands_in_the_chain() {
     let noted: Vec<_> = entries.iter().filter(|entry| entry["action"] == "opened").collect();
     assert_eq!(noted.len(), 1, "{chain:#}");
     assert_eq!(noted[0]["kind"], "consumable-batch");
-    assert!(noted[0]["document_hash"].is_string() && noted[0]["person"].is_string());
+    assert!(noted[0]["details_hash"].is_string() && noted[0]["person"].is_string());
     // A check knows it at once, without its moment: now.
     let setup = doc::with(setup(""), "/at", Value::Null);
     let answer = api.post(api.shop.reader(), "/v1/checks?detail=full", &setup).await.expect(200);

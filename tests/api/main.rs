@@ -4,6 +4,7 @@
 
 mod administration;
 mod advice;
+mod after_release;
 mod attachments;
 mod audit;
 mod audit_hashes;
@@ -29,6 +30,7 @@ mod openapi;
 mod own_rule_packs;
 mod practice;
 mod prequalified;
+mod print;
 mod procedure_support;
 mod projections;
 mod qualification_ranges;

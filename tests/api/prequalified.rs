@@ -79,6 +79,8 @@ async fn a_prequalified_procedure_is_released_and_the_floor_is_held_to_it() {
     assert!(!remembered.contains(&"fillet-wire-horizontal".to_owned()), "{remembered:?}");
     assert_eq!((&seen["release_refused"], &seen["needs_signature"]), (&json!(false), &json!(true)));
 
+    let effects = api.get(api.shop.reader(), &format!("{PATH}/effects")).await.expect(200);
+    assert_eq!(effects["needs_signature"], true);
     assert_eq!(approve(&api, "release", &json!({})).await.expect(200)["state"], "released");
     // Nobody has compared or accepted what is from memory.
     let answer = check(&api, &documents::prequalified_setup()).await;

@@ -7,12 +7,14 @@ pub(super) mod release;
 pub(super) mod send_back;
 pub(super) mod sign;
 pub(super) mod submit;
+pub(super) mod withdraw_revision;
 
 use axum::{http::StatusCode, response::Response};
 use serde_json::{Value, json};
 use time::Date;
 use uuid::Uuid;
 
+use self::release::ReleaseAnswer;
 use super::{
     KIND, ProcedureDocument,
     store::{self, NewEvent, StandingRow},
@@ -26,7 +28,7 @@ use crate::{
         problem::{CONFLICT, Problem},
         retry::Begun,
     },
-    records::{self, RecordBody, etag},
+    records::{self, Head, RecordBody, etag},
     trade::Coded,
 };
 
@@ -47,9 +49,11 @@ struct Step<'a> {
     reason: Option<&'a str>,
     /// First day in force.
     effective_from: Option<Date>,
+    /// Revision it is taken with; the newest where `None`.
+    revision: Option<i32>,
 }
 
-/// Takes a step with the newest revision of a procedure. `also` does what the step means for others.
+/// Takes a step with a revision of a procedure. What was foreseen of a release goes with the answer.
 async fn take(
     state: &AppState,
     caller: &Caller,
@@ -57,7 +61,7 @@ async fn take(
     code: &str,
     body: &Value,
     step: Step<'_>,
-    previous_until: Option<Date>,
+    release: Option<release::Plan>,
 ) -> Result<Response, Problem> {
     let person = caller.person()?;
     let route = format!("POST /v1/procedures/{code}/{}", step.path);
@@ -69,46 +73,79 @@ async fn take(
     let head = records::lock(tx.connection(), KIND, code).await?;
     let head = head.ok_or_else(|| Problem::not_found(KIND.name, code))?;
     if_match.holds(head.version)?;
-    may_start(&step, &head.state)?;
-    if step.second_person {
-        is_second_person(tx, code, head.revision, person).await?;
-    }
+    let revision = step.revision.unwrap_or(head.revision);
     let standings = store::standings(tx.connection(), code).await?;
-    let Some(standing) = standings.iter().find(|standing| standing.revision == head.revision)
-    else {
-        return Err(Problem::internal(format!("{code} has no standing")));
+    let Some(standing) = standings.iter().find(|standing| standing.revision == revision) else {
+        return Err(Problem::not_found(KIND.name, &format!("{code}\" revision \"{revision}")));
     };
-    if step.to == Some(ProcedureState::Released) {
-        release::judge_support(tx, code, head.revision).await?;
+    may_start(&step, standing)?;
+    if step.revision == Some(head.revision) && step.to == Some(ProcedureState::Withdrawn) {
+        return Err(Problem::new(
+            &CONFLICT,
+            format!(
+                "Revision {revision} is the newest: withdraw the procedure, or write the next one first."
+            ),
+        ));
     }
-    let next = step.to.map_or(head.state.clone(), |state| state.code().to_owned());
+    if step.second_person {
+        is_second_person(tx, code, revision, person).await?;
+    }
+    if release.is_some() {
+        release::judge_support(tx, code, revision).await?;
+    }
+    let next = step.to.map_or(standing.state.clone(), |state| state.code().to_owned());
     write(tx, code, standing, person, &step, &next).await?;
-    if step.to == Some(ProcedureState::Released) {
-        release::supersede(tx, code, &standings, head.revision, person, previous_until).await?;
+    if let Some(plan) = &release {
+        release::supersede(tx, code, &standings, revision, person, plan.previous_until).await?;
     }
-    let revision = (head.revision, head.edit);
-    let version = records::move_head(tx.connection(), KIND, code, revision, &next).await?;
-    let stored = records::find(tx.connection(), KIND, code).await?;
-    tx.note(Change {
-        action: step.event,
-        kind: KIND.column,
-        subject: code.to_owned(),
-        revision: Some(head.revision),
-        document_hash: stored.as_ref().map(|stored| stored.document_hash.clone()),
-        changes_rules: true,
-    });
-    let answer = json!(stored.map(RecordBody::of::<ProcedureDocument>));
+    let (version, record) = noted(tx, code, &head, (revision, &next), step.event).await?;
+    let answer = match (release, record) {
+        (Some(plan), Some(record)) => json!(ReleaseAnswer { record, effects: plan.effects }),
+        (_, record) => json!(record),
+    };
     writing.finish(state, StatusCode::OK, &[("etag", etag(version))], answer).await
 }
 
-fn may_start(step: &Step<'_>, state: &str) -> Result<(), Problem> {
+/// Counts the step at the record and notes it for the audit chain. Gives the record's new version, and the
+/// revision as it is now.
+async fn noted(
+    tx: &mut TenantTx,
+    code: &str,
+    head: &Head,
+    (revision, state): (i32, &str),
+    event: &'static str,
+) -> Result<(i32, Option<RecordBody>), Problem> {
+    // The record is as its newest revision is.
+    let state_of_all = if revision == head.revision { state } else { &head.state };
+    let newest = (head.revision, head.edit);
+    let version = records::move_head(tx.connection(), KIND, code, newest, state_of_all).await?;
+    let stored = records::find_revision(tx.connection(), KIND, code, revision).await?;
+    tx.note(Change {
+        action: event,
+        kind: KIND.column,
+        subject: code.to_owned(),
+        revision: Some(revision),
+        document_hash: stored.as_ref().map(|stored| stored.document_hash.clone()),
+        changes_rules: true,
+    });
+    Ok((version, stored.map(RecordBody::of::<ProcedureDocument>)))
+}
+
+/// A revision that a body names.
+fn revision_named(revision: Option<u32>) -> Result<Option<i32>, Problem> {
+    let number = revision.map(i32::try_from).transpose();
+    number.map_err(|_| Problem::field("/revision", "there is no revision with so large a number"))
+}
+
+fn may_start(step: &Step<'_>, standing: &StandingRow) -> Result<(), Problem> {
+    let state = &standing.state;
     if step.from.iter().any(|from| from.code() == state) {
         return Ok(());
     }
     let from: Vec<_> = step.from.iter().map(|state| state.code()).collect();
     Err(Problem::new(
         &CONFLICT,
-        format!("The newest revision is {state}; it has to be {}.", from.join(" or ")),
+        format!("Revision {} is {state}; it has to be {}.", standing.revision, from.join(" or ")),
     ))
 }
 

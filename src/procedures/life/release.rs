@@ -1,7 +1,9 @@
 //! `POST /v1/procedures/{code}/release`
 
 use axum::{extract::State, response::Response};
+use serde::Serialize;
 use time::Date;
+use utoipa::ToSchema;
 use uuid::Uuid;
 
 use super::{Step, take};
@@ -16,6 +18,7 @@ use crate::{
     },
     procedures::{
         KIND, ProcedureDocument,
+        effects::{self, ReleaseEffects},
         store::{self, NewEvent, StandingRow},
         support,
     },
@@ -42,7 +45,7 @@ wire_object! {
 /// Releases a reviewed revision to the floor. Whoever wrote a part of it cannot release it. Where qualification
 /// records support it, it is refused while a limit reaches outside what they qualify, one error for each; what
 /// the rules cannot judge is left to the signature of its support. The released revision before it is
-/// superseded, at once or on a planned day.
+/// superseded, at once or on a planned day. The answer says what the release changes on the floor.
 #[utoipa::path(
     post, path = "/v1/procedures/{code}/release", tag = "procedures",
     request_body = ReleaseIn,
@@ -52,7 +55,7 @@ wire_object! {
         ("Idempotency-Key" = Option<String>, Header, description = "For a safe retry"),
     ),
     responses(
-        (status = 200, description = "Released", body = RecordAnswer<ProcedureDocument>),
+        (status = 200, description = "Released", body = ReleaseAnswer<ProcedureDocument>),
         ReleaseProblems,
     ),
 )]
@@ -80,9 +83,31 @@ pub(in crate::procedures) async fn release_procedure(
         second_person: true,
         reason: sent.reason.as_deref(),
         effective_from: sent.effective_from,
+        revision: None,
     };
     let until = sent.previous_until.or_else(|| sent.effective_from.and_then(Date::previous_day));
-    take(&state, &permitted.caller, (&if_match, &retry), &code, &body, step, until).await
+    let caller = &permitted.caller;
+    let effects = effects::foreseen(&state, caller, code.clone()).await?;
+    let plan = Plan { previous_until: until, effects };
+    take(&state, caller, (&if_match, &retry), &code, &body, step, Some(plan)).await
+}
+
+/// What a release does to others.
+pub(super) struct Plan {
+    /// Last day of the revision before.
+    pub(super) previous_until: Option<Date>,
+    /// What it changes on the floor.
+    pub(super) effects: ReleaseEffects,
+}
+
+/// A released revision, and what its release changes on the floor.
+#[derive(Debug, Serialize, ToSchema)]
+pub struct ReleaseAnswer<D> {
+    /// The revision.
+    #[serde(flatten)]
+    pub record: RecordAnswer<D>,
+    /// What the release changes, foreseen just before it.
+    pub effects: ReleaseEffects,
 }
 
 /// Judges the records that are to support the revision, and keeps what was judged with it. What a release may

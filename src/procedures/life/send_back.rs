@@ -59,6 +59,7 @@ pub(in crate::procedures) async fn return_procedure(
         second_person: false,
         reason: Some(&sent.reason),
         effective_from: None,
+        revision: None,
     };
     take(&state, &permitted.caller, (&if_match, &retry), &code, &body, step, None).await
 }

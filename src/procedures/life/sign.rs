@@ -2,7 +2,7 @@
 
 use axum::{extract::State, response::Response};
 
-use super::{Step, take};
+use super::{Step, revision_named, take};
 use crate::{
     access::{Approve, Permitted},
     check::ProcedureState,
@@ -22,12 +22,15 @@ wire_object! {
     pub struct SignatureIn {
         /// What the signer has seen and vouches for, in words.
         pub statement: String,
+        /// Revision that is signed; the newest where left out. A released revision can be signed while a newer
+        /// one is being written.
+        pub revision: Option<u32>,
     }
 }
 
 /// Sign the support
 ///
-/// Signs the support of the newest revision: a person who wrote no part of it vouches that the procedure is
+/// Signs the support of the newest revision, or of the one that is named: a person who wrote no part of it vouches that the procedure is
 /// qualified, where that is declared, or vouches for what the rules could not judge in its qualification
 /// records. Until then every verdict is at best `undetermined`.
 #[utoipa::path(
@@ -60,6 +63,7 @@ pub(in crate::procedures) async fn sign_procedure_support(
         second_person: true,
         reason: Some(&sent.statement),
         effective_from: None,
+        revision: revision_named(sent.revision)?,
     };
     take(&state, &permitted.caller, (&if_match, &retry), &code, &body, step, None).await
 }

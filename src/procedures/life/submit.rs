@@ -42,6 +42,7 @@ pub(in crate::procedures) async fn submit_procedure(
         second_person: false,
         reason: None,
         effective_from: None,
+        revision: None,
     };
     take(&state, &permitted.caller, (&if_match, &retry), &code, &Value::Null, step, None).await
 }

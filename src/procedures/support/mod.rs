@@ -30,8 +30,8 @@ use crate::{
     wire::{self, CodeEditionDocument},
 };
 
-/// Holds what a procedure allows against its qualification records as they stand, or against fixed limits; `None` where its support
-/// is declared.
+/// Holds what a procedure allows against its qualification records as they stand, or against fixed limits; `None`
+/// where its support is declared.
 ///
 /// # Errors
 /// A failing database, or a stored document that cannot be read.

@@ -1,7 +1,7 @@
 //! Where a reader of a written pack stands, so that a slip is named by rule and field. Packs of procedures and of
 //! welders are read with it alike.
 
-use super::{End, PackError};
+use super::{End, PackError, text::is_id};
 use crate::trade::Coded;
 
 pub(in crate::qualify) type Read<T> = Result<T, PackError>;
@@ -12,7 +12,6 @@ impl PackError {
         if self.line.is_some() {
             return self;
         }
-        let own = self.rule.as_ref().map(|id| format!("id = \"{id}\""));
         // A pack writes `when.for` inside `when`, and the head before the first rule.
         let field = self.field.split('.').next().unwrap_or_default();
         let is_field = |line: &str| {
@@ -20,12 +19,12 @@ impl PackError {
             rest.is_some_and(|rest| rest.trim_start().starts_with(['=', '.']))
         };
         let lines = || text.lines().zip(1..);
-        let line = match own {
+        let line = match &self.rule {
             None => lines()
                 .take_while(|(line, _)| line.trim() != "[[rule]]")
                 .find(|(line, _)| is_field(line)),
             Some(id) => {
-                let found = lines().filter(|(line, _)| line.trim() == id).map(|(_, at)| at);
+                let found = lines().filter(|(line, _)| is_id(line, id)).map(|(_, at)| at);
                 // Of an id that is there twice the second one is wrong.
                 let at = if self.field == "id" { found.last() } else { found.min() };
                 let block = |at: usize| {

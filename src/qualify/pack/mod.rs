@@ -10,6 +10,7 @@ pub(super) mod file;
 mod fixed_limits;
 mod read;
 mod standing;
+mod text;
 
 pub(super) use ends::End;
 pub use ends::Symbol;
@@ -347,15 +348,8 @@ impl Pack {
 
     /// One rule as written: what a person compares with the printed code, and what a signature is about.
     #[must_use]
-    pub fn rule_text(&self, id: &str) -> Option<&str> {
-        let line = format!("id = \"{id}\"");
-        let block = self
-            .text
-            .split("[[rule]]")
-            .skip(1)
-            .find(|block| block.lines().any(|own| own.trim() == line))?;
-        // The headline of the next section is no part of the rule.
-        Some(block.split("\n#").next().unwrap_or(block).trim())
+    pub fn rule_text(&self, id: &str) -> Option<String> {
+        text::rule(&self.text, id)
     }
 }
 

@@ -11,6 +11,7 @@ use super::{
         WhenFile,
     },
     fixed_limits::{self, by_size, spread},
+    text,
 };
 use crate::{
     qualify::{
@@ -36,25 +37,30 @@ impl At<'_> {
     }
 }
 
-pub(super) fn pack(text: &str) -> Result<Pack, Vec<PackError>> {
-    let file: PackFile = toml::from_str(text).map_err(|error| vec![unreadable(text, &error)])?;
+pub(super) fn pack(written: &str) -> Result<Pack, Vec<PackError>> {
+    let file: PackFile =
+        toml::from_str(written).map_err(|error| vec![unreadable(written, &error)])?;
     let systems = systems(&file).map_err(|slip| vec![slip])?;
     let mut slips = Vec::new();
     let mut ids = BTreeSet::new();
     let mut rules = Vec::new();
-    for written in &file.rule {
-        if !ids.insert(written.id.as_str()) {
-            slips.push(At { rule: Some(&written.id), field: "id" }.wrong("is there twice"));
+    for own in &file.rule {
+        if !ids.insert(own.id.as_str()) {
+            slips.push(At { rule: Some(&own.id), field: "id" }.wrong("is there twice"));
             continue;
         }
-        match rule(written, &systems) {
+        match rule(own, &systems) {
             Ok(rule) => rules.push(rule),
             Err(slip) => slips.push(slip),
         }
     }
+    slips.extend(text::line_of_long_text(written).map(|line| PackError {
+        line: Some(line),
+        ..head("file").wrong("a text goes over several lines; write it in one")
+    }));
     let prequalified = file.route == PackRoute::Prequalified.code();
     slips.extend(rules.iter().filter(|_| prequalified).filter_map(fixed_limits::without_record));
-    match whole(file, systems, rules, text) {
+    match whole(file, systems, rules, written) {
         Ok(pack) if slips.is_empty() => Ok(pack),
         Ok(_) => Err(slips),
         Err(slip) => Err(std::iter::once(slip).chain(slips).collect()),

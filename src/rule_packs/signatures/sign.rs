@@ -12,7 +12,7 @@ use super::{
 };
 use crate::{
     access::{Approve, Permitted},
-    database::{Change, document_hash},
+    database::Change,
     http::{
         AppState, JsonBody, Path, Retry, Writing,
         problem::{CONFLICT, FieldError, Problem},
@@ -82,15 +82,13 @@ pub(in crate::rule_packs) async fn sign_rules(
     let (copy, statement) = (sent.copy.as_str(), sent.statement.as_deref());
     let new = NewSignature { id, pack: &pack.key, copy, statement, person };
     store::insert(tx.connection(), actor, new, &rules).await?;
-    let hashes: Vec<_> =
-        rules.iter().map(|(rule, hash)| json!([rule, hex::encode(hash)])).collect();
-    let signed = json!({ "signature": id, "rules": hashes, "copy": copy, "statement": statement });
     tx.note(Change {
         action: "rules-signed",
         kind: AUDIT_KIND,
         subject: key.clone(),
         revision: None,
-        document_hash: Some(document_hash(&signed)),
+        // Rows of signatures are told in the entry's details.
+        document_hash: None,
         changes_rules: false,
     });
     let all = list::all(tx.connection(), pack).await?;

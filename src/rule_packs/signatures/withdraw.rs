@@ -11,7 +11,7 @@ use super::{
 };
 use crate::{
     access::{Approve, Permitted},
-    database::{Change, document_hash},
+    database::Change,
     http::{
         AppState, JsonBody, Path, Retry, Writing,
         problem::{CONFLICT, Problem},
@@ -77,7 +77,8 @@ pub(in crate::rule_packs) async fn withdraw_rule_signature(
         kind: AUDIT_KIND,
         subject: key.clone(),
         revision: None,
-        document_hash: Some(document_hash(&json!({ "signature": id, "reason": sent.reason }))),
+        // Rows of signatures are told in the entry's details.
+        document_hash: None,
         changes_rules: false,
     });
     let all = list::all(tx.connection(), pack).await?;

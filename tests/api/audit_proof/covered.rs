@@ -128,6 +128,15 @@ async fn do_everything(api: &Api) {
     let path = format!("/v1/qualifications/{}/attachments/{photo}", documents::QUALIFICATION);
     let because = json!({ "reason": "Of another test" });
     api.post(author, &format!("{path}/withdrawal"), &because).await.expect(200);
+    api.shop.write(api, "consumable-batches", &documents::batch()).await;
+    let opened = json!({ "portion": "P-1", "event": "opened" });
+    let path = format!("/v1/consumable-batches/{}/events", documents::BATCH);
+    api.post(author, &path, &opened).await.expect(201);
+    let rules = json!({ "rules": ["fill-thickness-wire"], "copy": "Our copy" });
+    let path = "/v1/rule-packs/aws-d1.1-2020-prequalified/signatures";
+    let signed = api.post(approver, path, &rules).await.expect(201);
+    let path = format!("{path}/{}/withdrawal", signed["signature"].as_str().unwrap());
+    api.post(approver, &path, &json!({ "reason": "A misprint" })).await.expect(200);
     let who = person(api, "Somebody", &[Role::Reader]).await;
     let (key, _) = key(api, &json!({ "label": "x", "roles": ["reader"], "person": who })).await;
     for last in ["rotation", "revocation"] {
@@ -168,6 +177,10 @@ async fn a_chain_with_every_kind_of_row_is_whole() {
         // The founder, three members with a name, and the one above when added and when changed.
         ("/details/person/0/roles", 6),
         ("/details/key/0/revoked_at", 1),
+        ("/details/batch-event/0/event", 1),
+        ("/details/rule-signature/0/copy", 1),
+        ("/details/signed-rule/0/hash", 1),
+        ("/details/rule-signature-withdrawal/0/reason", 1),
     ] {
         assert_eq!(detail(pointer), count, "{pointer}");
     }

@@ -18,8 +18,8 @@ use serde_json::{Value, json};
 
 use crate::support::{Answer, Api, Call, Shop, documents as doc};
 use table::{
-    ANY, Bad, Case, DRAFT, IN_REVIEW, Missing, OPEN, OWN_PACK, Row, Stranger, UNSIGNED, own_pack,
-    rows,
+    ANY, Bad, Case, DRAFT, IN_REVIEW, Missing, OPEN, OWN_PACK, REVISED, Row, Stranger, UNSIGNED,
+    own_pack, rows,
 };
 
 #[test]
@@ -67,6 +67,13 @@ impl<'a> Walk<'a> {
             shop.write(api, "procedures", &another).await;
         }
         shop.submit(api, IN_REVIEW).await;
+        if row.named == Some(REVISED) {
+            let another = doc::with(doc::procedure(), "/number", json!(REVISED));
+            shop.write(api, "procedures", &another).await;
+            let released = shop.release(api, REVISED).await;
+            let path = format!("/v1/procedures/{REVISED}");
+            api.put(shop.author(), &path, released.etag(), &another).await.expect(200);
+        }
         shop.write(api, "welders", &doc::welder()).await;
         shop.write(api, "consumable-batches", &doc::batch()).await;
         let unsigned = doc::with(doc::qualification(), "/number", json!(UNSIGNED));

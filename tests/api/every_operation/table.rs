@@ -68,6 +68,8 @@ pub const DRAFT: &str = "WPS-2";
 
 /// Number of a procedure in review.
 pub const IN_REVIEW: &str = "WPS-3";
+/// A released procedure with a newer draft; made for the operations that name it.
+pub const REVISED: &str = "WPS-5";
 
 /// Key of a rule pack of the organisation.
 pub const OWN_PACK: &str = "own-1";
@@ -286,6 +288,7 @@ fn procedures() -> Vec<Row> {
     let statement = json!({ "statement": "Test report 17 seen" });
     let reason = json!({ "reason": "The gas flow is missing" });
     let effect = json!({ "effective_from": "2026-01-01" });
+    let one_revision = json!({ "revision": 1, "reason": "Cracks were found" });
     vec![
         Row::list("list_procedures"),
         Row::create("create_procedure", renamed(doc::procedure(), "/number", "WPS-4"), bad_run())
@@ -297,6 +300,10 @@ fn procedures() -> Vec<Row> {
         Row::read("review_procedure", doc::PROCEDURE),
         Row::read("foresee_release", doc::PROCEDURE).bad(NO_INPUT),
         Row {
+            bad: Case::Sent(Bad::Query("units=furlong", "?units")),
+            ..Row::read("print_procedure", doc::PROCEDURE)
+        },
+        Row {
             bad: Case::Sent(Bad::Query("after=x", "?")),
             ..Row::read("compare_procedure_revisions", doc::PROCEDURE)
         },
@@ -304,6 +311,10 @@ fn procedures() -> Vec<Row> {
         Row::told("release_procedure", effect, "/effective_from"),
         Row::told("return_procedure", reason, "/reason"),
         Row::told("sign_procedure_support", statement, "/statement"),
+        Row {
+            named: Some(REVISED),
+            ..Row::told("withdraw_procedure_revision", one_revision, "/reason")
+        },
         Row::step("withdraw_procedure", doc::PROCEDURE, &[Approver]),
     ]
 }

@@ -1,5 +1,7 @@
 //! `GET /v1/procedures/{code}/effects`
 
+mod welders;
+
 use std::{collections::BTreeSet, sync::Arc};
 
 use axum::{Json, extract::State};
@@ -8,9 +10,11 @@ use time::{Date, OffsetDateTime};
 use utoipa::ToSchema;
 use uuid::Uuid;
 
+pub use welders::UncoveredWelderOut;
+
 use super::{JudgedAtRelease, KIND, ProcedureDocument, Standing, store, support};
 use crate::{
-    access::{AnyRole, Permitted},
+    access::{AnyRole, Caller, Permitted},
     check::{Book, Outcome, ProcedureState, Setup, Telling, judge, record::Procedure},
     checks,
     database::TenantTx,
@@ -76,6 +80,9 @@ pub struct ReleaseEffects {
     pub work_orders: Vec<String>,
     /// There are more work orders than are named.
     pub more_work_orders: bool,
+    /// Welders who can weld by a revision in force and whose qualifications do not cover all that this one
+    /// allows.
+    pub welders: Vec<UncoveredWelderOut>,
     /// Kept checks that were judged again: the newest two hundred.
     pub checks_judged: usize,
     /// Those of them that today's records cannot be asked about.
@@ -87,7 +94,7 @@ pub struct ReleaseEffects {
 /// Foresee what a release changes
 ///
 /// Judges the newest kept checks twice, by the records in force and with the newest revision of this procedure
-/// in the place of all its others, and names the stations and work orders concerned. Nothing is changed.
+/// in the place of all its others, and names the stations, work orders and welders concerned. Nothing is changed.
 #[utoipa::path(
     get, path = "/v1/procedures/{code}/effects", tag = "procedures",
     params(("code" = String, Path, description = "Number of the procedure")),
@@ -98,9 +105,21 @@ pub(super) async fn foresee_release(
     State(state): State<AppState>,
     CodePath(code): CodePath,
 ) -> Result<Json<ReleaseEffects>, Problem> {
-    let book = &permitted.caller.rulebook.book;
+    foreseen(&state, &permitted.caller, code).await.map(Json)
+}
+
+/// What the release of the newest revision would change.
+///
+/// # Errors
+/// A procedure that does not exist, a failing database.
+pub(super) async fn foreseen(
+    state: &AppState,
+    caller: &Caller,
+    code: String,
+) -> Result<ReleaseEffects, Problem> {
+    let book = &caller.rulebook.book;
     let today = OffsetDateTime::now_utc().date();
-    let mut tx = TenantTx::begin(&state.pool, permitted.caller.actor()).await?;
+    let mut tx = TenantTx::begin(&state.pool, caller.actor()).await?;
     let db = tx.connection();
     let stored = records::find(db, KIND, &code).await?;
     let stored = stored.ok_or_else(|| Problem::not_found(KIND.name, &code))?;
@@ -113,8 +132,7 @@ pub(super) async fn foresee_release(
     let standings = store::standings(db, &code).await?;
     let signed =
         standings.iter().any(|own| own.revision == stored.revision && own.signed_by.is_some());
-    let needs_signature =
-        !signed && judged.as_ref().is_none_or(|judged| !judged.not_judged.is_empty());
+    let needs_signature = !signed && judged.as_ref().is_none_or(JudgedAtRelease::needs_signature);
     let most = i64::try_from(MOST_CHECKS).map_err(Problem::internal)?;
     let kept = checks::kept_setups(&mut tx, book, today, most).await?;
     drop(tx);
@@ -129,6 +147,7 @@ pub(super) async fn foresee_release(
         stations: BTreeSet::new(),
         work_orders,
         more_work_orders,
+        welders: welders::uncovered(book, &next, today),
         checks_judged: kept.len(),
         checks_unreadable: 0,
         checks: Vec::new(),
@@ -139,7 +158,7 @@ pub(super) async fn foresee_release(
         judged_twice(&mut effects, &old, &new, kept, today);
         effects
     });
-    Ok(Json(told.await.map_err(Problem::internal)?))
+    told.await.map_err(Problem::internal)
 }
 
 /// The newest revision as a check would read it, its support signed.
