@@ -10,10 +10,10 @@ use crate::support::{Api, documents as doc};
 const READ: (f64, &str) = (281.0, "7 A");
 
 async fn settle(api: &Api, pointer: &str, value: Value) {
-    let settings = api.get(api.shop.admin(), "/v1/organisation").await.expect(200);
-    let settings = doc::with(settings["settings"].clone(), pointer, value);
+    let read = api.get(api.shop.admin(), "/v1/organisation").await;
+    let settings = doc::with(read.expect(200)["settings"].clone(), pointer, value);
     let call = api.call(Method::PUT, "/v1/organisation").key(api.shop.admin());
-    call.json(&settings).send().await.expect(200);
+    call.if_match(read.etag()).json(&settings).send().await.expect(200);
 }
 
 /// The finding of a work order that allows 234 to 286 A, and the answer.
@@ -78,11 +78,12 @@ async fn the_guard_factor_is_the_organisations() {
     assert_eq!(answer["rulebook"]["guard_factor"], 0.7);
     settle(&api, "/guard_factor", json!(0.72)).await;
     assert_eq!(asked(&api, reading()).await.0["outcome"], "edge-inside");
-    let settings = api.get(api.shop.admin(), "/v1/organisation").await.expect(200);
+    let read = api.get(api.shop.admin(), "/v1/organisation").await;
+    let settings = read.expect(200);
     for wrong in [json!(0), json!(-1), json!(3.5), json!("1")] {
         let wrong = doc::with(settings["settings"].clone(), "/guard_factor", wrong);
         let call = api.call(Method::PUT, "/v1/organisation").key(api.shop.admin());
-        let answer = call.json(&wrong).send().await;
+        let answer = call.if_match(read.etag()).json(&wrong).send().await;
         answer.problem(422, "invalid-fields");
         assert_eq!(answer.pointers(), ["/guard_factor"]);
     }
