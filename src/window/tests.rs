@@ -238,7 +238,11 @@ const SCENES: &[Change] = &[
 fn required(scene: &Scene, variable: Variable, state: State, value: f64) -> Vec<Finding> {
     let scene = scene.clone().with(|s| state(&mut s.setup.settings, value));
     let mut findings = scene.findings();
-    findings.retain(|f| f.variable == variable && f.force == Force::Required);
+    // What does not concern the setup sets no limit.
+    findings.retain(|f| {
+        let concerns = f.outcome != Outcome::NotApplicable;
+        f.variable == variable && f.force == Force::Required && concerns
+    });
     findings
 }
 
