@@ -4,10 +4,10 @@
 //! 811, appendix B.8).
 
 use reqwest::Method;
-use serde_json::{Value, json};
+use serde_json::json;
 
 use crate::{
-    behind::{etag, step},
+    behind::{administer, etag, step},
     life::{PATH, revise, submit},
     support::{Answer, Api, documents},
 };
@@ -184,12 +184,11 @@ async fn the_code_leads_to_the_set_address_and_never_to_the_host_of_a_request() 
     let own = api.get(api.shop.admin(), "/v1/organisation").await.expect(200);
     let set =
         |address: &str| documents::with(own["settings"].clone(), "/public_address", json!(address));
-    let call =
-        |body: Value| api.call(Method::PUT, "/v1/organisation").key(api.shop.admin()).json(&body);
-    let refused = call(set("javascript:alert(1)")).send().await;
+    let call = async |address| administer(&api, "/v1/organisation", &set(address)).await;
+    let refused = call("javascript:alert(1)").await;
     refused.problem(422, "invalid-fields");
     assert_eq!(refused.pointers(), ["/public_address"]);
-    call(set("https://weld.example/shop/")).send().await.expect(200);
+    call("https://weld.example/shop/").await.expect(200);
     let page = self::page(&api, "").await;
     let link = "https://weld.example/shop/v1/procedures/WPS-1?revision=1";
     assert_eq!(read_code(&page), link);

@@ -61,7 +61,9 @@ fn bad_lines() -> Vec<(String, Vec<&'static str>)> {
         ("{".to_owned(), vec!["no JSON"]),
         (
             line("rod", &wire()),
-            vec!["consumable, procedure, qualification, station, welder or work-order"],
+            vec![
+                "consumable, consumable-batch, procedure, qualification, station, welder or work-order",
+            ],
         ),
         (r#"{"record": "consumable"}"#.to_owned(), vec!["\"document\" is missing"]),
         (
