@@ -142,7 +142,8 @@ impl Open<'_> {
 
     fn centred(&self, polytope: &Polytope) -> Option<(Vector, f64)> {
         let mut left = polytope.clone();
-        for axis in self.axes() {
+        let open = |axis: &usize| polytope.low[*axis] < polytope.high[*axis];
+        for axis in self.axes().filter(open) {
             let (low, high) = left.ends_of(axis)?;
             left = left.held(axis, f64::midpoint(low, high));
         }
