@@ -5,7 +5,7 @@ use reqwest::Method;
 use serde_json::{Value, json};
 use sqlx::{AssertSqlSafe, Connection, PgConnection};
 
-use crate::support::{Answer, Api, Service};
+use crate::support::{Answer, Api, Service, documents};
 
 /// A superuser's connection to the database of the service.
 pub async fn superuser(api: &Api) -> PgConnection {
@@ -62,6 +62,13 @@ pub async fn administer(api: &Api, path: &str, body: &Value) -> Answer {
     let found = api.get(api.shop.admin(), path).await;
     found.expect(200);
     api.put(api.shop.admin(), path, found.etag(), body).await
+}
+
+/// Changes one of the organisation's settings.
+pub async fn settle(api: &Api, pointer: &str, value: Value) {
+    let settings = api.get(api.shop.admin(), "/v1/organisation").await.expect(200);
+    let settings = documents::with(settings["settings"].clone(), pointer, value);
+    administer(api, "/v1/organisation", &settings).await.expect(200);
 }
 
 /// ETag of a record as it stands.

@@ -3,18 +3,14 @@
 use reqwest::Method;
 use serde_json::{Value, json};
 
-use crate::support::{Api, documents as doc};
+use crate::{
+    behind::settle,
+    support::{Api, documents as doc},
+};
 
 /// 281 A of 286 A with an expanded uncertainty of 7 A: Phi(5/3.5) = 0.923 (own arithmetic by JCGM
 /// 106:2012, 7.3).
 const READ: (f64, &str) = (281.0, "7 A");
-
-async fn settle(api: &Api, pointer: &str, value: Value) {
-    let read = api.get(api.shop.admin(), "/v1/organisation").await;
-    let settings = doc::with(read.expect(200)["settings"].clone(), pointer, value);
-    let call = api.call(Method::PUT, "/v1/organisation").key(api.shop.admin());
-    call.if_match(read.etag()).json(&settings).send().await.expect(200);
-}
 
 /// The finding of a work order that allows 234 to 286 A, and the answer.
 async fn asked(api: &Api, current: Value) -> (Value, Value) {
@@ -99,14 +95,34 @@ async fn an_instrument_that_can_prove_nothing_is_named() {
     assert!(found["remedy"].as_str().unwrap().contains("26 A"), "{found:#}");
 }
 
+/// The station with one instrument for the current.
+fn station_with(accuracy: &Value, due: &str) -> Value {
+    let instruments = json!([{ "code": "A-1", "measures": "current", "accuracy": accuracy,
+        "calibration_due": due }]);
+    doc::with(doc::station(), "/instruments", instruments)
+}
+
+/// What it reads is read, but how well nobody knows any more.
+#[tokio::test]
+async fn an_instrument_past_its_calibration_is_none() {
+    let api = furnished().await;
+    let read = json!({ "value": 237, "unit": "A", "origin": "measured", "instrument": "A-1" });
+    let place = format!("/v1/stations/{}", doc::STATION);
+    for (due, unknown) in [("2999-12-31", false), ("2020-01-01", true)] {
+        revise(&api, &place, &station_with(&json!({ "absolute": "1 A" }), due)).await;
+        let (found, _) = asked(&api, read.clone()).await;
+        assert_eq!(found["outcome"], "inside", "{found:#}");
+        assert_eq!(found["accuracy_unknown"] == true, unknown, "{found:#}");
+    }
+    settle(&api, "/decision_rule", json!("guarded-acceptance")).await;
+    let (_, answer) = asked(&api, read).await;
+    assert_eq!(answer["verdict"], "undetermined", "{answer:#}");
+}
+
 #[tokio::test]
 async fn a_stations_instrument_says_what_its_figure_means() {
     let api = furnished().await;
-    let instrument = |accuracy: Value| {
-        let instruments = json!([{ "code": "A-1", "measures": "current", "accuracy": accuracy,
-            "calibration_due": "2999-12-31" }]);
-        doc::with(doc::station(), "/instruments", instruments)
-    };
+    let instrument = |accuracy: Value| station_with(&accuracy, "2999-12-31");
     let place = format!("/v1/stations/{}", doc::STATION);
     let wrong = [
         json!({ "absolute": "7 A", "meaning": "typical" }),

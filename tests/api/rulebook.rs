@@ -13,18 +13,12 @@ use arcbounds::{
 use serde_json::{Value, json};
 
 use crate::{
-    behind::{administer, etag, execute, key, person, step},
+    behind::{administer, etag, execute, key, person, settle, step},
     support::{Api, Service, documents},
 };
 
 async fn verdict(service: &Service, key: &str, setup: &Value) -> Value {
     service.post(key, "/v1/checks", setup).await.expect(200)["verdict"].clone()
-}
-
-async fn settle(api: &Api, pointer: &str, value: Value) {
-    let settings = api.get(api.shop.admin(), "/v1/organisation").await.expect(200);
-    let settings = documents::with(settings["settings"].clone(), pointer, value);
-    administer(api, "/v1/organisation", &settings).await.expect(200);
 }
 
 #[tokio::test]
@@ -70,7 +64,7 @@ async fn a_write_is_in_force_before_it_is_answered() {
 }
 
 #[tokio::test]
-async fn a_second_server_sees_a_release_and_a_revocation_within_a_second() {
+async fn a_second_server_sees_releases_withdrawals_and_revocations_within_a_second() {
     let api = Api::start().await;
     let other = api.replica().await;
     // Its listener may still be on its way; what it misses, the poll finds, but later.
@@ -83,6 +77,15 @@ async fn a_second_server_sees_a_release_and_a_revocation_within_a_second() {
     let call = call.header("rulebook-version", &version).json(&documents::setup());
     let answer = call.send().await.expect(200);
     assert_eq!(answer["verdict"], "allowed", "{answer:#}");
+
+    let path = format!("/v1/procedures/{}", documents::PROCEDURE);
+    let now = etag(&api, &path).await;
+    api.act(api.shop.approver(), &format!("{path}/withdrawal"), &now).await.expect(200);
+    let reader = api.shop.reader();
+    within(Duration::from_secs(1), async || {
+        verdict(&other, reader, &documents::setup()).await == "not-allowed"
+    })
+    .await;
 
     let (id, secret) = key(&api, &json!({ "label": "x", "roles": ["reader"] })).await;
     within(Duration::from_secs(1), async || other.get(&secret, "/v1/stations").await.status == 200)

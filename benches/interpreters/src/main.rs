@@ -49,6 +49,8 @@ impl Limit {
     fn check(&self) -> Result<&'static Check, String> {
         let code = match self.name() {
             "consumable" => "consumable-approved".to_owned(),
+            // One check holds heat input and arc energy, each to its own limits.
+            "arc_energy" => "heat-input".to_owned(),
             name => name.replace('_', "-"),
         };
         ALL.iter().find(|check| check.code == code).ok_or_else(|| format!("no check {code}"))
