@@ -24,11 +24,8 @@ use super::{
 use crate::{
     access::{AnyRole, Permitted},
     database::{TenantTx, canonical_bytes},
-    http::{AppState, Query, problem::Problem, responses::ListProblems},
+    http::{AppState, NDJSON, Query, problem::Problem, responses::ListProblems},
 };
-
-/// Media type of one JSON value a line.
-const NDJSON: &str = "application/x-ndjson";
 
 /// Pages that may wait for a slow reader.
 const WAITING: usize = 2;

@@ -1,10 +1,6 @@
 //! `POST /v1/checks`
 
-use axum::{
-    extract::State,
-    http::{StatusCode, header},
-    response::{IntoResponse, Response},
-};
+use axum::{extract::State, http::StatusCode, response::Response};
 use serde_json::{Value, json};
 use time::OffsetDateTime;
 use uuid::Uuid;
@@ -20,7 +16,7 @@ use crate::{
     check::{Verdict, judge},
     database::{Change, TenantTx, document_hash},
     http::{
-        AppState, JsonText, Query, Retry, Writing,
+        AppState, JsonText, Query, Retry, Writing, json_answer,
         problem::Problem,
         responses::KeepProblems,
         retry::{Begun, WantedRulebook},
@@ -95,8 +91,7 @@ async fn kept(
 
 /// The answer as bytes, written once.
 fn written(answer: &CheckAnswer) -> Result<Response, Problem> {
-    let body = sonic_rs::to_vec(answer).map_err(Problem::internal)?;
-    Ok(([(header::CONTENT_TYPE, "application/json")], body).into_response())
+    sonic_rs::to_vec(answer).map(json_answer).map_err(Problem::internal)
 }
 
 /// Judges a question; shared by single checks and streams.

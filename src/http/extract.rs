@@ -4,6 +4,7 @@ use axum::{
     body::{Bytes, to_bytes},
     extract::{FromRequest, FromRequestParts, Request, rejection::PathRejection},
     http::{Uri, header, request::Parts},
+    response::{IntoResponse, Response},
 };
 use serde::{Deserialize, de::DeserializeOwned};
 use serde_json::Value;
@@ -17,6 +18,14 @@ use crate::wire::{Code, Node};
 
 /// Largest body that is read.
 pub const LARGEST_BODY: usize = 1024 * 1024;
+
+/// Media type of one JSON value a line.
+pub const NDJSON: &str = "application/x-ndjson";
+
+/// An answer that is JSON text already.
+pub fn json_answer(text: impl Into<Bytes>) -> Response {
+    ([(header::CONTENT_TYPE, "application/json")], text.into()).into_response()
+}
 
 /// The bytes of a JSON body, at most `LARGEST_BODY` of them, not read yet.
 #[derive(Debug)]

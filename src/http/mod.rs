@@ -11,7 +11,9 @@ pub mod responses;
 pub mod retry;
 pub mod trace;
 
-pub use extract::{CodePath, JsonBody, JsonText, Path, Query, known_parameters};
+pub use extract::{
+    CodePath, JsonBody, JsonText, NDJSON, Path, Query, json_answer, known_parameters,
+};
 pub use limiter::Limiter;
 pub use openapi::document;
 pub use retry::{IfMatch, Retry, Writing};

@@ -21,6 +21,7 @@ use utoipa_swagger_ui::{Config, SwaggerUi};
 
 use super::{
     AppState, Path,
+    extract::json_answer,
     openapi::ApiDoc,
     problem::{ALL_KINDS, METHOD, Problem, TIMEOUT},
     trace,
@@ -61,7 +62,7 @@ pub fn router(state: AppState) -> Router {
     let documented = Bytes::from(json!(document).to_string());
     let reference = SwaggerUi::new("/docs").config(Config::from("/openapi.json"));
     let served = routes
-        .route("/openapi.json", get(move || async move { as_json(documented) }))
+        .route("/openapi.json", get(move || async move { json_answer(documented) }))
         .route("/problems/{slug}", get(problem))
         .merge(Router::<AppState>::from(reference))
         .fallback(missing)
@@ -90,10 +91,6 @@ pub fn layered(router: Router) -> Router {
             HeaderValue::from_static("private, no-cache"),
         ),
     ))
-}
-
-fn as_json(text: Bytes) -> Response {
-    ([(header::CONTENT_TYPE, "application/json")], text).into_response()
 }
 
 async fn in_time(request: Request, next: Next) -> Response {

@@ -28,14 +28,11 @@ use super::{answer_out::CheckAnswer, question::QuestionQuery};
 use crate::{
     access::{AnyRole, Permitted},
     http::{
-        AppState, Query,
+        AppState, NDJSON, Query,
         problem::{Problem, ProblemBody},
         responses::ListProblems,
     },
 };
-
-/// Media type of one JSON value a line.
-const NDJSON: &str = "application/x-ndjson";
 
 /// Longest line.
 const LONGEST_LINE: usize = 256 * 1024;
