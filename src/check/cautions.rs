@@ -171,7 +171,7 @@ const ROW_ENDS: &[&str] = &["60 A", "160 A", "250 A", "500 A", "550 A", "800 A"]
 fn eye_and_face(scene: &Scene<'_>) -> Caution {
     let current = scene.setup.settings.current.map(|given| given.span.high());
     let electrode = scene.setup.filler.diameter;
-    let text = match (scene.process, current) {
+    let mut text = match (scene.process, current) {
         (None, _) => "The process is not known, so no filter shade can be named; no arc without a \
                       filter made for welding."
             .to_owned(),
@@ -184,13 +184,8 @@ fn eye_and_face(scene: &Scene<'_>) -> Caution {
             None => NOT_IN_TABLE.to_owned(),
         },
     };
-    Caution {
-        code: "eye-and-face",
-        text: Cow::Owned(format!(
-            "{text} Start too dark, then go lighter until the weld is seen, never below."
-        )),
-        source: "29 CFR 1910.133(a)(5)",
-    }
+    text.push_str(" Start too dark, then go lighter until the weld is seen, never below.");
+    Caution { code: "eye-and-face", text: Cow::Owned(text), source: "29 CFR 1910.133(a)(5)" }
 }
 
 const NOT_IN_TABLE: &str = "The table has no row for this process: eye protection for stray light and \

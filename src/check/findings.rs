@@ -1,7 +1,7 @@
 //! Where checks put what they find. Words are made only where somebody will read them: most of a check's
 //! time would go into sentences that a summary drops.
 
-use super::{ALL, Case, DecisionRule, Finding, GuardFactor, Mark, Told, Verdict};
+use super::{ALL, Case, DecisionRule, Finding, GuardFactor, Mark, Tally, Told, Verdict};
 use crate::trade::Conformity;
 
 /// Which findings are told in words.
@@ -20,23 +20,22 @@ pub enum Telling {
 pub struct Findings {
     telling: Telling,
     guard: GuardFactor,
-    marks: Vec<Mark>,
+    tally: Tally,
     told: Vec<Finding>,
 }
 
 impl Findings {
     /// None yet.
     #[must_use]
-    pub const fn new(telling: Telling) -> Self {
-        Self { telling, guard: GuardFactor::ONE, marks: Vec::new(), told: Vec::new() }
+    pub fn new(telling: Telling) -> Self {
+        Self { telling, guard: GuardFactor::ONE, tally: Tally::default(), told: Vec::new() }
     }
 
     /// What every check finds in a case.
     #[must_use]
     pub fn of(case: &Case<'_>, telling: Telling) -> Self {
         let guard = case.book.settings.guard_factor;
-        let marks = Vec::with_capacity(2 * ALL.len());
-        let mut findings = Self { guard, marks, ..Self::new(telling) };
+        let mut findings = Self { guard, ..Self::new(telling) };
         for check in ALL {
             (check.run)(case, &mut findings);
         }
@@ -66,7 +65,7 @@ impl Findings {
 
     /// Takes one finding; its words are made if they will be read.
     pub fn note(&mut self, mark: Mark, words: impl FnOnce() -> Told) {
-        self.marks.push(mark);
+        self.tally.add(mark);
         let wanted = match self.telling {
             Telling::Nothing => false,
             Telling::WhatNeedsSomething => mark.needs_something(),
@@ -79,14 +78,14 @@ impl Findings {
 
     /// What all of them come to, told or not.
     #[must_use]
-    pub fn marks(&self) -> &[Mark] {
-        &self.marks
+    pub const fn tally(&self) -> &Tally {
+        &self.tally
     }
 
     /// The verdict over all of them, told or not.
     #[must_use]
     pub fn verdict(&self, rule: DecisionRule) -> Verdict {
-        Verdict::over(self.marks.iter().copied(), rule)
+        self.tally.verdict(rule)
     }
 
     /// Those that are told.

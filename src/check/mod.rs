@@ -27,6 +27,7 @@ mod remedy;
 mod setup;
 mod shape;
 mod source;
+mod tally;
 mod verdict;
 
 #[cfg(test)]
@@ -58,6 +59,7 @@ pub use setup::{
 };
 pub use shape::{NUMERIC, Role, must_be_bounded, role};
 pub use source::Source;
+pub use tally::Tally;
 pub use verdict::{DecisionRule, Verdict};
 
 use job_facts::{Fact, JobFacts};

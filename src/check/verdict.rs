@@ -2,7 +2,7 @@
 
 use crate::trade::coded;
 
-use super::{Finding, Force, Mark, Outcome};
+use super::{Finding, Force, Outcome, Tally};
 
 coded! {
     /// The answer to "may I weld like this?", from best to worst.
@@ -30,51 +30,41 @@ coded! {
 }
 
 impl Verdict {
-    /// The verdict over all findings of one answer; see [`Verdict::over`].
+    /// The verdict over all findings of one answer; see [`Tally::verdict`].
     #[must_use]
     pub fn of(findings: &[Finding], rule: DecisionRule) -> Self {
-        Self::over(findings.iter().map(Finding::mark), rule)
-    }
-
-    /// The verdict over what all findings of one answer come to. Without a single required limit that the setup
-    /// is shown to meet nothing is ever allowed.
-    #[must_use]
-    pub fn over(marks: impl IntoIterator<Item = Mark>, rule: DecisionRule) -> Self {
-        let (mut worst, mut anything_required_is_met) = (Self::Allowed, false);
-        for mark in marks {
-            anything_required_is_met |= mark.force == Force::Required && shows_inside(mark.outcome);
-            worst = worst.max(Self::of_mark(mark, rule));
+        let mut tally = Tally::default();
+        for finding in findings {
+            tally.add(finding.mark());
         }
-        if anything_required_is_met { worst } else { worst.max(Self::Undetermined) }
+        tally.verdict(rule)
     }
 
     /// How far one finding pulls the verdict down.
     #[must_use]
     pub fn of_one(finding: &Finding, rule: DecisionRule) -> Self {
-        Self::of_mark(finding.mark(), rule)
+        Self::of_kind(finding.force, finding.outcome, finding.accuracy_unknown, rule)
     }
 
-    /// How far one mark pulls the verdict down.
-    #[must_use]
-    pub fn of_mark(mark: Mark, rule: DecisionRule) -> Self {
+    /// How far a finding of one kind pulls the verdict down.
+    pub(super) fn of_kind(
+        force: Force,
+        outcome: Outcome,
+        accuracy_unknown: bool,
+        rule: DecisionRule,
+    ) -> Self {
         use Outcome::{EdgeInside, EdgeOutside, Inside, NoLimit, NotApplicable, NotGiven, Outside};
         let guarded = rule == DecisionRule::Guarded;
-        match (mark.force, mark.outcome) {
+        match (force, outcome) {
             (_, NotApplicable) => Self::Allowed,
             (Force::Required, Outside | EdgeOutside) => Self::NotAllowed,
             (Force::Required, NotGiven | NoLimit) => Self::Undetermined,
             (Force::Required, EdgeInside) if guarded => Self::Undetermined,
-            (Force::Required, Inside) if guarded && mark.accuracy_unknown => Self::Undetermined,
-            (_, Inside) if !mark.accuracy_unknown => Self::Allowed,
+            (Force::Required, Inside) if guarded && accuracy_unknown => Self::Undetermined,
+            (_, Inside) if !accuracy_unknown => Self::Allowed,
             (Force::Required, EdgeInside | Inside) | (Force::Advised, _) => Self::AllowedWithAdvice,
         }
     }
-}
-
-/// The floor must not ask for more than the decision rule does: else a value near the edge would
-/// fare worse than one of unknown accuracy.
-const fn shows_inside(outcome: Outcome) -> bool {
-    matches!(outcome, Outcome::Inside | Outcome::EdgeInside)
 }
 
 #[cfg(test)]

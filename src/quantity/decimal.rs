@@ -43,19 +43,24 @@ pub(super) fn read(text: &str) -> Option<Decimal> {
 
 /// Digits with at most one point between or before them; everything else is left to the library.
 fn short(text: &[u8]) -> Option<Decimal> {
-    if text.len() > SHORT {
-        return None;
-    }
-    let (mut digits, mut point) = (0_i64, None);
-    for (index, byte) in text.iter().enumerate() {
+    leading(text).filter(|(_, length)| *length == text.len()).map(|(number, _)| number)
+}
+
+/// The short number that a text starts with, and its bytes: digits with at most one point between or before them.
+pub(super) fn leading(text: &[u8]) -> Option<(Decimal, usize)> {
+    let (mut digits, mut point, mut length) = (0_i64, None, 0);
+    for byte in text {
         match byte {
-            b'0'..=b'9' => digits = digits * 10 + i64::from(byte - b'0'),
-            b'.' if point.is_none() && index + 1 < text.len() => point = Some(index + 1),
-            _ => return None,
+            b'0'..=b'9' if length < SHORT => digits = digits * 10 + i64::from(byte - b'0'),
+            b'.' if point.is_none() => point = Some(length + 1),
+            b'0'..=b'9' => return None,
+            _ => break,
         }
+        length += 1;
     }
-    let behind = point.map_or(0, |from| text.len() - from);
-    (!text.is_empty()).then(|| Decimal::new(digits, u32::try_from(behind).unwrap_or(0)))
+    let behind = point.map_or(0, |from| length - from);
+    let ends_in_a_digit = length > 0 && point != Some(length);
+    ends_in_a_digit.then(|| (Decimal::new(digits, u32::try_from(behind).unwrap_or(0)), length))
 }
 
 #[cfg(test)]
@@ -84,6 +89,23 @@ mod tests {
         }
         for text in ["", ".", "5.", "1.2.3", "-5", "+5", "1_000", "1e3", "1234567890123456789"] {
             assert!(short(text.as_bytes()).is_none(), "{text}");
+        }
+    }
+
+    #[test]
+    fn a_number_is_read_up_to_what_follows_it() {
+        for (text, expected) in [
+            ("240 A", Some(("240", 3))),
+            ("0.045 in", Some(("0.045", 5))),
+            (".5in", Some((".5", 2))),
+            ("1.2.3 A", Some(("1.2", 3))),
+            ("5. A", None),
+            ("A", None),
+            ("123456789012345678 A", Some(("123456789012345678", 18))),
+            ("1234567890123456789 A", None),
+        ] {
+            let expected = expected.map(|(number, length)| (number.parse().unwrap(), length));
+            assert_eq!(leading(text.as_bytes()), expected, "{text}");
         }
     }
 

@@ -4,7 +4,10 @@ use std::{marker::PhantomData, str::FromStr};
 
 use rust_decimal::Decimal;
 
-use super::{Amount, Entered, Kind, KindInfo, Quantity, QuantityError, decimal::read};
+use super::{
+    Amount, Entered, Kind, KindInfo, Quantity, QuantityError,
+    decimal::{leading, read},
+};
 
 impl<K: Kind> FromStr for Quantity<K> {
     type Err = QuantityError;
@@ -36,6 +39,9 @@ impl Amount {
 
 /// The number and the unit of a text.
 fn split<'t>(kind: &KindInfo, text: &'t str) -> Result<(Decimal, &'t str), QuantityError> {
+    if let Some(parts) = plain_form(text) {
+        return Ok(parts);
+    }
     let text = trimmed(text);
     let split = text.bytes().position(|byte| !is_number_part(byte)).unwrap_or(text.len());
     let split = exponent_end(text, split);
@@ -48,6 +54,22 @@ fn split<'t>(kind: &KindInfo, text: &'t str) -> Result<(Decimal, &'t str), Quant
         return Err(missing_unit(kind, &number.to_string()));
     }
     Ok((number, unit))
+}
+
+/// The parts of a decimal or a fraction of an inch, one space and a unit, which is how most are typed.
+fn plain_form(text: &str) -> Option<(Decimal, &str)> {
+    let (number, length) = leading(text.as_bytes())?;
+    let rest = &text[length..];
+    let (number, rest) = match rest.strip_prefix('/') {
+        Some(below) => {
+            let (denominator, length) = leading(below.as_bytes())?;
+            (fraction_of_an_inch(number, denominator)?.normalize(), &below[length..])
+        }
+        None => (number, rest),
+    };
+    let unit = rest.strip_prefix(' ')?;
+    let starts = unit.chars().next().is_some_and(|c| !c.is_whitespace() && !c.is_ascii_digit());
+    (starts && !unit.ends_with(char::is_whitespace)).then_some((number, unit))
 }
 
 /// Without the spaces around it; other spaces than plain ones are looked for only where they can be.
@@ -92,9 +114,23 @@ fn decimal(text: &str) -> Option<Decimal> {
         Some((whole, numerator)) => (plain(whole.trim())?, numerator),
         None => (Decimal::ZERO, numerator),
     };
-    let fraction = plain(numerator.trim())?.checked_div(plain(denominator.trim())?)?;
+    let (numerator, denominator) = (plain(numerator.trim())?, plain(denominator.trim())?);
+    let fraction = fraction_of_an_inch(numerator, denominator)
+        .or_else(|| numerator.checked_div(denominator))?;
     let sign = if whole.is_sign_negative() { -Decimal::ONE } else { Decimal::ONE };
     whole.checked_add(sign * fraction).map(|sum| sum.normalize())
+}
+
+/// A fraction as inch rules have them, in halves down to sixty-fourths: its digits without a division.
+fn fraction_of_an_inch(numerator: Decimal, denominator: Decimal) -> Option<Decimal> {
+    let parts = u32::try_from(denominator.mantissa()).ok()?;
+    if denominator.scale() != 0 || numerator.scale() != 0 || !parts.is_power_of_two() || parts > 64
+    {
+        return None;
+    }
+    let halvings = parts.trailing_zeros();
+    let digits = i64::try_from(numerator.mantissa()).ok()?.checked_mul(5_i64.pow(halvings))?;
+    Some(Decimal::new(digits, halvings))
 }
 
 fn plain(text: &str) -> Option<Decimal> {
@@ -127,6 +163,8 @@ impl<K: Kind> Quantity<K> {
 
 #[cfg(test)]
 mod tests {
+    use rust_decimal::Decimal;
+
     use crate::quantity::{Current, Diameter, ElectricalStickOut, QuantityError, Temperature};
 
     #[test]
@@ -134,6 +172,37 @@ mod tests {
         let eso: ElectricalStickOut = "3/4 in".parse().unwrap();
         assert_eq!(eso.to_string(), "0.75 in");
         assert_eq!("1 1/2 in".parse::<ElectricalStickOut>().unwrap().to_string(), "1.5 in");
+    }
+
+    /// Every fraction of an inch rule, against the division of the decimal library.
+    #[test]
+    fn a_fraction_of_an_inch_has_the_digits_of_its_division() {
+        for halvings in 0..7 {
+            for numerator in -200_i64..200 {
+                let (numerator, denominator) =
+                    (Decimal::from(numerator), Decimal::from(1_i64 << halvings));
+                assert_eq!(
+                    super::fraction_of_an_inch(numerator, denominator),
+                    numerator.checked_div(denominator),
+                );
+            }
+        }
+        for (numerator, denominator) in
+            [("1", "3"), ("1", "128"), ("1.5", "2"), ("1", "2.0"), ("1", "-2"), ("1", "0")]
+        {
+            let (numerator, denominator) =
+                (numerator.parse().unwrap(), denominator.parse().unwrap());
+            assert_eq!(super::fraction_of_an_inch(numerator, denominator), None);
+        }
+    }
+
+    #[test]
+    fn spaces_of_all_kinds_are_read_as_before() {
+        for text in
+            ["240 A", " 240 A", "240  A ", "240A", "240\u{a0}A", "240 \u{a0}A", "240 A\u{2003}"]
+        {
+            assert_eq!(text.parse::<Current>().unwrap().to_string(), "240 A", "{text:?}");
+        }
     }
 
     #[test]

@@ -33,8 +33,11 @@ pub(super) fn converted(value: f64, typed: Decimal, rounding: Rounding) -> Decim
 }
 
 fn significant_digits(number: Decimal) -> u32 {
-    let digits = number.normalize().mantissa().unsigned_abs().to_string();
-    u32::try_from(digits.trim_end_matches('0').len()).unwrap_or(u32::MAX)
+    let mut digits = number.mantissa().unsigned_abs();
+    while digits > 0 && digits.is_multiple_of(10) {
+        digits /= 10;
+    }
+    digits.checked_ilog10().map_or(0, |log| log + 1)
 }
 
 /// A number of its own, such as a difference, with three significant digits, never more than it is.

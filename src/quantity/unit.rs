@@ -67,7 +67,7 @@ impl Unit {
 }
 
 /// What is known about one physical kind.
-#[derive(Debug, PartialEq)]
+#[derive(Debug)]
 pub struct KindInfo {
     /// Trade name in the singular, as problems and findings print it.
     pub name: &'static str,
@@ -81,6 +81,12 @@ pub struct KindInfo {
     pub span: (f64, f64),
     /// Magnitude below which the comparison tolerance stops shrinking.
     pub tolerance_floor: f64,
+}
+
+impl PartialEq for KindInfo {
+    fn eq(&self, other: &Self) -> bool {
+        self.is(other)
+    }
 }
 
 impl KindInfo {

@@ -13,6 +13,7 @@ mod figure;
 mod filler;
 mod guard_factor;
 mod instruments;
+mod json_text;
 mod limits;
 mod long_text;
 mod measured;
@@ -31,6 +32,7 @@ pub use codes::{Code, CodeEditionDocument};
 pub use demands::DemandsDocument;
 pub use figure::{AbsentFigureOut, FigureOut};
 pub use instruments::{AnyAccuracy, Measurand};
+pub use json_text::write_json;
 pub use limits::Limits;
 pub use long_text::LongText;
 pub use node::{Members, Node};
@@ -145,8 +147,18 @@ pub(crate) fn member<T: FromWire>(
     at: Place<'_>,
     errors: &mut Errors,
 ) -> Option<T> {
+    field(members.get(name), name, at, errors)
+}
+
+/// A field of an object as found there; the value of a missing one where its type has one.
+pub(crate) fn field<T: FromWire>(
+    found: Option<&Node<'_>>,
+    name: &str,
+    at: Place<'_>,
+    errors: &mut Errors,
+) -> Option<T> {
     let here = Place::Member(&at, name);
-    match members.get(name) {
+    match found {
         Some(value) => T::from_wire(value, here, errors),
         None => T::when_missing().or_else(|| errors.note(here, "this field is required")),
     }

@@ -34,17 +34,22 @@ macro_rules! wire_object {
                     ));
                 };
                 let mut sound = true;
-                for name in members.names() {
-                    if ![$(stringify!($field)),+].contains(&name) {
-                        sound = false;
-                        errors.note::<()>($crate::wire::Place::Member(&at, name), format!(
-                            "no such field; known are {}",
-                            [$(stringify!($field)),+].join(", "),
-                        ));
-                    }
+                $( let mut $field = None; )+
+                for (name, value) in members.iter() {
+                    $(
+                        if name == stringify!($field) {
+                            $field = Some(value);
+                            continue;
+                        }
+                    )+
+                    sound = false;
+                    errors.note::<()>($crate::wire::Place::Member(&at, name), format!(
+                        "no such field; known are {}",
+                        [$(stringify!($field)),+].join(", "),
+                    ));
                 }
                 $(
-                    let $field = $crate::wire::member::<$type>(members, stringify!($field), at, errors);
+                    let $field = $crate::wire::field::<$type>($field, stringify!($field), at, errors);
                 )+
                 if !sound { return None; }
                 Some(Self { $( $field: $field?, )+ })

@@ -20,13 +20,14 @@ impl FromWire for String {
         let Some(text) = value.as_str() else {
             return errors.note(at, format!("expected a text, found {}", value.kind()));
         };
-        if text.trim().is_empty() {
+        let trimmed = text.trim();
+        if trimmed.is_empty() {
             return errors.note(at, "the text is empty");
         }
         if text.len() > LONGEST_TEXT || text.contains('\0') {
             return errors.note(at, format!("a text has at most {LONGEST_TEXT} bytes and no NUL"));
         }
-        Some(text.trim().to_owned())
+        Some(trimmed.to_owned())
     }
 }
 

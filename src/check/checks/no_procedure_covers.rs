@@ -108,9 +108,9 @@ mod tests {
             base_metals: &job.base_metals,
         };
         let found = |facts: &JobFacts<'_>| {
-            let mut findings = Findings::new(Telling::Nothing);
+            let mut findings = Findings::new(Telling::Everything);
             nothing_covers(facts, &mut findings);
-            findings.marks().to_vec()
+            findings.into_told()
         };
         let refused = found(&full);
         assert_eq!(refused.iter().map(|f| f.outcome).collect::<Vec<_>>(), [Outside]);

@@ -5,10 +5,13 @@ use crate::{
     check::BaseMetal,
     quantity::{DurationKind, Span, TemperatureKind, Thickness, ThicknessKind},
     trade::{
-        COOLING_TIME, Coded, CoolingSpanCase, JointKind, RunClass, ShapeFactors, SteelFamily,
-        WeldShape, cooling_time_span, shape_factors,
+        COOLING_TIME, Coded, CoolingSpanCase, HeatFlow, JointKind, RunClass, ShapeFactors,
+        SteelFamily, WeldShape, cooling_time_span, shape_factors,
     },
 };
+
+/// Bytes that hold the names and sources of the shapes.
+const ROOM: usize = 256;
 
 /// Adds the figure.
 pub(super) fn add(inputs: &FigureInputs<'_>, figures: &mut Figures) {
@@ -31,20 +34,22 @@ fn time(inputs: &FigureInputs<'_>) -> Found<DurationKind> {
     };
     let got = cooling_time_span(&case).map_err(|error| format!("The cooling time: {error}."))?;
     let flow = match got.heat_flow {
-        Some(flow) => format!("{flow} heat flow").into(),
-        None => "either heat flow: the thickness is near the transition thickness".into(),
+        Some(HeatFlow::TwoDimensional) => "two-dimensional heat flow",
+        Some(HeatFlow::ThreeDimensional) => "three-dimensional heat flow",
+        None => "either heat flow: the thickness is near the transition thickness",
     };
     let before = format!(
         "temperature before the run: {}; heat input {}",
         case.temperature.amounts(),
         heat_input.amounts()
     );
-    let mut shape = String::from("shape factors of ");
+    let mut shape = String::with_capacity(ROOM);
+    shape.push_str("shape factors of ");
     for (index, one) in shapes.iter().enumerate() {
         let between = if index == 0 { "" } else { " or " };
         shape.extend([between, one.code(), " (", one.source(), ")"]);
     }
-    Ok(Estimate::with(got.time, vec![flow, before.into(), shape.into()]))
+    Ok(Estimate::with(got.time, vec![flow.into(), before.into(), shape.into()]))
 }
 
 /// The family that all parts belong to.

@@ -71,11 +71,14 @@ pub struct FigureInputs<'a> {
     pub consumable: Option<&'a Consumable>,
 }
 
+/// Figures of a setup that states everything.
+const MOST: usize = 11;
+
 impl Figures {
     /// Every figure of a setup, computed or absent.
     #[must_use]
     pub fn of(inputs: &FigureInputs<'_>) -> Self {
-        let mut figures = Self::default();
+        let mut figures = Self { computed: Vec::with_capacity(MOST), absent: Vec::new() };
         heat::add(inputs, &mut figures);
         cooling::add(inputs, &mut figures);
         let fed = Fed::of(inputs);

@@ -29,14 +29,11 @@ impl<'a> Judged<'a> {
         rule: DecisionRule,
     ) -> Self {
         let verdict = findings.verdict(rule);
-        let (mut breaches, mut unknowns) = (0, 0);
-        for mark in findings.marks().iter().filter(|mark| mark.force == Force::Required) {
-            match mark.outcome {
-                Outcome::Outside | Outcome::EdgeOutside => breaches += 1,
-                Outcome::NotGiven | Outcome::NoLimit => unknowns += 1,
-                _ => {}
-            }
-        }
+        let required = |outcomes: [Outcome; 2]| -> usize {
+            outcomes.map(|outcome| findings.tally().count(Force::Required, outcome)).iter().sum()
+        };
+        let breaches = required([Outcome::Outside, Outcome::EdgeOutside]);
+        let unknowns = required([Outcome::NotGiven, Outcome::NoLimit]);
         Self { procedure, run, run_classes, findings, verdict, breaches, unknowns }
     }
 

@@ -83,6 +83,8 @@ impl GasGroup {
 
     /// The row of Table 2 that the shares fit.
     pub(super) fn of(share: impl Fn(GasComponent) -> Decimal) -> Self {
+        let present =
+            set(GasComponent::ALL.iter().map(|(one, _)| *one).filter(|one| !share(*one).is_zero()));
         let fits = |row: &&Row| {
             GasComponent::ALL.iter().filter(|(component, _)| !row.rest.contains(component)).all(
                 |(component, _)| {
@@ -94,8 +96,14 @@ impl GasGroup {
                 },
             )
         };
-        TABLE_2.iter().find(fits).map_or(Self::Z, |row| row.group)
+        let rows = TABLE_2.iter().filter(|row| row.may_hold(present));
+        rows.into_iter().find(fits).map_or(Self::Z, |row| row.group)
     }
+}
+
+/// Components as a set of bits.
+fn set(components: impl Iterator<Item = GasComponent>) -> u8 {
+    components.fold(0, |set, component| set | 1 << component as u8)
 }
 
 /// A band of shares, in tenths of a vol %; the upper end belongs to it.
@@ -128,6 +136,15 @@ struct Row {
     group: GasGroup,
     rest: &'static [GasComponent],
     bands: &'static [(GasComponent, Band)],
+}
+
+impl Row {
+    /// Whether the components present are those of the row: no band begins at zero. Most rows are told apart by
+    /// this, without a look at shares.
+    fn may_hold(&self, present: u8) -> bool {
+        let banded = set(self.bands.iter().map(|(component, _)| *component));
+        present & !set(self.rest.iter().copied()) == banded
+    }
 }
 
 const fn row(

@@ -12,7 +12,7 @@ use crate::{
         CurrentKind, Diameter, ElectricalStickOutKind, Range, TravelAngleKind, VoltageKind,
         WeaveWidthKind, WorkAngleKind,
     },
-    trade::{BeadPattern, Confidence, Position, Process, RunClass, coded},
+    trade::{BeadPattern, Coded, Confidence, Position, Process, RunClass, coded},
 };
 
 coded! {
@@ -112,14 +112,18 @@ fn rows() -> impl Iterator<Item = &'static Row> {
     [travel::ROWS, fillet::ROWS, settings::ROWS, weave::ROWS].into_iter().flatten()
 }
 
-/// All rows with their texts read once: advice is asked for in every check.
-static ROWS: LazyLock<Vec<ReadRow>> = LazyLock::new(|| rows().filter_map(Row::read).collect());
+/// The rows that speak about each process, with their texts read once: advice is asked for in every check.
+static OF_PROCESS: LazyLock<Vec<Vec<ReadRow>>> = LazyLock::new(|| {
+    let of = |process| rows().filter(move |row| row.speaks_about(process)).filter_map(Row::read);
+    Process::ALL.iter().map(|(process, _)| of(*process).collect()).collect()
+});
 
 /// All advice for a case, several pieces for one variable where sources differ.
 #[must_use]
 pub fn advice(case: &TechniqueCase) -> Vec<Advice> {
-    let mut all = Vec::with_capacity(ROWS.len());
-    all.extend(ROWS.iter().filter(|row| row.applies(case)).filter_map(|row| row.advice(case)));
+    let rows = OF_PROCESS.get(case.process as usize).map_or(&[][..], Vec::as_slice);
+    let mut all = Vec::with_capacity(rows.len());
+    all.extend(rows.iter().filter(|row| row.applies(case)).filter_map(|row| row.advice(case)));
     all
 }
 
@@ -241,6 +245,7 @@ mod tests {
         let mut count = 0;
         for row in rows() {
             let case = row.example();
+            assert!(row.speaks_about(case.process), "{}", row.statement);
             let row = row.read().unwrap();
             assert!(row.applies(&case), "{}", row.row.statement);
             let advice = row.advice(&case).unwrap();

@@ -98,6 +98,11 @@ impl Row {
         Self { source, confidence, ..self }
     }
 
+    /// Whether it holds for this process at all.
+    pub(super) fn speaks_about(&self, process: Process) -> bool {
+        self.processes.is_empty() || self.processes.contains(&process)
+    }
+
     /// The row with its texts read, for use many times; `None` where one cannot be read.
     pub(super) fn read(&'static self) -> Option<ReadRow> {
         let range = match self.range {
@@ -145,11 +150,10 @@ enum ReadRange {
 }
 
 impl ReadRow {
-    /// Whether the row speaks about this case.
+    /// Whether the row, one of the case's process, speaks about this case.
     pub(super) fn applies(&self, case: &TechniqueCase) -> bool {
-        let Row { processes, slag, positions, runs, .. } = self.row;
-        (processes.is_empty() || processes.contains(&case.process))
-            && slag.is_none_or(|slag| slag == case.slag)
+        let Row { slag, positions, runs, .. } = self.row;
+        slag.is_none_or(|slag| slag == case.slag)
             && admits(positions, case.position)
             && admits(runs, case.run)
             && admits(&self.diameters, case.diameter)

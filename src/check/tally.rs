@@ -1,0 +1,50 @@
+//! How many findings there are of each kind that the verdict tells apart.
+
+use super::{DecisionRule, Force, Mark, Outcome, Verdict};
+use crate::trade::Coded;
+
+/// Counts by force, outcome and whether the accuracy is unknown.
+#[derive(Debug, Clone, Default)]
+pub struct Tally([u16; 2 * Force::ALL.len() * Outcome::ALL.len()]);
+
+impl Tally {
+    /// Adds one.
+    pub fn add(&mut self, mark: Mark) {
+        let count = &mut self.0[cell(mark.force, mark.outcome, mark.accuracy_unknown)];
+        *count = count.saturating_add(1);
+    }
+
+    /// How many of one force have one outcome.
+    #[must_use]
+    pub fn count(&self, force: Force, outcome: Outcome) -> usize {
+        [false, true].map(|unknown| usize::from(self.0[cell(force, outcome, unknown)])).iter().sum()
+    }
+
+    /// The verdict over all of them. Without a single required limit that the setup is shown to meet nothing is
+    /// ever allowed.
+    #[must_use]
+    pub fn verdict(&self, rule: DecisionRule) -> Verdict {
+        let mut worst = Verdict::Allowed;
+        for (force, _) in Force::ALL {
+            for (outcome, _) in Outcome::ALL {
+                for unknown in [false, true] {
+                    if self.0[cell(*force, *outcome, unknown)] > 0 {
+                        worst = worst.max(Verdict::of_kind(*force, *outcome, unknown, rule));
+                    }
+                }
+            }
+        }
+        // The floor must not ask for more than the decision rule does: else a value near the edge would fare
+        // worse than one of unknown accuracy.
+        let met = |outcome| self.count(Force::Required, outcome) > 0;
+        if met(Outcome::Inside) || met(Outcome::EdgeInside) {
+            worst
+        } else {
+            worst.max(Verdict::Undetermined)
+        }
+    }
+}
+
+const fn cell(force: Force, outcome: Outcome, accuracy_unknown: bool) -> usize {
+    (force as usize * Outcome::ALL.len() + outcome as usize) * 2 + accuracy_unknown as usize
+}
