@@ -6,7 +6,7 @@ use arcbounds::{
     check::{Setup, Telling, judge},
     checks::{CheckAnswer, Detail, RulebookOut, SetupIn},
     quantity::UnitSystem,
-    wire::{self, AmountOut, Errors, Node},
+    wire::{self, AmountOut, Errors, Node, write_json},
 };
 use time::macros::date;
 
@@ -75,5 +75,7 @@ fn rulebook() -> RulebookOut {
 }
 
 fn write(answer: &CheckAnswer) -> Vec<u8> {
-    sonic_rs::to_vec(answer).unwrap_or_default()
+    let mut text = Vec::with_capacity(8 * 1024);
+    drop(write_json(answer, &mut text));
+    text
 }

@@ -9,9 +9,6 @@ use tokio::{
 
 use crate::Failure;
 
-/// Connections kept open.
-const CONNECTIONS: usize = 8;
-
 /// Length of one turn.
 const TURN: Duration = Duration::from_secs(2);
 
@@ -41,11 +38,11 @@ impl Side {
         Self { name, address: address.to_owned(), request, times, took, busy }
     }
 
-    /// Asks from all connections for one turn.
-    pub async fn turn(&mut self, counted: bool) -> Result<(), Failure> {
+    /// Asks from so many connections for one turn.
+    pub async fn turn(&mut self, connections: usize, counted: bool) -> Result<(), Failure> {
         let end = Instant::now() + TURN;
         let mut tasks = Vec::new();
-        for _ in 0..CONNECTIONS {
+        for _ in 0..connections {
             let stream = TcpStream::connect(&self.address).await?;
             stream.set_nodelay(true)?;
             tasks.push(tokio::spawn(ask(stream, self.request.clone(), end)));

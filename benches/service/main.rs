@@ -32,6 +32,9 @@ type Failure = Box<dyn Error + Send + Sync>;
 #[global_allocator]
 static ALLOCATOR: mimalloc::MiMalloc = mimalloc::MiMalloc;
 
+/// Connections kept open: a shop's front ends at a busy moment, and a few.
+const CONNECTIONS: [usize; 2] = [64, 8];
+
 /// Turns of each side; the first of each is not counted.
 const TURNS: usize = 9;
 
@@ -56,19 +59,40 @@ async fn measure(postgres: &PrivatePostgres, lines: usize) -> Result<(), Failure
     let query = query::service(postgres).await?;
     let unnamed = scenario::SETUP.replace("\"procedure\": \"WPS-101\",\n  \"revision\": 2,", "");
     let check = |body: &str| request("/v1/checks?detail=summary", &key, body);
-    let mut sides = [
-        Side::new("echo", &echo, request("/echo", &key, scenario::SETUP)),
-        Side::new("check", &service, check(scenario::SETUP)),
-        Side::new("check, procedure open", &service, check(&unnamed)),
-        Side::new("one query", &query, request("/decision", &key, scenario::SETUP)),
-    ];
-    for turn in 0..TURNS {
-        for side in &mut sides {
-            side.turn(turn > 0).await?;
+    let sides = || {
+        [
+            Side::new("echo", &echo, request("/echo", &key, scenario::SETUP)),
+            Side::new("check", &service, check(scenario::SETUP)),
+            Side::new("check, procedure open", &service, check(&unnamed)),
+            Side::new("one query", &query, request("/decision", &key, scenario::SETUP)),
+        ]
+    };
+    for connections in CONNECTIONS {
+        let mut sides = sides();
+        for turn in 0..TURNS {
+            for side in &mut sides {
+                side.turn(connections, turn > 0).await?;
+            }
         }
+        compare(connections, &sides);
     }
+    let mut single = Side::new("check", &service, check(scenario::SETUP));
+    single.turn(CONNECTIONS[0], true).await?;
+    let (rate, at_a_tenth, at_the_end) = stream::run(&service, &key, lines).await?;
+    println!(
+        "stream of {lines}: {rate:.0} lines a second, {:.1} times single checks; {} MiB resident at a tenth, {} \
+         MiB at the end",
+        rate / single.per_second(),
+        at_a_tenth >> 20,
+        at_the_end >> 20
+    );
+    Ok(())
+}
+
+fn compare(connections: usize, sides: &[Side; 4]) {
+    println!("{connections} connections");
     sides.iter().for_each(Side::print);
-    let [echo, check, _, query] = &sides;
+    let [echo, check, _, query] = sides;
     println!(
         "check against echo: {:.2} of the throughput, {:.2} by processor time, p99 {:.2} times",
         check.per_second() / echo.per_second(),
@@ -80,15 +104,6 @@ async fn measure(postgres: &PrivatePostgres, lines: usize) -> Result<(), Failure
         check.per_second() / query.per_second(),
         echo.per_second() / query.per_second()
     );
-    let (rate, at_a_tenth, at_the_end) = stream::run(&service, &key, lines).await?;
-    println!(
-        "stream of {lines}: {rate:.0} lines a second, {:.1} times single checks; {} MiB resident at a tenth, {} \
-         MiB at the end",
-        rate / check.per_second(),
-        at_a_tenth >> 20,
-        at_the_end >> 20
-    );
-    Ok(())
 }
 
 /// Serves routes on a port of their own.

@@ -60,7 +60,7 @@ pub(super) async fn advise(
     let question =
         Question::of(caller, rulebook, setup).map_err(|problem| problem.under("/setup"))?;
     let units = query.units(&question.rulebook)?;
-    let (rulebook, too_old) = question.rulebook_now(&state);
+    let (rulebook, too_old) = question.rulebook_now(&state.rulebooks);
     let book = &question.rulebook.book;
     let (verdict, governing) = Governing::of(book, &question.setup, question.day);
     let process = question.setup.process.or(governing.as_ref().map(|case| case.process));

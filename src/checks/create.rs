@@ -1,5 +1,7 @@
 //! `POST /v1/checks`
 
+use std::sync::Arc;
+
 use axum::{extract::State, http::StatusCode, response::Response};
 use serde_json::{Value, json};
 use time::OffsetDateTime;
@@ -9,6 +11,7 @@ use super::{
     SetupIn,
     answer_out::{CheckAnswer, FindingOut, OwnerOut},
     question::{Question, QuestionQuery},
+    rounds::{Asked, Done},
     store::{self, KeptCheck},
 };
 use crate::{
@@ -21,8 +24,9 @@ use crate::{
         responses::KeepProblems,
         retry::{Begun, WantedRulebook},
     },
+    rulebook::Rulebooks,
     trade::Coded,
-    wire::{Node, ToWire},
+    wire::{ToWire, write_json},
 };
 
 /// Where kept answers are found again.
@@ -58,30 +62,33 @@ pub(super) async fn check_setup(
     Query(query): Query<QuestionQuery>,
     text: JsonText,
 ) -> Result<Response, Problem> {
-    let caller = &permitted.caller;
-    let body = text.node()?;
-    let question = Question::read(&state, caller, wanted, &body).await?;
-    if question.sent.keep != Some(true) {
-        return written(&answer(&state, caller, &query, &question)?);
+    let caller = permitted.caller;
+    let rulebook = Question::rulebook(&state, &caller, wanted).await?;
+    let rulebooks = Arc::clone(&state.rulebooks);
+    match state.rounds.ask(Asked { rulebooks, rulebook, caller, query, text }).await? {
+        Done::Answered(text) => Ok(json_answer(text)),
+        // In a box, so that a check that is not kept does not carry the room for one that is.
+        Done::ToKeep(asked, question) => Box::pin(kept(&state, &retry, &asked, &question)).await,
     }
-    // In a box, so that a check that is not kept does not carry the room for one that is.
-    Box::pin(kept(&state, caller, &retry, &query, &body, &question)).await
 }
+
+/// Bytes that hold most answers.
+pub(super) const ROOM: usize = 8 * 1024;
 
 /// Judges a question and keeps setup and answer.
 async fn kept(
     state: &AppState,
-    caller: &Caller,
     retry: &Retry,
-    query: &QuestionQuery,
-    body: &Node<'_>,
+    asked: &Asked,
     question: &Question,
 ) -> Result<Response, Problem> {
-    let mut writing = match Writing::begin(state, caller, ROUTE, retry, &body.to_value()).await? {
+    let Asked { rulebooks, caller, query, text, .. } = asked;
+    let body = text.node()?.to_value();
+    let mut writing = match Writing::begin(state, caller, ROUTE, retry, &body).await? {
         Begun::Fresh(writing) => writing,
         Begun::Replay(response) => return Ok(response),
     };
-    let mut answer = answer(state, caller, query, question)?;
+    let mut answer = answer(rulebooks, caller, query, question)?;
     let check_id = Uuid::now_v7();
     answer.check_id = Some(check_id);
     let answer = json!(answer);
@@ -89,14 +96,16 @@ async fn kept(
     writing.finish(state, StatusCode::OK, &[], answer).await
 }
 
-/// The answer as bytes, written once.
-fn written(answer: &CheckAnswer) -> Result<Response, Problem> {
-    sonic_rs::to_vec(answer).map(json_answer).map_err(Problem::internal)
+/// The answer as JSON text, written once.
+pub(super) fn written(answer: &CheckAnswer) -> Result<Vec<u8>, Problem> {
+    let mut text = Vec::with_capacity(ROOM);
+    write_json(answer, &mut text).map_err(Problem::internal)?;
+    Ok(text)
 }
 
 /// Judges a question; shared by single checks and streams.
 pub(super) fn answer(
-    state: &AppState,
+    rulebooks: &Rulebooks,
     caller: &Caller,
     query: &QuestionQuery,
     question: &Question,
@@ -104,7 +113,7 @@ pub(super) fn answer(
     let detail = query.detail(caller)?;
     let units = query.units(&question.rulebook)?;
     let judged = judge(&question.rulebook.book, &question.setup, question.day, detail.telling());
-    let (rulebook, too_old) = question.rulebook_now(state);
+    let (rulebook, too_old) = question.rulebook_now(rulebooks);
     let verdict = judged.verdict;
     let mut answer = CheckAnswer::new(judged, rulebook, units, detail);
     if too_old {

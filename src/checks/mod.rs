@@ -7,6 +7,7 @@ mod create;
 mod pointers;
 mod question;
 mod read;
+mod rounds;
 mod setup_in;
 mod store;
 mod stream;
@@ -15,6 +16,7 @@ pub use again::{KeptSetup, kept_setups};
 pub use answer_out::{CautionOut, CheckAnswer, Detail, HeldToOut, OwnerOut, RulebookOut, owner};
 pub use pointers::pointer;
 pub use question::{Question, QuestionQuery};
+pub use rounds::Rounds;
 pub use setup_in::SetupIn;
 
 use utoipa_axum::{router::OpenApiRouter, routes};

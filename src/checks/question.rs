@@ -18,7 +18,7 @@ use crate::{
         retry::WantedRulebook,
     },
     quantity::{Duration, UnitSystem},
-    rulebook::Rulebook,
+    rulebook::{Rulebook, Rulebooks},
     trade::Coded,
     wire::{self, AmountOut, Errors, Node, Units},
 };
@@ -155,9 +155,8 @@ impl Question {
 
     /// Version and age of the rulebook, and whether it is too old to allow anything.
     #[must_use]
-    pub fn rulebook_now(&self, state: &AppState) -> (RulebookOut, bool) {
-        let (age, limit) =
-            (state.rulebooks.age(&self.rulebook), self.rulebook.settings.stale_after);
+    pub fn rulebook_now(&self, rulebooks: &Rulebooks) -> (RulebookOut, bool) {
+        let (age, limit) = (rulebooks.age(&self.rulebook), self.rulebook.settings.stale_after);
         let seconds = |seconds: f64| match Duration::computed(seconds) {
             Ok(duration) => AmountOut::new(duration.amount(), None),
             Err(_) => AmountOut { value: 0.into(), unit: "s" },

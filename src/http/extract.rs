@@ -28,7 +28,7 @@ pub fn json_answer(text: impl Into<Bytes>) -> Response {
 }
 
 /// The bytes of a JSON body, at most `LARGEST_BODY` of them, not read yet.
-#[derive(Debug)]
+#[derive(Debug, Clone)]
 pub struct JsonText(pub Bytes);
 
 impl JsonText {

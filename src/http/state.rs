@@ -7,7 +7,7 @@ use sqlx::PgPool;
 use tokio::sync::Semaphore;
 
 use super::Limiter;
-use crate::rulebook::Rulebooks;
+use crate::{checks::Rounds, rulebook::Rulebooks};
 
 /// Shared by all handlers; cheap to clone.
 #[derive(Clone)]
@@ -18,6 +18,8 @@ pub struct AppState {
     pub rulebooks: Arc<Rulebooks>,
     /// Requests per key.
     pub limiter: Arc<Limiter>,
+    /// Where checks are judged.
+    pub rounds: Arc<Rounds>,
     /// Leave to walk whole audit chains.
     pub walks: Arc<Semaphore>,
     /// Rendering of the metrics.

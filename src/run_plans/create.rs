@@ -115,7 +115,7 @@ pub(super) async fn plan_runs(
         }
         None => sheet.absent("arc-time", "the check allows no plan"),
     }
-    let (rulebook, too_old) = question.rulebook_now(&state);
+    let (rulebook, too_old) = question.rulebook_now(&state.rulebooks);
     Ok(Json(RunPlansAnswer {
         best: best.map(|best| BestPlanOut::new(best, units)),
         plans: plans.iter().map(|plan| ProcedurePlanOut::new(plan, units)).collect(),

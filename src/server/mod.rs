@@ -17,6 +17,7 @@ use tokio::{
 use tracing_subscriber::EnvFilter;
 
 use crate::{
+    checks::Rounds,
     config::{FoundArgs, HealthArgs, ListenArgs, MigrateArgs, ServeArgs},
     database,
     http::{AppState, Limiter, router},
@@ -47,6 +48,7 @@ pub async fn state(pool: PgPool, listen: &ListenArgs) -> sqlx::Result<AppState> 
         rulebooks: Rulebooks::load(pool.clone()).await?,
         pool,
         limiter: Arc::new(Limiter::per_second(listen.rate_per_key)),
+        rounds: Arc::new(Rounds::open()),
         walks: Arc::new(Semaphore::new(WALKS)),
         metrics: metrics(),
     })

@@ -142,7 +142,7 @@ pub(super) async fn open_windows(
         errors.finish()?;
     }
     let found = offers(&question.rulebook.book, &question.setup, question.day, &asked);
-    let (rulebook, too_old) = question.rulebook_now(&state);
+    let (rulebook, too_old) = question.rulebook_now(&state.rulebooks);
     let offers = found.iter().map(|offer| OfferOut::new(offer, units)).collect();
     Ok(Json(WindowsAnswer { offers, caution: CAUTION, rulebook, stale: too_old }))
 }

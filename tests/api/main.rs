@@ -37,6 +37,7 @@ mod qualification_ranges;
 mod qualifications;
 mod quantities;
 mod retries;
+mod rounds;
 mod rule_packs;
 mod rulebook;
 mod run_plans;

@@ -111,7 +111,7 @@ fn not_judged() -> Asked {
 }
 
 fn judged(state: &AppState, question: Question) -> Asked {
-    let (rulebook, too_old) = question.rulebook_now(state);
+    let (rulebook, too_old) = question.rulebook_now(&state.rulebooks);
     let book = &question.rulebook.book;
     let answer = judge(book, &question.setup, question.day, Telling::WhatNeedsSomething);
     let rule = book.settings.decision_rule;

@@ -1,4 +1,4 @@
-//! Some lines of a stream, judged one after the other.
+//! Some lines of a stream, judged together.
 
 use serde_json::Value;
 
@@ -8,7 +8,7 @@ use crate::{
     check::Verdict,
     checks::{
         answer_out::CheckAnswer,
-        create::answer,
+        create::{ROOM, answer},
         question::{Question, QuestionQuery},
     },
     http::{
@@ -16,7 +16,7 @@ use crate::{
         problem::{NO_KEY, Problem, ProblemBody, TOO_LARGE, UNREADABLE},
     },
     trade::Coded,
-    wire::Node,
+    wire::{Node, write_json},
 };
 
 /// What a stream is judged with.
@@ -37,7 +37,7 @@ pub(super) struct Judged {
 /// Adds a line.
 pub(super) fn write(answers: &mut Vec<u8>, line: &StreamLine) {
     // Into memory; of what a line holds, all can be written.
-    let written = sonic_rs::to_writer(&mut *answers, line);
+    let written = write_json(line, answers);
     debug_assert!(written.is_ok(), "{written:?}");
     answers.push(b'\n');
 }
@@ -47,25 +47,36 @@ fn no_longer() -> Problem {
     Problem::new(&NO_KEY, "The key was revoked or has expired; the stream ends here.")
 }
 
+/// The caller's id of a line, and what became of its setup so far.
+type Line<T> = (Option<Value>, Result<T, Problem>);
+
 impl Judging {
-    /// Answers each line of a piece.
+    /// Answers each line of a piece. One step is taken with all lines before the next: the code of a step, as
+    /// much as a processor keeps at hand, is then fetched once for all of them.
     pub(super) fn judge(&self, piece: &Piece) -> Judged {
-        let mut judged =
-            Judged { answers: Vec::new(), counted: StreamSummary::default(), goes_on: true };
+        let mut goes_on = true;
+        let mut read = Vec::new();
         for text in piece.lines() {
-            judged.counted.lines += 1;
-            judged.goes_on = self.state.rulebooks.works(&self.caller.holder);
-            let (id, answered) =
-                if judged.goes_on { self.answer(text) } else { (None, Err(no_longer())) };
-            judged.put(piece.before, id, answered);
-            if !judged.goes_on {
+            goes_on = self.state.rulebooks.works(&self.caller.holder);
+            read.push(if goes_on { self.read(text) } else { (None, Err(no_longer())) });
+            if !goes_on {
                 break;
             }
+        }
+        let answer = |question| answer(&self.state.rulebooks, &self.caller, &self.query, &question);
+        let answered: Vec<Line<CheckAnswer>> =
+            read.into_iter().map(|(id, question)| (id, question.and_then(answer))).collect();
+        let room = answered.len() * ROOM;
+        let answers = Vec::with_capacity(room);
+        let mut judged = Judged { answers, counted: StreamSummary::default(), goes_on };
+        for (id, answered) in answered {
+            judged.counted.lines += 1;
+            judged.put(piece.before, id, answered);
         }
         judged
     }
 
-    fn answer(&self, text: &[u8]) -> (Option<Value>, Result<CheckAnswer, Problem>) {
+    fn read(&self, text: &[u8]) -> Line<Question> {
         if text.len() > LONGEST_LINE {
             let detail = format!("A line has at most {LONGEST_LINE} bytes; the stream ends here.");
             return (None, Err(Problem::new(&TOO_LARGE, detail)));
@@ -82,16 +93,15 @@ impl Judging {
             let form = "expected {\"id\": …, \"setup\": {…}}";
             return (id, Err(Problem::field("/setup", form)));
         };
-        (id, self.checked(setup))
+        (id, self.question(setup))
     }
 
-    fn checked(&self, setup: &Node<'_>) -> Result<CheckAnswer, Problem> {
+    fn question(&self, setup: &Node<'_>) -> Result<Question, Problem> {
         let organisation = self.caller.holder.organisation;
         let rulebook = self.state.rulebooks.of(organisation);
         let rulebook =
             rulebook.ok_or_else(|| Problem::new(&NO_KEY, "The organisation is gone."))?;
-        let question = Question::resolve(&self.caller, rulebook, setup)?;
-        answer(&self.state, &self.caller, &self.query, &question)
+        Question::resolve(&self.caller, rulebook, setup)
     }
 }
 

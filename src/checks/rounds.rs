@@ -1,0 +1,174 @@
+//! Checks that are asked at the same moment are judged together.
+//!
+//! The code of one check is more than a processor keeps at hand, so a check on its own fetches most of it anew.
+//! Checks that wait together take each step side by side, and its code is fetched once for all of them. A check
+//! that comes alone waits for nobody.
+
+use std::{
+    num::NonZero,
+    panic::{AssertUnwindSafe, catch_unwind},
+    sync::{
+        Arc,
+        atomic::{AtomicUsize, Ordering},
+    },
+    thread::available_parallelism,
+};
+
+use tokio::{
+    sync::{mpsc, oneshot},
+    task::yield_now,
+};
+
+use super::{
+    answer_out::CheckAnswer,
+    create::{answer, written},
+    question::{Question, QuestionQuery},
+};
+use crate::{
+    access::Caller,
+    http::{JsonText, problem::Problem},
+    rulebook::{Rulebook, Rulebooks},
+};
+
+/// Checks judged together at most: more would crowd out of the processor's memory what they share.
+const TOGETHER: usize = 16;
+
+/// A check that is asked.
+pub(super) struct Asked {
+    pub(super) rulebooks: Arc<Rulebooks>,
+    pub(super) rulebook: Arc<Rulebook>,
+    pub(super) caller: Caller,
+    pub(super) query: QuestionQuery,
+    pub(super) text: JsonText,
+}
+
+/// What became of it.
+pub(super) enum Done {
+    /// The answer as JSON text.
+    Answered(Vec<u8>),
+    /// It asks to be kept; it is read, and not judged yet.
+    ToKeep(Asked, Question),
+}
+
+/// A check that was read, on its way.
+enum Read {
+    Judged(Box<CheckAnswer>),
+    ToKeep(Question),
+}
+
+type Outcome<T> = Result<T, Problem>;
+type Waiting = (Asked, oneshot::Sender<Outcome<Done>>);
+
+/// Where checks are asked. There is a lane for each processor; while one judges, the next one gathers.
+#[derive(Debug)]
+pub struct Rounds {
+    lanes: Vec<mpsc::UnboundedSender<Waiting>>,
+    gathering: Arc<AtomicUsize>,
+}
+
+impl Rounds {
+    /// Opens the lanes, each a task of the runtime it is called in; they close when this is dropped.
+    #[must_use]
+    pub fn open() -> Self {
+        let count = available_parallelism().map_or(1, NonZero::get);
+        let gathering = Arc::new(AtomicUsize::new(0));
+        let open = |lane| {
+            let (ask, asked) = mpsc::unbounded_channel();
+            let gathering = Arc::clone(&gathering);
+            tokio::spawn(serve(asked, move || {
+                gathering.store((lane + 1) % count, Ordering::Relaxed);
+            }));
+            ask
+        };
+        Self { lanes: (0..count).map(open).collect(), gathering }
+    }
+
+    /// Asks one check.
+    pub(super) async fn ask(&self, asked: Asked) -> Outcome<Done> {
+        let closed = || Problem::internal("no check is judged any more");
+        let (reply, replied) = oneshot::channel();
+        let lane = self.lanes.get(self.gathering.load(Ordering::Relaxed)).ok_or_else(closed)?;
+        lane.send((asked, reply)).map_err(|_| closed())?;
+        replied.await.map_err(|_| closed())?
+    }
+}
+
+/// Judges round after round; `begins` tells when a round is gathered.
+async fn serve(mut asked: mpsc::UnboundedReceiver<Waiting>, begins: impl Fn()) {
+    while let Some(first) = asked.recv().await {
+        // All who are ready to ask do so meanwhile.
+        yield_now().await;
+        begins();
+        let mut round = Vec::with_capacity(TOGETHER);
+        round.push(first);
+        while round.len() < TOGETHER
+            && let Ok(next) = asked.try_recv()
+        {
+            round.push(next);
+        }
+        judge(round);
+    }
+}
+
+/// Takes every step with all checks of a round before the next one.
+fn judge(mut round: Vec<Waiting>) {
+    // Whoever hung up needs no answer.
+    round.retain(|(_, reply)| !reply.is_closed());
+    let questions: Vec<_> =
+        round.iter().map(|(asked, _)| on_its_own(|| asked.question())).collect();
+    let read: Vec<_> = round
+        .iter()
+        .zip(questions)
+        .map(|((asked, _), question)| match question? {
+            question if question.sent.keep == Some(true) => Ok(Read::ToKeep(question)),
+            question => on_its_own(|| asked.judged(&question)),
+        })
+        .collect();
+    let done: Vec<_> = round
+        .into_iter()
+        .zip(read)
+        .map(|((asked, reply), read)| (reply, read.and_then(|read| read.done(asked))))
+        .collect();
+    for (reply, done) in done {
+        // A caller may hang up at any time.
+        let _ = reply.send(done);
+    }
+}
+
+/// A step that breaks down takes no other check with it.
+fn on_its_own<T>(step: impl FnOnce() -> Outcome<T>) -> Outcome<T> {
+    catch_unwind(AssertUnwindSafe(step))
+        .unwrap_or_else(|_| Err(Problem::internal("a check panicked")))
+}
+
+impl Asked {
+    fn question(&self) -> Outcome<Question> {
+        Question::resolve(&self.caller, Arc::clone(&self.rulebook), &self.text.node()?)
+    }
+
+    fn judged(&self, question: &Question) -> Outcome<Read> {
+        let answer = answer(&self.rulebooks, &self.caller, &self.query, question)?;
+        Ok(Read::Judged(Box::new(answer)))
+    }
+}
+
+impl Read {
+    fn done(self, asked: Asked) -> Outcome<Done> {
+        match self {
+            Self::Judged(answer) => written(&answer).map(Done::Answered),
+            Self::ToKeep(question) => Ok(Done::ToKeep(asked, question)),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_step_that_panics_is_an_error_of_its_check_alone() {
+        let steps: [fn() -> Outcome<u8>; 3] = [|| Ok(1), || panic!("on purpose"), || Ok(3)];
+        let taken = steps.map(|step| on_its_own(step).ok());
+        assert_eq!(taken, [Some(1), None, Some(3)]);
+    }
+}
