@@ -47,7 +47,10 @@ pub fn applying(
         text: Cow::Borrowed(row.text),
         source: row.source,
     });
-    std::iter::once(eye_and_face(&scene)).chain(rows).collect()
+    let mut cautions = Vec::with_capacity(ROWS.len() + 1);
+    cautions.push(eye_and_face(&scene));
+    cautions.extend(rows);
+    cautions
 }
 
 const ROWS: &[Row] = &[

@@ -33,11 +33,17 @@ struct Members<'t> {
 /// Whether a text may stand between quotes as it is.
 #[inline]
 fn is_plain(text: &[u8]) -> bool {
-    let (blocks, rest) = text.as_chunks::<16>();
-    match text.last_chunk::<16>() {
+    if let Some(last) = text.last_chunk::<16>() {
         // The last block overlaps the one before it.
-        Some(last) => blocks.iter().all(all_plain) && all_plain(last),
-        None => !rest.iter().copied().any(is_special),
+        text.as_chunks::<16>().0.iter().all(all_plain) && all_plain(last)
+    } else if let (Some(first), Some(last)) = (text.first_chunk(), text.last_chunk()) {
+        (special_in(*first) | special_in(*last)) == 0
+    } else {
+        let mut short = [b' '; 8];
+        for (place, byte) in short.iter_mut().zip(text) {
+            *place = *byte;
+        }
+        special_in(short) == 0
     }
 }
 
@@ -45,6 +51,20 @@ fn is_plain(text: &[u8]) -> bool {
 #[inline]
 fn all_plain(bytes: &[u8; 16]) -> bool {
     !bytes.iter().fold(false, |special, byte| special | is_special(*byte))
+}
+
+/// Not zero where one of eight bytes is special: all eight are compared at once, by borrowing into the highest bit
+/// of each byte that is below what is subtracted from it.
+#[inline]
+fn special_in(bytes: [u8; 8]) -> u64 {
+    const EACH: u64 = 0x0101_0101_0101_0101;
+    const HIGHEST: u64 = 0x80 * EACH;
+    let word = u64::from_le_bytes(bytes);
+    let below = |word: u64, limit: u64| word.wrapping_sub(limit * EACH) & !word;
+    (below(word, b' '.into())
+        | below(word ^ (u64::from(b'"') * EACH), 1)
+        | below(word ^ (u64::from(b'\\') * EACH), 1))
+        & HIGHEST
 }
 
 const fn is_special(byte: u8) -> bool {
@@ -126,6 +146,7 @@ impl<'t> Serializer for Writer<'t> {
         self.left_to_library(&value)
     }
 
+    #[inline]
     fn serialize_str(self, value: &str) -> Result<(), Error> {
         if !is_plain(value.as_bytes()) {
             return self.left_to_library(value);
