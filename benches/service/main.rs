@@ -32,8 +32,8 @@ type Failure = Box<dyn Error + Send + Sync>;
 #[global_allocator]
 static ALLOCATOR: mimalloc::MiMalloc = mimalloc::MiMalloc;
 
-/// Connections kept open: a shop's front ends at a busy moment, and a few.
-const CONNECTIONS: [usize; 2] = [64, 8];
+/// Connections kept open: a shop's front ends at a busy moment, a few, and one alone.
+const CONNECTIONS: [usize; 3] = [64, 8, 1];
 
 /// Turns of each side; the first of each is not counted.
 const TURNS: usize = 9;

@@ -127,7 +127,9 @@ fn judge(mut round: Vec<Waiting>) {
     let done: Vec<_> = round
         .into_iter()
         .zip(read)
-        .map(|((asked, reply), read)| (reply, read.and_then(|read| read.done(asked))))
+        .map(|((asked, reply), read)| {
+            (reply, read.and_then(|read| on_its_own(|| read.done(asked))))
+        })
         .collect();
     for (reply, done) in done {
         // A caller may hang up at any time.
