@@ -13,7 +13,7 @@ use crate::{
 const MOST_RUNS: u32 = 200;
 /// Numbers of runs tried beyond the least.
 const MORE_RUNS: u32 = 6;
-/// Sizes tried of a root or cap run.
+/// Sizes tried of a root, hot or cap run.
 const SIZES: u32 = 8;
 /// Cap runs tried at most.
 const MOST_CAPS: u32 = 4;
@@ -42,6 +42,18 @@ pub(super) struct Layout {
 impl Layout {
     fn count(&self) -> u32 {
         self.groups.iter().map(|group| group.count).sum()
+    }
+
+    fn area(&self) -> f64 {
+        self.groups.iter().map(|group| f64::from(group.count) * group.area).sum()
+    }
+
+    /// These runs, and others on top of them.
+    fn then(&self, later: &Self) -> Self {
+        Self {
+            groups: [&self.groups[..], &later.groups].concat(),
+            minutes: self.minutes + later.minutes,
+        }
     }
 }
 
@@ -111,43 +123,46 @@ fn fillet(total: f64, models: &Models) -> Result<Vec<Layout>, String> {
     Ok((least..=least.saturating_add(MORE_RUNS)).filter_map(layout).collect())
 }
 
+/// A groove begins with a root, and a hot run where the procedure has limits for one; it ends with cap runs; fill
+/// runs make up the rest.
 fn groove(joint: &JointAsked, models: &Models) -> Result<Vec<Layout>, String> {
-    let [root, fill, cap] = [RunClass::Root, RunClass::Fill, RunClass::Cap];
-    let (root_run, cap_run) = (models.run(root)?, models.run(cap)?);
-    let (roots, caps) = (reach(root_run, root)?, reach(cap_run, cap)?);
     let total = joint.area.mm2();
     let fewest = fewest_runs(joint, models.limits.as_ref())?;
-    let fill_run = models.run(fill);
+    let roots = laid_once(models, RunClass::Root, total)?;
+    let begun = if models.has(RunClass::Hot) {
+        each_with_each(&roots, &laid_once(models, RunClass::Hot, total)?)
+    } else {
+        roots
+    };
+    let ended = caps(models, total)?;
+    let fill = RunClass::Fill;
+    let filled = models.run(fill).and_then(|model| Ok((model, reach(model, fill)?)));
     let mut all = Vec::new();
     let mut reason = None;
-    for root_area in sizes(roots, total) {
-        for caps_laid in 1..=MOST_CAPS {
-            for cap_area in sizes(caps, total) {
-                let first = (root_run, Group { class: root, count: 1, area: root_area });
-                let last = (cap_run, Group { class: cap, count: caps_laid, area: cap_area });
-                let rest = total - root_area - f64::from(caps_laid) * cap_area;
-                let without = fewest.saturating_sub(1 + caps_laid);
-                if rest <= 1e-9 * total {
-                    if without == 0 {
-                        all.extend(timed(&[first, last]));
-                    }
+    for begun in &begun {
+        for ended in &ended {
+            let rest = total - begun.area() - ended.area();
+            let without = fewest.saturating_sub(begun.count() + ended.count());
+            if rest <= 1e-9 * total {
+                if without == 0 {
+                    all.push(begun.then(ended));
+                }
+                continue;
+            }
+            let fills = filled.clone().and_then(|(model, reach)| {
+                Ok((model, reach.0, runs_for(rest, reach.1)?.max(without).max(1)))
+            });
+            let (model, smallest, from) = match fills {
+                Ok(found) => found,
+                Err(why) => {
+                    reason = Some(why);
                     continue;
                 }
-                let filled = fill_run.clone().and_then(|model| {
-                    let reach = reach(model, fill)?;
-                    Ok((model, reach, runs_for(rest, reach.1)?.max(without).max(1)))
-                });
-                let (model, reach, from) = match filled {
-                    Ok(found) => found,
-                    Err(why) => {
-                        reason = Some(why);
-                        continue;
-                    }
-                };
-                for count in from..=from.saturating_add(MORE_RUNS) {
-                    let area = (rest / f64::from(count)).max(reach.0);
-                    all.extend(timed(&[first, (model, Group { class: fill, count, area }), last]));
-                }
+            };
+            for count in from..=from.saturating_add(MORE_RUNS) {
+                let area = (rest / f64::from(count)).max(smallest);
+                let fills = timed(&[(model, Group { class: fill, count, area })]);
+                all.extend(fills.map(|fills| begun.then(&fills).then(ended)));
             }
         }
     }
@@ -155,6 +170,27 @@ fn groove(joint: &JointAsked, models: &Models) -> Result<Vec<Layout>, String> {
         Some(reason) if all.is_empty() => Err(reason),
         _ => Ok(all),
     }
+}
+
+/// One run of a class, in each size that is tried.
+fn laid_once(models: &Models, class: RunClass, total: f64) -> Result<Vec<Layout>, String> {
+    let model = models.run(class)?;
+    let one = |area| timed(&[(model, Group { class, count: 1, area })]);
+    Ok(sizes(reach(model, class)?, total).into_iter().filter_map(one).collect())
+}
+
+/// Cap runs, in each number and size that is tried.
+fn caps(models: &Models, total: f64) -> Result<Vec<Layout>, String> {
+    let class = RunClass::Cap;
+    let model = models.run(class)?;
+    let sizes = sizes(reach(model, class)?, total);
+    let groups = (1..=MOST_CAPS)
+        .flat_map(|count| sizes.iter().map(move |area| Group { class, count, area: *area }));
+    Ok(groups.filter_map(|group| timed(&[(model, group)])).collect())
+}
+
+fn each_with_each(first: &[Layout], second: &[Layout]) -> Vec<Layout> {
+    first.iter().flat_map(|first| second.iter().map(|second| first.then(second))).collect()
 }
 
 /// Runs asked for by the thickest layers.

@@ -3,7 +3,7 @@
 //! The cross-sections of runs add up, which no half-space of one run can hold, so numbers and sizes of runs are
 //! enumerated; the travel speed of each size is then the exact optimum of its window. Runs of one class are of
 //! one size. A fillet takes one run of the class `single` or several of `fill`; a butt weld one of `single`, or a
-//! root, fill runs and cap runs.
+//! root, one `hot` run where the procedure has limits for it, fill runs and cap runs.
 
 mod enumerate;
 mod model;

@@ -47,7 +47,9 @@ pub(super) struct Models {
 pub(super) const fn classes(kind: JointKind) -> &'static [RunClass] {
     match kind {
         JointKind::Fillet => &[RunClass::Single, RunClass::Fill],
-        JointKind::Butt => &[RunClass::Single, RunClass::Root, RunClass::Fill, RunClass::Cap],
+        JointKind::Butt => {
+            &[RunClass::Single, RunClass::Root, RunClass::Hot, RunClass::Fill, RunClass::Cap]
+        }
     }
 }
 
@@ -99,6 +101,11 @@ impl Models {
             }
         }
         all.into_values().collect()
+    }
+
+    /// Whether the procedure has limits for runs of this class.
+    pub(super) fn has(&self, class: RunClass) -> bool {
+        self.runs.contains_key(&class)
     }
 
     /// The model of a class.

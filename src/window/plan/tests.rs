@@ -155,16 +155,42 @@ fn a_leg_that_the_heat_does_not_allow_names_the_limit() {
     assert!(plan.fastest.unwrap().count >= 2);
 }
 
+fn butt(scene: &mut Scene) {
+    all_classes(scene);
+    scene.procedure.joints = vec![JointKind::Butt];
+    scene.work_order = None;
+    scene.setup.work_order = None;
+    scene.setup.job.joint = Some(JointKind::Butt);
+}
+
+/// Which runs of a pipe weld are called hot is common practice, no source: the one after the root.
+#[test]
+fn a_procedure_with_limits_for_a_hot_run_has_one_after_the_root() {
+    let joint = JointAsked { kind: JointKind::Butt, leg: None, ..fillet("8 mm", "110 mm2") };
+    let classes = |scene: &Scene| -> Vec<(RunClass, u32)> {
+        let plan = plans(scene, &joint).remove(0);
+        let fastest = plan.fastest.unwrap_or_else(|| panic!("{:?}", plan.reasons));
+        let laid: f64 = fastest.runs.iter().map(|r| f64::from(r.count) * r.area.low().mm2()).sum();
+        assert!(laid >= 110.0 * (1.0 - 1e-9), "{laid}");
+        for run in &fastest.runs {
+            assert_eq!(run.settings.verdict, Verdict::Allowed, "{:?}", run.settings.unmet);
+        }
+        fastest.runs.iter().map(|run| (run.class, run.count)).collect()
+    };
+    let without = classes(&Scene::allowed().with(butt));
+    assert!(without.iter().all(|(class, _)| *class != RunClass::Hot), "{without:?}");
+    let hot = |scene: &mut Scene| {
+        butt(scene);
+        scene.procedure.runs[0].classes.push(RunClass::Hot);
+    };
+    let with = classes(&Scene::allowed().with(hot));
+    assert_eq!(with[..2], [(RunClass::Root, 1), (RunClass::Hot, 1)], "{with:?}");
+    assert_eq!(with.last().unwrap().0, RunClass::Cap);
+}
+
 /// A butt weld is a root, fill runs and a cap; layers of at most 3 mm in 12 mm are four or more.
 #[test]
 fn a_groove_has_root_fill_and_cap_and_a_run_for_each_layer() {
-    let butt = |scene: &mut Scene| {
-        all_classes(scene);
-        scene.procedure.joints = vec![JointKind::Butt];
-        scene.work_order = None;
-        scene.setup.work_order = None;
-        scene.setup.job.joint = Some(JointKind::Butt);
-    };
     let scene = Scene::allowed().with(butt);
     let layer = Some(SizeLimit::AtMost(quantity("3 mm")));
     let limits = PrequalifiedLimits { single_run_fillet: None, root: layer, fill: layer };
