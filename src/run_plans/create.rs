@@ -50,6 +50,8 @@ const ASSUMPTIONS: &[&str] = &[
 ///
 /// How many runs of which size fill a joint, for every procedure that covers the job: inside its limits, those
 /// of station, filler and work order, heat input and the limits of one run, with settings, arc time and total.
+/// A fillet takes one run or several of the class `fill`; a butt weld one, or a root, a hot run where the
+/// procedure has limits for it, fill runs and cap runs, from one side.
 /// The best by time stands first among those that the check allows. Where one run does not do, the answer says
 /// why and how many do. Each setting is held to the check.
 #[utoipa::path(

@@ -31,6 +31,8 @@ async fn a_change_of_people_or_settings_names_the_version_it_starts_from() {
         assert_eq!((read.status, read.etag()), (200, "\"v1\""), "{path}");
         let call = api.call(Method::PUT, path).key(admin).json(body);
         call.send().await.problem(428, "version-required");
+        // It would match whatever somebody else wrote.
+        api.put(admin, path, "*", body).await.problem(428, "version-required");
         for stale in ["\"v0\"", "\"v2\"", "W/\"v1\""] {
             api.put(admin, path, stale, body).await.problem(412, "stale-version");
         }

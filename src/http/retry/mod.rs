@@ -98,9 +98,13 @@ impl FromRequestParts<AppState> for IfMatch {
 
     async fn from_request_parts(parts: &mut Parts, _: &AppState) -> Result<Self, Problem> {
         let value = parts.headers.get(header::IF_MATCH).and_then(|value| value.to_str().ok());
-        value.map(|value| Self(value.to_owned())).ok_or_else(|| {
-            Problem::new(&MATCH_REQUIRED, "Send the ETag of the version you read as `If-Match`.")
-        })
+        let form = "Send the ETag of the version you read as `If-Match`";
+        match value.map(str::trim) {
+            None => Err(Problem::new(&MATCH_REQUIRED, format!("{form}."))),
+            // It would match whatever somebody else wrote since.
+            Some("*") => Err(Problem::new(&MATCH_REQUIRED, format!("{form}; `*` names none."))),
+            Some(value) => Ok(Self(value.to_owned())),
+        }
     }
 }
 
