@@ -63,42 +63,71 @@ type Waiting = (Asked, oneshot::Sender<Outcome<Done>>);
 #[derive(Debug)]
 pub struct Rounds {
     lanes: Vec<mpsc::UnboundedSender<Waiting>>,
-    gathering: Arc<AtomicUsize>,
+    turns: Arc<Turns>,
+}
+
+/// Which lane gathers: the next one, once a round is full or begins to be judged.
+#[derive(Debug)]
+struct Turns {
+    lanes: usize,
+    /// Places given so far; each round has [`TOGETHER`] of them.
+    places: AtomicUsize,
+}
+
+impl Turns {
+    const fn of(lanes: usize) -> Self {
+        Self { lanes, places: AtomicUsize::new(0) }
+    }
+
+    const fn lane_at(&self, place: usize) -> usize {
+        place / TOGETHER % self.lanes
+    }
+
+    /// The lane of one more check.
+    fn lane(&self) -> usize {
+        self.lane_at(self.places.fetch_add(1, Ordering::Relaxed))
+    }
+
+    /// A lane judges what it gathered.
+    fn begins(&self, lane: usize) {
+        let next_round = |place: usize| {
+            let gathers = self.lane_at(place) == lane;
+            gathers.then(|| (place / TOGETHER + 1).wrapping_mul(TOGETHER))
+        };
+        // Where another lane gathers already, nothing changes.
+        let _ = self.places.fetch_update(Ordering::Relaxed, Ordering::Relaxed, next_round);
+    }
 }
 
 impl Rounds {
     /// Opens the lanes, each a task of the runtime it is called in; they close when this is dropped.
     #[must_use]
     pub fn open() -> Self {
-        let count = available_parallelism().map_or(1, NonZero::get);
-        let gathering = Arc::new(AtomicUsize::new(0));
+        let turns = Arc::new(Turns::of(available_parallelism().map_or(1, NonZero::get)));
         let open = |lane| {
             let (ask, asked) = mpsc::unbounded_channel();
-            let gathering = Arc::clone(&gathering);
-            tokio::spawn(serve(asked, move || {
-                gathering.store((lane + 1) % count, Ordering::Relaxed);
-            }));
+            tokio::spawn(serve(asked, lane, Arc::clone(&turns)));
             ask
         };
-        Self { lanes: (0..count).map(open).collect(), gathering }
+        Self { lanes: (0..turns.lanes).map(open).collect(), turns }
     }
 
     /// Asks one check.
     pub(super) async fn ask(&self, asked: Asked) -> Outcome<Done> {
         let closed = || Problem::internal("no check is judged any more");
         let (reply, replied) = oneshot::channel();
-        let lane = self.lanes.get(self.gathering.load(Ordering::Relaxed)).ok_or_else(closed)?;
+        let lane = self.lanes.get(self.turns.lane()).ok_or_else(closed)?;
         lane.send((asked, reply)).map_err(|_| closed())?;
         replied.await.map_err(|_| closed())?
     }
 }
 
-/// Judges round after round; `begins` tells when a round is gathered.
-async fn serve(mut asked: mpsc::UnboundedReceiver<Waiting>, begins: impl Fn()) {
+/// Judges round after round.
+async fn serve(mut asked: mpsc::UnboundedReceiver<Waiting>, lane: usize, turns: Arc<Turns>) {
     while let Some(first) = asked.recv().await {
         // All who are ready to ask do so meanwhile.
         yield_now().await;
-        begins();
+        turns.begins(lane);
         let mut round = Vec::with_capacity(TOGETHER);
         round.push(first);
         while round.len() < TOGETHER
@@ -166,6 +195,21 @@ impl Read {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn the_next_lane_gathers_once_a_round_is_full_or_begins() {
+        let turns = Turns::of(3);
+        let lanes = |count: usize| (0..count).map(|_| turns.lane()).collect::<Vec<_>>();
+        assert_eq!(lanes(TOGETHER), [0; TOGETHER]);
+        assert_eq!(lanes(2), [1, 1]);
+        // It was full, and the next one gathers already.
+        turns.begins(0);
+        assert_eq!(lanes(1), [1]);
+        turns.begins(1);
+        assert_eq!(lanes(1), [2]);
+        turns.begins(2);
+        assert_eq!(lanes(1), [0]);
+    }
 
     #[test]
     fn a_step_that_panics_is_an_error_of_its_check_alone() {
