@@ -56,9 +56,7 @@ fn quickly(value: f64, digits: u32, rounding: Rounding) -> Option<Decimal> {
     if !(1e-9..1e9).contains(&size) || digits > 9 {
         return None;
     }
-    #[allow(clippy::cast_possible_truncation)] // between -9 and 8
-    let exponent = size.log10().floor() as i32;
-    let scale = u32::try_from(digits.cast_signed() - 1 - exponent).ok()?;
+    let scale = u32::try_from(digits.cast_signed() - 1 - exponent(size)?).ok()?;
     let scaled = size * power_of_ten(scale)?;
     let highest = power_of_ten(digits)?;
     if !(highest / 10.0..highest).contains(&scaled) {
@@ -81,6 +79,13 @@ fn quickly(value: f64, digits: u32, rounding: Rounding) -> Option<Decimal> {
     #[allow(clippy::cast_possible_truncation)] // at most nine digits
     let mantissa = whole.copysign(value) as i64;
     Some(Decimal::new(mantissa, scale).normalize())
+}
+
+/// The power of ten of the first digit, for sizes from 1e-9 up to 1e9; beside a power of ten it may be the next one.
+fn exponent(size: f64) -> Option<i32> {
+    let (size, shift) = if size < 1.0 { (size * 1e9, 9) } else { (size, 0) };
+    let digits = (1..10).find(|power| power_of_ten(*power).is_some_and(|power| size < power))?;
+    Some(digits.cast_signed() - 1 - shift)
 }
 
 fn exactly(value: f64, digits: u32, rounding: Rounding) -> Decimal {

@@ -15,7 +15,9 @@ impl Curve {
     /// Lowest and highest ordinate over an interval of the abscissa; `None` where the interval
     /// leaves the points, or where there are fewer than two.
     pub(super) fn between(&self, low: f64, high: f64) -> Option<(f64, f64)> {
-        let ends = [self.at(low)?, self.at(high)?];
+        let at_low = self.at(low)?;
+        // Most settings are one value.
+        let ends = [at_low, if low < high { self.at(high)? } else { at_low }];
         let inner = self.0.iter().filter(|(x, _)| low <= *x && *x <= high).map(|(_, y)| (*y, *y));
         let all = ends.into_iter().chain(inner);
         all.reduce(|(min, max), (low, high)| (min.min(low), max.max(high)))
