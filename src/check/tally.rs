@@ -1,6 +1,6 @@
 //! How many findings there are of each kind that the verdict tells apart.
 
-use super::{DecisionRule, Force, Mark, Outcome, Verdict};
+use super::{DecisionRule, Finding, Force, Mark, Outcome, Verdict};
 use crate::trade::Coded;
 
 /// Counts by force, outcome and whether the accuracy is unknown.
@@ -42,6 +42,18 @@ impl Tally {
         } else {
             worst.max(Verdict::Undetermined)
         }
+    }
+}
+
+impl Verdict {
+    /// The verdict over all findings of one answer; see [`Tally::verdict`].
+    #[must_use]
+    pub fn of(findings: &[Finding], rule: DecisionRule) -> Self {
+        let mut tally = Tally::default();
+        for finding in findings {
+            tally.add(finding.mark());
+        }
+        tally.verdict(rule)
     }
 }
 

@@ -2,7 +2,7 @@
 
 use crate::trade::coded;
 
-use super::{Finding, Force, Outcome, Tally};
+use super::{Finding, Force, Outcome};
 
 coded! {
     /// The answer to "may I weld like this?", from best to worst.
@@ -30,16 +30,6 @@ coded! {
 }
 
 impl Verdict {
-    /// The verdict over all findings of one answer; see [`Tally::verdict`].
-    #[must_use]
-    pub fn of(findings: &[Finding], rule: DecisionRule) -> Self {
-        let mut tally = Tally::default();
-        for finding in findings {
-            tally.add(finding.mark());
-        }
-        tally.verdict(rule)
-    }
-
     /// How far one finding pulls the verdict down.
     #[must_use]
     pub fn of_one(finding: &Finding, rule: DecisionRule) -> Self {

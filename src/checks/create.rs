@@ -9,14 +9,14 @@ use uuid::Uuid;
 
 use super::{
     SetupIn,
-    answer_out::{CheckAnswer, FindingOut, OwnerOut},
+    answer_out::CheckAnswer,
+    answering::answer,
     question::{Question, QuestionQuery},
     rounds::{Asked, Done},
     store::{self, KeptCheck},
 };
 use crate::{
-    access::{AnyRole, Caller, Permitted},
-    check::{Verdict, judge},
+    access::{AnyRole, Permitted},
     database::{Change, TenantTx, document_hash},
     http::{
         AppState, JsonText, Query, Retry, Writing, json_answer,
@@ -24,9 +24,7 @@ use crate::{
         responses::KeepProblems,
         retry::{Begun, WantedRulebook},
     },
-    rulebook::Rulebooks,
-    trade::Coded,
-    wire::{ToWire, write_json},
+    wire::ToWire,
 };
 
 /// Where kept answers are found again.
@@ -72,9 +70,6 @@ pub(super) async fn check_setup(
     }
 }
 
-/// Bytes that hold most answers.
-pub(super) const ROOM: usize = 8 * 1024;
-
 /// Judges a question and keeps setup and answer.
 async fn kept(
     state: &AppState,
@@ -94,58 +89,6 @@ async fn kept(
     let answer = json!(answer);
     keep(writing.tx(), check_id, question, &answer).await?;
     writing.finish(state, StatusCode::OK, &[], answer).await
-}
-
-/// The answer as JSON text, written once.
-pub(super) fn written(answer: &CheckAnswer) -> Result<Vec<u8>, Problem> {
-    let mut text = Vec::with_capacity(ROOM);
-    write_json(answer, &mut text).map_err(Problem::internal)?;
-    Ok(text)
-}
-
-/// Judges a question; shared by single checks and streams.
-pub(super) fn answer(
-    rulebooks: &Rulebooks,
-    caller: &Caller,
-    query: &QuestionQuery,
-    question: &Question,
-) -> Result<CheckAnswer, Problem> {
-    let detail = query.detail(caller)?;
-    let units = query.units(&question.rulebook)?;
-    let judged = judge(&question.rulebook.book, &question.setup, question.day, detail.telling());
-    let (rulebook, too_old) = question.rulebook_now(rulebooks);
-    let verdict = judged.verdict;
-    let mut answer = CheckAnswer::new(judged, rulebook, units, detail);
-    if too_old {
-        let verdict = verdict.max(Verdict::Undetermined);
-        answer.verdict = verdict.code();
-        answer.findings.insert(0, age_finding(&answer));
-    }
-    Ok(answer)
-}
-
-/// Records that nobody has confirmed for too long allow nothing.
-fn age_finding(answer: &CheckAnswer) -> FindingOut {
-    let rulebook = &answer.rulebook;
-    FindingOut {
-        check: "rulebook-age",
-        pointer: "",
-        outcome: "not-given",
-        force: "required",
-        given: None,
-        allowed: None,
-        owner: OwnerOut { kind: "service", name: "this service".to_owned() },
-        reason: format!(
-            "The records were last confirmed {} s ago; past {} {} nothing is allowed.",
-            rulebook.age.value, rulebook.stale_after.value, rulebook.stale_after.unit
-        ),
-        remedy: Some(
-            "Wait until the service reaches its database again, then check anew.".to_owned(),
-        ),
-        consequence: Some("A procedure may have been withdrawn in the meantime."),
-        accuracy_unknown: false,
-        conformity: None,
-    }
 }
 
 /// Keeps setup and answer as evidence. The chain holds the hash of both, so that neither can be changed

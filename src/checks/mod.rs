@@ -2,6 +2,7 @@
 
 mod again;
 mod answer_out;
+mod answering;
 mod catalogue;
 mod create;
 mod pointers;

@@ -21,7 +21,7 @@ use tokio::{
 
 use super::{
     answer_out::CheckAnswer,
-    create::{answer, written},
+    answering::{answer, written},
     question::{Question, QuestionQuery},
 };
 use crate::{

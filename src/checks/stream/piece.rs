@@ -8,7 +8,7 @@ use crate::{
     check::Verdict,
     checks::{
         answer_out::CheckAnswer,
-        create::{ROOM, answer},
+        answering::{ROOM, answer},
         question::{Question, QuestionQuery},
     },
     http::{
