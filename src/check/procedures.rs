@@ -134,7 +134,8 @@ impl Procedures {
     }
 }
 
-/// Takes out what is gone and puts in what is new; the copy of a list that others hold stays as it was.
+/// Takes out what is gone and puts in what is new; the copy of a list that others hold stays as it was. Lists are
+/// by number and revision, so that a few changes look at a few records, however long the list is.
 fn merge<K: Eq + std::hash::Hash + Clone>(
     lists: &mut HashTrieMapSync<K, Revisions>,
     key: K,
@@ -143,13 +144,27 @@ fn merge<K: Eq + std::hash::Hash + Clone>(
 ) {
     let mut list = lists.get(&key).cloned().unwrap_or_default();
     let own = Arc::make_mut(&mut list);
-    if !gone.is_empty() {
+    if gone.len() < own.len() {
+        for number in gone {
+            let from = own.partition_point(|procedure| procedure.number.as_str() < *number);
+            let revisions = own[from..].partition_point(|procedure| procedure.number == *number);
+            own.drain(from..from + revisions);
+        }
+    } else {
         own.retain(|procedure| !gone.contains(procedure.number.as_str()));
     }
-    own.extend(new);
-    own.sort_by(|a, b| rank(a).cmp(&rank(b)));
-    // One that names a group twice stands under it once.
-    own.dedup_by(|a, b| Arc::ptr_eq(a, b));
+    if new.len() > own.len() / 16 {
+        own.extend(new);
+        own.sort_by(|a, b| rank(a).cmp(&rank(b)));
+        // One that names a group twice stands under it once.
+        own.dedup_by(|a, b| Arc::ptr_eq(a, b));
+    } else {
+        for one in new {
+            if let Err(place) = own.binary_search_by(|known| rank(known).cmp(&rank(&one))) {
+                own.insert(place, one);
+            }
+        }
+    }
     if own.is_empty() {
         lists.remove_mut(&key);
     } else {
@@ -352,6 +367,29 @@ mod tests {
                 }
             }
         }
+    }
+
+    /// A few changes of a long list are put in where they belong; the index is again that of a full reading.
+    #[test]
+    fn a_few_changes_of_a_long_list_equal_indexing_at_once() {
+        let model = Scene::allowed().procedure;
+        let group = |text: &str| text.parse::<MetalGroup>().unwrap();
+        let one = |number: u32, revision| {
+            let base_metals = vec![group("1"), group("1")];
+            let number = format!("WPS-{number:03}");
+            Arc::new(Procedure { number, revision, base_metals, ..model.clone() })
+        };
+        let mut procedures = Procedures::new((0..200).map(|number| one(2 * number, 1)));
+        let before = laid_out(&procedures);
+        let older = procedures.clone();
+        let new = [one(0, 2), one(0, 1), one(101, 1), one(398, 3), one(399, 1)];
+        let numbers = ["WPS-000", "WPS-101", "WPS-200", "WPS-398", "WPS-399", "WPS-777"];
+        procedures.replace(&numbers.map(str::to_owned), new);
+        let all: Vec<_> = procedures.all().cloned().collect();
+        assert_eq!(all.len(), 202);
+        assert_eq!(laid_out(&procedures), laid_out(&Procedures::new(all)));
+        assert_eq!(laid_out(&older), before);
+        assert!(procedures.revisions("WPS-200").is_empty());
     }
 
     #[test]
