@@ -144,6 +144,7 @@ fn merge<K: Eq + std::hash::Hash + Clone>(
 ) {
     let mut list = lists.get(&key).cloned().unwrap_or_default();
     let own = Arc::make_mut(&mut list);
+    // Whichever is fewer is gone through.
     if gone.len() < own.len() {
         for number in gone {
             let from = own.partition_point(|procedure| procedure.number.as_str() < *number);
@@ -153,6 +154,7 @@ fn merge<K: Eq + std::hash::Hash + Clone>(
     } else {
         own.retain(|procedure| !gone.contains(procedure.number.as_str()));
     }
+    // Many are sorted in together; each of a few is put in its place.
     if new.len() > own.len() / 16 {
         own.extend(new);
         own.sort_by(|a, b| rank(a).cmp(&rank(b)));

@@ -83,7 +83,7 @@ impl Amount {
     /// The value with its kind in the type again; `None` when it is of another kind.
     #[must_use]
     pub fn of_kind<K: Kind>(self) -> Option<Quantity<K>> {
-        self.kind.is(K::INFO).then_some(Quantity {
+        (self.kind == K::INFO).then_some(Quantity {
             canonical: self.canonical,
             entered: self.entered,
             kind: PhantomData,
@@ -99,8 +99,7 @@ impl Amount {
     /// Compares two amounts; `None` when they are of different kinds.
     #[must_use]
     pub fn compare(self, other: Self) -> Option<Ordering> {
-        self.kind
-            .is(other.kind)
+        (self.kind == other.kind)
             .then(|| compare(self.canonical, other.canonical, self.kind.tolerance_floor))
     }
 

@@ -84,17 +84,13 @@ pub struct KindInfo {
 }
 
 impl PartialEq for KindInfo {
+    /// By its name, not its address: a constant may have several.
     fn eq(&self, other: &Self) -> bool {
-        self.is(other)
+        std::ptr::eq(self, other) || self.name == other.name
     }
 }
 
 impl KindInfo {
-    /// Whether this is the same kind. By its name, not its address: a constant may have several.
-    pub(super) fn is(&self, other: &Self) -> bool {
-        std::ptr::eq(self, other) || self.name == other.name
-    }
-
     pub(super) fn unit(&self, name: &str) -> Result<&'static Unit, QuantityError> {
         self.units.iter().find(|unit| unit.is_called(name)).ok_or_else(|| {
             QuantityError::UnknownUnit {

@@ -15,7 +15,7 @@ use serde_json::Error;
 ///
 /// # Errors
 /// Where the value has a form that no answer has: bytes, a map whose keys are no texts, an enum variant with
-/// unnamed or named fields of its own.
+/// several fields.
 pub fn write_json<T: Serialize + ?Sized>(value: &T, text: &mut Vec<u8>) -> Result<(), Error> {
     value.serialize(Writer(text))
 }
@@ -228,7 +228,7 @@ impl<'t> Serializer for Writer<'t> {
         _: &'static str,
         _: usize,
     ) -> Result<Impossible<(), Error>, Error> {
-        Err(Error::custom("a variant with unnamed fields has no form in an answer"))
+        Err(Error::custom("a variant with several fields has no form in an answer"))
     }
 
     fn serialize_map(self, _: Option<usize>) -> Result<Members<'t>, Error> {
@@ -246,7 +246,7 @@ impl<'t> Serializer for Writer<'t> {
         _: &'static str,
         _: usize,
     ) -> Result<Impossible<(), Error>, Error> {
-        Err(Error::custom("a variant with fields of its own has no form in an answer"))
+        Err(Error::custom("a variant with several fields has no form in an answer"))
     }
 }
 

@@ -83,21 +83,13 @@ impl GasGroup {
 
     /// The row of Table 2 that the shares fit.
     pub(super) fn of(share: impl Fn(GasComponent) -> Decimal) -> Self {
-        let present =
-            set(GasComponent::ALL.iter().map(|(one, _)| *one).filter(|one| !share(*one).is_zero()));
+        let all = GasComponent::ALL.iter().map(|(component, _)| *component);
+        let present = set(all.filter(|component| !share(*component).is_zero()));
         let fits = |row: &&Row| {
-            GasComponent::ALL.iter().filter(|(component, _)| !row.rest.contains(component)).all(
-                |(component, _)| {
-                    let band = row.bands.iter().find(|(banded, _)| banded == component);
-                    band.map_or_else(
-                        || share(*component).is_zero(),
-                        |(_, band)| band.holds(share(*component)),
-                    )
-                },
-            )
+            row.may_hold(present)
+                && row.bands.iter().all(|(component, band)| band.holds(share(*component)))
         };
-        let rows = TABLE_2.iter().filter(|row| row.may_hold(present));
-        rows.into_iter().find(fits).map_or(Self::Z, |row| row.group)
+        TABLE_2.iter().find(fits).map_or(Self::Z, |row| row.group)
     }
 }
 
