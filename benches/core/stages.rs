@@ -6,7 +6,7 @@ use arcbounds::{
     check::{Setup, Telling, judge},
     checks::{CheckAnswer, Detail, RulebookOut, SetupIn},
     quantity::UnitSystem,
-    wire::{self, AmountOut, Errors, Node, write_json},
+    wire::{self, AmountOut, Errors, Node, read_text, write_json},
 };
 use time::macros::date;
 
@@ -23,8 +23,11 @@ pub fn run() {
     let sent = read(&value);
     let setup = convert(&sent);
     let judged = judge(&book, &setup, day, telling);
-    let answer =
-        || CheckAnswer::new(judged.clone(), rulebook(), Some(UnitSystem::Metric), Detail::Summary);
+    let answer = || {
+        let units = Some(UnitSystem::Metric);
+        CheckAnswer::new(judged.clone(), rulebook(), units, Detail::Summary)
+            .unwrap_or_else(|error| panic!("{error}"))
+    };
     let told = answer();
     println!(
         "one check, {}: {} bytes in, {} bytes out",
@@ -50,7 +53,7 @@ pub fn run() {
 }
 
 fn parse() -> Node<'static> {
-    serde_json::from_str(scenario::SETUP).unwrap_or(Node::Null)
+    read_text(scenario::SETUP.as_bytes()).unwrap_or(Node::Null)
 }
 
 fn read(value: &Node<'_>) -> SetupIn {

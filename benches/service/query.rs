@@ -137,7 +137,8 @@ async fn decide(State(pool): State<PgPool>, body: Bytes) -> Result<Json<Value>, 
     let setup = scenario::read_setup(&body);
     let job = &setup.job;
     let thickness = || job.base_metals.iter().filter_map(|part| part.thickness);
-    let positions = job.narrowed_position().map(|claim| codes(&claim.positions()));
+    let positions =
+        job.narrowed_position().map(|claim| codes(&claim.positions().collect::<Vec<_>>()));
     let (variables, values): (Vec<_>, Vec<_>) = stated(&setup).into_iter().unzip();
     let named = setup.procedure.as_ref();
     let row = sqlx::query(DECIDE)

@@ -226,8 +226,7 @@ impl Sheet {
 /// A permission with its ends rounded inward; `None` where no value is left between them.
 fn inward<K: Kind>(range: &Range<K>, units: Units) -> Option<RangeOut> {
     let stated = RangeOut::inward(&range.amounts(), units)?;
-    let end = |end: &Option<serde_json::Number>| end.as_ref().and_then(serde_json::Number::as_f64);
-    let reversed = end(&stated.min).zip(end(&stated.max)).is_some_and(|(min, max)| min > max);
+    let reversed = stated.min.zip(stated.max).is_some_and(|(min, max)| min > max);
     (!reversed).then_some(stated)
 }
 

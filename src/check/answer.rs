@@ -1,5 +1,7 @@
 //! The answer to "may I weld like this?".
 
+use std::sync::Arc;
+
 use super::{Caution, Figures, Finding, Verdict};
 use crate::trade::RunClass;
 
@@ -49,7 +51,7 @@ pub struct Answer {
     /// Findings of one procedure revision and one set of run limits, in the order of the checks.
     pub findings: Vec<Finding>,
     /// Computed figures, and why others are absent.
-    pub figures: Figures,
+    pub figures: Arc<Figures>,
     /// Cautions that apply.
     pub cautions: Vec<Caution>,
     /// The other revisions tried: by verdict, then fewer breaches, fewer unknowns, number, and the

@@ -2,6 +2,7 @@
 
 use std::sync::Arc;
 
+use foldhash::quality::RandomState;
 use rpds::HashTrieMapSync;
 
 use super::{
@@ -39,7 +40,11 @@ pub struct BookSettings {
 
 /// Records by their code. A clone shares every record, and a change of one copies only the way to it, so
 /// that the next book costs what changed.
-pub type Records<T> = HashTrieMapSync<String, Arc<T>>;
+pub type Records<T> = SharedMap<String, Arc<T>>;
+
+/// A map whose clone shares what did not change. Its hash is keyed anew in every process, and much faster than the
+/// standard one: a check looks up some ten records.
+pub(crate) type SharedMap<K, V> = HashTrieMapSync<K, V, RandomState>;
 
 /// Records in force. Shared; a changed book is a clone, which shares all that did not change.
 #[derive(Debug, Clone, Default)]
@@ -49,7 +54,7 @@ pub struct Book {
     /// Released revisions.
     pub procedures: Procedures,
     /// State of the newest revision of every procedure, released or not.
-    pub states: HashTrieMapSync<String, ProcedureState>,
+    pub states: SharedMap<String, ProcedureState>,
     /// Consumables by code.
     pub consumables: Records<Consumable>,
     /// Stations by code.

@@ -1,12 +1,12 @@
 //! Everything one check may look at: the setup, one procedure revision and one run class of it.
 
-use std::fmt;
+use std::{borrow::Cow, cell::OnceCell, fmt, iter, sync::Arc};
 
 use time::Date;
 
 use super::{
-    Authority, Book, CareSeen, CodeEdition, DecisionRule, Force, Ranges, Readings, Setup, Source,
-    Variable,
+    Authority, Book, CareSeen, CodeEdition, DecisionRule, FigureInputs, Figures, Force, Ranges,
+    Readings, Setup, Source, Variable,
     record::{Condition, Consumable, DataEdition, Procedure, RunLimits, Station, WorkOrder},
     remedy::in_words,
     shape::role,
@@ -41,6 +41,8 @@ pub struct Case<'a> {
     pub work_order: Option<&'a WorkOrder>,
     /// Practice that applies.
     pub practice: &'a [Advice],
+    /// Its figures, once somebody asks for them: see [`Case::figures`].
+    pub known_figures: &'a OnceCell<Arc<Figures>>,
     /// Day the setup is judged for.
     pub day: Date,
 }
@@ -49,7 +51,7 @@ pub struct Case<'a> {
 #[derive(Debug, Clone, Copy)]
 pub struct Limit<'a, K: Kind> {
     /// The range.
-    pub range: Range<K>,
+    pub range: &'a Range<K>,
     /// Who set it.
     pub source: Source<'a>,
     /// Permission or advice.
@@ -69,6 +71,19 @@ impl<'a> Case<'a> {
         Source::Authority(Authority::Procedure { procedure: self.procedure, run: self.run })
     }
 
+    /// Figures of the setup, welded to this procedure.
+    #[must_use]
+    pub fn figures(&self) -> &'a Arc<Figures> {
+        self.known_figures.get_or_init(|| {
+            Arc::new(Figures::of(&FigureInputs {
+                setup: self.setup,
+                readings: self.readings,
+                process: self.setup.process.or(Some(self.procedure.process)),
+                consumable: self.consumable,
+            }))
+        })
+    }
+
     /// The printed data that matches the setup.
     #[must_use]
     pub fn printed_data(&self) -> Option<Authority<'a>> {
@@ -84,18 +99,19 @@ impl<'a> Case<'a> {
     /// order. Practice is advice of its own kind and not among them.
     pub fn authorities(&self) -> impl Iterator<Item = Authority<'a>> {
         let procedure = Authority::Procedure { procedure: self.procedure, run: self.run };
-        let station = self.station.map(Authority::Station);
-        let order = self.work_order.map(Authority::WorkOrder);
-        [Some(procedure), self.printed_data(), station, order].into_iter().flatten()
+        iter::once(procedure)
+            .chain(self.printed_data())
+            .chain(self.station.map(Authority::Station))
+            .chain(self.work_order.map(Authority::WorkOrder))
     }
 
     /// Every range that somebody sets for one variable.
     pub fn limits<K: Kind>(
         &self,
-        pick: fn(&Ranges) -> Option<Range<K>>,
+        pick: impl Fn(&Ranges) -> &Option<Range<K>>,
     ) -> impl Iterator<Item = Limit<'a, K>> {
         self.authorities().filter_map(move |authority| {
-            let range = pick(authority.ranges())?;
+            let range = pick(authority.ranges()).as_ref()?;
             Some(Limit { range, source: authority.into(), force: authority.force() })
         })
     }
@@ -122,7 +138,7 @@ impl<'a> Case<'a> {
     #[must_use]
     pub fn is_bounded(&self, variable: Variable) -> bool {
         self.authorities()
-            .any(|authority| authority.permits() && authority.ranges().amounts(variable).is_some())
+            .any(|authority| authority.permits() && authority.ranges().limits(variable))
     }
 
     /// Code that governs the job: as the setup states it, else as its work order does.
@@ -133,7 +149,7 @@ impl<'a> Case<'a> {
 
     /// Position, narrowed by the stated progression.
     #[must_use]
-    pub fn position(&self) -> Option<PositionClaim> {
+    pub fn position(&self) -> Option<Cow<'a, PositionClaim>> {
         self.setup.job.narrowed_position()
     }
 

@@ -41,7 +41,7 @@ fn gas_matches(condition: &Condition, gas: Option<Gas>) -> bool {
 fn position_matches(condition: &Condition, setup: &Setup) -> bool {
     condition.positions.is_empty()
         || setup.job.narrowed_position().is_some_and(|claim| {
-            claim.positions().iter().all(|position| condition.positions.contains(position))
+            claim.positions().all(|position| condition.positions.contains(&position))
         })
 }
 

@@ -1,7 +1,9 @@
 //! Where checks put what they find. Words are made only where somebody will read them: most of a check's
 //! time would go into sentences that a summary drops.
 
-use super::{ALL, Case, DecisionRule, Finding, GuardFactor, Mark, Tally, Told, Verdict};
+use super::{
+    ALL, Case, DecisionRule, Finding, Force, GuardFactor, Mark, Outcome, Tally, Told, Verdict,
+};
 use crate::trade::Conformity;
 
 /// Which findings are told in words.
@@ -74,6 +76,16 @@ impl Findings {
         if wanted {
             self.told.push(Finding::new(mark, words()));
         }
+    }
+
+    /// Takes one finding of a value that is plainly inside its limit; not where all findings are told.
+    #[inline]
+    pub fn pass(&mut self, force: Force) -> bool {
+        let passes = self.telling != Telling::Everything;
+        if passes {
+            self.tally.add_one(force, Outcome::Inside, false);
+        }
+        passes
     }
 
     /// What all of them come to, told or not.

@@ -1,14 +1,14 @@
 //! A complete job that is allowed, and small ways to change one thing of it. All records are made up.
 
-use std::sync::Arc;
+use std::{cell::OnceCell, sync::Arc};
 
-use rpds::HashTrieMapSync;
 use time::{Date, macros::date};
 
 use super::{
     Accuracy, BaseMetal, Book, BookSettings, CareSeen, Case, CodeEdition, DecisionRule, Demands,
     Filler, Finding, Findings, Given, GuardFactor, Job, Origin, Outcome, ProcedureReference,
     Procedures, Ranges, Readings, Records, Settings, Setup, Telling, Verdict,
+    book::SharedMap,
     data_selection::matching_data,
     output_of,
     record::{
@@ -117,7 +117,7 @@ impl Scene {
                 ..BookSettings::default()
             },
             procedures: Procedures::new([Arc::new(self.procedure.clone())]),
-            states: HashTrieMapSync::default(),
+            states: SharedMap::default(),
             consumables: by_code(self.consumable.as_ref(), |record| &record.code),
             stations: by_code(self.station.as_ref(), |record| &record.code),
             work_orders: by_code(self.work_order.as_ref(), |record| &record.number),
@@ -153,6 +153,7 @@ impl Scene {
             station,
             work_order: self.work_order.as_ref(),
             practice: &practice,
+            known_figures: &OnceCell::new(),
             day: self.day,
         })
     }

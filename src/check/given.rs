@@ -1,7 +1,7 @@
 //! Values of a setup as somebody states them: set, measured or nominal, with their accuracy.
 
 use crate::{
-    quantity::{Kind, Quantity, Range, Share, Span, compare},
+    quantity::{Kind, Quantity, Range, Share, Span, at_least},
     trade::{Accuracy, Conformity, ErrorAt, coded, probability},
 };
 
@@ -54,6 +54,13 @@ impl<K: Kind> Given<K> {
         self.origin == Origin::Measured && self.accuracy == Accuracy::Unknown
     }
 
+    /// Whether the value is inside a range and nothing more need be said of it: it was not measured.
+    #[inline]
+    #[must_use]
+    pub fn is_plainly_inside(&self, range: &Range<K>) -> bool {
+        self.origin != Origin::Measured && range.contains(&self.span)
+    }
+
     /// How far the value may be off, in canonical units: not at all for values that are set or nominal,
     /// `None` where a measured value's accuracy is unknown.
     fn error(&self) -> Option<ErrorAt> {
@@ -91,7 +98,7 @@ impl<K: Kind> Given<K> {
         let (Some(min), Some(max)) = (range.min(), range.max()) else { return true };
         let band = self.guard_band(guard);
         let floor = K::INFO.tolerance_floor;
-        compare(min.canonical() + band, max.canonical() - band, floor).is_le()
+        at_least(max.canonical() - band, min.canonical() + band, floor)
     }
 
     /// What the instrument shows of the quantity being inside a range; `None` for a value that was not
@@ -141,8 +148,8 @@ fn place(
     floor: f64,
 ) -> Place {
     let holds_with = |error: f64| {
-        min.is_none_or(|min| compare(low - error, min, floor).is_ge())
-            && max.is_none_or(|max| compare(high + error, max, floor).is_le())
+        min.is_none_or(|min| at_least(low - error, min, floor))
+            && max.is_none_or(|max| at_least(max, high + error, floor))
     };
     match holds_with(0.0) {
         true if error == 0.0 || holds_with(error) => Place::Inside,

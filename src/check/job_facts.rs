@@ -93,7 +93,7 @@ impl JobFacts<'_> {
     /// Whether some position the claim can mean is covered; the check says whether all are.
     fn position_touches(&self, procedure: &Procedure) -> bool {
         self.position.is_none_or(|claim| {
-            claim.positions().into_iter().any(|position| procedure.positions.contains(&position))
+            claim.positions().any(|position| procedure.positions.contains(&position))
         })
     }
 

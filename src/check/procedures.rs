@@ -7,10 +7,8 @@ use std::{
     sync::Arc,
 };
 
-use rpds::HashTrieMapSync;
-
-use super::{Fact, JobFacts, record::Procedure};
-use crate::trade::{Coded, JointKind, MetalGroup, Position, PositionClaim, Process};
+use super::{Fact, JobFacts, book::SharedMap, record::Procedure};
+use crate::trade::{Coded, JointKind, MetalGroup, Position, Process};
 
 /// What a revision is found by; without a group where the job does not say one.
 type Key = (Process, JointKind, Position, Option<MetalGroup>);
@@ -23,8 +21,8 @@ type Revisions = Arc<Vec<Arc<Procedure>>>;
 /// everything, and [`Procedures::replace`] writes anew only what the replaced revisions stand in.
 #[derive(Debug, Clone, Default)]
 pub struct Procedures {
-    by_number: HashTrieMapSync<String, Revisions>,
-    by_job: HashTrieMapSync<Key, Revisions>,
+    by_number: SharedMap<String, Revisions>,
+    by_job: SharedMap<Key, Revisions>,
 }
 
 impl Procedures {
@@ -110,7 +108,7 @@ impl Procedures {
 
     /// Revisions under the index keys of the job; code and further groups are not looked at.
     fn at(&self, facts: &JobFacts<'_>) -> Vec<&[Arc<Procedure>]> {
-        let positions = facts.position.map_or_else(all_of, PositionClaim::positions);
+        let positions = facts.position.map_or_else(all_of, |claim| claim.positions().collect());
         let processes = facts.process.map_or_else(all_of, |one| vec![one]);
         let joints = facts.joint.map_or_else(all_of, |one| vec![one]);
         let groups = match facts.first_group() {
@@ -137,7 +135,7 @@ impl Procedures {
 /// Takes out what is gone and puts in what is new; the copy of a list that others hold stays as it was. Lists are
 /// by number and revision, so that a few changes look at a few records, however long the list is.
 fn merge<K: Eq + std::hash::Hash + Clone>(
-    lists: &mut HashTrieMapSync<K, Revisions>,
+    lists: &mut SharedMap<K, Revisions>,
     key: K,
     gone: &HashSet<&str>,
     new: Vec<Arc<Procedure>>,
@@ -221,7 +219,10 @@ fn in_order<'a>(lists: Vec<&'a [Arc<Procedure>]>) -> impl Iterator<Item = &'a Pr
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::check::{BaseMetal, fixture::Scene};
+    use crate::{
+        check::{BaseMetal, fixture::Scene},
+        trade::PositionClaim,
+    };
 
     /// One procedure for every process and joint of a few, in two positions each.
     fn many() -> Procedures {

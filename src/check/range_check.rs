@@ -54,7 +54,7 @@ pub fn against_limits<'a, K: Kind>(
     case: &Case<'_>,
     check: &Check,
     stated: impl Into<Stated<'a, K>>,
-    pick: fn(&Ranges) -> Option<Range<K>>,
+    pick: impl Fn(&Ranges) -> &Option<Range<K>>,
     words: &Words,
     findings: &mut Findings,
 ) {
@@ -63,13 +63,26 @@ pub fn against_limits<'a, K: Kind>(
         return;
     }
     let stated = stated.into();
-    for limit in case.limits(pick) {
-        against(findings, check, &stated, &limit, words);
-    }
+    case.limits(pick).for_each(|limit| against(findings, check, &stated, &limit, words));
 }
 
 /// The finding of one value against one limit.
+#[inline]
 pub fn against<K: Kind>(
+    findings: &mut Findings,
+    check: &Check,
+    stated: &Stated<'_, K>,
+    limit: &Limit<'_, K>,
+    words: &Words,
+) {
+    let is_plain = matches!(stated, Stated::Known(given) if given.is_plainly_inside(limit.range));
+    if !(is_plain && findings.pass(limit.force)) {
+        against_closely(findings, check, stated, limit, words);
+    }
+}
+
+/// The same, with all that may have to be said of it.
+fn against_closely<K: Kind>(
     findings: &mut Findings,
     check: &Check,
     stated: &Stated<'_, K>,
@@ -87,12 +100,12 @@ pub fn against<K: Kind>(
     match stated {
         Stated::Known(given) => {
             let guard = findings.guard();
-            let outcome = Outcome::from(given.place(&limit.range, guard));
+            let outcome = Outcome::from(given.place(limit.range, guard));
             findings.note_read(
                 mark(outcome, given.accuracy_unknown()),
                 || {
                     given
-                        .conformity(&limit.range, guard)
+                        .conformity(limit.range, guard)
                         .filter(|shown| shown.is_near() || !shown.provable)
                 },
                 || judged(outcome, given, (limit, guard), words),
@@ -118,7 +131,7 @@ fn judged<K: Kind>(
     let owner = limit.source.owner();
     let (remedy, consequence) = match outcome {
         Outcome::Inside => (accuracy_remedy(given, words.variable), None),
-        _ => advice(given, &limit.range, guard, words),
+        _ => advice(given, limit.range, guard, words),
     };
     Told {
         reason: reason(outcome, given, (limit, guard), &owner),
@@ -181,19 +194,19 @@ fn reason<K: Kind>(
     (limit, guard): (&Limit<'_, K>, GuardFactor),
     owner: &Owner,
 ) -> String {
-    let value = in_units_of(given, &limit.range);
+    let value = in_units_of(given, limit.range);
     let allowed = limit.range.amounts();
     let limit_words = match limit.force {
         Force::Required => format!("the limit of {allowed} set by {owner}"),
         Force::Advised => format!("the advice of {owner}, {allowed}"),
     };
-    let beyond = beyond(given, &limit.range);
+    let beyond = beyond(given, limit.range);
     match outcome {
         Outcome::Inside => format!("{value} is inside {limit_words}."),
-        Outcome::EdgeInside if !given.can_prove(&limit.range, guard) => format!(
+        Outcome::EdgeInside if !given.can_prove(limit.range, guard) => format!(
             "{value} is shown inside {limit_words}, but this instrument cannot prove conformity to this \
              limit: its error of {} to each side leaves nothing of it.",
-            difference(given.guard_band(guard), &limit.range)
+            difference(given.guard_band(guard), limit.range)
         ),
         Outcome::EdgeInside => format!(
             "{value} is shown inside {limit_words}, but the instrument's error could put it outside."

@@ -1,5 +1,7 @@
 //! What somebody proposes to weld with. Every part may be missing; nothing is guessed.
 
+use std::borrow::Cow;
+
 use time::OffsetDateTime;
 
 use crate::{
@@ -115,10 +117,10 @@ pub struct Job {
 impl Job {
     /// Position, narrowed by the progression where one is stated and does not contradict it.
     #[must_use]
-    pub fn narrowed_position(&self) -> Option<PositionClaim> {
+    pub fn narrowed_position(&self) -> Option<Cow<'_, PositionClaim>> {
         let claim = self.position.as_ref()?;
         let narrowed = self.progression.map(|way| claim.narrowed_by(way));
-        Some(narrowed.filter(|left| !left.positions().is_empty()).unwrap_or_else(|| claim.clone()))
+        Some(narrowed.filter(|left| !left.is_empty()).unwrap_or(Cow::Borrowed(claim)))
     }
 }
 

@@ -2,7 +2,7 @@
 
 use super::{Ranges, Variable};
 use crate::{
-    quantity::AmountRange,
+    quantity::{AmountRange, Range},
     trade::{Process, coded},
 };
 
@@ -68,8 +68,7 @@ pub const fn role(process: Process, variable: Variable) -> Option<Role> {
 /// AWS D1.1 wants amperage or wire feed, volts, travel speed and gas flow on every prequalified
 /// procedure (2015, clause 3.6; read in its commentary C-3.6), ISO 15609-1:2019 the stick-out of
 /// processes 13x. A limit on energy per length bounds travel speed as well (own choice).
-#[must_use]
-pub fn must_be_bounded(process: Process) -> Vec<&'static [Variable]> {
+pub fn must_be_bounded(process: Process) -> impl Iterator<Item = &'static [Variable]> {
     use Variable::{
         ArcEnergy, Current, GasFlow, HeatInput, StickOut, TravelSpeed, Voltage, WireFeed,
     };
@@ -80,8 +79,25 @@ pub fn must_be_bounded(process: Process) -> Vec<&'static [Variable]> {
         &[StickOut],
         &[GasFlow],
     ];
-    let has = |group: &&&[Variable]| role(process, group[0]).is_some();
-    GROUPS.iter().filter(has).copied().collect()
+    GROUPS.iter().copied().filter(move |group| role(process, group[0]).is_some())
+}
+
+/// Something of the range of a numeric variable, whatever its kind.
+macro_rules! of_variable {
+    ($ranges:expr, $variable:expr, $range:ident => $what:expr, else $no_number:expr) => {
+        of_variable!(@ $ranges, $variable, $range => $what, else $no_number,
+            Current current, Voltage voltage, WireFeed wire_feed, TravelSpeed travel_speed,
+            StickOut stick_out, TravelAngle travel_angle, WorkAngle work_angle,
+            WeaveWidth weave_width, Preheat preheat, Interpass interpass, GasFlow gas_flow,
+            ArcEnergy arc_energy, HeatInput heat_input, ArcPower arc_power)
+    };
+    (@ $ranges:expr, $variable:expr, $range:ident => $what:expr, else $no_number:expr,
+        $($name:ident $field:ident),+) => {
+        match $variable {
+            $(Variable::$name => { let $range = &$ranges.$field; $what })+
+            _ => $no_number,
+        }
+    };
 }
 
 impl Ranges {
@@ -89,23 +105,13 @@ impl Ranges {
     /// where the variable is no number.
     #[must_use]
     pub fn amounts(&self, variable: Variable) -> Option<AmountRange> {
-        match variable {
-            Variable::Current => self.current.map(|range| range.amounts()),
-            Variable::Voltage => self.voltage.map(|range| range.amounts()),
-            Variable::WireFeed => self.wire_feed.map(|range| range.amounts()),
-            Variable::TravelSpeed => self.travel_speed.map(|range| range.amounts()),
-            Variable::StickOut => self.stick_out.map(|range| range.amounts()),
-            Variable::TravelAngle => self.travel_angle.map(|range| range.amounts()),
-            Variable::WorkAngle => self.work_angle.map(|range| range.amounts()),
-            Variable::WeaveWidth => self.weave_width.map(|range| range.amounts()),
-            Variable::Preheat => self.preheat.map(|range| range.amounts()),
-            Variable::Interpass => self.interpass.map(|range| range.amounts()),
-            Variable::GasFlow => self.gas_flow.map(|range| range.amounts()),
-            Variable::ArcEnergy => self.arc_energy.map(|range| range.amounts()),
-            Variable::HeatInput => self.heat_input.map(|range| range.amounts()),
-            Variable::ArcPower => self.arc_power.map(|range| range.amounts()),
-            _ => None,
-        }
+        of_variable!(self, variable, range => range.as_ref().map(Range::amounts), else None)
+    }
+
+    /// Whether a variable is limited.
+    #[must_use]
+    pub const fn limits(&self, variable: Variable) -> bool {
+        of_variable!(self, variable, range => range.is_some(), else false)
     }
 }
 
@@ -123,7 +129,7 @@ mod tests {
         assert_eq!(role(process, Variable::Current), Some(Role::Settable));
         let groups = must_be_bounded(process);
         assert_eq!(
-            groups.iter().map(|group| group[0]).collect::<Vec<_>>(),
+            groups.map(|group| group[0]).collect::<Vec<_>>(),
             [Variable::Current, Variable::Voltage, Variable::TravelSpeed]
         );
     }
@@ -135,16 +141,14 @@ mod tests {
         assert_eq!(role(process, Variable::Voltage), Some(Role::Settable));
         assert_eq!(role(process, Variable::Current), Some(Role::Resulting));
         assert_eq!(role(process, Variable::StickOut), Some(Role::HandHeld));
-        assert_eq!(must_be_bounded(process).len(), 5);
-        assert_eq!(must_be_bounded(Process::SelfShieldedFluxCored).len(), 4);
+        assert_eq!(must_be_bounded(process).count(), 5);
+        assert_eq!(must_be_bounded(Process::SelfShieldedFluxCored).count(), 4);
     }
 
     #[test]
     fn what_must_be_bounded_follows_the_shape_of_the_process() {
-        let first = |process| {
-            let groups = must_be_bounded(process);
-            groups.iter().map(|group| group[0].code()).collect::<Vec<_>>()
-        };
+        let first =
+            |process| must_be_bounded(process).map(|group| group[0].code()).collect::<Vec<_>>();
         let open = ["current", "voltage", "travel-speed"];
         let gas = ["current", "voltage", "travel-speed", "gas-flow"];
         let fed = ["current", "voltage", "travel-speed", "electrical-stick-out"];

@@ -10,7 +10,11 @@ pub struct Tally([u16; 2 * Force::ALL.len() * Outcome::ALL.len()]);
 impl Tally {
     /// Adds one.
     pub fn add(&mut self, mark: Mark) {
-        let count = &mut self.0[cell(mark.force, mark.outcome, mark.accuracy_unknown)];
+        self.add_one(mark.force, mark.outcome, mark.accuracy_unknown);
+    }
+
+    pub(super) fn add_one(&mut self, force: Force, outcome: Outcome, accuracy_unknown: bool) {
+        let count = &mut self.0[cell(force, outcome, accuracy_unknown)];
         *count = count.saturating_add(1);
     }
 

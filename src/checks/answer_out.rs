@@ -10,7 +10,10 @@ use super::pointers::pointer;
 use crate::{
     check::{Answer, Candidate, Caution, Finding, HeldTo, NearMiss, Owner, Telling},
     trade::{Coded, Conformity},
-    wire::{AbsentFigureOut, AmountOut, FigureOut, ShownOut, Units},
+    wire::{
+        AbsentFigureOut, AmountOut, FigureOut, Frame, Ready, ReadyList, ShownOut, Units,
+        figures_ready, write_json,
+    },
 };
 
 /// Who set a limit.
@@ -167,11 +170,13 @@ pub struct CheckAnswer {
     /// need nothing.
     pub findings: Vec<FindingOut>,
     /// Computed figures; a summary leaves out their equations and where these hold.
-    pub figures: Vec<FigureOut>,
+    #[schema(value_type = Vec<FigureOut>)]
+    pub figures: Ready,
     /// Figures that cannot be computed, and why.
     pub absent_figures: Vec<AbsentFigureOut>,
     /// Cautions that apply.
-    pub cautions: Vec<CautionOut>,
+    #[schema(value_type = Vec<CautionOut>)]
+    pub cautions: Ready,
     /// Other procedure revisions tried, best first.
     pub candidates: Vec<CandidateOut>,
     /// Procedures that nearly cover the job; at most ten.
@@ -202,32 +207,50 @@ impl Detail {
 
 impl CheckAnswer {
     /// The answer in the caller's units; its findings are those that were told.
-    #[must_use]
-    pub fn new(answer: Answer, rulebook: RulebookOut, units: Units, detail: Detail) -> Self {
+    ///
+    /// # Errors
+    /// Where a figure or a caution cannot be written, which none of those there are is.
+    pub fn new(
+        answer: Answer,
+        rulebook: RulebookOut,
+        units: Units,
+        detail: Detail,
+    ) -> Result<Self, serde_json::Error> {
         let full = detail == Detail::Full;
-        Self {
+        Ok(Self {
             verdict: answer.verdict.code(),
             check_id: None,
             held_to: answer.held_to.map(held_to),
             findings: answer.findings.into_iter().map(|f| finding(f, units)).collect(),
-            figures: answer
-                .figures
-                .computed
-                .into_iter()
-                .filter_map(|f| FigureOut::new(f, units))
-                .map(|figure| if full { figure } else { figure.briefly() })
-                .collect(),
+            figures: figures_ready(&answer.figures.computed, units, !full)?,
             absent_figures: if full {
-                answer.figures.absent.into_iter().map(AbsentFigureOut::from).collect()
+                answer.figures.absent.iter().map(AbsentFigureOut::from).collect()
             } else {
                 Vec::new()
             },
-            cautions: answer.cautions.into_iter().map(CautionOut::from).collect(),
+            cautions: cautions_ready(answer.cautions)?,
             candidates: answer.candidates.into_iter().map(candidate).collect(),
             near_misses: answer.near_misses.into_iter().map(near_miss).collect(),
             rulebook,
+        })
+    }
+}
+
+/// Cautions as [`CautionOut`]s that are written.
+fn cautions_ready(cautions: Vec<Caution>) -> Result<Ready, serde_json::Error> {
+    let mut list = ReadyList::with_room(4 * 1024);
+    for caution in cautions {
+        if let Cow::Borrowed(_) = caution.text {
+            // One code has one text, where that is not made for the setup.
+            let always_the_same =
+                Frame::of((caution.code, "caution", false), || CautionOut::from(caution))?;
+            let pieces = always_the_same.pieces().iter();
+            pieces.for_each(|piece| list.next_item().extend_from_slice(piece));
+        } else {
+            write_json(&CautionOut::from(caution), list.next_item())?;
         }
     }
+    Ok(list.finish())
 }
 
 /// The owner of a limit as sent.

@@ -35,7 +35,8 @@ pub(super) fn answer(
     let judged = judge(&question.rulebook.book, &question.setup, question.day, detail.telling());
     let (rulebook, too_old) = question.rulebook_now(rulebooks);
     let verdict = judged.verdict;
-    let mut answer = CheckAnswer::new(judged, rulebook, units, detail);
+    let mut answer =
+        CheckAnswer::new(judged, rulebook, units, detail).map_err(Problem::internal)?;
     if too_old {
         let verdict = verdict.max(Verdict::Undetermined);
         answer.verdict = verdict.code();

@@ -14,7 +14,7 @@ use super::{
     AppState,
     problem::{MEDIA_TYPE, Problem, TOO_LARGE, UNREADABLE},
 };
-use crate::wire::{Code, Node};
+use crate::wire::{Code, Node, read_text};
 
 /// Largest body that is read.
 pub const LARGEST_BODY: usize = 1024 * 1024;
@@ -37,9 +37,7 @@ impl JsonText {
     /// # Errors
     /// Where it is no JSON.
     pub fn node(&self) -> Result<Node<'_>, Problem> {
-        // The whole text is looked at once; read as bytes, each text in it would be.
-        let text = std::str::from_utf8(&self.0).map_err(no_json)?;
-        serde_json::from_str(text).map_err(no_json)
+        read_text(&self.0).map_err(no_json)
     }
 }
 

@@ -5,7 +5,8 @@ use std::{cmp::Ordering, fmt, marker::PhantomData};
 use rust_decimal::Decimal;
 
 use super::{
-    Entered, Kind, KindInfo, Quantity, QuantityError, Rounding, Unit, UnitSystem, compare, print,
+    Entered, Kind, KindInfo, Quantity, QuantityError, Rounding, Unit, UnitSystem, compare,
+    decimal::without_zeros, print,
 };
 
 /// One value with its kind as data.
@@ -32,9 +33,9 @@ impl Amount {
         rounding: Rounding,
     ) -> (Decimal, &'static Unit) {
         match (self.entered, system) {
-            (Some(typed), None) => (typed.number.normalize(), typed.unit),
+            (Some(typed), None) => (without_zeros(typed.number), typed.unit),
             (Some(typed), Some(system)) if is_at_home(typed.unit, system) => {
-                (typed.number.normalize(), typed.unit)
+                (without_zeros(typed.number), typed.unit)
             }
             (_, system) => {
                 let unit = self.kind.answer_unit(system.unwrap_or(UnitSystem::Metric));
@@ -123,7 +124,13 @@ fn is_at_home(unit: &Unit, system: UnitSystem) -> bool {
 impl fmt::Display for Amount {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let (number, unit) = self.written(None);
-        write!(f, "{number} {}", unit.symbol)
+        let mut room = [0; print::MOST_BYTES];
+        match print::short_text(number, &mut room).map(str::from_utf8) {
+            Some(Ok(text)) => f.write_str(text)?,
+            _ => number.fmt(f)?,
+        }
+        f.write_str(" ")?;
+        f.write_str(unit.symbol)
     }
 }
 

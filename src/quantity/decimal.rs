@@ -31,6 +31,18 @@ pub fn short_double(number: Decimal) -> Option<f64> {
     Some(digits as f64 / power_of_ten(number.scale())?)
 }
 
+/// The number without zeros at its end, as the library normalizes it; a short one without long division.
+#[must_use]
+pub fn without_zeros(number: Decimal) -> Decimal {
+    let Ok(mut digits) = i64::try_from(number.mantissa()) else { return number.normalize() };
+    let mut scale = number.scale();
+    while scale > 0 && digits % 10 == 0 {
+        digits /= 10;
+        scale -= 1;
+    }
+    Decimal::new(digits, scale)
+}
+
 /// The double nearest to a decimal.
 pub(super) fn double(number: Decimal) -> Option<f64> {
     short_double(number).or_else(|| number.to_f64())
@@ -107,6 +119,19 @@ mod tests {
             let expected = expected.map(|(number, length)| (number.parse().unwrap(), length));
             assert_eq!(leading(text.as_bytes()), expected, "{text}");
         }
+    }
+
+    #[test]
+    fn zeros_at_the_end_go_as_with_the_library() {
+        for digits in [0, 1, -1, 10, -1200, 1_000_000, 1_000_001, i64::MAX, i64::MIN] {
+            for scale in 0..=Decimal::MAX_SCALE {
+                let number = Decimal::new(digits, scale);
+                let (ours, library) = (without_zeros(number), number.normalize());
+                assert_eq!((ours, ours.scale()), (library, library.scale()), "{number}");
+            }
+        }
+        assert_eq!(without_zeros(Decimal::MAX), Decimal::MAX);
+        assert!(!without_zeros(-Decimal::ZERO).is_sign_negative());
     }
 
     proptest! {

@@ -21,12 +21,12 @@ mod print;
 mod unit;
 
 pub use amount::{Amount, AmountRange};
-pub use decimal::short_double;
+pub use decimal::{short_double, without_zeros};
 pub use error::QuantityError;
 pub use interval::{Range, RangeError, Span};
 pub use kinds::*;
-pub use print::Rounding;
 pub(crate) use print::rounded_down;
+pub use print::{MOST_BYTES, Rounding, short_text};
 pub use unit::{Kind, KindInfo, Unit, UnitSystem};
 
 use std::{cmp::Ordering, fmt, marker::PhantomData};
@@ -50,6 +50,13 @@ pub fn compare(a: f64, b: f64, floor: f64) -> Ordering {
     } else {
         Ordering::Greater
     }
+}
+
+/// Whether one value is another or above it; most are clearly so.
+#[inline]
+#[must_use]
+pub fn at_least(a: f64, b: f64, floor: f64) -> bool {
+    a >= b || compare(a, b, floor).is_eq()
 }
 
 /// A number and its unit as a person typed them.
@@ -130,13 +137,13 @@ impl<K: Kind> Quantity<K> {
     /// Whether this value is the other or below it.
     #[must_use]
     pub fn at_most(self, other: Self) -> bool {
-        self.compare(other) != Ordering::Greater
+        at_least(other.canonical, self.canonical, K::INFO.tolerance_floor)
     }
 
     /// Whether this value is the other or above it.
     #[must_use]
     pub fn at_least(self, other: Self) -> bool {
-        self.compare(other) != Ordering::Less
+        at_least(self.canonical, other.canonical, K::INFO.tolerance_floor)
     }
 
     /// The smaller of two values.

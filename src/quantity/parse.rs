@@ -20,6 +20,22 @@ impl<K: Kind> FromStr for Quantity<K> {
     }
 }
 
+impl<K: Kind> Quantity<K> {
+    /// Reads the form most are typed in: a decimal or a fraction of an inch, one space and a unit. `None` for
+    /// every other text, a wrong one or not, which [`FromStr`] reads or refuses.
+    #[must_use]
+    pub fn plainly(text: &str) -> Option<Self> {
+        let Amount { canonical, entered, .. } = plainly(K::INFO, text)?;
+        Some(Self { canonical, entered, kind: PhantomData })
+    }
+}
+
+/// One for all kinds.
+fn plainly(kind: &'static KindInfo, text: &str) -> Option<Amount> {
+    let (number, unit) = plain_form(text)?;
+    Amount::entered(kind, number, unit).ok()
+}
+
 impl Amount {
     /// The refusal of a bare number, with the right form.
     #[must_use]

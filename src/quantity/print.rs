@@ -2,7 +2,7 @@
 
 use rust_decimal::{Decimal, RoundingStrategy};
 
-use super::decimal::power_of_ten;
+use super::decimal::{power_of_ten, without_zeros};
 
 /// Significant digits of a computed value.
 const COMPUTED_DIGITS: u32 = 4;
@@ -31,6 +31,34 @@ pub(super) fn computed(value: f64, rounding: Rounding) -> Decimal {
 pub(super) fn converted(value: f64, typed: Decimal, rounding: Rounding) -> Decimal {
     rounded(value, (significant_digits(typed) + 1).max(FEWEST_CONVERTED_DIGITS), rounding)
 }
+
+/// The text of a short number, as the decimal library writes it but without its way over long division; `None`
+/// for a long one.
+#[must_use]
+pub fn short_text(number: Decimal, room: &mut [u8; MOST_BYTES]) -> Option<&[u8]> {
+    let signed = i64::try_from(number.mantissa()).ok()?;
+    let (mut digits, scale) = (signed.unsigned_abs(), number.scale());
+    let (mut start, mut written) = (room.len(), 0);
+    let mut put = |byte: u8| {
+        start -= 1;
+        room[start] = byte;
+    };
+    while digits > 0 || written <= scale {
+        if written == scale && scale > 0 {
+            put(b'.');
+        }
+        put(b'0' + u8::try_from(digits % 10).unwrap_or_default());
+        digits /= 10;
+        written += 1;
+    }
+    if number.is_sign_negative() {
+        put(b'-');
+    }
+    Some(&room[start..])
+}
+
+/// The most digits that a decimal has behind its point, with a sign, a zero and the point before them.
+pub const MOST_BYTES: usize = 31;
 
 fn significant_digits(number: Decimal) -> u32 {
     let mut digits = number.mantissa().unsigned_abs();
@@ -62,7 +90,9 @@ fn quickly(value: f64, digits: u32, rounding: Rounding) -> Option<Decimal> {
     if !(highest / 10.0..highest).contains(&scaled) {
         return None;
     }
-    let nearest = scaled.round();
+    // Halves are doubtful below, so that adding one rounds like the library of mathematics, without its call.
+    #[allow(clippy::cast_possible_truncation, clippy::cast_precision_loss)] // at most nine digits
+    let nearest = (scaled + 0.5) as i64 as f64;
     let off = (scaled - nearest).abs();
     let is_noise = off < scaled * 1e-13;
     let is_doubtful = !is_noise && off < scaled * 1e-10 || 0.5 - off < scaled * 1e-10;
@@ -78,7 +108,7 @@ fn quickly(value: f64, digits: u32, rounding: Rounding) -> Option<Decimal> {
     };
     #[allow(clippy::cast_possible_truncation)] // at most nine digits
     let mantissa = whole.copysign(value) as i64;
-    Some(Decimal::new(mantissa, scale).normalize())
+    Some(without_zeros(Decimal::new(mantissa, scale)))
 }
 
 /// The power of ten of the first digit, for sizes from 1e-9 up to 1e9; beside a power of ten it may be the next one.
@@ -172,6 +202,21 @@ mod tests {
                     agree((short + 0.5 * 10_f64.powi(power)) * (1.0 + nudge), 5);
                 }
             }
+        }
+    }
+
+    #[test]
+    fn a_short_number_is_written_as_the_library_writes_it() {
+        for scale in 0..=Decimal::MAX_SCALE {
+            for digits in [0, 1, 5, 10, 45, 1900, -7, i64::MAX, i64::MIN] {
+                let number = Decimal::new(digits, scale);
+                let mut room = [0; MOST_BYTES];
+                assert_eq!(short_text(number, &mut room), Some(number.to_string().as_bytes()));
+            }
+        }
+        assert_eq!(short_text(-Decimal::ZERO, &mut [0; MOST_BYTES]), Some(b"-0".as_slice()));
+        for long in [Decimal::MAX, Decimal::MIN, Decimal::from(u64::MAX)] {
+            assert_eq!(short_text(long, &mut [0; MOST_BYTES]), None);
         }
     }
 

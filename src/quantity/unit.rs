@@ -1,8 +1,10 @@
 //! Units of a physical kind, and the kind's plausible span.
 
+use std::num::NonZero;
+
 use rust_decimal::Decimal;
 
-use super::{QuantityError, compare, decimal::double};
+use super::{QuantityError, at_least, decimal::double};
 
 /// The family a unit belongs to when an answer is written.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -27,6 +29,26 @@ pub struct Unit {
     pub offset: f64,
     /// Where the unit is at home; `None` for units used everywhere (A, V, deg).
     pub system: Option<UnitSystem>,
+    /// The symbol as one number, where it is short: texts are full of units, and nearly all are symbols.
+    key: Option<Key>,
+}
+
+/// The bytes of a short symbol.
+type Key = NonZero<u64>;
+
+/// The symbol as one number; `None` where it is long.
+const fn key(symbol: &str) -> Option<Key> {
+    let bytes = symbol.as_bytes();
+    if bytes.len() > 7 {
+        return None;
+    }
+    // The one before the first byte tells symbols of unlike length apart.
+    let (mut key, mut at) = (1, 0);
+    while at < bytes.len() {
+        key = key << 8 | bytes[at] as u64;
+        at += 1;
+    }
+    Key::new(key)
 }
 
 impl Eq for Unit {}
@@ -40,7 +62,12 @@ impl Unit {
         factor: (f64, f64),
         system: Option<UnitSystem>,
     ) -> Self {
-        Self { symbol, also, factor, offset: 0.0, system }
+        Self { symbol, also, factor, offset: 0.0, system, key: key(symbol) }
+    }
+
+    /// The same unit, counted from another zero.
+    pub(super) const fn with_zero_at(self, offset: f64) -> Self {
+        Self { offset, ..self }
     }
 
     /// The canonical value of a number in this unit.
@@ -92,20 +119,21 @@ impl PartialEq for KindInfo {
 
 impl KindInfo {
     pub(super) fn unit(&self, name: &str) -> Result<&'static Unit, QuantityError> {
-        self.units.iter().find(|unit| unit.is_called(name)).ok_or_else(|| {
-            QuantityError::UnknownUnit {
-                given: name.to_owned(),
-                quantity: self.name,
-                known: self.units.iter().map(|unit| unit.symbol).collect(),
-            }
+        let by_symbol =
+            key(name).and_then(|key| self.units.iter().find(|unit| unit.key == Some(key)));
+        let found = by_symbol.or_else(|| self.units.iter().find(|unit| unit.is_called(name)));
+        found.ok_or_else(|| QuantityError::UnknownUnit {
+            given: name.to_owned(),
+            quantity: self.name,
+            known: self.units.iter().map(|unit| unit.symbol).collect(),
         })
     }
 
     pub(super) fn plausible(&self, canonical: f64) -> Result<(), QuantityError> {
         let (low, high) = self.span;
-        let below = compare(canonical, low, self.tolerance_floor).is_lt();
-        let above = compare(canonical, high, self.tolerance_floor).is_gt();
-        if canonical.is_finite() && !below && !above {
+        let inside = at_least(canonical, low, self.tolerance_floor)
+            && at_least(high, canonical, self.tolerance_floor);
+        if canonical.is_finite() && inside {
             return Ok(());
         }
         let unit = self.units[0].symbol;
@@ -127,4 +155,37 @@ impl KindInfo {
 pub trait Kind: std::fmt::Debug + Copy + PartialEq + Send + Sync + 'static {
     /// Units, spans and names of the kind.
     const INFO: &'static KindInfo;
+}
+
+#[cfg(test)]
+mod tests {
+    use std::collections::HashMap;
+
+    use crate::quantity::kinds::ALL_KINDS;
+
+    #[test]
+    fn a_unit_is_found_by_every_spelling_and_by_no_other() {
+        for kind in ALL_KINDS {
+            for unit in kind.units {
+                for name in unit.also.iter().chain([&unit.symbol]) {
+                    assert_eq!(kind.unit(name).unwrap().symbol, unit.symbol, "{name}");
+                    for wrong in [format!("\0{name}"), format!("{name}\0")] {
+                        assert!(kind.unit(&wrong).is_err(), "{wrong:?}");
+                    }
+                }
+            }
+            assert!(kind.unit("").is_err());
+        }
+    }
+
+    #[test]
+    fn no_two_short_symbols_share_their_number() {
+        let mut seen = HashMap::new();
+        for unit in ALL_KINDS.iter().flat_map(|kind| kind.units) {
+            if let Some(key) = unit.key {
+                assert_eq!(*seen.entry(key).or_insert(unit.symbol), unit.symbol);
+            }
+        }
+        assert!(seen.len() > 30);
+    }
 }

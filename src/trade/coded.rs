@@ -42,6 +42,12 @@ macro_rules! coded {
         impl $crate::trade::Coded for $name {
             const NAME: &'static str = $words;
             const ALL: &'static [(Self, &'static str)] = &[$((Self::$variant, $code),)+];
+
+            fn code(self) -> &'static str {
+                match self {
+                    $(Self::$variant => $code,)+
+                }
+            }
         }
 
         impl std::fmt::Display for $name {

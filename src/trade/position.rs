@@ -1,5 +1,7 @@
 //! Welding positions: ISO 6947 symbols and the US names, which do not map one to one.
 
+use std::borrow::Cow;
+
 use super::{Coded, JointKind, Progression, coded};
 
 coded! {
@@ -114,7 +116,12 @@ impl PositionSet {
         self.0 & 1 << position as u16 != 0
     }
 
-    fn iter(self) -> impl Iterator<Item = Position> {
+    fn only(self) -> Option<Position> {
+        let first = Position::ALL.get(usize::try_from(self.0.trailing_zeros()).ok()?);
+        first.map(|(position, _)| *position).filter(|_| self.0.is_power_of_two())
+    }
+
+    fn iter(self) -> impl Iterator<Item = Position> + use<> {
         Position::ALL.iter().map(|(position, _)| *position).filter(move |p| self.contains(*p))
     }
 }
@@ -187,25 +194,30 @@ impl PositionClaim {
     /// stay as they are, unless others of the claim have one: `5G` welded up is PH, not PK.
     /// Nothing is left when the direction contradicts the claim, as `PG` welded up does.
     #[must_use]
-    pub fn narrowed_by(&self, progression: Progression) -> Self {
+    pub fn narrowed_by(&self, progression: Progression) -> Cow<'_, Self> {
         if self.set.iter().all(|position| position.progression().is_none()) {
-            return self.clone();
+            return Cow::Borrowed(self);
         }
         let kept = self.set.iter().filter(|p| p.progression() == Some(progression));
-        Self { text: self.text.clone(), set: PositionSet::of(&kept.collect::<Vec<_>>()) }
+        let set = PositionSet::of(&kept.collect::<Vec<_>>());
+        Cow::Owned(Self { text: self.text.clone(), set })
+    }
+
+    /// Whether no position can be meant.
+    #[must_use]
+    pub const fn is_empty(&self) -> bool {
+        self.set.0 == 0
     }
 
     /// The positions that can be meant, in the order of ISO 6947.
-    #[must_use]
-    pub fn positions(&self) -> Vec<Position> {
-        self.set.iter().collect()
+    pub fn positions(&self) -> impl Iterator<Item = Position> + use<> {
+        self.set.iter()
     }
 
     /// The position, where only one can be meant.
     #[must_use]
     pub fn only(&self) -> Option<Position> {
-        let mut all = self.set.iter();
-        all.next().filter(|_| all.next().is_none())
+        self.set.only()
     }
 
     /// The text as typed.
@@ -223,12 +235,12 @@ mod tests {
 
     fn codes(text: &str, joint: Option<JointKind>) -> Vec<&'static str> {
         let claim = PositionClaim::parse(text, joint).unwrap();
-        claim.positions().into_iter().map(Coded::code).collect()
+        claim.positions().map(Coded::code).collect()
     }
 
     fn narrowed(text: &str, progression: Progression) -> Vec<&'static str> {
-        let claim = PositionClaim::parse(text, None).unwrap().narrowed_by(progression);
-        claim.positions().into_iter().map(Coded::code).collect()
+        let claim = PositionClaim::parse(text, None).unwrap();
+        claim.narrowed_by(progression).positions().map(Coded::code).collect()
     }
 
     #[test]

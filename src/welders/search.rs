@@ -80,7 +80,7 @@ pub(super) async fn find_welders(
     let job = WelderJob {
         process: sent.process,
         weld: sent.joint,
-        positions: claim.map(|claim| claim.positions()).unwrap_or_default(),
+        positions: claim.map(|claim| claim.positions().collect()).unwrap_or_default(),
         thicknesses: sent.thicknesses,
         ..sent.work.as_ref().map(WelderWorkIn::job).unwrap_or_default()
     };

@@ -371,8 +371,7 @@ const NARROW: u32 = 11;
 /// An interval rounded inward: what holds for all of it holds for what is shown.
 fn interval<K: Kind>(span: &Span<K>, units: Units) -> Option<RangeOut> {
     let inward = RangeOut::inward(&span.amounts(), units)?;
-    let end = |end: &Option<serde_json::Number>| end.as_ref().and_then(serde_json::Number::as_f64);
-    if end(&inward.min).zip(end(&inward.max)).is_some_and(|(min, max)| min <= max) {
+    if inward.min.zip(inward.max).is_some_and(|(min, max)| min <= max) {
         return Some(inward);
     }
     let unit = K::INFO.answer_unit(units.unwrap_or(UnitSystem::Metric));

@@ -2,10 +2,13 @@
 
 use std::borrow::Cow;
 
-use serde::Serialize;
+use serde::{Serialize, ser::Error as _};
+use serde_json::Error;
 use utoipa::ToSchema;
 
-use super::{AmountOut, RangeOut, ShownOut, Units};
+use super::{
+    AmountOut, Frame, RangeOut, Ready, ReadyList, ShownOut, Units, ready::PART, write_json,
+};
 use crate::{
     check::{AbsentFigure, Figure, FigureValue},
     trade::{Coded, Formula},
@@ -66,27 +69,50 @@ impl FigureOut {
         }
     }
 
-    /// A figure of a check, in the caller's units.
-    #[must_use]
-    pub fn new(figure: Figure, units: Units) -> Option<Self> {
-        let value = match &figure.value {
-            FigureValue::One(amount) => ShownOut::Amount(AmountOut::new(*amount, units)),
-            FigureValue::Between(range) => ShownOut::Range(RangeOut::new(range, units)?),
-        };
-        Some(Self::of(figure.name, value, &figure.formula, figure.assumptions))
-    }
-}
-
-impl FigureOut {
     /// Without what its formula's name says already.
-    #[must_use]
-    pub fn briefly(self) -> Self {
+    fn briefly(self) -> Self {
         Self { equation: None, validity: None, ..self }
     }
 }
 
-impl From<AbsentFigure> for AbsentFigureOut {
-    fn from(figure: AbsentFigure) -> Self {
-        Self { name: figure.name.to_owned(), reason: figure.reason }
+/// Figures of a check, in the caller's units, as [`FigureOut`]s that are written; `briefly` without what the names
+/// of their formulas say already.
+///
+/// # Errors
+/// None of the figures there are.
+pub fn figures_ready(figures: &[Figure], units: Units, briefly: bool) -> Result<Ready, Error> {
+    let mut list = ReadyList::with_room(figures.len() * ROOM);
+    for figure in figures {
+        let value = match &figure.value {
+            FigureValue::One(amount) => ShownOut::Amount(AmountOut::new(*amount, units)),
+            FigureValue::Between(range) => match RangeOut::new(range, units) {
+                Some(range) => ShownOut::Range(range),
+                None => continue,
+            },
+        };
+        let frame = Frame::of((figure.name, figure.formula.name, briefly), || {
+            let part = ShownOut::Words(vec![PART.to_owned()]);
+            let whole = FigureOut::of(figure.name, part, &figure.formula, vec![PART.into()]);
+            if briefly { whole.briefly() } else { whole }
+        })?;
+        let [before, between, after] = frame.pieces() else {
+            return Err(Error::custom("a figure has two parts that change"));
+        };
+        let text = list.next_item();
+        text.extend_from_slice(before);
+        write_json(&value, text)?;
+        text.extend_from_slice(between);
+        write_json(figure.assumptions.as_slice(), text)?;
+        text.extend_from_slice(after);
+    }
+    Ok(list.finish())
+}
+
+/// Bytes that hold most figures.
+const ROOM: usize = 512;
+
+impl From<&AbsentFigure> for AbsentFigureOut {
+    fn from(figure: &AbsentFigure) -> Self {
+        Self { name: figure.name.to_owned(), reason: figure.reason.clone() }
     }
 }

@@ -28,7 +28,10 @@ pub enum Node<'a> {
 /// Members of an object, in the order they were sent. Objects of requests are small: a look at each name is
 /// faster than a hash table.
 #[derive(Debug, Clone, Default, PartialEq)]
-pub struct Members<'a>(Vec<(Cow<'a, str>, Node<'a>)>);
+pub struct Members<'a>(Vec<Pair<'a>>);
+
+/// A name and its value.
+type Pair<'a> = (Cow<'a, str>, Node<'a>);
 
 impl<'a> Members<'a> {
     /// The member of this name; the last one where a name was sent twice.
@@ -154,6 +157,12 @@ impl<'a> Node<'a> {
     }
 }
 
+impl<'a> From<Vec<Pair<'a>>> for Members<'a> {
+    fn from(pairs: Vec<Pair<'a>>) -> Self {
+        Self(pairs)
+    }
+}
+
 impl<'a> From<&'a Value> for Node<'a> {
     fn from(value: &'a Value) -> Self {
         match value {
@@ -226,7 +235,7 @@ impl<'de> Visitor<'de> for NodeVisitor {
     }
 
     fn visit_map<A: MapAccess<'de>>(self, mut members: A) -> Result<Node<'de>, A::Error> {
-        let mut object = Vec::with_capacity(8);
+        let mut object = Vec::new();
         while let Some(Name(name)) = members.next_key()? {
             object.push((name, members.next_value()?));
         }

@@ -1,7 +1,7 @@
 //! Money and prices on the wire: exact amounts, each with its currency and the days it holds.
 
 use serde::Serialize;
-use serde_json::{Number, Value, json};
+use serde_json::{Value, json};
 use time::Date;
 use utoipa::{
     ToSchema,
@@ -13,7 +13,8 @@ use utoipa::{
 
 use super::{
     Definitions, Errors, FromWire, Members, Node, Place, ToWire, WireSchema, define, member,
-    quantities::{decimal, json_number, known_members},
+    number::NumberOut,
+    quantities::{decimal, known_members},
     schema::schema_name,
 };
 use crate::{
@@ -26,7 +27,7 @@ use crate::{
 pub struct MoneyOut {
     /// The amount, to six digits after the point; round it as its currency asks.
     #[schema(value_type = f64, example = 445.2)]
-    pub value: Number,
+    pub value: NumberOut,
     /// ISO 4217 letters.
     #[schema(example = "EUR")]
     pub currency: String,
@@ -34,7 +35,7 @@ pub struct MoneyOut {
 
 impl From<Money> for MoneyOut {
     fn from(money: Money) -> Self {
-        Self { value: json_number(money.amount()), currency: money.currency().to_string() }
+        Self { value: money.amount().into(), currency: money.currency().to_string() }
     }
 }
 

@@ -15,12 +15,12 @@ use utoipa::{
     },
 };
 
-use super::{Errors, FromWire, Members, Node, Place, ToWire};
+use super::{Errors, FromWire, Members, Node, NumberOut, Place, ToWire};
 use crate::{
     check::Shown,
     quantity::{
         Amount, AmountRange, Kind, KindInfo, Quantity, QuantityError, Range, Rounding, Span,
-        UnitSystem, short_double,
+        UnitSystem,
     },
 };
 
@@ -32,7 +32,7 @@ pub type Units = Option<UnitSystem>;
 pub struct AmountOut {
     /// The number, with the digits that were typed or that a computation deserves.
     #[schema(value_type = f64, example = 240)]
-    pub value: Number,
+    pub value: NumberOut,
     /// The unit.
     #[schema(example = "A")]
     pub unit: &'static str,
@@ -44,11 +44,11 @@ pub struct RangeOut {
     /// Lowest value, included.
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schema(value_type = Option<f64>, example = 180)]
-    pub min: Option<Number>,
+    pub min: Option<NumberOut>,
     /// Highest value, included.
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schema(value_type = Option<f64>, example = 300)]
-    pub max: Option<Number>,
+    pub max: Option<NumberOut>,
     /// The unit of both ends.
     #[schema(example = "A")]
     pub unit: &'static str,
@@ -81,13 +81,13 @@ impl AmountOut {
     #[must_use]
     pub fn rounded(amount: Amount, units: Units, rounding: Rounding) -> Self {
         let (number, unit) = amount.written_rounded(units, rounding);
-        Self { value: json_number(number), unit: unit.symbol }
+        Self { value: number.into(), unit: unit.symbol }
     }
 
     /// A number of things.
     #[must_use]
     pub fn count(number: u32) -> Self {
-        Self { value: number.into(), unit: "1" }
+        Self { value: i64::from(number).into(), unit: "1" }
     }
 }
 
@@ -120,7 +120,7 @@ impl RangeOut {
         let end = |amount: Amount, rounding| {
             let (number, own) = amount.written_rounded(units, rounding);
             let same = own == unit;
-            json_number(if same { number } else { amount.written_in(unit, rounding) })
+            if same { number } else { amount.written_in(unit, rounding) }.into()
         };
         Some(Self {
             min: range.min.map(|min| end(min, lower)),
@@ -143,21 +143,6 @@ impl ShownOut {
     }
 }
 
-/// A decimal as a JSON number.
-pub(super) fn json_number(number: Decimal) -> Number {
-    if number.scale() == 0
-        && let Ok(whole) = i64::try_from(number.mantissa())
-    {
-        return Number::from(whole);
-    }
-    if number.mantissa() % 10 != 0
-        && let Some(number) = short_double(number).and_then(Number::from_f64)
-    {
-        return number;
-    }
-    serde_json::from_str(&number.normalize().to_string()).unwrap_or_else(|_| Number::from(0))
-}
-
 /// A JSON number as a decimal, exactly as written.
 pub(super) fn decimal(number: &Number) -> Option<Decimal> {
     let text = number.to_string();
@@ -166,7 +151,8 @@ pub(super) fn decimal(number: &Number) -> Option<Decimal> {
 
 impl<K: Kind> FromWire for Quantity<K> {
     fn from_wire(value: &Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
-        amount(K::INFO, value, at, errors)?.of_kind()
+        let plain = value.as_str().and_then(Self::plainly);
+        plain.or_else(|| amount(K::INFO, value, at, errors)?.of_kind())
     }
 }
 
@@ -346,6 +332,9 @@ impl<K: Kind> FromWire for Range<K> {
 
 impl<K: Kind> FromWire for Span<K> {
     fn from_wire(value: &Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
+        if let Some(one) = value.as_str().and_then(Quantity::plainly) {
+            return Some(Self::one(one));
+        }
         let (Some(low), Some(high)) = ends(value, at, errors)? else {
             return errors.note(at, "a proposed interval needs both ends");
         };

@@ -94,7 +94,7 @@ fn apart(
         ("job/joint", job.joint.is_some_and(|joint| joint != sent.joint.kind())),
         (
             "job/position",
-            job.position.as_ref().is_some_and(|own| own.positions() != position.positions()),
+            job.position.as_ref().is_some_and(|own| !own.positions().eq(position.positions())),
         ),
         ("job/weld_length", job.weld_length.is_some_and(|length| length != sent.length)),
     ];

@@ -39,5 +39,5 @@ fn check(case: &Case<'_>, findings: &mut Findings) {
         Ok(power) => Stated::Known(power),
         Err(missing) => Stated::Missing(missing.0),
     };
-    against_limits(case, &CHECK, stated, |ranges| ranges.arc_power, &WORDS, findings);
+    against_limits(case, &CHECK, stated, |ranges| &ranges.arc_power, &WORDS, findings);
 }

@@ -36,5 +36,5 @@ const WORDS: Words = Words {
 
 fn check(case: &Case<'_>, findings: &mut Findings) {
     let current = case.setup.settings.current.as_ref();
-    against_limits(case, &CHECK, current, |ranges| ranges.current, &WORDS, findings);
+    against_limits(case, &CHECK, current, |ranges| &ranges.current, &WORDS, findings);
 }

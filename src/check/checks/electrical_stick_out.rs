@@ -38,5 +38,5 @@ const WORDS: Words = Words {
 
 fn check(case: &Case<'_>, findings: &mut Findings) {
     let stated = case.readings.stick_out.as_ref();
-    against_limits(case, &CHECK, stated, |ranges| ranges.stick_out, &WORDS, findings);
+    against_limits(case, &CHECK, stated, |ranges| &ranges.stick_out, &WORDS, findings);
 }

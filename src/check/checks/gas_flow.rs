@@ -34,5 +34,5 @@ const WORDS: Words = Words {
 
 fn check(case: &Case<'_>, findings: &mut Findings) {
     let stated = case.setup.settings.gas_flow.as_ref();
-    against_limits(case, &CHECK, stated, |ranges| ranges.gas_flow, &WORDS, findings);
+    against_limits(case, &CHECK, stated, |ranges| &ranges.gas_flow, &WORDS, findings);
 }

@@ -60,9 +60,9 @@ const TEXTS: &[&str] = {
 fn check(case: &Case<'_>, findings: &mut Findings) {
     let earlier = findings.told().len();
     let arc_energy = stated(&case.readings.arc_energy);
-    against_limits(case, &CHECK, arc_energy, |ranges| ranges.arc_energy, &ARC_ENERGY, findings);
+    against_limits(case, &CHECK, arc_energy, |ranges| &ranges.arc_energy, &ARC_ENERGY, findings);
     let heat_input = stated(&case.readings.heat_input);
-    against_limits(case, &CHECK, heat_input, |ranges| ranges.heat_input, &HEAT_INPUT, findings);
+    against_limits(case, &CHECK, heat_input, |ranges| &ranges.heat_input, &HEAT_INPUT, findings);
     for finding in findings.told_since(earlier) {
         if let Some((speed, words)) = speed_needed(case, finding)
             && let Some(remedy) = &mut finding.remedy

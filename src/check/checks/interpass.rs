@@ -36,5 +36,5 @@ const WORDS: Words = Words {
 
 fn check(case: &Case<'_>, findings: &mut Findings) {
     let stated = case.setup.settings.interpass.as_ref();
-    against_limits(case, &CHECK, stated, |ranges| ranges.interpass, &WORDS, findings);
+    against_limits(case, &CHECK, stated, |ranges| &ranges.interpass, &WORDS, findings);
 }

@@ -2,8 +2,8 @@
 
 use crate::{
     check::{
-        Case, FigureInputs, Findings, Force, Mark, Outcome, Owner, Shown, Told, figures::metal,
-        range_check::not_applicable, registry::declare_check,
+        Case, Findings, Force, Mark, Outcome, Owner, Shown, Told, range_check::not_applicable,
+        registry::declare_check,
     },
     quantity::{Leg, LegKind, Range, Rounding, Span, TravelSpeed},
     trade::JointKind,
@@ -54,15 +54,9 @@ fn check(case: &Case<'_>, findings: &mut Findings) {
             format!("Process {process} has no wire feed to compute a leg from.")
         });
     }
-    let found = metal::leg(&FigureInputs {
-        setup: case.setup,
-        readings: case.readings,
-        process: Some(process),
-        consumable: case.consumable,
-    });
     let Some(allowed) = allowed(asked) else { return };
-    match found {
-        Ok(run) => judge(case, findings, asked, &run.span, &allowed),
+    match case.figures().leg() {
+        Ok(run) => judge(case, findings, asked, &run, &allowed),
         Err(missing) => note(findings, Outcome::NotGiven, &allowed, || Said {
             given: Shown::Nothing,
             reason: format!(

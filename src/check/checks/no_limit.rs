@@ -40,7 +40,7 @@ const WORDS: Words = Words {
 
 fn check(case: &Case<'_>, findings: &mut Findings) {
     let unbounded = |group: &&[Variable]| !group.iter().any(|variable| case.is_bounded(*variable));
-    for group in must_be_bounded(case.procedure.process).into_iter().filter(unbounded) {
+    for group in must_be_bounded(case.procedure.process).filter(unbounded) {
         no_limit(case, group, findings);
     }
 }

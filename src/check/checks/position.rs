@@ -39,7 +39,7 @@ const WORDS: Words = Words {
 fn check(case: &Case<'_>, findings: &mut Findings) {
     let source = case.procedure_source();
     let rule = Rule { check: &CHECK, source, force: Force::Required, words: &WORDS };
-    against(findings, &rule, case.position().as_ref(), &case.procedure.positions);
+    against(findings, &rule, case.position().as_deref(), &case.procedure.positions);
 }
 
 /// The finding of a claim against a list of positions; an empty list sets no limit.
@@ -50,10 +50,10 @@ pub(super) fn against(
     allowed: &[Position],
 ) {
     let Some(claim) = claim else { return rule.one_of::<Position>(findings, None, allowed) };
-    let meant = claim.positions();
-    if let [only] = meant.as_slice() {
-        return rule.one_of(findings, Some(*only), allowed);
+    if let Some(only) = claim.only() {
+        return rule.one_of(findings, Some(only), allowed);
     }
+    let meant: Vec<_> = claim.positions().collect();
     let covered = meant.iter().filter(|position| allowed.contains(position)).count();
     let outcome = match covered {
         _ if allowed.is_empty() => Outcome::NoLimit,

@@ -39,7 +39,7 @@ fn check(case: &Case<'_>, findings: &mut Findings) {
         let Some(usable) = designation.usable_positions() else { continue };
         let source = case.designation_source(designation);
         let rule = Rule { check: &CHECK, source, force: Force::Required, words: &WORDS };
-        position::against(findings, &rule, claim.as_ref(), usable.positions);
+        position::against(findings, &rule, claim.as_deref(), usable.positions);
     }
 }
 

@@ -103,7 +103,8 @@ fn held_to(
             let preheat = case.setup.settings.preheat.as_ref();
             let stated: Stated<'_, _> = preheat.into();
             let range = Range::at_least(in_unit_of(minimum, preheat));
-            let limit = Limit { range, source: Source::Practice(source), force: Force::Advised };
+            let limit =
+                Limit { range: &range, source: Source::Practice(source), force: Force::Advised };
             against(findings, &CHECK, &stated, &limit, words);
         }
         Err(why) => {

@@ -6,7 +6,7 @@ use crate::{
         choice_check::{Rule, Said, Words, texts},
         registry::declare_check,
     },
-    trade::{PositionClaim, Progression, designation::VerticalRule},
+    trade::{Position, PositionClaim, Progression, designation::VerticalRule},
 };
 
 declare_check! {
@@ -119,15 +119,14 @@ fn against_designations(case: &Case<'_>, direction: Option<Progression>, finding
 
 /// Directions the claim can mean.
 fn directions(claim: &PositionClaim) -> Vec<Progression> {
-    let mut found: Vec<_> =
-        claim.positions().iter().filter_map(|position| position.progression()).collect();
+    let mut found: Vec<_> = claim.positions().filter_map(Position::progression).collect();
     found.sort_unstable();
     found.dedup();
     found
 }
 
 fn is_always_vertical(claim: &PositionClaim) -> bool {
-    claim.positions().iter().all(|position| position.progression().is_some())
+    claim.positions().all(|position| position.progression().is_some())
 }
 
 #[cfg(test)]

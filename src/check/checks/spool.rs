@@ -48,7 +48,8 @@ fn check(case: &Case<'_>, findings: &mut Findings) {
         });
     };
     let source = Authority::Station(station).into();
-    let limit = Limit { range: Range::at_most(heaviest), source, force: Force::Required };
+    let range = Range::at_most(heaviest);
+    let limit = Limit { range: &range, source, force: Force::Required };
     let given = spool_of(case);
     let stated = given.as_ref().map_or(
         Stated::Missing("Neither the setup nor the consumable says how heavy the spool is"),

@@ -109,12 +109,14 @@ fn check(case: &Case<'_>, findings: &mut Findings) {
         any = true;
     }
     for (highest, force, words) in current_limits(station, arc_on) {
-        let limit = Limit { range: Range::at_most(highest), source, force };
+        let range = Range::at_most(highest);
+        let limit = Limit { range: &range, source, force };
         against(findings, &CHECK, &settings.current.as_ref().into(), &limit, words);
         any = true;
     }
     if let Some((highest, volts)) = station.rated_voltage().zip(settings.voltage.as_ref()) {
-        let limit = Limit { range: Range::at_most(highest), source, force: Force::Advised };
+        let range = Range::at_most(highest);
+        let limit = Limit { range: &range, source, force: Force::Advised };
         against(findings, &CHECK, &Stated::Known(volts), &limit, &LOAD);
         any = true;
     }

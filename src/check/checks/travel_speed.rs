@@ -37,5 +37,5 @@ const WORDS: Words = Words {
 
 fn check(case: &Case<'_>, findings: &mut Findings) {
     let stated = case.readings.travel_speed.as_ref();
-    against_limits(case, &CHECK, stated, |ranges| ranges.travel_speed, &WORDS, findings);
+    against_limits(case, &CHECK, stated, |ranges| &ranges.travel_speed, &WORDS, findings);
 }

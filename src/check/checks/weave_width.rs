@@ -35,5 +35,5 @@ const WORDS: Words = Words {
 
 fn check(case: &Case<'_>, findings: &mut Findings) {
     let stated = case.setup.settings.weave_width.as_ref();
-    against_limits(case, &CHECK, stated, |ranges| ranges.weave_width, &WORDS, findings);
+    against_limits(case, &CHECK, stated, |ranges| &ranges.weave_width, &WORDS, findings);
 }

@@ -82,7 +82,7 @@ fn job(case: &Case<'_>, work: &WelderJob) -> WelderJob {
         process: case.setup.process.or(Some(case.procedure.process)),
         weld: job.joint,
         thicknesses: thicknesses.unwrap_or_default(),
-        positions: case.position().map(|claim| claim.positions()).unwrap_or_default(),
+        positions: case.position().map(|claim| claim.positions().collect()).unwrap_or_default(),
         ..work.clone()
     }
 }

@@ -36,5 +36,5 @@ const WORDS: Words = Words {
 
 fn check(case: &Case<'_>, findings: &mut Findings) {
     let stated = case.setup.settings.wire_feed.as_ref();
-    against_limits(case, &CHECK, stated, |ranges| ranges.wire_feed, &WORDS, findings);
+    against_limits(case, &CHECK, stated, |ranges| &ranges.wire_feed, &WORDS, findings);
 }

@@ -35,5 +35,5 @@ const WORDS: Words = Words {
 
 fn check(case: &Case<'_>, findings: &mut Findings) {
     let stated = case.setup.settings.work_angle.as_ref();
-    against_limits(case, &CHECK, stated, |ranges| ranges.work_angle, &WORDS, findings);
+    against_limits(case, &CHECK, stated, |ranges| &ranges.work_angle, &WORDS, findings);
 }

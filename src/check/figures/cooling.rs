@@ -1,5 +1,7 @@
 //! Cooling time of the run: a band from the lowest preheat to the highest interpass temperature.
 
+use smallvec::smallvec;
+
 use super::{Estimate, FigureInputs, Figures, Found, Note};
 use crate::{
     check::BaseMetal,
@@ -49,7 +51,7 @@ fn time(inputs: &FigureInputs<'_>) -> Found<DurationKind> {
         let between = if index == 0 { "" } else { " or " };
         shape.extend([between, one.code(), " (", one.source(), ")"]);
     }
-    Ok(Estimate::with(got.time, vec![flow.into(), before.into(), shape.into()]))
+    Ok(Estimate::with(got.time, smallvec![flow.into(), before.into(), shape.into()]))
 }
 
 /// The family that all parts belong to.

@@ -1,5 +1,7 @@
 //! Arc energy, and heat input by each convention, with the basis named.
 
+use smallvec::smallvec;
+
 use super::{Estimate, FigureInputs, Figures};
 use crate::trade::HeatConvention;
 
@@ -9,7 +11,7 @@ pub(super) fn add(inputs: &FigureInputs<'_>, figures: &mut Figures) {
         Ok(energy) => {
             for convention in [HeatConvention::IsoArcEnergy, HeatConvention::UsHeatInput] {
                 let basis = "basis arc-energy: no thermal efficiency in it".into();
-                let value = Estimate::with(energy.given.span, vec![basis]);
+                let value = Estimate::with(energy.given.span, smallvec![basis]);
                 figures.add(name(convention), energy.formula, Ok(value));
             }
         }
@@ -22,7 +24,7 @@ pub(super) fn add(inputs: &FigureInputs<'_>, figures: &mut Figures) {
     match &inputs.readings.heat_input {
         Ok(heat) => {
             let basis = "basis heat-input: arc energy times thermal efficiency".into();
-            let value = Estimate::with(heat.given.span, vec![basis]);
+            let value = Estimate::with(heat.given.span, smallvec![basis]);
             figures.add(name(HeatConvention::IsoHeatInput), heat.formula, Ok(value));
         }
         Err(missing) => {

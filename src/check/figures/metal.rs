@@ -1,8 +1,12 @@
 //! Melt and deposition rate, cross-section and leg of one run.
 
-use super::{Estimate, FigureInputs, Figures, Found, Note, between, known, stated, wire_mass};
+use super::{
+    Estimate, FigureInputs, Figures, Found, Note, between, known, stated, together, wire_mass,
+};
 use crate::{
-    quantity::{AreaKind, DepositionRateKind, LegKind, LinearMassKind, ShareKind, WireFeedKind},
+    quantity::{
+        AreaKind, DepositionRateKind, LegKind, LinearMassKind, ShareKind, Span, WireFeedKind,
+    },
     trade::{
         DEPOSITION_RATE, FILLET_AREA, JointKind, MELT_RATE, RUN_AREA, RunMetal, deposition_rate,
         leg_band, melt_rate, run_area, usual_shape_factors,
@@ -21,7 +25,22 @@ pub(super) fn add(
     figures.add("deposition-rate", DEPOSITION_RATE, fed.deposited());
     let leg = leg_of(inputs, &area);
     figures.add("run-area", RUN_AREA, area);
-    figures.add("leg-of-one-run", FILLET_AREA, leg);
+    figures.add(LEG, FILLET_AREA, leg);
+}
+
+const LEG: &str = "leg-of-one-run";
+
+impl Figures {
+    /// Leg that one run leaves, over the usual shapes of its face.
+    pub(in crate::check) fn leg(&self) -> Result<Span<LegKind>, Note> {
+        let Some(figure) = self.get(LEG) else {
+            let why = self.absent.iter().find(|absent| absent.name == LEG);
+            return Err(why.map_or(Note::Borrowed("The leg is not computed."), |absent| {
+                absent.reason.clone()
+            }));
+        };
+        figure.value.span().ok_or(Note::Borrowed("What is computed is no leg."))
+    }
 }
 
 /// What the wire feeds into the arc; all figures of metal rest on it.
@@ -50,7 +69,7 @@ impl Fed {
         let share = known(&self.share)?;
         let low = deposition_rate(wire.span.low(), feed.span.low(), share.span.low());
         let high = deposition_rate(wire.span.high(), feed.span.high(), share.span.high());
-        let assumptions = [&wire.assumptions[..], &share.assumptions].concat();
+        let assumptions = together(&[&wire.assumptions, &share.assumptions]);
         Ok(Estimate::with(between(low, high)?, assumptions))
     }
 
@@ -74,7 +93,7 @@ impl Fed {
         };
         let span = between(run_area(&least, speed.span.high()), run_area(&most, speed.span.low()))?;
         let metal = [Note::Borrowed("weld metal: unalloyed steel, 7.85 g/cm3")];
-        let assumptions = [&wire.assumptions[..], &share.assumptions, &metal].concat();
+        let assumptions = together(&[&wire.assumptions, &share.assumptions, &metal]);
         Ok(Estimate::with(span, assumptions))
     }
 }
@@ -85,11 +104,6 @@ fn feed(inputs: &FigureInputs<'_>) -> Found<WireFeedKind> {
     }
     let feed = inputs.setup.settings.wire_feed.map(|given| given.span);
     stated(feed, "The wire feed speed is not stated.")
-}
-
-/// Leg that one run leaves, over the usual shapes of its face.
-pub(in crate::check) fn leg(inputs: &FigureInputs<'_>) -> Found<LegKind> {
-    leg_of(inputs, &Fed::of(inputs).area(inputs))
 }
 
 fn leg_of(inputs: &FigureInputs<'_>, area: &Found<AreaKind>) -> Found<LegKind> {
@@ -103,6 +117,6 @@ fn leg_of(inputs: &FigureInputs<'_>, area: &Found<AreaKind>) -> Found<LegKind> {
     let smallest = leg_band(area.span.low(), &shape).map(|band| band.low());
     let largest = leg_band(area.span.high(), &shape).map(|band| band.high());
     let note = "shape of the face: flat to convex, factor 1.0 to 1.2 (common practice, no source)";
-    let assumptions = [&area.assumptions[..], &[Note::Borrowed(note)]].concat();
+    let assumptions = together(&[&area.assumptions, &[Note::Borrowed(note)]]);
     Ok(Estimate::with(between(smallest, largest)?, assumptions))
 }

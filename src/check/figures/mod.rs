@@ -2,11 +2,13 @@
 
 mod cooling;
 mod heat;
-pub(super) mod metal;
+mod metal;
 mod usage;
 mod wire_mass;
 
 use std::borrow::Cow;
+
+use smallvec::SmallVec;
 
 use self::metal::Fed;
 use super::{Readings, Setup, record::Consumable};
@@ -34,11 +36,14 @@ pub struct Figure {
     /// How it is computed.
     pub formula: Formula,
     /// What was assumed beyond the setup: bases, estimated inputs and their sources.
-    pub assumptions: Vec<Note>,
+    pub assumptions: Notes,
 }
 
 /// One sentence about a figure; most are always the same.
 pub type Note = Cow<'static, str>;
+
+/// The sentences about one figure; few, so that most need no memory of their own.
+pub type Notes = SmallVec<[Note; 4]>;
 
 /// A figure that cannot be computed.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -121,13 +126,21 @@ impl FigureValue {
             None => Self::Between(span.amounts()),
         }
     }
+
+    /// The value with its kind in the type again; `None` where it is of another kind.
+    fn span<K: Kind>(&self) -> Option<Span<K>> {
+        match self {
+            Self::One(amount) => amount.of_kind().map(Span::one),
+            Self::Between(range) => Span::new(range.min?.of_kind()?, range.max?.of_kind()?).ok(),
+        }
+    }
 }
 
 /// A value with what was assumed for it.
 #[derive(Debug, Clone)]
 pub(super) struct Estimate<K: Kind> {
     pub(super) span: Span<K>,
-    assumptions: Vec<Note>,
+    assumptions: Notes,
 }
 
 /// A value, or what is missing.
@@ -136,10 +149,10 @@ pub(super) type Found<K> = Result<Estimate<K>, Note>;
 impl<K: Kind> Estimate<K> {
     /// A value of the setup, nothing assumed.
     const fn stated(span: Span<K>) -> Self {
-        Self { span, assumptions: Vec::new() }
+        Self { span, assumptions: SmallVec::new_const() }
     }
 
-    fn with(span: Span<K>, assumptions: Vec<Note>) -> Self {
+    fn with(span: Span<K>, assumptions: Notes) -> Self {
         Self { span, assumptions }
     }
 }
@@ -151,6 +164,17 @@ fn between<K: Kind>(
 ) -> Result<Span<K>, Note> {
     let text = |error: QuantityError| error.to_string();
     Ok(Span::new(low.map_err(text)?, high.map_err(text)?).map_err(|error| error.to_string())?)
+}
+
+/// The notes of several, in their order.
+fn together(notes: &[&[Note]]) -> Notes {
+    let mut all = Notes::new();
+    for some in notes {
+        for note in *some {
+            all.push(note.clone());
+        }
+    }
+    all
 }
 
 /// What was found, or why not.

@@ -1,6 +1,8 @@
 //! Arc time, wire and gas for the stated length of weld in one run.
 
-use super::{Estimate, FigureInputs, Figures, Found, between, known, stated};
+use smallvec::smallvec;
+
+use super::{Estimate, FigureInputs, Figures, Found, between, known, stated, together};
 use crate::{
     quantity::{DepositionRateKind, DurationKind, GasVolumeKind, Mass, MassKind},
     trade::{Confidence, Formula, GAS_USED, RUN_TIME, gas_used, run_time},
@@ -34,7 +36,7 @@ fn time(inputs: &FigureInputs<'_>) -> Found<DurationKind> {
     let speed = inputs.readings.travel_speed.map(|given| given.span);
     let speed = stated(speed, "The travel speed is neither stated nor computable.")?.span;
     let span = between(run_time(length, speed.high()), run_time(length, speed.low()))?;
-    Ok(Estimate::with(span, vec!["the length is welded in one run".into()]))
+    Ok(Estimate::with(span, smallvec!["the length is welded in one run".into()]))
 }
 
 fn wire(time: &Found<DurationKind>, melted: &Found<DepositionRateKind>) -> Found<MassKind> {
@@ -42,7 +44,7 @@ fn wire(time: &Found<DurationKind>, melted: &Found<DepositionRateKind>) -> Found
     let mass = |kg_per_h: f64, seconds: f64| Mass::computed(kg_per_h * seconds / 3_600.0);
     let low = mass(rate.span.low().kg_per_h(), time.span.low().seconds());
     let high = mass(rate.span.high().kg_per_h(), time.span.high().seconds());
-    let assumptions = [&time.assumptions[..], &rate.assumptions].concat();
+    let assumptions = together(&[&time.assumptions, &rate.assumptions]);
     Ok(Estimate::with(between(low, high)?, assumptions))
 }
 

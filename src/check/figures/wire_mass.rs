@@ -1,6 +1,8 @@
 //! Mass per length and deposition efficiency of the filler: recorded where possible, else estimated
 //! and said so.
 
+use smallvec::smallvec;
+
 use super::{Estimate, FigureInputs, Found, Note, between};
 use crate::{
     check::record::Consumable,
@@ -17,7 +19,7 @@ pub(super) fn linear_mass(inputs: &FigureInputs<'_>) -> Found<LinearMassKind> {
     let diameter = inputs.setup.filler.diameter.ok_or("The diameter is not stated.")?;
     if let Some((_, mass)) = consumable.linear_masses.iter().find(|(size, _)| *size == diameter) {
         let note = "mass per length of the wire: measured".into();
-        return Ok(Estimate::with(Span::one(*mass), vec![note]));
+        return Ok(Estimate::with(Span::one(*mass), smallvec![note]));
     }
     estimated(consumable, diameter)
 }
@@ -33,7 +35,7 @@ fn estimated(consumable: &Consumable, diameter: Diameter) -> Found<LinearMassKin
         Core::Solid => {
             let steel = density(steel_density())?;
             let note = "mass per length of the wire: estimated, solid steel of 7.85 g/cm3".into();
-            Ok(Estimate::with(of(steel, steel)?, vec![note]))
+            Ok(Estimate::with(of(steel, steel)?, smallvec![note]))
         }
         Core::Filled { fill, grams } => {
             let sheath = density(steel_density())?;
@@ -47,7 +49,7 @@ fn estimated(consumable: &Consumable, diameter: Diameter) -> Found<LinearMassKin
                  the mass at {} to {} g/cm3 (typical values, from memory)",
                 fill.0, fill.1, grams.0, grams.1
             );
-            Ok(Estimate::with(span, vec![note.into()]))
+            Ok(Estimate::with(span, smallvec![note.into()]))
         }
         Core::Unknown => Err("The core of the wire is not known and nobody weighed it.".into()),
         Core::Strip => Err("The mass of a strip follows from its width and thickness, which are \
@@ -102,7 +104,7 @@ pub(super) fn steel(consumable: Option<&Consumable>) -> Result<Density, Note> {
 pub(super) fn efficiency(inputs: &FigureInputs<'_>) -> Found<ShareKind> {
     if let Some(printed) = inputs.consumable.and_then(|consumable| consumable.efficiency) {
         let note = "deposition efficiency: as its maker prints".into();
-        return Ok(Estimate::with(Span::one(printed), vec![note]));
+        return Ok(Estimate::with(Span::one(printed), smallvec![note]));
     }
     let unknown = "No deposition efficiency is recorded, and none is typical of the process.";
     let process = inputs.process.ok_or("The process is not known.")?;
@@ -113,5 +115,5 @@ pub(super) fn efficiency(inputs: &FigureInputs<'_>) -> Found<ShareKind> {
     sources.dedup();
     let note =
         format!("deposition efficiency: typical of process {process} ({})", sources.join("; "));
-    Ok(Estimate::with(between(Ok(low), Ok(high))?, vec![note.into()]))
+    Ok(Estimate::with(between(Ok(low), Ok(high))?, smallvec![note.into()]))
 }

@@ -3,6 +3,8 @@
 mod judged;
 mod scene;
 
+use std::{borrow::Cow, sync::Arc};
+
 use time::Date;
 
 use self::{judged::Judged, scene::Scene};
@@ -76,9 +78,9 @@ impl<'a> Scene<'a> {
 
     /// Position of the job, and the revisions in force that cover its facts. `None` where a fact is missing
     /// and more than [`MOST_WITHOUT_A_FACT`] cover the others: the job is not stated well enough to choose.
-    fn covering(&self) -> (Option<PositionClaim>, Option<Vec<&'a Procedure>>) {
+    fn covering(&self) -> (Option<Cow<'a, PositionClaim>>, Option<Vec<&'a Procedure>>) {
         let position = self.setup.job.narrowed_position();
-        let facts = self.facts(position.as_ref());
+        let facts = self.facts(position.as_deref());
         let mut covering = self
             .book
             .procedures
@@ -125,7 +127,7 @@ impl<'a> Scene<'a> {
     /// Held to every released procedure that covers the job.
     fn unnamed(&self, telling: Telling) -> Answer {
         let (position, covering) = self.covering();
-        let facts = self.facts(position.as_ref());
+        let facts = self.facts(position.as_deref());
         let Some(covering) = covering else {
             let mut findings = Findings::new(Telling::Everything);
             too_many_cover(&facts, MOST_WITHOUT_A_FACT, &mut findings);
@@ -176,7 +178,7 @@ impl<'a> Scene<'a> {
         Answer {
             verdict: best.verdict,
             held_to: Some(best.held_to()),
-            figures: self.figures(Some(best.procedure)),
+            figures: self.with_case(best.procedure, best.run, |case| Arc::clone(case.figures())),
             cautions: cautions::applying(self.setup, process, self.consumable),
             candidates: judged.map(|other| other.candidate()).collect(),
             findings: self.told(best, telling, only),
@@ -199,7 +201,7 @@ impl<'a> Scene<'a> {
             verdict: findings.verdict(self.rule()),
             held_to: None,
             findings: findings.into_told(),
-            figures: self.figures(None),
+            figures: self.figures(),
             cautions: cautions::applying(self.setup, self.setup.process, self.consumable),
             candidates: Vec::new(),
             near_misses,

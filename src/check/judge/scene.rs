@@ -1,6 +1,10 @@
 //! The setup with the records it names, held to one procedure revision.
 
-use std::{cell::RefCell, rc::Rc, sync::LazyLock};
+use std::{
+    cell::{OnceCell, RefCell},
+    rc::Rc,
+    sync::{Arc, LazyLock},
+};
 
 use time::Date;
 
@@ -39,6 +43,7 @@ struct Basis {
     output: Option<Waveform>,
     readings: Readings,
     practice: Vec<Advice>,
+    figures: OnceCell<Arc<Figures>>,
 }
 
 impl<'a> Scene<'a> {
@@ -104,6 +109,7 @@ impl<'a> Scene<'a> {
             station: self.station,
             work_order: self.work_order,
             practice: &basis.practice,
+            known_figures: &basis.figures,
             day: self.day,
         })
     }
@@ -117,27 +123,21 @@ impl<'a> Scene<'a> {
         }
         let readings = Readings::of(self.setup, self.setup.process.or(Some(process)), output);
         let practice = self.practice(process);
-        let basis = Rc::new(Basis { process, output, readings, practice });
+        let figures = OnceCell::new();
+        let basis = Rc::new(Basis { process, output, readings, practice, figures });
         self.bases.borrow_mut().push(Rc::clone(&basis));
         basis
     }
 
-    /// Figures of the setup, welded to this procedure where there is one.
-    pub(super) fn figures(&self, procedure: Option<&Procedure>) -> Figures {
-        let of = |readings: &Readings| {
-            Figures::of(&FigureInputs {
-                setup: self.setup,
-                readings,
-                process: self.setup.process.or(procedure.map(|known| known.process)),
-                consumable: self.consumable,
-            })
-        };
-        if let Some(procedure) = procedure {
-            of(&self.basis(procedure).readings)
-        } else {
-            let output = output_of(self.setup, None, self.station);
-            of(&Readings::of(self.setup, self.setup.process, output))
-        }
+    /// Figures of the setup alone, welded to no procedure.
+    pub(super) fn figures(&self) -> Arc<Figures> {
+        let output = output_of(self.setup, None, self.station);
+        Arc::new(Figures::of(&FigureInputs {
+            setup: self.setup,
+            readings: &Readings::of(self.setup, self.setup.process, output),
+            process: self.setup.process,
+            consumable: self.consumable,
+        }))
     }
 
     /// Practice of the trade for the setup welded by this process.

@@ -16,7 +16,7 @@ use crate::{
         problem::{NO_KEY, Problem, ProblemBody, TOO_LARGE, UNREADABLE},
     },
     trade::Coded,
-    wire::{Node, write_json},
+    wire::{Node, read_text, write_json},
 };
 
 /// What a stream is judged with.
@@ -81,7 +81,7 @@ impl Judging {
             let detail = format!("A line has at most {LONGEST_LINE} bytes; the stream ends here.");
             return (None, Err(Problem::new(&TOO_LARGE, detail)));
         }
-        let value: Node<'_> = match serde_json::from_slice(text) {
+        let value = match read_text(text) {
             Ok(value) => value,
             Err(error) => {
                 let detail = format!("The line is no JSON: {error}.");

@@ -106,10 +106,7 @@ impl Said {
 fn in_order(out: &RangeOut) -> Option<String> {
     let unit = out.unit;
     match (&out.min, &out.max) {
-        (Some(min), Some(max)) => {
-            let (low, high) = (min.as_f64()?, max.as_f64()?);
-            (low <= high).then(|| format!("{min} to {max} {unit}"))
-        }
+        (Some(min), Some(max)) => (min <= max).then(|| format!("{min} to {max} {unit}")),
         (Some(min), None) => Some(format!("at least {min} {unit}")),
         (None, Some(max)) => Some(format!("at most {max} {unit}")),
         (None, None) => None,

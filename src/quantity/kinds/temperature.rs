@@ -14,20 +14,9 @@ impl Kind for TemperatureKind {
         name: "temperature",
         units: &[
             Unit::new("°C", &["degC", "Cel"], (1.0, 1.0), Some(UnitSystem::Metric)),
-            Unit {
-                symbol: "°F",
-                also: &["degF", "[degF]"],
-                factor: (5.0, 9.0),
-                offset: 32.0,
-                system: Some(UnitSystem::Us),
-            },
-            Unit {
-                symbol: "K",
-                also: &[],
-                factor: (1.0, 1.0),
-                offset: 273.15,
-                system: Some(UnitSystem::Metric),
-            },
+            Unit::new("°F", &["degF", "[degF]"], (5.0, 9.0), Some(UnitSystem::Us))
+                .with_zero_at(32.0),
+            Unit::new("K", &[], (1.0, 1.0), Some(UnitSystem::Metric)).with_zero_at(273.15),
         ],
         metric: "°C",
         us: "°F",

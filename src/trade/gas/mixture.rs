@@ -106,7 +106,7 @@ impl GasMixture {
             }
         }
         let shares = shares.map(|share| share.unwrap_or(Decimal::ZERO));
-        let sum = shares.iter().sum::<Decimal>();
+        let sum = parts.iter().map(|(_, share)| share).sum::<Decimal>();
         if (sum - Decimal::ONE_HUNDRED).abs() > Decimal::new(1, 2) {
             return Err(GasError::Sum { sum: sum.normalize() });
         }

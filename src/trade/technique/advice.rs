@@ -112,18 +112,61 @@ fn rows() -> impl Iterator<Item = &'static Row> {
     [travel::ROWS, fillet::ROWS, settings::ROWS, weave::ROWS].into_iter().flatten()
 }
 
-/// The rows that speak about each process, with their texts read once: advice is asked for in every check.
-static OF_PROCESS: LazyLock<Vec<Vec<ReadRow>>> = LazyLock::new(|| {
-    let of = |process| rows().filter(move |row| row.speaks_about(process)).filter_map(Row::read);
-    Process::ALL.iter().map(|(process, _)| of(*process).collect()).collect()
+/// The rows with their texts read once: advice is asked for in every check.
+static READ: LazyLock<Vec<ReadRow>> = LazyLock::new(|| rows().filter_map(Row::read).collect());
+
+/// The rows that speak about each scene.
+static OF_SCENE: LazyLock<Vec<Vec<&'static ReadRow>>> = LazyLock::new(|| {
+    let mut table = vec![Vec::new(); Scene::ALL];
+    for scene in Scene::all() {
+        table[scene.index()].extend(READ.iter().filter(|row| row.speaks_about(scene)));
+    }
+    table
 });
+
+/// All of a case that rows tell apart but the diameter, of which there is no list.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Scene {
+    pub(super) process: Process,
+    pub(super) slag: bool,
+    pub(super) position: Option<Position>,
+    pub(super) run: Option<RunClass>,
+}
+
+impl Scene {
+    const POSITIONS: usize = Position::ALL.len() + 1;
+    const RUNS: usize = RunClass::ALL.len() + 1;
+    const ALL: usize = Process::ALL.len() * 2 * Self::POSITIONS * Self::RUNS;
+
+    fn all() -> impl Iterator<Item = Self> {
+        fn and_unknown<T: Coded>() -> impl Iterator<Item = Option<T>> {
+            T::ALL.iter().map(|(one, _)| Some(*one)).chain([None])
+        }
+        let processes = Process::ALL.iter().map(|(process, _)| *process);
+        let slags = processes.flat_map(|process| [true, false].map(|slag| (process, slag)));
+        let positions = slags.flat_map(|known| and_unknown().map(move |next| (known, next)));
+        positions.flat_map(|((process, slag), position)| {
+            and_unknown().map(move |run| Self { process, slag, position, run })
+        })
+    }
+
+    fn index(self) -> usize {
+        let position = self.position.map_or(Self::POSITIONS - 1, |position| position as usize);
+        let run = self.run.map_or(Self::RUNS - 1, |run| run as usize);
+        let process = self.process as usize * 2 + usize::from(self.slag);
+        (process * Self::POSITIONS + position) * Self::RUNS + run
+    }
+}
 
 /// All advice for a case, several pieces for one variable where sources differ.
 #[must_use]
 pub fn advice(case: &TechniqueCase) -> Vec<Advice> {
-    let rows = OF_PROCESS.get(case.process as usize).map_or(&[][..], Vec::as_slice);
+    let TechniqueCase { process, slag, position, run, diameter } = *case;
+    let rows = &OF_SCENE[Scene { process, slag, position, run }.index()];
     let mut all = Vec::with_capacity(rows.len());
-    all.extend(rows.iter().filter(|row| row.applies(case)).filter_map(|row| row.advice(case)));
+    all.extend(
+        rows.iter().filter(|row| row.admits(diameter)).filter_map(|row| row.advice(diameter)),
+    );
     all
 }
 
@@ -241,14 +284,20 @@ mod tests {
     }
 
     #[test]
+    fn every_scene_has_a_place_of_its_own() {
+        let mut places: Vec<_> = Scene::all().map(Scene::index).collect();
+        places.sort_unstable();
+        assert!(places.into_iter().eq(0..Scene::ALL));
+    }
+
+    #[test]
     fn every_row_can_be_read_and_names_its_source() {
         let mut count = 0;
         for row in rows() {
             let case = row.example();
-            assert!(row.speaks_about(case.process), "{}", row.statement);
             let row = row.read().unwrap();
-            assert!(row.applies(&case), "{}", row.row.statement);
-            let advice = row.advice(&case).unwrap();
+            let advice = row.advice(case.diameter).unwrap();
+            assert!(super::advice(&case).contains(&advice), "{}", advice.statement);
             assert!(!advice.source.is_empty());
             let unsourced = advice.source == "common practice, no source";
             assert_eq!(advice.confidence == Confidence::CommonPractice, unsourced);

@@ -1,6 +1,6 @@
 //! One row of the technique tables, and when it applies.
 
-use super::{Advice, AdvisedRange, TechniqueCase};
+use super::{Advice, AdvisedRange, advice::Scene};
 use crate::{
     quantity::{Diameter, Kind, Quantity, Range, WeaveWidth},
     trade::{BeadPattern, Confidence, Position, Process, RunClass},
@@ -98,11 +98,6 @@ impl Row {
         Self { source, confidence, ..self }
     }
 
-    /// Whether it holds for this process at all.
-    pub(super) fn speaks_about(&self, process: Process) -> bool {
-        self.processes.is_empty() || self.processes.contains(&process)
-    }
-
     /// The row with its texts read, for use many times; `None` where one cannot be read.
     pub(super) fn read(&'static self) -> Option<ReadRow> {
         let range = match self.range {
@@ -125,9 +120,9 @@ impl Row {
 
     /// A case the row speaks about.
     #[cfg(test)]
-    pub(super) fn example(&self) -> TechniqueCase {
+    pub(super) fn example(&self) -> super::TechniqueCase {
         let diameter = self.diameters.first().unwrap_or(&"3.2 mm");
-        TechniqueCase {
+        super::TechniqueCase {
             process: self.processes.first().copied().unwrap_or(Process::MagFluxCored),
             slag: self.slag.unwrap_or(true),
             position: Some(self.positions.first().copied().unwrap_or(Position::Pa)),
@@ -150,21 +145,26 @@ enum ReadRange {
 }
 
 impl ReadRow {
-    /// Whether the row, one of the case's process, speaks about this case.
-    pub(super) fn applies(&self, case: &TechniqueCase) -> bool {
-        let Row { slag, positions, runs, .. } = self.row;
-        slag.is_none_or(|slag| slag == case.slag)
-            && admits(positions, case.position)
-            && admits(runs, case.run)
-            && admits(&self.diameters, case.diameter)
+    /// Whether the row speaks about this scene, at one diameter or all.
+    pub(super) fn speaks_about(&self, scene: Scene) -> bool {
+        let Row { processes, slag, positions, runs, .. } = self.row;
+        admits(processes, Some(scene.process))
+            && slag.is_none_or(|slag| slag == scene.slag)
+            && admits(positions, scene.position)
+            && admits(runs, scene.run)
+    }
+
+    /// Whether the row speaks about this diameter.
+    pub(super) fn admits(&self, diameter: Option<Diameter>) -> bool {
+        admits(&self.diameters, diameter)
     }
 
     /// The advice of the row; `None` where it needs a diameter that is not given.
-    pub(super) fn advice(&self, case: &TechniqueCase) -> Option<Advice> {
+    pub(super) fn advice(&self, diameter: Option<Diameter>) -> Option<Advice> {
         let range = match self.range {
             ReadRange::Fixed(range) => range,
             ReadRange::WeaveInCores(cores) => {
-                let width = WeaveWidth::computed(cores * case.diameter?.mm()).ok()?;
+                let width = WeaveWidth::computed(cores * diameter?.mm()).ok()?;
                 AdvisedRange::WeaveWidth(Range::at_most(width))
             }
         };

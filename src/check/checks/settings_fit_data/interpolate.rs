@@ -1,13 +1,16 @@
 //! Straight lines between printed points; nothing beyond them.
 
-use crate::quantity::{Kind, Quantity, Range, compare};
+use smallvec::SmallVec;
+
+use crate::quantity::{Kind, Quantity, Range, at_least, compare};
 
 /// Printed points, sorted, one ordinate per abscissa.
 #[derive(Debug, Clone, PartialEq)]
-pub(super) struct Curve(Vec<(f64, f64)>);
+pub(super) struct Curve(SmallVec<[(f64, f64); 8]>);
 
 impl Curve {
-    pub(super) fn new(mut points: Vec<(f64, f64)>) -> Self {
+    pub(super) fn new(points: impl IntoIterator<Item = (f64, f64)>) -> Self {
+        let mut points: SmallVec<[(f64, f64); 8]> = points.into_iter().collect();
         points.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1)));
         Self(points)
     }
@@ -27,7 +30,7 @@ impl Curve {
     fn at(&self, x: f64) -> Option<(f64, f64)> {
         let on_segment = |pair: &[(f64, f64)]| {
             let [(x0, y0), (x1, y1)] = *pair else { return None };
-            if compare(x, x0, 0.0).is_lt() || compare(x, x1, 0.0).is_gt() {
+            if !at_least(x, x0, 0.0) || !at_least(x1, x, 0.0) {
                 return None;
             }
             if compare(x0, x1, 0.0).is_eq() {

@@ -105,7 +105,7 @@ fn curve<K: Kind>(points: &[OperatingPoint], pick: fn(&OperatingPoint) -> Quanti
     let on_feed = points
         .iter()
         .filter_map(|point| Some((point.wire_feed?.canonical(), pick(point).canonical())));
-    Curve::new(on_feed.collect())
+    Curve::new(on_feed)
 }
 
 /// Whether there was something to compare with.
@@ -118,7 +118,7 @@ fn compared<K: Kind>(
 ) -> bool {
     let range: Option<Range<K>> = band(printed, share);
     let Some((range, authority)) = range.zip(case.printed_data()) else { return false };
-    let limit = Limit { range, source: authority.into(), force: Force::Advised };
+    let limit = Limit { range: &range, source: authority.into(), force: Force::Advised };
     against(findings, &CHECK, &Stated::Known(given), &limit, words);
     true
 }

@@ -1,0 +1,101 @@
+//! Decimal numbers as sent.
+
+use std::fmt;
+
+use rust_decimal::Decimal;
+use serde::{Serialize, Serializer};
+use serde_json::Number;
+
+use super::ready::READY;
+use crate::quantity::{MOST_BYTES, short_double, short_text, without_zeros};
+
+/// A number with the digits that it was typed with or that a computation deserves.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub struct NumberOut(Decimal);
+
+impl From<Decimal> for NumberOut {
+    fn from(number: Decimal) -> Self {
+        Self(without_zeros(number))
+    }
+}
+
+impl From<i64> for NumberOut {
+    fn from(number: i64) -> Self {
+        Self(number.into())
+    }
+}
+
+impl fmt::Display for NumberOut {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        self.0.fmt(f)
+    }
+}
+
+impl Serialize for NumberOut {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.serialize_newtype_struct(READY, &Digits(self.0))
+    }
+}
+
+/// A number as text where JSON is written here, as a number everywhere else.
+struct Digits(Decimal);
+
+impl Serialize for Digits {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        if serializer.is_human_readable() {
+            return json_number(self.0).serialize(serializer);
+        }
+        match short_text(self.0, &mut [0; MOST_BYTES]) {
+            Some(text) => serializer.serialize_bytes(text),
+            None => serializer.serialize_bytes(self.0.to_string().as_bytes()),
+        }
+    }
+}
+
+/// A decimal as a JSON number.
+pub(super) fn json_number(number: Decimal) -> Number {
+    if number.scale() == 0
+        && let Ok(whole) = i64::try_from(number.mantissa())
+    {
+        return Number::from(whole);
+    }
+    if number.mantissa() % 10 != 0
+        && let Some(number) = short_double(number).and_then(Number::from_f64)
+    {
+        return number;
+    }
+    serde_json::from_str(&number.normalize().to_string()).unwrap_or_else(|_| Number::from(0))
+}
+
+#[cfg(test)]
+mod tests {
+    use serde_json::Value;
+
+    use super::*;
+    use crate::wire::write_json;
+
+    #[test]
+    fn a_number_is_the_same_however_it_is_written() {
+        for text in [
+            "0",
+            "240",
+            "-10",
+            "0.75",
+            "19.050",
+            "-0.0001",
+            "1200.0",
+            "0.00000000123",
+            "123456789012345678.9",
+            "79228162514264337593543950335",
+        ] {
+            let number = NumberOut::from(text.parse::<Decimal>().unwrap());
+            let mut written = Vec::new();
+            write_json(&number, &mut written).unwrap();
+            let read: Value = serde_json::from_slice(&written).unwrap();
+            let value = serde_json::to_value(number).unwrap();
+            assert_eq!(read.as_f64(), value.as_f64(), "{text}");
+            assert_eq!(read.as_f64(), text.parse().ok(), "{text}");
+            assert_eq!(read.is_i64(), value.is_i64(), "{text}");
+        }
+    }
+}

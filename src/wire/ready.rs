@@ -1,0 +1,158 @@
+//! JSON that is written already, and what is kept of it because it is always the same.
+
+use std::{cell::RefCell, collections::HashMap, ptr, rc::Rc};
+
+use foldhash::fast::RandomState;
+use serde::{Serialize, Serializer, ser::Error as _};
+use serde_json::{Error, Value};
+
+use super::write_json;
+
+/// JSON text of one value. [`write_json`] copies it; whoever writes it otherwise gets the value it stands for.
+#[derive(Debug, Clone)]
+pub struct Ready(Vec<u8>);
+
+/// Tells [`write_json`] that what follows is ready.
+pub(super) const READY: &str = "ready JSON";
+
+/// Writes a list item by item.
+pub struct ReadyList(Vec<u8>);
+
+impl ReadyList {
+    /// An empty list with room for so many bytes.
+    #[must_use]
+    pub fn with_room(bytes: usize) -> Self {
+        let mut text = Vec::with_capacity(bytes);
+        text.push(b'[');
+        Self(text)
+    }
+
+    /// Where the next item is written.
+    pub fn next_item(&mut self) -> &mut Vec<u8> {
+        if self.0.len() > 1 {
+            self.0.push(b',');
+        }
+        &mut self.0
+    }
+
+    /// The whole list.
+    #[must_use]
+    pub fn finish(mut self) -> Ready {
+        self.0.push(b']');
+        Ready(self.0)
+    }
+}
+
+impl Serialize for Ready {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.serialize_newtype_struct(READY, &Text(&self.0))
+    }
+}
+
+struct Text<'t>(&'t [u8]);
+
+impl Serialize for Text<'_> {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        if !serializer.is_human_readable() {
+            return serializer.serialize_bytes(self.0);
+        }
+        serde_json::from_slice::<Value>(self.0).map_err(S::Error::custom)?.serialize(serializer)
+    }
+}
+
+/// JSON around parts that change.
+#[derive(Debug, PartialEq)]
+pub struct Frame(Vec<Vec<u8>>);
+
+/// In the example of a frame, a list of this one text stands for a part.
+pub(super) const PART: &str = "part";
+
+/// What a frame is known by: names that mean the same in every answer, and whether it is the brief one.
+type Names = (&'static str, &'static str, bool);
+
+/// Where the names stand in the program, which is looked up faster than what they say.
+type Places = (*const str, *const str, bool);
+
+thread_local! {
+    /// Each thread has its own, so that none waits for another.
+    static FRAMES: RefCell<HashMap<Places, Rc<Frame>, RandomState>> = RefCell::default();
+}
+
+impl Frame {
+    /// The frame known by these names, made from an example where it is not known yet.
+    ///
+    /// # Errors
+    /// Where the example cannot be written.
+    pub fn of<T: Serialize>(names: Names, example: impl FnOnce() -> T) -> Result<Rc<Self>, Error> {
+        let places = (ptr::from_ref(names.0), ptr::from_ref(names.1), names.2);
+        if let Some(known) = FRAMES.with_borrow(|frames| frames.get(&places).map(Rc::clone)) {
+            debug_assert_eq!(*known, Self::cut(&example())?, "{names:?} mean two things");
+            return Ok(known);
+        }
+        let frame = Rc::new(Self::cut(&example())?);
+        FRAMES.with_borrow_mut(|frames| frames.insert(places, Rc::clone(&frame)));
+        Ok(frame)
+    }
+
+    fn cut(example: &impl Serialize) -> Result<Self, Error> {
+        let mut text = Vec::new();
+        write_json(example, &mut text)?;
+        let part = format!("[\"{PART}\"]").into_bytes();
+        let (mut pieces, mut rest) = (Vec::new(), &text[..]);
+        while let Some(at) = rest.windows(part.len()).position(|window| window == part) {
+            pieces.push(rest[..at].to_vec());
+            rest = &rest[at + part.len()..];
+        }
+        pieces.push(rest.to_vec());
+        Ok(Self(pieces))
+    }
+
+    /// What stands around the parts: one piece more than there are parts.
+    #[must_use]
+    pub fn pieces(&self) -> &[Vec<u8>] {
+        &self.0
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use serde_json::json;
+
+    use super::*;
+
+    #[derive(Serialize)]
+    struct Holder {
+        before: u8,
+        ready: Ready,
+        after: Option<u8>,
+    }
+
+    #[test]
+    fn what_is_ready_is_copied_here_and_read_everywhere_else() {
+        let mut list = ReadyList::with_room(64);
+        list.next_item().extend_from_slice(br#"{"value": 1.50}"#);
+        list.next_item().extend_from_slice(b"null");
+        let holder = Holder { before: 1, ready: list.finish(), after: None };
+        let mut text = Vec::new();
+        write_json(&holder, &mut text).unwrap();
+        let expected = r#"{"before":1,"ready":[{"value": 1.50},null],"after":null}"#;
+        assert_eq!(String::from_utf8(text).unwrap(), expected);
+        let value = json!({"before": 1, "ready": [{"value": 1.5}, null], "after": null});
+        assert_eq!(serde_json::to_value(&holder).unwrap(), value);
+        let empty = ReadyList::with_room(0).finish();
+        assert_eq!(serde_json::to_value(&empty).unwrap(), json!([]));
+    }
+
+    #[test]
+    fn a_frame_is_made_once_and_cut_where_its_parts_go() {
+        let example = || json!({"name": "a", "value": [PART], "last": [PART]});
+        let frame = Frame::of(("a", "b", true), example).unwrap();
+        let pieces: Vec<_> =
+            frame.pieces().iter().map(|piece| str::from_utf8(piece).unwrap()).collect();
+        assert_eq!(pieces, [r#"{"name":"a","value":"#, r#","last":"#, "}"]);
+        let known = Frame::of(("a", "b", true), example).unwrap();
+        assert!(Rc::ptr_eq(&frame, &known));
+        let other = Frame::of(("a", "b", false), || json!(null)).unwrap();
+        assert_eq!(other.pieces(), [b"null"]);
+    }
+}
