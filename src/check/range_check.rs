@@ -3,8 +3,8 @@
 use crate::quantity::{Kind, Quantity, Range};
 
 use super::{
-    Case, Check, Findings, Force, Given, GuardFactor, Limit, Mark, Outcome, Owner, Ranges, Shown,
-    Told, Variable,
+    Case, Check, Findings, Force, Given, GuardFactor, Limit, Mark, Met, Outcome, Owner, Ranges,
+    Shown, Told, Variable,
     remedy::{accuracy_remedy, advice, difference, in_words},
 };
 
@@ -63,7 +63,29 @@ pub fn against_limits<'a, K: Kind>(
         return;
     }
     let stated = stated.into();
-    case.limits(pick).for_each(|limit| against(findings, check, &stated, &limit, words));
+    if let Stated::Known(given) = stated
+        && let Some(met) = plainly_met(case, given, &pick)
+        && findings.pass_all(met)
+    {
+        return;
+    }
+    case.limits(pick).for_each(|limit| against_closely(findings, check, &stated, &limit, words));
+}
+
+/// How many limits there are of each force, where the value is plainly inside all of them.
+fn plainly_met<K: Kind>(
+    case: &Case<'_>,
+    given: &Given<K>,
+    pick: impl Fn(&Ranges) -> &Option<Range<K>>,
+) -> Option<Met> {
+    case.authorities().try_fold(Met::default(), |mut met, authority| {
+        if let Some(range) = pick(authority.ranges()) {
+            met[authority.force() as usize] += 1;
+            given.is_plainly_inside(range).then_some(met)
+        } else {
+            Some(met)
+        }
+    })
 }
 
 /// The finding of one value against one limit.

@@ -85,7 +85,9 @@ fn plain_form(text: &str) -> Option<(Decimal, &str)> {
     };
     let unit = rest.strip_prefix(' ')?;
     let starts = unit.chars().next().is_some_and(|c| !c.is_whitespace() && !c.is_ascii_digit());
-    (starts && !unit.ends_with(char::is_whitespace)).then_some((number, unit))
+    // What ends in another character than those of ASCII is left to the longer way.
+    let ends = unit.bytes().next_back().is_some_and(|byte| byte.is_ascii_graphic());
+    (starts && ends).then_some((number, unit))
 }
 
 /// Without the spaces around it; other spaces than plain ones are looked for only where they can be.

@@ -48,6 +48,13 @@ macro_rules! coded {
                     $(Self::$variant => $code,)+
                 }
             }
+
+            fn from_code(code: &str) -> Option<Self> {
+                match code {
+                    $($code => Some(Self::$variant),)+
+                    _ => None,
+                }
+            }
         }
 
         impl std::fmt::Display for $name {

@@ -168,23 +168,24 @@ impl PositionClaim {
     /// # Errors
     /// [`UnknownPosition`] says which of the three reasons holds.
     pub fn parse(text: &str, joint: Option<JointKind>) -> Result<Self, UnknownPosition> {
-        let given = text.trim().to_ascii_uppercase();
-        if let Some(position) = Position::from_code(&given) {
-            return Ok(Self { text: text.to_owned(), set: PositionSet::of(&[position]) });
+        let given = text.trim();
+        let is_given = |name: &str| name.eq_ignore_ascii_case(given);
+        if let Some((position, _)) = Position::ALL.iter().find(|(_, code)| is_given(code)) {
+            return Ok(Self { text: text.to_owned(), set: PositionSet::of(&[*position]) });
         }
-        if given == "6GR" {
+        if is_given("6GR") {
             return Err(UnknownPosition::Restricted);
         }
-        let named: Vec<_> = US_NAMES.iter().filter(|row| row.name == given).collect();
-        let fitting = named.iter().filter(|row| joint.is_none_or(|joint| joint == row.joint));
+        let named = || US_NAMES.iter().filter(|row| is_given(row.name));
+        let fitting = named().filter(|row| joint.is_none_or(|joint| joint == row.joint));
         let set = fitting
             .fold(PositionSet::default(), |set, row| set.union(PositionSet::of(row.positions)));
         match joint {
-            _ if named.is_empty() => {
-                Err(UnknownPosition::NotAPosition { given: text.trim().to_owned() })
+            _ if named().next().is_none() => {
+                Err(UnknownPosition::NotAPosition { given: given.to_owned() })
             }
             Some(joint) if set == PositionSet::default() => {
-                Err(UnknownPosition::OtherJoint { given, joint })
+                Err(UnknownPosition::OtherJoint { given: given.to_ascii_uppercase(), joint })
             }
             _ => Ok(Self { text: text.to_owned(), set }),
         }

@@ -5,6 +5,7 @@ mod scene;
 
 use std::{borrow::Cow, sync::Arc};
 
+use smallvec::SmallVec;
 use time::Date;
 
 use self::{judged::Judged, scene::Scene};
@@ -22,6 +23,9 @@ const MOST_NEAR_MISSES: usize = 10;
 /// Candidates that a job with a missing fact is held to. It cannot be allowed anyway; with more of them the
 /// answer names the facts that would choose.
 const MOST_WITHOUT_A_FACT: usize = 200;
+
+/// Of what a check mostly meets one or two; those need no memory of their own.
+type Few<T> = SmallVec<[T; 2]>;
 
 /// Judges a setup for one day. With a named procedure, against its revisions in force; without one,
 /// against every released procedure that covers the job under its governing code. `telling` says which findings
@@ -68,7 +72,7 @@ pub fn practice(book: &Book, setup: &Setup, day: Date, process: Process) -> Vec<
 
 impl<'a> Scene<'a> {
     /// Released revisions of the named procedure that are in force.
-    fn in_force(&self, named: &ProcedureReference) -> Vec<&'a Procedure> {
+    fn in_force(&self, named: &ProcedureReference) -> Few<&'a Procedure> {
         let all = self.book.procedures.revisions(&named.number);
         let wanted =
             |procedure: &&Procedure| named.revision.is_none_or(|r| r == procedure.revision);
@@ -78,7 +82,7 @@ impl<'a> Scene<'a> {
 
     /// Position of the job, and the revisions in force that cover its facts. `None` where a fact is missing
     /// and more than [`MOST_WITHOUT_A_FACT`] cover the others: the job is not stated well enough to choose.
-    fn covering(&self) -> (Option<Cow<'a, PositionClaim>>, Option<Vec<&'a Procedure>>) {
+    fn covering(&self) -> (Option<Cow<'a, PositionClaim>>, Option<Few<&'a Procedure>>) {
         let position = self.setup.job.narrowed_position();
         let facts = self.facts(position.as_deref());
         let mut covering = self
@@ -90,7 +94,7 @@ impl<'a> Scene<'a> {
             let all = covering.collect();
             return (position, Some(all));
         }
-        let few: Vec<_> = covering.by_ref().take(MOST_WITHOUT_A_FACT).collect();
+        let few: Few<_> = covering.by_ref().take(MOST_WITHOUT_A_FACT).collect();
         let more = covering.next().is_some();
         drop(covering);
         (position, (!more).then_some(few))
@@ -150,20 +154,19 @@ impl<'a> Scene<'a> {
     /// The answer of the best revision, with the others behind it; `nothing` says why there is none.
     fn best_of(
         &self,
-        tried: Vec<&'a Procedure>,
+        tried: Few<&'a Procedure>,
         near_misses: Vec<NearMiss>,
         telling: Telling,
         nothing: impl FnOnce(&mut Findings),
     ) -> Answer {
-        let pairs: Vec<_> =
-            tried.into_iter().map(|procedure| (procedure, self.runs_meant(procedure))).collect();
         // Words are made for one answer only, so where several compete, they wait until the best is known.
-        let only = matches!(&pairs[..], [(_, runs)] if runs.len() == 1);
+        let only = matches!(&tried[..], [procedure] if self.runs_meant(procedure).len() == 1);
         let while_ranking = if only { telling } else { Telling::Nothing };
-        let mut judged: Vec<_> = pairs
+        let mut judged: Few<_> = tried
             .into_iter()
-            .filter_map(|(procedure, runs)| {
-                let each = runs.into_iter().map(|run| self.judged(procedure, run, while_ranking));
+            .filter_map(|procedure| {
+                let runs = self.runs_meant(procedure).into_iter();
+                let each = runs.map(|run| self.judged(procedure, run, while_ranking));
                 each.min_by(|a, b| a.rank().cmp(&b.rank()))
             })
             .collect();

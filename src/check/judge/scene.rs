@@ -6,9 +6,10 @@ use std::{
     sync::{Arc, LazyLock},
 };
 
+use smallvec::smallvec;
 use time::Date;
 
-use super::Judged;
+use super::{Few, Judged};
 use crate::{
     check::{
         Book, CareSeen, Case, DecisionRule, FigureInputs, Figures, Findings, Readings, Records,
@@ -74,11 +75,11 @@ impl<'a> Scene<'a> {
     }
 
     /// Run limits of a procedure that the setup may mean; never empty.
-    pub(super) fn runs_meant(&self, procedure: &'a Procedure) -> Vec<&'a RunLimits> {
+    pub(super) fn runs_meant(&self, procedure: &'a Procedure) -> Few<&'a RunLimits> {
         let stated = self.setup.job.run_class;
         let meant = |run: &&RunLimits| stated.is_none_or(|class| run.classes.contains(&class));
-        let runs: Vec<_> = procedure.runs.iter().filter(meant).collect();
-        if runs.is_empty() { vec![&NO_LIMITS] } else { runs }
+        let runs: Few<_> = procedure.runs.iter().filter(meant).collect();
+        if runs.is_empty() { smallvec![&*NO_LIMITS] } else { runs }
     }
 
     /// The stated run class where the limits are for it, else all they are for.

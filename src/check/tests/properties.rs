@@ -5,7 +5,8 @@ use proptest::prelude::*;
 use super::probe::PROBES;
 use crate::{
     check::{
-        Accuracy, DecisionRule, Given, GuardFactor, Origin, Outcome, Settings, Verdict,
+        Accuracy, DecisionRule, Findings, Given, GuardFactor, Origin, Outcome, Settings, Telling,
+        Verdict,
         fixture::{Scene, set},
     },
     quantity::{Kind, Quantity, Share, Span},
@@ -102,6 +103,36 @@ proptest! {
                 (verdict(&better, rule, with_sources), verdict(&worse, rule, with_sources));
             prop_assert!(of_worse >= of_better, "{rule}: {of_better} became {of_worse}");
         }
+    }
+
+    /// What is plainly met is only counted where nobody reads of it.
+    #[test]
+    fn what_is_told_changes_nothing_of_what_is_found(
+        factors in proptest::array::uniform9(0.7..1.3_f64),
+        close in any::<bool>(),
+        shares in proptest::array::uniform9(share()),
+        measured in any::<bool>(),
+        with_sources in any::<bool>(),
+        (model, guard) in (model(), guard()),
+    ) {
+        let factors = factors.map(|f| if close { 1.0 + (f - 1.0) / 8.0 } else { f });
+        let readings = Readings { factors, shares, model, guard };
+        let mut scene = Scene { guard, ..Scene::allowed() };
+        apply(&mut scene.setup.settings, &readings, with_sources);
+        if !measured {
+            let settings = &mut scene.setup.settings;
+            settings.current.as_mut().unwrap().origin = Origin::Set;
+            settings.wire_feed.as_mut().unwrap().origin = Origin::Nominal;
+            settings.voltage.as_mut().unwrap().origin = Origin::Set;
+        }
+        let found = |telling| {
+            let found = scene.in_case(|case| Findings::of(case, telling));
+            (found.tally().clone(), found.into_told())
+        };
+        let (tally, mut all) = found(Telling::Everything);
+        all.retain(|finding| finding.mark().needs_something());
+        prop_assert_eq!(found(Telling::WhatNeedsSomething), (tally.clone(), all));
+        prop_assert_eq!(found(Telling::Nothing), (tally, Vec::new()));
     }
 
     #[test]

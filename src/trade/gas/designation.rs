@@ -107,7 +107,8 @@ impl<'a> Reader<'a> {
     /// A group, when it stands alone or before a dash: `C` and `N` begin symbols as well.
     fn group(&mut self) -> Option<GasGroup> {
         let word = self.rest().split('-').next().unwrap_or_default().trim();
-        let group = GasGroup::from_code(&word.to_ascii_uppercase())?;
+        let group = GasGroup::from_code(word)
+            .or_else(|| GasGroup::from_code(&word.to_ascii_uppercase()))?;
         self.at += word.len();
         Some(group)
     }
