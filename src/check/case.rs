@@ -5,8 +5,8 @@ use std::{borrow::Cow, cell::OnceCell, fmt, iter, sync::Arc};
 use time::Date;
 
 use super::{
-    Authority, Book, CareSeen, CodeEdition, DecisionRule, FigureInputs, Figures, Force, Ranges,
-    Readings, Setup, Source, Variable,
+    Authority, Book, CareSeen, CodeEdition, DecisionRule, FigureInputs, Figures, Force, Readings,
+    Setup, Source, Variable,
     record::{Condition, Consumable, DataEdition, Procedure, RunLimits, Station, WorkOrder},
     remedy::in_words,
     shape::role,
@@ -103,17 +103,6 @@ impl<'a> Case<'a> {
             .chain(self.printed_data())
             .chain(self.station.map(Authority::Station))
             .chain(self.work_order.map(Authority::WorkOrder))
-    }
-
-    /// Every range that somebody sets for one variable.
-    pub fn limits<K: Kind>(
-        &self,
-        pick: impl Fn(&Ranges) -> &Option<Range<K>>,
-    ) -> impl Iterator<Item = Limit<'a, K>> {
-        self.authorities().filter_map(move |authority| {
-            let range = pick(authority.ranges()).as_ref()?;
-            Some(Limit { range, source: authority.into(), force: authority.force() })
-        })
     }
 
     /// Why a numeric variable does not exist in this case; `None` where it does. The process may not

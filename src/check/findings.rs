@@ -2,7 +2,7 @@
 //! time would go into sentences that a summary drops.
 
 use super::{
-    ALL, Case, DecisionRule, Finding, Force, GuardFactor, Mark, Met, Outcome, Tally, Told, Verdict,
+    ALL, Case, DecisionRule, Finding, Force, GuardFactor, Mark, Outcome, Tally, Told, Verdict,
 };
 use crate::trade::Conformity;
 
@@ -84,16 +84,6 @@ impl Findings {
         let passes = self.telling != Telling::Everything;
         if passes {
             self.tally.add_one(force, Outcome::Inside, false);
-        }
-        passes
-    }
-
-    /// Takes one such finding for each limit that is met; not where all findings are told.
-    #[inline]
-    pub fn pass_all(&mut self, met: Met) -> bool {
-        let passes = self.telling != Telling::Everything;
-        if passes {
-            self.tally.add_inside(met);
         }
         passes
     }

@@ -3,8 +3,8 @@
 use crate::quantity::{Kind, Quantity, Range};
 
 use super::{
-    Case, Check, Findings, Force, Given, GuardFactor, Limit, Mark, Met, Outcome, Owner, Ranges,
-    Shown, Told, Variable,
+    Case, Check, Findings, Force, Given, GuardFactor, Limit, Mark, Outcome, Owner, Ranges, Shown,
+    Told, Variable,
     remedy::{accuracy_remedy, advice, difference, in_words},
 };
 
@@ -63,29 +63,26 @@ pub fn against_limits<'a, K: Kind>(
         return;
     }
     let stated = stated.into();
-    if let Stated::Known(given) = stated
-        && let Some(met) = plainly_met(case, given, &pick)
-        && findings.pass_all(met)
-    {
-        return;
-    }
-    case.limits(pick).for_each(|limit| against_closely(findings, check, &stated, &limit, words));
+    case.authorities().for_each(|authority| {
+        let (range, force) = (pick(authority.ranges()), authority.force());
+        if let Some(range) = range
+            && !passes(findings, &stated, range, force)
+        {
+            let limit = Limit { range, source: authority.into(), force };
+            against_closely(findings, check, &stated, &limit, words);
+        }
+    });
 }
 
-/// How many limits there are of each force, where the value is plainly inside all of them.
-fn plainly_met<K: Kind>(
-    case: &Case<'_>,
-    given: &Given<K>,
-    pick: impl Fn(&Ranges) -> &Option<Range<K>>,
-) -> Option<Met> {
-    case.authorities().try_fold(Met::default(), |mut met, authority| {
-        if let Some(range) = pick(authority.ranges()) {
-            met[authority.force() as usize] += 1;
-            given.is_plainly_inside(range).then_some(met)
-        } else {
-            Some(met)
-        }
-    })
+/// Whether nothing need be said of a value and its limit; it is counted then.
+#[inline]
+fn passes<K: Kind>(
+    findings: &mut Findings,
+    stated: &Stated<'_, K>,
+    range: &Range<K>,
+    force: Force,
+) -> bool {
+    matches!(stated, Stated::Known(given) if given.is_plainly_inside(range)) && findings.pass(force)
 }
 
 /// The finding of one value against one limit.
@@ -97,8 +94,7 @@ pub fn against<K: Kind>(
     limit: &Limit<'_, K>,
     words: &Words,
 ) {
-    let is_plain = matches!(stated, Stated::Known(given) if given.is_plainly_inside(limit.range));
-    if !(is_plain && findings.pass(limit.force)) {
+    if !passes(findings, stated, limit.range, limit.force) {
         against_closely(findings, check, stated, limit, words);
     }
 }

@@ -7,9 +7,6 @@ use crate::trade::Coded;
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct Tally([u16; 2 * Force::ALL.len() * Outcome::ALL.len()]);
 
-/// How many limits are met, by force.
-pub type Met = [u16; Force::ALL.len()];
-
 impl Tally {
     /// Adds one.
     pub fn add(&mut self, mark: Mark) {
@@ -19,14 +16,6 @@ impl Tally {
     pub(super) fn add_one(&mut self, force: Force, outcome: Outcome, accuracy_unknown: bool) {
         let count = &mut self.0[cell(force, outcome, accuracy_unknown)];
         *count = count.saturating_add(1);
-    }
-
-    /// Adds values that are plainly inside their limits.
-    pub(super) fn add_inside(&mut self, met: Met) {
-        for (force, _) in Force::ALL {
-            let count = &mut self.0[cell(*force, Outcome::Inside, false)];
-            *count = count.saturating_add(met[*force as usize]);
-        }
     }
 
     /// How many of one force have one outcome.

@@ -236,16 +236,19 @@ impl CheckAnswer {
     }
 }
 
+/// Bytes that hold the cautions of most setups.
+const ROOM_OF_CAUTIONS: usize = 4 * 1024;
+
 /// Cautions as [`CautionOut`]s that are written.
 fn cautions_ready(cautions: Vec<Caution>) -> Result<Ready, serde_json::Error> {
-    let mut list = ReadyList::with_room(4 * 1024);
+    let mut list = ReadyList::with_room(ROOM_OF_CAUTIONS);
     for caution in cautions {
         if let Cow::Borrowed(_) = caution.text {
             // One code has one text, where that is not made for the setup.
             let always_the_same =
                 Frame::of((caution.code, "caution", false), || CautionOut::from(caution))?;
-            let pieces = always_the_same.pieces().iter();
-            pieces.for_each(|piece| list.next_item().extend_from_slice(piece));
+            let text = list.next_item();
+            always_the_same.pieces().iter().for_each(|piece| text.extend_from_slice(piece));
         } else {
             write_json(&CautionOut::from(caution), list.next_item())?;
         }

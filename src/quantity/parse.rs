@@ -55,9 +55,11 @@ impl Amount {
 
 /// The number and the unit of a text.
 fn split<'t>(kind: &KindInfo, text: &'t str) -> Result<(Decimal, &'t str), QuantityError> {
-    if let Some(parts) = plain_form(text) {
-        return Ok(parts);
-    }
+    plain_form(text).map_or_else(|| split_any(kind, text), Ok)
+}
+
+/// The same, whatever the form.
+fn split_any<'t>(kind: &KindInfo, text: &'t str) -> Result<(Decimal, &'t str), QuantityError> {
     let text = trimmed(text);
     let split = text.bytes().position(|byte| !is_number_part(byte)).unwrap_or(text.len());
     let split = exponent_end(text, split);
@@ -181,9 +183,35 @@ impl<K: Kind> Quantity<K> {
 
 #[cfg(test)]
 mod tests {
+    use proptest::prelude::*;
     use rust_decimal::Decimal;
 
-    use crate::quantity::{Current, Diameter, ElectricalStickOut, QuantityError, Temperature};
+    use super::{plain_form, split_any};
+    use crate::quantity::{
+        Current, Diameter, DiameterKind, ElectricalStickOut, Kind, QuantityError, Temperature,
+    };
+
+    proptest! {
+        /// Where the short way has an answer, it is that of the longer one.
+        #[test]
+        fn the_plain_form_is_read_as_every_form_is(
+            text in r"-?[0-9]{0,4}(\.[0-9]{0,3})?(/[0-9]{1,3})?[ \u{a0}]{0,2}(in|mm|°F|A|m2|to 3 in)?[ .°]?",
+        ) {
+            if let Some(plain) = Diameter::plainly(&text) {
+                let (number, unit) = split_any(DiameterKind::INFO, &text).unwrap();
+                let expected = Diameter::entered(number, unit).unwrap().as_entered().unwrap();
+                let read = plain.as_entered().unwrap();
+                prop_assert_eq!((read, read.number.scale()), (expected, number.scale()));
+            }
+        }
+    }
+
+    #[test]
+    fn what_is_mostly_typed_has_the_plain_form() {
+        for text in ["240 A", "0.045 in", "3/8 in", "70 °F", "40 ft3/h"] {
+            assert!(plain_form(text).is_some(), "{text}");
+        }
+    }
 
     #[test]
     fn fractions_of_an_inch_are_read_and_printed_as_decimals() {

@@ -90,7 +90,7 @@ fn quickly(value: f64, digits: u32, rounding: Rounding) -> Option<Decimal> {
     if !(highest / 10.0..highest).contains(&scaled) {
         return None;
     }
-    // Halves are doubtful below, so that adding one rounds like the library of mathematics, without its call.
+    // Rounds like the library of mathematics without its call, but for halves, which are doubtful below.
     #[allow(clippy::cast_possible_truncation, clippy::cast_precision_loss)] // at most nine digits
     let nearest = (scaled + 0.5) as i64 as f64;
     let off = (scaled - nearest).abs();

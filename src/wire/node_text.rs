@@ -50,18 +50,25 @@ impl<'a> Plain<'a> {
 
     fn object(&mut self, levels: usize) -> Option<Node<'a>> {
         let mut members = Vec::with_capacity(MEMBERS);
-        let mut next = self.next()?;
-        while next != b'}' || !members.is_empty() {
-            let name = if next == b'"' { self.plain_text()? } else { return None };
-            let value = if self.next()? == b':' { self.value(levels)? } else { return None };
-            members.push((Cow::Borrowed(name), value));
+        if self.peek()? == b'}' {
+            self.at += 1;
+            return Some(Node::Object(Members::from(members)));
+        }
+        loop {
+            if self.next()? != b'"' {
+                return None;
+            }
+            let name = self.plain_text()?;
+            if self.next()? != b':' {
+                return None;
+            }
+            members.push((Cow::Borrowed(name), self.value(levels)?));
             match self.next()? {
-                b',' => next = self.next()?,
-                b'}' => break,
+                b',' => {}
+                b'}' => return Some(Node::Object(Members::from(members))),
                 _ => return None,
             }
         }
-        Some(Node::Object(Members::from(members)))
     }
 
     fn list(&mut self, levels: usize) -> Option<Node<'a>> {

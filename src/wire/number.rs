@@ -52,19 +52,15 @@ impl Serialize for Digits {
     }
 }
 
-/// A decimal as a JSON number.
-pub(super) fn json_number(number: Decimal) -> Number {
+/// A decimal without zeros at its end as a JSON number.
+fn json_number(number: Decimal) -> Number {
     if number.scale() == 0
         && let Ok(whole) = i64::try_from(number.mantissa())
     {
         return Number::from(whole);
     }
-    if number.mantissa() % 10 != 0
-        && let Some(number) = short_double(number).and_then(Number::from_f64)
-    {
-        return number;
-    }
-    serde_json::from_str(&number.normalize().to_string()).unwrap_or_else(|_| Number::from(0))
+    let short = short_double(number).and_then(Number::from_f64);
+    short.or_else(|| serde_json::from_str(&number.to_string()).ok()).unwrap_or_else(|| 0.into())
 }
 
 #[cfg(test)]
@@ -86,6 +82,8 @@ mod tests {
             "1200.0",
             "0.00000000123",
             "123456789012345678.9",
+            "10000000000000000000.0",
+            "100000000000000000000",
             "79228162514264337593543950335",
         ] {
             let number = NumberOut::from(text.parse::<Decimal>().unwrap());
