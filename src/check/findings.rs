@@ -1,9 +1,7 @@
 //! Where checks put what they find. Words are made only where somebody will read them: most of a check's
 //! time would go into sentences that a summary drops.
 
-use super::{
-    ALL, Case, DecisionRule, Finding, Force, GuardFactor, Mark, Outcome, Tally, Told, Verdict,
-};
+use super::{ALL, Case, DecisionRule, Finding, GuardFactor, Mark, Met, Tally, Told, Verdict};
 use crate::trade::Conformity;
 
 /// Which findings are told in words.
@@ -78,12 +76,12 @@ impl Findings {
         }
     }
 
-    /// Takes one finding of a value that is plainly inside its limit; not where all findings are told.
+    /// Takes values that are plainly inside these limits; not where all findings are told.
     #[inline]
-    pub fn pass(&mut self, force: Force) -> bool {
+    pub fn pass(&mut self, met: Met) -> bool {
         let passes = self.telling != Telling::Everything;
         if passes {
-            self.tally.add_one(force, Outcome::Inside, false);
+            self.tally.add_met(met);
         }
         passes
     }

@@ -59,7 +59,7 @@ pub use setup::{
 };
 pub use shape::{NUMERIC, Role, must_be_bounded, role};
 pub use source::Source;
-pub use tally::Tally;
+pub use tally::{Met, Tally};
 pub use verdict::{DecisionRule, Verdict};
 
 use job_facts::{Fact, JobFacts};

@@ -3,8 +3,8 @@
 use crate::quantity::{Kind, Quantity, Range};
 
 use super::{
-    Case, Check, Findings, Force, Given, GuardFactor, Limit, Mark, Outcome, Owner, Ranges, Shown,
-    Told, Variable,
+    Case, Check, Findings, Force, Given, GuardFactor, Limit, Mark, Met, Outcome, Owner, Ranges,
+    Shown, Told, Variable,
     remedy::{accuracy_remedy, advice, difference, in_words},
 };
 
@@ -63,26 +63,30 @@ pub fn against_limits<'a, K: Kind>(
         return;
     }
     let stated = stated.into();
+    if let Stated::Known(given) = stated
+        && let Some(met) = plainly_met(case, given, &pick)
+        && findings.pass(met)
+    {
+        return;
+    }
     case.authorities().for_each(|authority| {
-        let (range, force) = (pick(authority.ranges()), authority.force());
-        if let Some(range) = range
-            && !passes(findings, &stated, range, force)
-        {
-            let limit = Limit { range, source: authority.into(), force };
+        if let Some(range) = pick(authority.ranges()) {
+            let limit = Limit { range, source: authority.into(), force: authority.force() };
             against_closely(findings, check, &stated, &limit, words);
         }
     });
 }
 
-/// Whether nothing need be said of a value and its limit; it is counted then.
-#[inline]
-fn passes<K: Kind>(
-    findings: &mut Findings,
-    stated: &Stated<'_, K>,
-    range: &Range<K>,
-    force: Force,
-) -> bool {
-    matches!(stated, Stated::Known(given) if given.is_plainly_inside(range)) && findings.pass(force)
+/// The limits there are, where the value is plainly inside all of them: no limit has to be made up with its owner.
+fn plainly_met<K: Kind>(
+    case: &Case<'_>,
+    given: &Given<K>,
+    pick: impl Fn(&Ranges) -> &Option<Range<K>>,
+) -> Option<Met> {
+    case.authorities().try_fold(Met::default(), |met, authority| match pick(authority.ranges()) {
+        Some(range) => given.is_plainly_inside(range).then(|| met.and(authority.force())),
+        None => Some(met),
+    })
 }
 
 /// The finding of one value against one limit.
@@ -94,7 +98,8 @@ pub fn against<K: Kind>(
     limit: &Limit<'_, K>,
     words: &Words,
 ) {
-    if !passes(findings, stated, limit.range, limit.force) {
+    let is_plain = matches!(stated, Stated::Known(given) if given.is_plainly_inside(limit.range));
+    if !(is_plain && findings.pass(Met::default().and(limit.force))) {
         against_closely(findings, check, stated, limit, words);
     }
 }

@@ -7,15 +7,32 @@ use crate::trade::Coded;
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct Tally([u16; 2 * Force::ALL.len() * Outcome::ALL.len()]);
 
+/// How many limits are met, by force.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct Met([u16; Force::ALL.len()]);
+
+impl Met {
+    /// One more, of this force.
+    #[must_use]
+    pub const fn and(mut self, force: Force) -> Self {
+        self.0[force as usize] += 1;
+        self
+    }
+}
+
 impl Tally {
     /// Adds one.
     pub fn add(&mut self, mark: Mark) {
-        self.add_one(mark.force, mark.outcome, mark.accuracy_unknown);
+        let count = &mut self.0[cell(mark.force, mark.outcome, mark.accuracy_unknown)];
+        *count = count.saturating_add(1);
     }
 
-    pub(super) fn add_one(&mut self, force: Force, outcome: Outcome, accuracy_unknown: bool) {
-        let count = &mut self.0[cell(force, outcome, accuracy_unknown)];
-        *count = count.saturating_add(1);
+    /// Adds values of known accuracy, each inside its limit.
+    pub(super) fn add_met(&mut self, met: Met) {
+        for (force, _) in Force::ALL {
+            let count = &mut self.0[cell(*force, Outcome::Inside, false)];
+            *count = count.saturating_add(met.0[*force as usize]);
+        }
     }
 
     /// How many of one force have one outcome.

@@ -2,7 +2,7 @@
 
 use crate::{
     check::{
-        Case, Findings, Force, Given, Mark, Outcome, Owner, Place, Shown, Told, Variable,
+        Case, Findings, Force, Given, Mark, Met, Outcome, Owner, Place, Shown, Told, Variable,
         range_check::shown,
         registry::declare_check,
         remedy::{accuracy_remedy, in_words, sentence},
@@ -82,7 +82,8 @@ fn compared<K: Kind>(
     let Some(given) = given.filter(|_| case.lacks(variable).is_none()) else { return };
     let usual =
         || case.practice.iter().filter_map(|advice| Some((pick(&advice.range)?, advice.source)));
-    if usual().any(|(range, _)| given.is_plainly_inside(range)) && findings.pass(Force::Advised) {
+    let met = Met::default().and(Force::Advised);
+    if usual().any(|(range, _)| given.is_plainly_inside(range)) && findings.pass(met) {
         return;
     }
     let places = usual().map(|(range, _)| given.place(range, findings.guard()));
