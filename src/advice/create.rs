@@ -69,7 +69,7 @@ pub(super) async fn advise(
     })?;
     let causes = symptom_advice(symptom, process).map_err(Problem::internal)?;
     let practice = governing.as_ref().map_or_else(
-        || practice(book, &question.setup, question.day, process),
+        || practice(book, &question.setup, question.day, process).advice().collect(),
         |case| case.practice.clone(),
     );
     let ground = Ground {

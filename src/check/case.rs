@@ -1,6 +1,6 @@
 //! Everything one check may look at: the setup, one procedure revision and one run class of it.
 
-use std::{borrow::Cow, cell::OnceCell, fmt, iter, sync::Arc};
+use std::{borrow::Cow, cell::OnceCell, fmt, sync::Arc};
 
 use time::Date;
 
@@ -13,7 +13,7 @@ use super::{
 };
 use crate::{
     quantity::{Kind, Range},
-    trade::{Advice, BeadPattern, Designation, PositionClaim, Process, RunClass},
+    trade::{BeadPattern, Designation, PositionClaim, Practice, Process, RunClass},
 };
 
 /// One setup held to one procedure revision and one run class.
@@ -40,7 +40,7 @@ pub struct Case<'a> {
     /// Work order named by the setup.
     pub work_order: Option<&'a WorkOrder>,
     /// Practice that applies.
-    pub practice: &'a [Advice],
+    pub practice: Practice,
     /// Its figures, once somebody asks for them: see [`Case::figures`].
     pub known_figures: &'a OnceCell<Arc<Figures>>,
     /// Day the setup is judged for.
@@ -98,11 +98,13 @@ impl<'a> Case<'a> {
     /// Everyone who sets ranges here, in a fixed order: procedure, consumable data, station, work
     /// order. Practice is advice of its own kind and not among them.
     pub fn authorities(&self) -> impl Iterator<Item = Authority<'a>> {
-        let procedure = Authority::Procedure { procedure: self.procedure, run: self.run };
-        iter::once(procedure)
-            .chain(self.printed_data())
-            .chain(self.station.map(Authority::Station))
-            .chain(self.work_order.map(Authority::WorkOrder))
+        let all = [
+            Some(Authority::Procedure { procedure: self.procedure, run: self.run }),
+            self.printed_data(),
+            self.station.map(Authority::Station),
+            self.work_order.map(Authority::WorkOrder),
+        ];
+        all.into_iter().flatten()
     }
 
     /// Why a numeric variable does not exist in this case; `None` where it does. The process may not

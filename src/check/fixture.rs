@@ -20,7 +20,7 @@ use crate::{
     quantity::{Kind, Quantity, Range, Span},
     trade::{
         BeadPattern, Designation, FillerKind, Gas, GasGroup, GasMixture, JointKind, Polarity,
-        Position, PositionClaim, Process, RunClass, TechniqueCase, Waveform, advice,
+        Position, PositionClaim, Practice, Process, RunClass, TechniqueCase, Waveform,
     },
 };
 
@@ -133,7 +133,7 @@ impl Scene {
         let waveform = output_of(setup, Some(procedure), station);
         let readings = Readings::of(setup, Some(procedure.process), waveform);
         let position = setup.job.narrowed_position().and_then(|claim| claim.only());
-        let practice = advice(&TechniqueCase {
+        let practice = Practice::of(&TechniqueCase {
             process: procedure.process,
             slag: true,
             position,
@@ -152,7 +152,7 @@ impl Scene {
             data: self.consumable.as_ref().and_then(|known| matching_data(known, setup)),
             station,
             work_order: self.work_order.as_ref(),
-            practice: &practice,
+            practice,
             known_figures: &OnceCell::new(),
             day: self.day,
         })

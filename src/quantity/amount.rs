@@ -32,25 +32,28 @@ impl Amount {
         system: Option<UnitSystem>,
         rounding: Rounding,
     ) -> (Decimal, &'static Unit) {
+        let unit = self.written_unit(system);
+        (self.written_in(unit, rounding), unit)
+    }
+
+    /// The unit to print it in; see [`Self::written`].
+    #[must_use]
+    pub fn written_unit(self, system: Option<UnitSystem>) -> &'static Unit {
         match (self.entered, system) {
-            (Some(typed), None) => (without_zeros(typed.number), typed.unit),
-            (Some(typed), Some(system)) if is_at_home(typed.unit, system) => {
-                (without_zeros(typed.number), typed.unit)
-            }
-            (_, system) => {
-                let unit = self.kind.answer_unit(system.unwrap_or(UnitSystem::Metric));
-                (self.written_in(unit, rounding), unit)
-            }
+            (Some(typed), None) => typed.unit,
+            (Some(typed), Some(system)) if is_at_home(typed.unit, system) => typed.unit,
+            (_, system) => self.kind.answer_unit(system.unwrap_or(UnitSystem::Metric)),
         }
     }
 
-    /// The number in a unit of the same kind, with the digits that its precision deserves.
+    /// The number in a unit of the same kind: as typed where that is its unit, else with the digits that its
+    /// precision deserves.
     #[must_use]
     pub fn written_in(self, unit: &Unit, rounding: Rounding) -> Decimal {
-        let number = unit.number(self.canonical);
         match self.entered {
-            Some(typed) => print::converted(number, typed.number, rounding),
-            None => print::computed(number, rounding),
+            Some(typed) if typed.unit == unit => without_zeros(typed.number),
+            Some(typed) => print::converted(unit.number(self.canonical), typed.number, rounding),
+            None => print::computed(unit.number(self.canonical), rounding),
         }
     }
 

@@ -194,7 +194,8 @@ pub use symptom::{
 };
 #[doc(hidden)]
 pub use technique::{
-    Advice, AdvisedRange, AdvisedVariable, SprayMetal, TechniqueCase, advice, spray_transition,
+    Advice, AdvisedRange, AdvisedVariable, Practice, SprayMetal, TechniqueCase, advice,
+    spray_transition,
 };
 #[doc(hidden)]
 pub use travel_speed::{TRAVEL_SPEED, travel_speed, travel_speed_span};

@@ -113,12 +113,12 @@ fn ratings(case: &Case<'_>, variable: Variable) -> Vec<Bound> {
 
 /// Ranges of common practice on the variable, one per source.
 fn practice(case: &Case<'_>, variable: Variable) -> Vec<Bound> {
-    let bound = |advice: &Advice| {
+    let bound = |advice: Advice| {
         let (of, range) = advised(&advice.range)?;
         let owner = Owner::Practice { source: advice.source.to_owned() };
         (of == variable).then_some(Bound { range, owner, force: Force::Advised })
     };
-    case.practice.iter().filter_map(bound).collect()
+    case.practice.advice().filter_map(bound).collect()
 }
 
 /// Variable and range of a piece of practice; `None` for the bead, which is no number.

@@ -116,12 +116,8 @@ impl RangeOut {
         (lower, upper): (Rounding, Rounding),
     ) -> Option<Self> {
         let first = range.min.or(range.max)?;
-        let (_, unit) = first.written(units);
-        let end = |amount: Amount, rounding| {
-            let (number, own) = amount.written_rounded(units, rounding);
-            let same = own == unit;
-            if same { number } else { amount.written_in(unit, rounding) }.into()
-        };
+        let unit = first.written_unit(units);
+        let end = |amount: Amount, rounding| amount.written_in(unit, rounding).into();
         Some(Self {
             min: range.min.map(|min| end(min, lower)),
             max: range.max.map(|max| end(max, upper)),
@@ -360,7 +356,7 @@ impl<K: Kind> ToWire for Span<K> {
 
 impl<K: Kind> ToWire for Range<K> {
     fn to_wire(&self) -> Value {
-        let unit = |q: Option<Quantity<K>>| q.map(|q| q.amount().written(None).1);
+        let unit = |q: Option<Quantity<K>>| q.map(|q| q.amount().written_unit(None));
         if let (Some(min), Some(max)) = (unit(self.min()), unit(self.max()))
             && min != max
         {

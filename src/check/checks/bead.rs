@@ -6,7 +6,7 @@ use crate::{
         choice_check::{Rule, Said, Words, texts},
         registry::declare_check,
     },
-    trade::AdvisedRange,
+    trade::{AdvisedRange, AdvisedVariable},
 };
 
 declare_check! {
@@ -55,7 +55,7 @@ fn check(case: &Case<'_>, findings: &mut Findings) {
         rule.one_of(findings, stated, allowed);
     }
     let Some(stated) = stated.filter(|pattern| !allowed.contains(pattern)) else { return };
-    for advice in case.practice {
+    for advice in case.practice.on(AdvisedVariable::BeadPattern) {
         if let AdvisedRange::BeadPattern(usual) = advice.range {
             let source = Source::Practice(advice.source);
             let rule = Rule { check: &CHECK, source, force: Force::Advised, words: &PRACTICE };

@@ -8,7 +8,7 @@ use crate::{
         remedy::{accuracy_remedy, in_words, sentence},
     },
     quantity::{Kind, Range},
-    trade::AdvisedRange,
+    trade::{AdvisedRange, AdvisedVariable},
 };
 
 declare_check! {
@@ -39,34 +39,54 @@ fn check(case: &Case<'_>, findings: &mut Findings) {
     let settings = &case.setup.settings;
     let readings = case.readings;
     let angle = settings.travel_angle.as_ref();
-    compared(case, findings, Variable::TravelAngle, angle, |range| match range {
-        AdvisedRange::TravelAngle(range) => Some(range),
-        _ => None,
-    });
+    compared(
+        case,
+        findings,
+        (Variable::TravelAngle, AdvisedVariable::TravelAngle),
+        angle,
+        |range| match range {
+            AdvisedRange::TravelAngle(range) => Some(range),
+            _ => None,
+        },
+    );
     let angle = settings.work_angle.as_ref();
-    compared(case, findings, Variable::WorkAngle, angle, |range| match range {
-        AdvisedRange::WorkAngle(range) => Some(range),
-        _ => None,
+    compared(case, findings, (Variable::WorkAngle, AdvisedVariable::WorkAngle), angle, |range| {
+        match range {
+            AdvisedRange::WorkAngle(range) => Some(range),
+            _ => None,
+        }
     });
     let stick_out = readings.stick_out.as_ref();
-    compared(case, findings, Variable::StickOut, stick_out, |range| match range {
-        AdvisedRange::ElectricalStickOut(range) => Some(range),
-        _ => None,
-    });
+    compared(
+        case,
+        findings,
+        (Variable::StickOut, AdvisedVariable::ElectricalStickOut),
+        stick_out,
+        |range| match range {
+            AdvisedRange::ElectricalStickOut(range) => Some(range),
+            _ => None,
+        },
+    );
     let current = settings.current.as_ref();
-    compared(case, findings, Variable::Current, current, |range| match range {
-        AdvisedRange::Current(range) => Some(range),
-        _ => None,
+    compared(case, findings, (Variable::Current, AdvisedVariable::Current), current, |range| {
+        match range {
+            AdvisedRange::Current(range) => Some(range),
+            _ => None,
+        }
     });
     let voltage = settings.voltage.as_ref();
-    compared(case, findings, Variable::Voltage, voltage, |range| match range {
-        AdvisedRange::Voltage(range) => Some(range),
-        _ => None,
+    compared(case, findings, (Variable::Voltage, AdvisedVariable::Voltage), voltage, |range| {
+        match range {
+            AdvisedRange::Voltage(range) => Some(range),
+            _ => None,
+        }
     });
     let weave = settings.weave_width.as_ref();
-    compared(case, findings, Variable::WeaveWidth, weave, |range| match range {
-        AdvisedRange::WeaveWidth(range) => Some(range),
-        _ => None,
+    compared(case, findings, (Variable::WeaveWidth, AdvisedVariable::WeaveWidth), weave, |range| {
+        match range {
+            AdvisedRange::WeaveWidth(range) => Some(range),
+            _ => None,
+        }
     });
 }
 
@@ -75,18 +95,20 @@ fn check(case: &Case<'_>, findings: &mut Findings) {
 fn compared<K: Kind>(
     case: &Case<'_>,
     findings: &mut Findings,
-    variable: Variable,
+    (variable, advised): (Variable, AdvisedVariable),
     given: Option<&Given<K>>,
-    pick: impl Fn(&AdvisedRange) -> Option<&Range<K>>,
+    pick: impl Fn(AdvisedRange) -> Option<Range<K>>,
 ) {
     let Some(given) = given.filter(|_| case.lacks(variable).is_none()) else { return };
-    let usual =
-        || case.practice.iter().filter_map(|advice| Some((pick(&advice.range)?, advice.source)));
+    let usual = || {
+        let practice = case.practice.on(advised);
+        practice.filter_map(|advice| Some((pick(advice.range)?, advice.source)))
+    };
     let met = Met::default().and(Force::Advised);
-    if usual().any(|(range, _)| given.is_plainly_inside(range)) && findings.pass(met) {
+    if usual().any(|(range, _)| given.is_plainly_inside(&range)) && findings.pass(met) {
         return;
     }
-    let places = usual().map(|(range, _)| given.place(range, findings.guard()));
+    let places = usual().map(|(range, _)| given.place(&range, findings.guard()));
     let Some(best) = places.min_by_key(|place| rank(*place)) else { return };
     let outcome = Outcome::from(best);
     let mark = Mark {
@@ -116,7 +138,7 @@ fn told<K: Kind>(
     given: &Given<K>,
     variable: Variable,
     outcome: Outcome,
-    usual: &[(&Range<K>, &'static str)],
+    usual: &[(Range<K>, &'static str)],
 ) -> Told {
     let listed: Vec<_> =
         usual.iter().map(|(range, source)| format!("{} ({source})", range.amounts())).collect();

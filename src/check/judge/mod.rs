@@ -15,7 +15,7 @@ use super::{
     checks::{nothing_covers, nothing_released, too_many_cover},
     record::Procedure,
 };
-use crate::trade::{Advice, PositionClaim, Process};
+use crate::trade::{PositionClaim, Practice, Process};
 
 /// Near misses shown at most.
 const MOST_NEAR_MISSES: usize = 10;
@@ -66,7 +66,7 @@ pub fn each_case<R>(
 
 /// Practice of the trade for a setup welded by this process.
 #[must_use]
-pub fn practice(book: &Book, setup: &Setup, day: Date, process: Process) -> Vec<Advice> {
+pub fn practice(book: &Book, setup: &Setup, day: Date, process: Process) -> Practice {
     Scene::of(book, setup, day).practice(process)
 }
 

@@ -18,7 +18,7 @@ use crate::{
         output_of,
         record::{Condition, Consumable, DataEdition, Procedure, RunLimits, Station, WorkOrder},
     },
-    trade::{Advice, FillerKind, Process, RunClass, TechniqueCase, Waveform, advice},
+    trade::{FillerKind, Practice, Process, RunClass, TechniqueCase, Waveform},
 };
 
 /// The setup with the records it names.
@@ -43,7 +43,7 @@ struct Basis {
     process: Process,
     output: Option<Waveform>,
     readings: Readings,
-    practice: Vec<Advice>,
+    practice: Practice,
     figures: OnceCell<Arc<Figures>>,
 }
 
@@ -109,7 +109,7 @@ impl<'a> Scene<'a> {
             data: self.data,
             station: self.station,
             work_order: self.work_order,
-            practice: &basis.practice,
+            practice: basis.practice,
             known_figures: &basis.figures,
             day: self.day,
         })
@@ -142,8 +142,8 @@ impl<'a> Scene<'a> {
     }
 
     /// Practice of the trade for the setup welded by this process.
-    pub(super) fn practice(&self, process: Process) -> Vec<Advice> {
-        advice(&TechniqueCase {
+    pub(super) fn practice(&self, process: Process) -> Practice {
+        Practice::of(&TechniqueCase {
             process,
             slag: leaves_slag(process, self.consumable),
             position: self.setup.job.narrowed_position().and_then(|claim| claim.only()),

@@ -158,16 +158,38 @@ impl Scene {
     }
 }
 
+/// What is advised for one case, made up where somebody looks at it.
+#[derive(Debug, Clone, Copy)]
+pub struct Practice {
+    rows: &'static [&'static ReadRow],
+    diameter: Option<Diameter>,
+}
+
+impl Practice {
+    /// Practice for a case.
+    #[must_use]
+    pub fn of(case: &TechniqueCase) -> Self {
+        let TechniqueCase { process, slag, position, run, diameter } = *case;
+        let rows = &OF_SCENE[Scene { process, slag, position, run }.index()];
+        Self { rows, diameter }
+    }
+
+    /// All of its advice, several pieces for one variable where sources differ.
+    pub fn advice(self) -> impl Iterator<Item = Advice> {
+        self.rows.iter().filter_map(move |row| row.advice(self.diameter))
+    }
+
+    /// Its advice on one variable.
+    pub fn on(self, variable: AdvisedVariable) -> impl Iterator<Item = Advice> {
+        let rows = self.rows.iter().filter(move |row| row.variable() == variable);
+        rows.filter_map(move |row| row.advice(self.diameter))
+    }
+}
+
 /// All advice for a case, several pieces for one variable where sources differ.
 #[must_use]
 pub fn advice(case: &TechniqueCase) -> Vec<Advice> {
-    let TechniqueCase { process, slag, position, run, diameter } = *case;
-    let rows = &OF_SCENE[Scene { process, slag, position, run }.index()];
-    let mut all = Vec::with_capacity(rows.len());
-    all.extend(
-        rows.iter().filter(|row| row.admits(diameter)).filter_map(|row| row.advice(diameter)),
-    );
-    all
+    Practice::of(case).advice().collect()
 }
 
 #[cfg(test)]

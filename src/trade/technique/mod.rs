@@ -11,5 +11,5 @@ mod spray;
 mod travel;
 mod weave;
 
-pub use advice::{Advice, AdvisedRange, AdvisedVariable, TechniqueCase, advice};
+pub use advice::{Advice, AdvisedRange, AdvisedVariable, Practice, TechniqueCase, advice};
 pub use spray::{SprayMetal, spray_transition};

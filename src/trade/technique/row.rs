@@ -1,6 +1,6 @@
 //! One row of the technique tables, and when it applies.
 
-use super::{Advice, AdvisedRange, advice::Scene};
+use super::{Advice, AdvisedRange, AdvisedVariable, advice::Scene};
 use crate::{
     quantity::{Diameter, Kind, Quantity, Range, WeaveWidth},
     trade::{BeadPattern, Confidence, Position, Process, RunClass},
@@ -10,6 +10,7 @@ use crate::{
 type Ends = (Option<&'static str>, Option<&'static str>);
 
 /// The advised values of a row, before they are read.
+#[derive(Debug)]
 pub(super) enum RowRange {
     TravelAngle(Ends),
     WorkAngle(Ends),
@@ -23,6 +24,7 @@ pub(super) enum RowRange {
 }
 
 /// One row. An empty list means that the row holds for every value.
+#[derive(Debug)]
 pub(super) struct Row {
     pub(super) processes: &'static [Process],
     pub(super) slag: Option<bool>,
@@ -133,12 +135,14 @@ impl Row {
 }
 
 /// A row whose texts are read.
+#[derive(Debug)]
 pub(super) struct ReadRow {
     pub(super) row: &'static Row,
     diameters: Vec<Diameter>,
     range: ReadRange,
 }
 
+#[derive(Debug)]
 enum ReadRange {
     Fixed(AdvisedRange),
     WeaveInCores(f64),
@@ -154,13 +158,19 @@ impl ReadRow {
             && admits(runs, scene.run)
     }
 
-    /// Whether the row speaks about this diameter.
-    pub(super) fn admits(&self, diameter: Option<Diameter>) -> bool {
-        admits(&self.diameters, diameter)
+    /// The variable it advises on.
+    pub(super) const fn variable(&self) -> AdvisedVariable {
+        match &self.range {
+            ReadRange::Fixed(range) => range.variable(),
+            ReadRange::WeaveInCores(_) => AdvisedVariable::WeaveWidth,
+        }
     }
 
-    /// The advice of the row; `None` where it needs a diameter that is not given.
+    /// The advice of the row; `None` where it does not speak about this diameter, or needs one that is not given.
     pub(super) fn advice(&self, diameter: Option<Diameter>) -> Option<Advice> {
+        if !admits(&self.diameters, diameter) {
+            return None;
+        }
         let range = match self.range {
             ReadRange::Fixed(range) => range,
             ReadRange::WeaveInCores(cores) => {

@@ -46,6 +46,7 @@ impl Change for Times {
 struct Round {
     up: bool,
     system: UnitSystem,
+    digits: u32,
 }
 
 /// Digits of a limit that was computed.
@@ -55,7 +56,7 @@ impl Change for Round {
     fn of<K: Kind>(&self, value: Quantity<K>) -> Option<Quantity<K>> {
         let unit = K::INFO.answer_unit(self.system);
         let rounding = if self.up { Rounding::Up } else { Rounding::Down };
-        Quantity::in_figures(value.canonical(), unit, DIGITS, rounding).ok()
+        Quantity::in_figures(value.canonical(), unit, self.digits, rounding).ok()
     }
 }
 
@@ -66,5 +67,15 @@ pub(super) fn times(amount: Amount, factor: f64) -> Option<Amount> {
 
 /// The amount with three digits in a system of units, up or down.
 pub(super) fn rounded(amount: Amount, up: bool, system: UnitSystem) -> Option<Amount> {
-    changed(amount, &Round { up, system })
+    rounded_to(DIGITS, amount, up, system)
+}
+
+/// The amount with so many digits in a system of units, up or down.
+pub(super) fn rounded_to(
+    digits: u32,
+    amount: Amount,
+    up: bool,
+    system: UnitSystem,
+) -> Option<Amount> {
+    changed(amount, &Round { up, system, digits })
 }

@@ -1,6 +1,6 @@
 //! The outline of two settings, for a plot.
 
-use super::Open;
+use super::{Open, amounts::rounded_to};
 use crate::{
     check::Variable,
     quantity::Amount,
@@ -16,6 +16,10 @@ const ON_EDGE: usize = 8;
 const SAME_CORNER: f64 = 1e-9;
 /// Chords that leave the edge by less are straight.
 const NO_BULGE: f64 = 1e-13;
+/// Digits of a point, enough for a smooth plot.
+const DIGITS: u32 = 6;
+/// What a point may lie beyond an edge by the noise of computing.
+const NOISE: f64 = 1e-15;
 /// No outline of a few dozen limits has more corners.
 const MOST_CORNERS: usize = 200;
 
@@ -26,7 +30,7 @@ pub struct Outline {
     pub right: Variable,
     /// The setting upward.
     pub up: Variable,
-    /// Points around it; straight lines between them stay inside.
+    /// Points around it, rounded inward; straight lines between them stay inside.
     pub points: Vec<(Amount, Amount)>,
 }
 
@@ -47,10 +51,32 @@ impl Open<'_> {
             let to = &corners[(place + 1) % corners.len()];
             points.extend(edge(*from, *to));
         }
-        let shown =
-            |(x, y): (f64, f64)| Some((amount(ORDER[axes.0], x)?, amount(ORDER[axes.1], y)?));
+        let shown = |point| self.inward(axes, &corners, point);
         let points = points.into_iter().filter_map(shown).collect();
         Some(Outline { right, up, points })
+    }
+
+    /// The point as it is written, on that side where it stays inside. Where no written one does, the outline is
+    /// thinner than the last digit, and the point stands as it is.
+    fn inward(
+        &self,
+        axes: (usize, usize),
+        corners: &[Corner],
+        (x, y): (f64, f64),
+    ) -> Option<(Amount, Amount)> {
+        let exact = (amount(ORDER[axes.0], x)?, amount(ORDER[axes.1], y)?);
+        let written = |exact, up| rounded_to(DIGITS, exact, up, self.space.system);
+        let ways = [(false, false), (false, true), (true, false), (true, true)];
+        let around = ways
+            .iter()
+            .filter_map(|way| Some((written(exact.0, way.0)?, written(exact.1, way.1)?)));
+        let off = |(right, up): &(Amount, Amount)| {
+            (right.canonical() / x - 1.0).abs() + (up.canonical() / y - 1.0).abs()
+        };
+        let inside = around.filter(|(right, up)| {
+            is_inside(corners, [right.canonical().ln(), up.canonical().ln()])
+        });
+        Some(inside.min_by(|a, b| off(a).total_cmp(&off(b))).unwrap_or(exact))
     }
 
     /// Corners of the projection, anticlockwise: extreme points, and between two of them whatever lies
@@ -87,6 +113,14 @@ impl Open<'_> {
         debug_assert!((dot(&objective, &point) - value).abs() < SAME_CORNER);
         Some([point[axes.0], point[axes.1]])
     }
+}
+
+/// Whether a point lies within corners that go anticlockwise.
+fn is_inside(corners: &[Corner], point: Corner) -> bool {
+    corners.iter().zip(corners.iter().cycle().skip(1)).all(|(from, to)| {
+        let (right, up) = (to[0] - from[0], to[1] - from[1]);
+        right * (point[1] - from[1]) - up * (point[0] - from[0]) >= -NOISE
+    })
 }
 
 fn is_same(a: Corner, b: Corner) -> bool {

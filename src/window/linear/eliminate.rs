@@ -48,8 +48,3 @@ pub(super) fn solve<const R: usize>(
     }
     Some(right)
 }
-
-/// Rows and columns exchanged.
-pub(super) fn transposed(matrix: &Square) -> Square {
-    std::array::from_fn(|row| std::array::from_fn(|column| matrix[column][row]))
-}

@@ -3,6 +3,7 @@
 //! Nothing here knows a quantity. Every axis has two finite ends, so every programme is bounded.
 
 mod branch;
+mod corner;
 mod eliminate;
 mod projection;
 mod simplex;
@@ -40,9 +41,12 @@ pub(super) struct Polytope {
     pub(super) high: Vector,
 }
 
-/// Sum of products.
+/// Sum of products. Written out, so that it needs no loop and adds in pairs.
+#[inline]
 pub(super) fn dot(a: &Vector, b: &Vector) -> f64 {
-    a.iter().zip(b).map(|(a, b)| a * b).sum()
+    let [a0, a1, a2, a3, a4, a5, a6] = a;
+    let [b0, b1, b2, b3, b4, b5, b6] = b;
+    ((a0 * b0 + a1 * b1) + (a2 * b2 + a3 * b3)) + ((a4 * b4 + a5 * b5) + a6 * b6)
 }
 
 /// A direction along one axis.
@@ -57,6 +61,19 @@ impl HalfSpace {
     pub(super) fn excess(&self, point: &Vector) -> f64 {
         let length = dot(&self.normal, &self.normal).sqrt().max(1.0);
         (dot(&self.normal, point) - self.bound) / length
+    }
+
+    /// The largest sum of products in a box.
+    fn highest_in(&self, low: &Vector, high: &Vector) -> f64 {
+        let ends = self.normal.iter().zip(low).zip(high);
+        ends.map(|((length, low), high)| (length * low).max(length * high)).sum()
+    }
+
+    /// Whether a point lies farther beyond the face than this, which is not negative.
+    #[inline]
+    pub(super) fn excess_beyond(&self, point: &Vector, least: f64) -> bool {
+        // The length is 1 at least, and dividing by it makes nothing larger.
+        dot(&self.normal, point) - self.bound > least && self.excess(point) > least
     }
 }
 
@@ -77,42 +94,37 @@ impl Polytope {
         }
     }
 
-    /// How far a point lies beyond a half-space, by its number; `None` where it lies in it.
-    pub(super) fn violated(&self, number: usize, point: &Vector) -> Option<f64> {
-        let excess = match number.checked_sub(self.faces.len()) {
-            None => {
-                let face = &self.faces[number];
-                // Its length is 1 at least, and dividing by it makes nothing larger.
-                let undivided = dot(&face.normal, point) - face.bound;
-                if undivided <= ON_FACE { undivided } else { face.excess(point) }
-            }
-            Some(end) if end % 2 == 0 => self.low[end / 2] - point[end / 2],
-            Some(end) => point[end / 2] - self.high[end / 2],
-        };
-        (excess > ON_FACE).then_some(excess)
-    }
-
     /// Number of an end of the box.
     pub(super) fn end(&self, axis: usize, upper: bool) -> usize {
         self.faces.len() + 2 * axis + usize::from(upper)
     }
 
-    /// Whether a point lies in it.
-    pub(super) fn contains(&self, point: &Vector) -> bool {
-        (0..self.len()).all(|number| self.violated(number, point).is_none())
+    /// How far a point lies below and above the box on each axis.
+    fn off_box(&self, point: &Vector) -> impl Iterator<Item = [f64; 2]> {
+        let ends = self.low.iter().zip(&self.high).zip(point);
+        ends.map(|((low, high), at)| [low - at, at - high])
     }
 
-    /// The same with one axis held at a value.
+    /// Whether a point lies in it.
+    pub(super) fn contains(&self, point: &Vector) -> bool {
+        let in_box = self.off_box(point).all(|[below, above]| below.max(above) <= ON_FACE);
+        in_box && self.faces.iter().all(|face| !face.excess_beyond(point, ON_FACE))
+    }
+
+    /// The same with one axis held at a value, without faces that the box keeps by itself; the others are numbered
+    /// anew.
     pub(super) fn held(&self, axis: usize, value: f64) -> Self {
         self.between(axis, value, value)
     }
 
-    /// The same with one axis between two values.
+    /// The same with one axis between two values, without faces that the box keeps by itself; the others are
+    /// numbered anew.
     pub(super) fn between(&self, axis: usize, low: f64, high: f64) -> Self {
-        let mut part = self.clone();
-        part.low[axis] = low;
-        part.high[axis] = high;
-        part
+        let mut part = Self { faces: Vec::new(), low: self.low, high: self.high };
+        (part.low[axis], part.high[axis]) = (low, high);
+        let cuts = |face: &&HalfSpace| face.highest_in(&part.low, &part.high) > face.bound;
+        let faces = self.faces.iter().filter(cuts).copied().collect();
+        Self { faces, ..part }
     }
 
     /// Point with the largest value of an objective, and that value; `None` where nothing is left.

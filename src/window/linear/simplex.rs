@@ -1,13 +1,10 @@
-//! Linear programmes by the dual simplex method on as many faces as there are axes.
+//! Linear programmes by the dual simplex method.
 //!
 //! It starts at the corner of the box that the objective points to, which is the optimum without any
 //! face, and takes in one violated face after the other. So an optimum comes with the faces that bind
 //! it, and an empty set with faces that contradict each other (Farkas' lemma).
 
-use super::{
-    DIM, HalfSpace, ON_FACE, Polytope, Vector,
-    eliminate::{solve, transposed},
-};
+use super::{DIM, ON_FACE, Polytope, Vector, corner::Corner};
 
 /// Rounds after which the choice goes by number only, which cannot cycle (Bland).
 const FREE_CHOICE: usize = 200;
@@ -35,9 +32,6 @@ pub(in crate::window) enum Optimum {
     Stalled,
 }
 
-/// The half-spaces whose faces meet in the present corner.
-type Basis = [usize; DIM];
-
 impl Polytope {
     /// A point of the polytope with the largest value of an objective.
     pub(in crate::window) fn maximise(&self, objective: &Vector) -> Optimum {
@@ -45,74 +39,64 @@ impl Polytope {
             let contradictory = vec![self.end(axis, false), self.end(axis, true)];
             return Optimum::Empty { contradictory };
         }
-        let mut basis: Basis = std::array::from_fn(|axis| self.end(axis, objective[axis] >= 0.0));
+        let mut corner = Corner::of_box(self, objective);
         for round in 0..MOST_ROUNDS {
             let by_number = round >= FREE_CHOICE;
-            let rows = basis.map(|number| self.row(number));
-            let Some(point) = meeting(&rows) else { return Optimum::Stalled };
+            let Some(point) = corner.point() else { return Optimum::Stalled };
             let entering = self.most_violated(&point, by_number);
             let normal = entering.map_or([0.0; DIM], |number| self.row(number).normal);
-            let Some((prices, shares)) = shares(&rows, objective, &normal) else {
+            let Some(shares) = corner.shares([objective, &normal]) else {
                 return Optimum::Stalled;
             };
-            let of = |values: &Vector, wanted: fn(f64) -> bool| -> Vec<usize> {
-                (0..DIM).filter(|place| wanted(values[*place])).map(|place| basis[place]).collect()
+            let of = |wanted: fn(&[f64; 2]) -> bool| -> Vec<usize> {
+                let wanted = (0..DIM).filter(|place| wanted(&shares[*place]));
+                wanted.map(|place| corner.number(place)).collect()
             };
             let Some(entering) = entering else {
-                return Optimum::At { point, binding: of(&prices, |price| price > NO_SHARE) };
+                return Optimum::At { point, binding: of(|[price, _]| *price > NO_SHARE) };
             };
-            let Some(place) = leaving(&basis, &shares, &prices, by_number) else {
-                let mut contradictory = of(&shares, |share| share < -NO_SHARE);
+            let Some(place) = leaving(&corner, &shares, by_number) else {
+                let mut contradictory = of(|[_, share]| *share < -NO_SHARE);
                 contradictory.push(entering);
                 return Optimum::Empty { contradictory };
             };
-            basis[place] = entering;
+            corner.exchange(place, entering);
         }
         Optimum::Stalled
     }
 
+    /// Number of the half-space that a point lies farthest beyond, or of the first that it lies beyond.
     fn most_violated(&self, point: &Vector, by_number: bool) -> Option<usize> {
-        let mut worst: Option<(usize, f64)> = None;
-        for number in 0..self.len() {
-            let Some(excess) = self.violated(number, point) else { continue };
-            if worst.is_none_or(|(_, most)| excess > most) {
+        let (mut worst, mut most) = (None, ON_FACE);
+        for (number, face) in self.faces.iter().enumerate() {
+            if face.excess_beyond(point, most) {
+                (worst, most) = (Some(number), face.excess(point));
                 if by_number {
-                    return Some(number);
+                    return worst;
                 }
-                worst = Some((number, excess));
             }
         }
-        worst.map(|(number, _)| number)
+        for (axis, [below, above]) in self.off_box(point).enumerate() {
+            if below.max(above) > most {
+                (worst, most) = (Some(self.end(axis, above > below)), below.max(above));
+                if by_number {
+                    return worst;
+                }
+            }
+        }
+        worst
     }
 }
 
-/// Where the faces of a basis meet.
-fn meeting(rows: &[HalfSpace; DIM]) -> Option<Vector> {
-    let found = solve(DIM, rows.map(|row| row.normal), rows.map(|row| [row.bound]))?;
-    Some(found.map(|[value]| value))
-}
-
-/// What the objective pays for each face of the basis, and the share of each in another normal.
-fn shares(
-    rows: &[HalfSpace; DIM],
-    objective: &Vector,
-    normal: &Vector,
-) -> Option<(Vector, Vector)> {
-    let columns = transposed(&rows.map(|row| row.normal));
-    let both = std::array::from_fn(|axis| [objective[axis], normal[axis]]);
-    let found = solve(DIM, columns, both)?;
-    Some((found.map(|[price, _]| price), found.map(|[_, share]| share)))
-}
-
-/// The place in the basis whose price would fall below zero first.
-fn leaving(basis: &Basis, shares: &Vector, prices: &Vector, by_number: bool) -> Option<usize> {
-    let ratio = |place: &usize| prices[*place].max(0.0) / shares[*place];
-    let open = || (0..DIM).filter(|place| shares[*place] > NO_SHARE);
-    let least = open().map(|place| ratio(&place)).reduce(f64::min)?;
-    let first = open().filter(|place| ratio(place) <= least + NO_SHARE);
+/// The place in the corner whose price would fall below zero first. Each place has its price and its share.
+fn leaving(corner: &Corner<'_>, shares: &[[f64; 2]; DIM], by_number: bool) -> Option<usize> {
+    let ratio = |place: usize| shares[place][0].max(0.0) / shares[place][1];
+    let open = || (0..DIM).filter(|place| shares[*place][1] > NO_SHARE);
+    let least = open().map(ratio).reduce(f64::min)?;
+    let first = open().filter(|place| ratio(*place) <= least + NO_SHARE);
     if by_number {
-        first.min_by_key(|place| basis[*place])
+        first.min_by_key(|place| corner.number(*place))
     } else {
-        first.max_by(|a, b| shares[*a].total_cmp(&shares[*b]))
+        first.max_by(|a, b| shares[*a][1].total_cmp(&shares[*b][1]))
     }
 }
