@@ -161,7 +161,7 @@ pub struct OutlineOut {
     pub right: &'static str,
     /// The setting upward.
     pub up: &'static str,
-    /// Points around it; straight lines between them stay inside, but for the digits of a plot.
+    /// Points around it, rounded inward; straight lines between them stay inside.
     pub points: Vec<[AmountOut; 2]>,
 }
 

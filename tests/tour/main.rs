@@ -12,3 +12,4 @@ mod import;
 mod process;
 mod subset;
 mod walk;
+mod windows;

@@ -6,7 +6,9 @@ use crate::{
     quantity::{Amount, AmountRange, RELATIVE_TOLERANCE},
     window::{
         linear::{Optimum, Vector, along, dot},
-        space::{LimitEnd, ORDER, amount, axis_of, settings_at, typed_amount},
+        space::{
+            Holder, LimitEnd, ORDER, Side, Subject, amount, axis_of, settings_at, typed_amount,
+        },
     },
 };
 
@@ -72,6 +74,9 @@ impl Open<'_> {
     }
 
     fn narrow_one(&self, axis: usize, base: &Settings) -> Option<Narrowed> {
+        if self.space.chosen[axis] {
+            return self.chosen(axis, base);
+        }
         let mut lowest = self.end(axis, false);
         let mut highest = self.end(axis, true);
         let crossed = |low: &WindowEnd, high: &WindowEnd| {
@@ -91,6 +96,28 @@ impl Open<'_> {
         }
         let role = self.space.role(axis)?;
         Some(Narrowed { variable: ORDER[axis], role, lowest, highest, emptied_by_rounding })
+    }
+
+    /// What was chosen, as it was chosen.
+    fn chosen(&self, axis: usize, base: &Settings) -> Option<Narrowed> {
+        let variable = ORDER[axis];
+        let own = |limit: &&LimitEnd| {
+            limit.holder == Holder::Chosen && limit.subject == Subject::Variable(variable)
+        };
+        let limits = self.space.faces.iter().map(|face| &face.limit).filter(own);
+        let point = self.most_tolerant(&[]).map(|(point, _)| point);
+        let witness = point.map(|point| {
+            let tidy = self.tidied(&self.region.polytope, &point, DIGITS);
+            settings_at(self.space, base, &tidy)
+        });
+        let end = |side| {
+            let limit = limits.clone().find(|limit| limit.side == side)?;
+            let (exact, witness) = (limit.at, witness.clone());
+            Some(WindowEnd { exact, stated: exact, binding: vec![limit.clone()], witness })
+        };
+        let (lowest, highest) = (end(Side::Lowest), end(Side::Highest));
+        let role = self.space.role(axis)?;
+        Some(Narrowed { variable, role, lowest, highest, emptied_by_rounding: false })
     }
 
     /// One end without its witness; `None` where only what is plausible binds it.

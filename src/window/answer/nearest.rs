@@ -74,10 +74,14 @@ impl Open<'_> {
     }
 
     pub(in crate::window) fn start(&self, from: &Settings) -> Option<Vector> {
-        let (tolerant, _) = self.most_tolerant(&[])?;
         let mut start = [0.0; DIM];
+        let mut tolerant = None;
         for axis in self.axes() {
-            start[axis] = stated(from, axis).unwrap_or(tolerant[axis]);
+            start[axis] = match stated(from, axis) {
+                Some(stated) => stated,
+                None if tolerant.is_none() => tolerant.insert(self.most_tolerant(&[])?.0)[axis],
+                None => tolerant?[axis],
+            };
         }
         Some(start)
     }

@@ -5,8 +5,10 @@ use crate::{
     check::{Settings, Variable},
     quantity::Share,
     window::{
-        linear::{AXES, DIM, DRIFT, OnLattice, Polytope, Vector, along, dot, on_lattice},
-        space::{SPEED, drift, settings_at},
+        linear::{
+            AXES, DIM, DRIFT, HalfSpace, OnLattice, Polytope, Vector, along, dot, on_lattice,
+        },
+        space::{CURRENT, POWER, SPEED, VOLTAGE, drift, settings_at},
     },
 };
 
@@ -16,8 +18,9 @@ const MOST_DRIFT: f64 = 100.0;
 const ROUNDING: f64 = 0.98;
 /// Share of the best that plain figures may cost.
 const PLAIN_FIGURES: f64 = 1e-3;
-/// Drifts closer than this are the same.
-const SAME_DRIFT: f64 = 1e-10;
+/// Drifts closer than this are the same: nobody tells a millionth of two percent apart, and it leaves the next
+/// programme room for the rounding of the one before.
+const SAME_DRIFT: f64 = 1e-6;
 
 /// One place of the window.
 #[derive(Debug, Clone, PartialEq)]
@@ -56,7 +59,7 @@ impl Open<'_> {
     /// The three places, everything else from `base`; `None` where rounding kept them from being found.
     #[must_use]
     pub fn places(&self, base: &Settings) -> Option<Places> {
-        let all = self.with_drift(&[]);
+        let all = self.with_likely_power(self.with_drift(&[]));
         let (_, greatest) = all.highest(&along(DRIFT, 1.0))?;
         let margin = (greatest / 2.0).min(1.0);
         let kept = all.between(DRIFT, margin, MOST_DRIFT);
@@ -76,7 +79,8 @@ impl Open<'_> {
     /// The most tolerant place on whole steps, everything else from `base`.
     #[must_use]
     pub fn starting_point(&self, base: &Settings) -> Option<Place> {
-        let point = self.best_step(&self.with_drift(&[]), &along(DRIFT, 1.0))?;
+        let all = self.with_likely_power(self.with_drift(&[]));
+        let point = self.best_step(&all, &along(DRIFT, 1.0))?;
         self.place(base, point)
     }
 
@@ -88,8 +92,26 @@ impl Open<'_> {
     /// The greatest common drift that any settings have when steps do not count.
     #[must_use]
     pub fn greatest_drift(&self) -> Option<Share> {
-        let (_, greatest) = self.with_drift(&[]).highest(&along(DRIFT, 1.0))?;
+        let all = self.with_likely_power(self.with_drift(&[]));
+        let (_, greatest) = all.highest(&along(DRIFT, 1.0))?;
         Share::computed(greatest).ok()
+    }
+
+    /// Of a controlled output, only what its power can be: the volts of a pulse rise with its amperes, so the mean
+    /// power is not below the product of the means (Chebyshev's sum inequality). Meters that show effective values
+    /// may read otherwise; so where this leaves nothing, it is left aside.
+    fn with_likely_power(&self, polytope: Polytope) -> Polytope {
+        if !self.space.is_active(POWER) {
+            return polytope;
+        }
+        let mut weights = [0.0; AXES];
+        (weights[VOLTAGE], weights[CURRENT], weights[POWER]) = (1.0, 1.0, -1.0);
+        let mut likely = polytope.clone();
+        let product = self.space.substituted(&weights).into_iter();
+        likely
+            .faces
+            .extend(product.map(|(normal, constant)| HalfSpace { normal, bound: -constant }));
+        if likely.highest(&[0.0; DIM]).is_some() { likely } else { polytope }
     }
 
     /// The direction in which arc energy falls, for the mean of the upper planes of the current.
@@ -110,24 +132,47 @@ impl Open<'_> {
             let (point, value) = part.highest(objective)?;
             Some((point, -value))
         };
-        let OnLattice::Best(point, cost) = on_lattice(polytope, &self.space.steps, &relaxed) else {
-            return None;
+        let on_steps = |part: &Polytope| match on_lattice(part, &self.space.steps, &relaxed) {
+            OnLattice::Best(point, cost) => Some((point, -cost)),
+            OnLattice::NoStepFits | OnLattice::GaveUp => None,
         };
-        let mut held = polytope.clone();
-        let stepped = (0..AXES).filter(|axis| self.space.steps[*axis].is_some());
-        for axis in stepped {
-            held = held.held(axis, point[axis]);
-        }
-        let best = -cost;
-        let down = objective.map(|weight| -weight);
-        held.faces.push(crate::window::linear::HalfSpace {
-            normal: down,
-            bound: SAME_DRIFT - best + ((1.0 - ROUNDING) * best.abs()).min(PLAIN_FIGURES),
+        let (point, best) = on_steps(polytope)?;
+        let is_drift = objective[DRIFT] > 0.0;
+        let may_cost = if is_drift { (1.0 - ROUNDING) * best } else { PLAIN_FIGURES };
+        let mut as_good = polytope.clone();
+        as_good.faces.push(HalfSpace {
+            normal: objective.map(|weight| -weight),
+            bound: SAME_DRIFT - best + may_cost,
         });
+        let held = self.centred_on_steps(as_good, point, &on_steps)?;
         let (_, drift) = held.highest(&along(DRIFT, 1.0))?;
-        let kept = held.between(DRIFT, (drift * ROUNDING).max(polytope.low[DRIFT]), MOST_DRIFT);
-        let (middle, _) = self.centred(&kept)?;
+        let keeps = ROUNDING * if is_drift { best } else { drift };
+        let kept = held.between(DRIFT, keeps.min(drift).max(polytope.low[DRIFT]), MOST_DRIFT);
+        let middle = self.centred(&kept).map_or(point, |(middle, _)| middle);
         Some(self.tidied(&kept, &middle, DIGITS))
+    }
+
+    /// What is left with every dial held on the step closest to the middle of what is left for it, dial after dial;
+    /// `point` is on steps.
+    fn centred_on_steps(
+        &self,
+        mut left: Polytope,
+        mut point: Vector,
+        on_steps: &dyn Fn(&Polytope) -> Option<(Vector, f64)>,
+    ) -> Option<Polytope> {
+        for axis in self.axes() {
+            let Some(step) = self.space.steps[axis] else { continue };
+            let (low, high) = left.ends_of(axis)?;
+            let middle = f64::midpoint(low, high).exp() / step;
+            let near =
+                [middle.round(), middle.floor(), middle.ceil()].map(|count| (count * step).ln());
+            let fit = near.iter().filter(|at| low <= **at && **at <= high).find_map(|at| {
+                let held = left.held(axis, *at);
+                on_steps(&held).map(|(point, _)| (held, point))
+            });
+            (left, point) = fit.unwrap_or_else(|| (left.held(axis, point[axis]), point));
+        }
+        Some(left)
     }
 
     /// The point of greatest common drift with some axes held, ties broken by going to the middle of
@@ -173,7 +218,7 @@ impl Open<'_> {
 
     /// The common drift that a point has.
     pub(in crate::window) fn drift_at(&self, point: &Vector) -> f64 {
-        let room = |row: &crate::window::linear::HalfSpace| {
+        let room = |row: &HalfSpace| {
             let weight = row.normal[DRIFT];
             let mut at = *point;
             at[DRIFT] = 0.0;

@@ -241,6 +241,8 @@ impl Space {
             self.strays[axis] = Stray { down: middle - from, up: to - middle };
         }
         self.chosen[axis] = true;
+        // What is chosen stands as it is, on a step of the dial or not.
+        self.steps[axis] = None;
         let mut weights = [0.0; AXES];
         weights[axis] = 1.0;
         let subject = Subject::Variable(variable);
@@ -254,7 +256,7 @@ impl Space {
     /// The step of a settable variable, in which answers state it: in the unit that the step is typed in.
     pub fn step(&mut self, variable: Variable, step: Amount) {
         if let Some(axis) = axis_of(variable).filter(|_| step.canonical() > 0.0) {
-            self.steps[axis] = Some(step.canonical());
+            self.steps[axis] = (!self.chosen[axis]).then_some(step.canonical());
             self.dials[axis] = step.unit_typed();
         }
     }

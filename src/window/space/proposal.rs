@@ -6,7 +6,7 @@ use super::{
 };
 use crate::{
     check::{Given, Settings},
-    quantity::{Kind, Quantity, Span, Unit},
+    quantity::{Kind, Quantity, Span, Unit, compare},
     window::linear::Vector,
 };
 
@@ -31,14 +31,14 @@ pub(in crate::window) fn settings_at(space: &Space, base: &Settings, point: &Vec
         } else if space.is_active(axis) {
             let stray = space.stray(axis);
             let ends = (point[axis] - stray.down, point[axis] + stray.up);
-            let unit = space.unit(axis);
+            let at = At { ends, unit: space.unit(axis), chosen: space.chosen[axis] };
             match axis {
-                FEED => settings.wire_feed = given(ends, unit),
-                VOLTAGE => settings.voltage = given(ends, unit),
-                CURRENT => settings.current = given(ends, unit),
-                SPEED => settings.travel_speed = given(ends, unit),
-                STICK_OUT => settings.stick_out = given(ends, unit),
-                POWER => settings.arc_power = given(ends, unit),
+                FEED => settings.wire_feed = at.given(base.wire_feed),
+                VOLTAGE => settings.voltage = at.given(base.voltage),
+                CURRENT => settings.current = at.given(base.current),
+                SPEED => settings.travel_speed = at.given(base.travel_speed),
+                STICK_OUT => settings.stick_out = at.given(base.stick_out),
+                POWER => settings.arc_power = at.given(base.arc_power),
                 _ => {}
             }
         }
@@ -46,14 +46,31 @@ pub(in crate::window) fn settings_at(space: &Space, base: &Settings, point: &Vec
     settings
 }
 
-/// A value as it is typed, or the exact interval of one that strays.
-fn given<K: Kind>((low, high): (f64, f64), unit: &Unit) -> Option<Given<K>> {
-    let (low, high) = (low.exp(), high.exp());
-    if low >= high {
-        return Some(Given::set(Span::one(typed(low, unit)?)));
+/// Where a point stands on one axis.
+struct At<'u> {
+    /// Logarithms of both ends, where the hand strays.
+    ends: (f64, f64),
+    unit: &'u Unit,
+    chosen: bool,
+}
+
+impl At<'_> {
+    /// A value as it is typed, or the exact interval of one that strays; what was chosen as it was stated.
+    fn given<K: Kind>(&self, stated: Option<Given<K>>) -> Option<Given<K>> {
+        let (low, high) = (self.ends.0.exp(), self.ends.1.exp());
+        let is_same = |stated: &Given<K>| {
+            let ends = (stated.span.low().canonical(), stated.span.high().canonical());
+            compare(low, ends.0, 0.0).is_eq() && compare(high, ends.1, 0.0).is_eq()
+        };
+        if let Some(stated) = stated.filter(|stated| self.chosen && is_same(stated)) {
+            return Some(stated);
+        }
+        if low >= high {
+            return Some(Given::set(Span::one(typed(low, self.unit)?)));
+        }
+        let ends = (Quantity::computed(low).ok()?, Quantity::computed(high).ok()?);
+        Some(Given::set(Span::new(ends.0, ends.1).ok()?))
     }
-    let ends = (Quantity::computed(low).ok()?, Quantity::computed(high).ok()?);
-    Some(Given::set(Span::new(ends.0, ends.1).ok()?))
 }
 
 /// Every current that can follow at the point.
