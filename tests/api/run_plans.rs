@@ -200,7 +200,7 @@ fn sum(runs: &[Value], of: &dyn Fn(&Value) -> f64) -> f64 {
 
 /// Double V, 14 and 9 mm deep under 60 degrees in 25 mm, gap 2 mm, both sides capped 2 mm over 1 mm past each edge, and
 /// a gouge 3 mm deep and 8 mm wide. Own arithmetic: near 14² tan 30 + 2 * 16 + 26.89 = 172.0 mm², 16 mm deep; far
-/// 9² tan 30 + 2 * 9 + 19.19 + 16 = 99.95 mm², 12 mm deep. Layers: near 1 + (16 - 4) / 3 = 5, far 12 / 3 = 4.
+/// 9² tan 30 + 2 * 9 + 19.19 + 16 = 99.96 mm², 12 mm deep. Layers: near 1 + (16 - 4) / 3 = 5, far 12 / 3 = 4.
 fn double_vee() -> Value {
     let body = butt(&json!({
         "double_vee": {
@@ -232,7 +232,7 @@ async fn a_joint_prepared_on_both_sides_is_planned_for_each() {
         let in_order = [near.clone(), far.clone()].concat();
         assert_eq!(plan["runs"], json!(in_order), "near side first, and no run without a side");
         let mut count = 0;
-        for (runs, area, layers) in [(&near, 172.0, 5), (&far, 99.95, 4)] {
+        for (runs, area, layers) in [(&near, 172.0, 5), (&far, 99.96, 4)] {
             let laid = sum(runs, &|run| run["area"]["min"].as_f64().unwrap());
             assert!(laid >= area * 0.999, "{laid} of {area}: {runs:?}");
             let of_side: u64 = runs.iter().map(|run| run["count"].as_u64().unwrap()).sum();
@@ -261,7 +261,7 @@ async fn each_side_shows_its_section_and_what_was_assumed() {
         ("cross-section", 272.0),
         ("near-side-section", 172.0),
         ("near-side-depth", 16.0),
-        ("far-side-section", 99.95),
+        ("far-side-section", 99.96),
         ("far-side-depth", 12.0),
     ] {
         let value = number(&figure(name)["value"]);
