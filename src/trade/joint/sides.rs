@@ -51,7 +51,8 @@ pub struct WeldSides {
 impl WeldSection {
     /// What is laid from each side, [`SIDES_OF_A_JOINT`]; `None` for a fillet.
     ///
-    /// Root reinforcement is laid with the root; after a gouge it stands on what is filled there.
+    /// Root reinforcement is opposite the side that is welded (AWS A3.0, from memory), so it is laid with the
+    /// root; after a gouge it stands on what is filled there (common practice, no source).
     ///
     /// # Errors
     /// [`JointError`] as of [`WeldSection::area`]; [`JointError::GougeThroughPlate`] for a gouge that leaves

@@ -209,7 +209,8 @@ fn each_with_each(first: &[Layout], second: &[Layout]) -> Vec<Layout> {
     first.iter().flat_map(|first| second.iter().map(|second| first.then(second))).collect()
 }
 
-/// Runs asked for by the thickest layers. The far side has no root layer: each of its layers is a fill layer.
+/// Runs asked for by the thickest layers. The far side has no root layer: each of its layers is a fill layer
+/// (common practice, no source).
 fn fewest_runs(
     side: WeldSide,
     asked: &SideAsked,

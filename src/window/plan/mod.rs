@@ -5,7 +5,7 @@
 //! one size. A fillet takes one run of the class `single` or several of `fill`; a butt weld one of `single`, or a
 //! root, one `hot` run where the procedure has limits for it, fill runs and cap runs. A butt weld that is filled from
 //! both sides is planned side by side: the near side so, the far side, where the root lies already, with fill runs
-//! and cap runs.
+//! and cap runs (common practice, no source).
 
 mod enumerate;
 mod model;
