@@ -44,6 +44,7 @@ const ASSUMPTIONS: &[&str] = &[
     "runs of one class are of one size",
     "the least cross-section that wire mass and efficiency leave counts",
     "the fastest settings with a margin of drift; time between runs is in the operating factor only",
+    "runs that may drift a little go before faster ones at the very edge of their limits",
 ];
 /// And where a joint is filled from both sides.
 const BOTH_SIDES: &[&str] = &[

@@ -89,6 +89,12 @@ impl Open<'_> {
         Some(Place { settings, drift: Share::computed(self.drift_at(&point)).ok()?, point })
     }
 
+    /// What of the window keeps a common drift; `None` where nothing does.
+    pub(in crate::window) fn keeping(&self, drift: f64) -> Option<Polytope> {
+        let kept = self.with_drift(&[]).between(DRIFT, drift, MOST_DRIFT);
+        kept.highest(&[0.0; DIM]).map(|_| kept)
+    }
+
     /// The greatest common drift that any settings have when steps do not count.
     #[must_use]
     pub fn greatest_drift(&self) -> Option<Share> {

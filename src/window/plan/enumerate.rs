@@ -34,11 +34,13 @@ pub(super) struct Layout {
     pub(super) groups: Vec<Group>,
     /// Arc time for each mm of weld, in minutes.
     pub(super) minutes: f64,
+    /// Whether every run keeps some drift.
+    is_steady: bool,
 }
 
 impl Layout {
     /// No run.
-    const NONE: Self = Self { groups: Vec::new(), minutes: 0.0 };
+    const NONE: Self = Self { groups: Vec::new(), minutes: 0.0, is_steady: true };
 
     fn count(&self) -> u32 {
         self.groups.iter().map(|group| group.count).sum()
@@ -53,6 +55,7 @@ impl Layout {
         Self {
             groups: [&self.groups[..], &later.groups].concat(),
             minutes: self.minutes + later.minutes,
+            is_steady: self.is_steady && later.is_steady,
         }
     }
 }
@@ -60,7 +63,7 @@ impl Layout {
 /// The best layouts.
 #[derive(Debug, Default)]
 pub(super) struct Layouts {
-    /// Shortest first.
+    /// Those that keep some drift first, of them the shortest.
     pub(super) by_time: Vec<Layout>,
     /// Fewest runs first.
     pub(super) by_runs: Vec<Layout>,
@@ -95,8 +98,9 @@ pub(super) fn layouts(
     // By steps of the logarithm of time, so that the order is one: fewer runs first among equals.
     let step = |layout: &Layout| (layout.minutes.ln() / SAME_TIME).floor();
     by_time.sort_by(|a, b| {
-        step(a)
-            .total_cmp(&step(b))
+        b.is_steady
+            .cmp(&a.is_steady)
+            .then(step(a).total_cmp(&step(b)))
             .then(a.count().cmp(&b.count()))
             .then(a.minutes.total_cmp(&b.minutes))
     });
@@ -109,13 +113,14 @@ pub(super) fn layouts(
 
 /// A layout with its time; `None` where a run cannot be so large or so small.
 fn timed(groups: &[(&RunModel, Group)]) -> Option<Layout> {
-    let minutes = |(model, group): &(&RunModel, Group)| {
-        let (speed, _) = model.speed(group.area)?;
-        Some(f64::from(group.count) / speed)
-    };
-    let minutes: Option<Vec<f64>> = groups.iter().map(minutes).collect();
-    let groups = groups.iter().map(|(_, group)| *group).collect();
-    Some(Layout { groups, minutes: minutes?.into_iter().sum() })
+    let mut layout = Layout::NONE;
+    for (model, group) in groups {
+        let fastest = model.speed(group.area)?;
+        layout.groups.push(*group);
+        layout.minutes += f64::from(group.count) / fastest.speed;
+        layout.is_steady &= fastest.is_steady;
+    }
+    Some(layout)
 }
 
 fn fillet(total: f64, models: &Models) -> Result<Vec<Layout>, String> {

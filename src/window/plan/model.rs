@@ -24,6 +24,21 @@ use crate::{
 pub(super) struct ModelPiece {
     pub(super) space: Space,
     pub(super) polytope: Polytope,
+    /// What of it keeps [`LEAST_DRIFT`]; `None` where nothing does.
+    steady: Option<Polytope>,
+}
+
+/// The usual drift of a hand and a machine, as a share, that a run should keep where there is a choice (own choice):
+/// a plan at the very edge of its limits saves seconds and fails on the floor.
+pub(super) const LEAST_DRIFT: f64 = 0.2;
+
+/// The fastest run of a size.
+pub(super) struct Fastest<'m> {
+    /// Travel speed in mm/min.
+    pub(super) speed: f64,
+    pub(super) piece: &'m ModelPiece,
+    /// Whether it keeps [`LEAST_DRIFT`].
+    pub(super) is_steady: bool,
 }
 
 /// Runs of one class.
@@ -147,9 +162,10 @@ impl RunModel {
                 space.run_area(&Range::at_most(most), &size, false);
             }
             match space.open(Force::Required) {
-                Ok(_) => {
+                Ok(open) => {
+                    let steady = open.keeping(LEAST_DRIFT);
                     let polytope = space.region(Force::Required).polytope;
-                    pieces.push(ModelPiece { space, polytope });
+                    pieces.push(ModelPiece { space, polytope, steady });
                 }
                 Err(found) => conflict = conflict.or(Some(found.words)),
             }
@@ -174,10 +190,23 @@ impl RunModel {
     }
 
     /// The highest travel speed in mm/min at which a run has this cross-section at least, and the piece that
-    /// has it.
-    pub(super) fn speed(&self, area: f64) -> Option<(f64, &ModelPiece)> {
+    /// has it. It keeps some drift where it can.
+    pub(super) fn speed(&self, area: f64) -> Option<Fastest<'_>> {
+        let steady = |piece: &'_ ModelPiece| piece.steady.clone();
+        let fastest = |is_steady, held: &dyn Fn(&ModelPiece) -> Option<Polytope>| {
+            let (speed, piece) = self.fastest(area, held)?;
+            Some(Fastest { speed, piece, is_steady })
+        };
+        fastest(true, &steady).or_else(|| fastest(false, &|piece| Some(piece.polytope.clone())))
+    }
+
+    fn fastest(
+        &self,
+        area: f64,
+        within: &dyn Fn(&ModelPiece) -> Option<Polytope>,
+    ) -> Option<(f64, &ModelPiece)> {
         let of = |piece: &ModelPiece| {
-            let mut held = piece.polytope.clone();
+            let mut held = within(piece)?;
             let normal = towards(-1.0);
             held.faces.push(HalfSpace { normal, bound: self.size.least() - area.ln() });
             held.highest(&along(SPEED, 1.0)).map(|(_, speed)| speed.exp())

@@ -53,8 +53,7 @@ impl JointPlan {
 
 /// The fastest settings with a margin for a run of this size; the most tolerant where no step is that fast.
 fn place(setup: &Setup, joint: &JointAsked, model: &RunModel, group: &Group) -> Option<Place> {
-    let (_, piece) = model.speed(group.area)?;
-    let mut space = piece.space.clone();
+    let mut space = model.speed(group.area)?.piece.space.clone();
     space.run_area(&RunModel::wanted(group.area)?, &model.size, true);
     if let (RunClass::Single, Some(leg)) = (group.class, joint.leg) {
         space.leg_at_least(leg, &model.size, &usual_shape_factors().ok()?);

@@ -4,8 +4,9 @@
 //! that is filled from both sides is the best of the near side with the best of the far one on top.
 
 use super::{
-    JointAsked, JointPlan,
+    JointAsked, JointPlan, PlannedRuns,
     enumerate::{Layout, Layouts},
+    model::LEAST_DRIFT,
 };
 use crate::trade::WeldSide;
 
@@ -66,8 +67,15 @@ impl Filled {
     }
 }
 
-/// Whether a plan takes so much less time that it is worth its runs: 0.5 % less, or no more runs.
+/// Whether a plan is the better one: its runs keep some drift where the other's do not, or it takes so much less
+/// time that it is worth its runs, 0.5 % less, or no more runs.
 fn sooner(next: &JointPlan, best: &JointPlan) -> bool {
+    // Places keep half of what there is, less what plain figures cost.
+    let keeps = |run: &PlannedRuns| run.settings.drift.ratio() >= 0.48 * LEAST_DRIFT;
+    let is_steady = |plan: &JointPlan| plan.runs.iter().all(keeps);
+    if is_steady(next) != is_steady(best) {
+        return is_steady(next);
+    }
     let (next_time, best_time) = (next.arc_time.seconds(), best.arc_time.seconds());
     if next.count > best.count { next_time < best_time * 0.995 } else { next_time < best_time }
 }

@@ -340,9 +340,18 @@ fn layers_are_counted_for_each_side() {
     }
     // A thicker root layer saves layers of the near side, 1 + 10 / 1.5, and none of the far one.
     let thick = JointAsked { rule: layers("6 mm", "1.5 mm"), ..joint.clone() };
-    let thick = plans(&scene, &thick).remove(0).fastest.unwrap();
-    assert_eq!(number(&of_side(&thick, WeldSide::Near)), 8);
-    assert_eq!(number(&of_side(&thick, WeldSide::Far)), 6);
+    let thick = plans(&scene, &thick).remove(0);
+    let fewest = thick.fewest_runs.unwrap();
+    assert_eq!(number(&of_side(&fewest, WeldSide::Near)), 8);
+    assert_eq!(number(&of_side(&fewest, WeldSide::Far)), 6);
+    // One more run on the near side leaves its runs some drift.
+    let fastest = thick.fastest.unwrap();
+    assert_eq!(number(&of_side(&fastest, WeldSide::Near)), 9);
+    let steadier = |plan: &JointPlan| {
+        let drifts = plan.runs.iter().map(|run| run.settings.drift.ratio());
+        drifts.reduce(f64::min).unwrap()
+    };
+    assert!(steadier(&fewest) < 0.096 && steadier(&fastest) >= 0.096);
 }
 
 /// A back run of less than one run is one run: its cap.
