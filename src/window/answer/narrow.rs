@@ -88,7 +88,7 @@ impl Open<'_> {
         if !emptied_by_rounding {
             for end in [&mut lowest, &mut highest].into_iter().flatten() {
                 let at = end.stated.canonical().ln();
-                let point = self.most_tolerant(&[(axis, at)]).map(|(point, _)| point);
+                let point = self.as_tolerant_as_any(&[(axis, at)]);
                 end.witness = point
                     .map(|point| self.tidied(&self.region.polytope.held(axis, at), &point, DIGITS))
                     .map(|point| settings_at(self.space, base, &point));
@@ -105,8 +105,7 @@ impl Open<'_> {
             limit.holder == Holder::Chosen && limit.subject == Subject::Variable(variable)
         };
         let limits = self.space.faces.iter().map(|face| &face.limit).filter(own);
-        let point = self.most_tolerant(&[]).map(|(point, _)| point);
-        let witness = point.map(|point| {
+        let witness = self.most_tolerant().map(|point| {
             let tidy = self.tidied(&self.region.polytope, &point, DIGITS);
             settings_at(self.space, base, &tidy)
         });

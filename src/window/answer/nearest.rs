@@ -79,7 +79,7 @@ impl Open<'_> {
         for axis in self.axes() {
             start[axis] = match stated(from, axis) {
                 Some(stated) => stated,
-                None if tolerant.is_none() => tolerant.insert(self.most_tolerant(&[])?.0)[axis],
+                None if tolerant.is_none() => tolerant.insert(self.most_tolerant()?)[axis],
                 None => tolerant?[axis],
             };
         }

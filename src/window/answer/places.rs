@@ -154,7 +154,7 @@ impl Open<'_> {
         let (_, drift) = held.highest(&along(DRIFT, 1.0))?;
         let keeps = ROUNDING * if is_drift { best } else { drift };
         let kept = held.between(DRIFT, keeps.min(drift).max(polytope.low[DRIFT]), MOST_DRIFT);
-        let middle = self.centred(&kept).map_or(point, |(middle, _)| middle);
+        let middle = self.centred(&kept).unwrap_or(point);
         Some(self.tidied(&kept, &middle, DIGITS))
     }
 
@@ -181,24 +181,27 @@ impl Open<'_> {
         Some(left)
     }
 
-    /// The point of greatest common drift with some axes held, ties broken by going to the middle of
-    /// what is left, axis by axis; and that drift.
-    pub(super) fn most_tolerant(&self, held: &[(usize, f64)]) -> Option<(Vector, f64)> {
-        let mut polytope = self.with_drift(held);
-        let (_, greatest) = polytope.highest(&along(DRIFT, 1.0))?;
-        polytope.low[DRIFT] = (greatest - SAME_DRIFT).max(0.0);
-        let (point, _) = self.centred(&polytope)?;
-        Some((point, greatest))
+    /// A point of greatest common drift with some axes held.
+    pub(super) fn as_tolerant_as_any(&self, held: &[(usize, f64)]) -> Option<Vector> {
+        self.with_drift(held).highest(&along(DRIFT, 1.0)).map(|(point, _)| point)
     }
 
-    fn centred(&self, polytope: &Polytope) -> Option<(Vector, f64)> {
+    /// The point of greatest common drift, ties broken by going to the middle of what is left, axis by axis.
+    pub(super) fn most_tolerant(&self) -> Option<Vector> {
+        let polytope = self.with_drift(&[]);
+        let (point, greatest) = polytope.highest(&along(DRIFT, 1.0))?;
+        let kept = polytope.between(DRIFT, (greatest - SAME_DRIFT).max(0.0), MOST_DRIFT);
+        Some(self.centred(&kept).unwrap_or(point))
+    }
+
+    fn centred(&self, polytope: &Polytope) -> Option<Vector> {
         let mut left = polytope.clone();
         let open = |axis: &usize| polytope.low[*axis] < polytope.high[*axis];
         for axis in self.axes().filter(open) {
             let (low, high) = left.ends_of(axis)?;
             left = left.held(axis, f64::midpoint(low, high));
         }
-        left.highest(&along(DRIFT, 1.0))
+        left.highest(&along(DRIFT, 1.0)).map(|(point, _)| point)
     }
 
     /// The faces with room for a common drift; what is chosen or held does not drift.
