@@ -5,7 +5,8 @@ use crate::{
     quantity::{Area, Density, RunLength},
     trade::{
         CAP_SECTION, Confidence, FACE_PARABOLA, FILLET_THROAT, Formula, GOUGE_SECTION, Joint,
-        JointError, face_parabola, joint_mass, steel_density, weld_metal_mass,
+        JointError, SIDES_OF_A_JOINT, WeldSides, face_parabola, joint_mass, steel_density,
+        weld_metal_mass,
     },
     wire::wire_object,
 };
@@ -18,6 +19,12 @@ const WELD_SECTION: Formula = Formula {
     validity: "filler area: penetration into parent metal is left out",
     confidence: Confidence::Derived,
 };
+
+/// A root that is gouged out of the back.
+const GOUGED: &str = "what is gouged out of the back is laid again from the far side";
+/// A root that stays.
+const NOT_GOUGED: &str = "no gouge is given, so none is filled; whether the root must be gouged or ground before the \
+                          far side is welded is for your procedure and code";
 
 /// Width of a face.
 const FACE_WIDTH: Formula = Formula {
@@ -90,6 +97,20 @@ pub(crate) fn section(joint: &JointIn, sheet: &mut Sheet) -> Option<Area> {
     let known = area.as_ref().ok().copied();
     sheet.one("cross-section", area, formula, &joint.assumptions());
     known
+}
+
+/// What is laid from each side and how deep that is filled, of a groove that is filled from both.
+pub(crate) fn sides(joint: &JointIn, sheet: &mut Sheet) -> Result<Option<WeldSides>, JointError> {
+    let sides = joint.section().sides()?;
+    if let Some(WeldSides { near, far: Some(far) }) = sides {
+        let formula = &SIDES_OF_A_JOINT;
+        let far_basis = if joint.section().gouge.is_some() { GOUGED } else { NOT_GOUGED };
+        sheet.one::<_, JointError>("near-side-section", Ok(near.area), formula, &[]);
+        sheet.one::<_, JointError>("near-side-depth", Ok(near.depth), formula, &[]);
+        sheet.one::<_, JointError>("far-side-section", Ok(far.area), formula, &[far_basis]);
+        sheet.one::<_, JointError>("far-side-depth", Ok(far.depth), formula, &[far_basis]);
+    }
+    Ok(sides)
 }
 
 /// Each part by itself, and the faces.

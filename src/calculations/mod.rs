@@ -33,7 +33,7 @@ mod uncertainty;
 mod work_in;
 
 pub use endpoint::UnitsQuery;
-pub(crate) use joint::section as joint_section;
+pub(crate) use joint::{section as joint_section, sides as joint_sides};
 pub use joint_in::JointIn;
 pub use metal::Metal;
 pub use preheat::{HeatPathForm, Hydrogen};

@@ -4,7 +4,7 @@ use super::{
     Sheet,
     deposition::{CoreIn, WireGiven, wire_mass},
     endpoint::calculation,
-    joint::{density_of, section},
+    joint::{density_of, section, sides},
     joint_in::JointIn,
 };
 use crate::{
@@ -14,9 +14,9 @@ use crate::{
     },
     trade::{
         Coded, Formula, NUMBER_OF_RUNS, PREQUALIFIED_SOURCE, Position, PrequalifiedColumn,
-        PrequalifiedLimits, Process, RUN_AREA, RunMetal, RunPlan, RunPlanError, SizeLimit,
-        fillet_runs, groove_runs, prequalified_column, prequalified_limits, run_area,
-        runs_for_area,
+        PrequalifiedLimits, Process, RUN_AREA, RunMetal, RunPlan, RunPlanError, SideSection,
+        SizeLimit, WeldSides, fillet_runs, groove_runs, prequalified_column, prequalified_limits,
+        run_area, runs_for_area,
     },
     wire::wire_object,
 };
@@ -88,7 +88,8 @@ wire_object! {
 
 calculation! {
     /// Number of runs: by the metal of one run alone, within limits of your own, and within the limits of
-    /// prequalified procedures (AWS D1.1), side by side.
+    /// prequalified procedures (AWS D1.1), side by side. A groove that is filled from both sides has runs for each
+    /// of them; every layer of the far side is a fill layer.
     "/v1/calculations/run-plan", calculate_run_plan(RunPlanIn) => fill,
     summary: "Number of runs",
     example: {
@@ -110,8 +111,12 @@ fn fill(sent: &RunPlanIn, sheet: &mut Sheet) {
         sheet.absent("runs-by-area", "the cross-section of one run is not known");
         return;
     };
-    let one_size = ["runs of one size"];
-    sheet.count("runs-by-area", runs_for_area(total, one), &NUMBER_OF_RUNS, &one_size);
+    let sides = match sides(&sent.joint, sheet) {
+        Ok(sides) => sides,
+        Err(error) => return sheet.absent("runs-by-area", error),
+    };
+    let joint = Asked { joint: &sent.joint, sides, total, one };
+    sheet.count("runs-by-area", joint.by_area(), &NUMBER_OF_RUNS, &["runs of one size"]);
     match &sent.limits {
         Some(limits) => {
             let at_most = |leg: Leg| SizeLimit::AtMost(leg);
@@ -121,11 +126,50 @@ fn fill(sent: &RunPlanIn, sheet: &mut Sheet) {
                 root: layer(limits.root_layer),
                 fill: layer(limits.fill_layer),
             };
-            plan("runs-within-own-limits", &sent.joint, (total, one), (&limits, OWN_LIMIT), sheet);
+            plan("runs-within-own-limits", &joint, (&limits, OWN_LIMIT), sheet);
         }
         None => sheet.absent("runs-within-own-limits", "no limits are given"),
     }
-    prequalified(sent, (total, one), sheet);
+    prequalified(sent, &joint, sheet);
+}
+
+/// What is to be filled with runs of one size.
+struct Asked<'a> {
+    joint: &'a JointIn,
+    sides: Option<WeldSides>,
+    total: Area,
+    one: Area,
+}
+
+impl Asked<'_> {
+    /// Runs for the area alone. No run lies on both sides.
+    fn by_area(&self) -> Result<u32, RunPlanError> {
+        match self.sides {
+            Some(WeldSides { near, far: Some(far) }) => Ok(runs_for_area(near.area, self.one)?
+                .saturating_add(runs_for_area(far.area, self.one)?)),
+            _ => runs_for_area(self.total, self.one),
+        }
+    }
+
+    /// Runs of a groove within limits of layers, and what set their number.
+    fn groove(
+        &self,
+        sides: &WeldSides,
+        limits: &PrequalifiedLimits,
+    ) -> Result<(u32, String), RunPlanError> {
+        let of = |side: &SideSection, first| {
+            groove_runs(side.area, self.one, side.depth, first, limits.fill)
+        };
+        let near = of(&sides.near, limits.root)?;
+        let Some(far) = &sides.far else { return Ok((near.runs, set_by(&near))) };
+        let far = of(far, limits.fill)?;
+        let words = format!("near side {}, far side {}", set_by(&near), set_by(&far));
+        Ok((near.runs.saturating_add(far.runs), words))
+    }
+}
+
+fn set_by(plan: &RunPlan) -> String {
+    format!("set by {}", plan.set_by.code())
 }
 
 /// Cross-section of one run: as given, else of its wire data.
@@ -149,7 +193,7 @@ fn one_run(sent: &RunPlanIn, sheet: &mut Sheet) -> Option<Area> {
 }
 
 /// Limits of prequalified procedures, and the runs within them.
-fn prequalified(sent: &RunPlanIn, areas: (Area, Area), sheet: &mut Sheet) {
+fn prequalified(sent: &RunPlanIn, joint: &Asked<'_>, sheet: &mut Sheet) {
     let name = "runs-within-prequalified-limits";
     let Some(position) = sent.position else {
         return sheet.absent(name, "the position is missing");
@@ -172,7 +216,7 @@ fn prequalified(sent: &RunPlanIn, areas: (Area, Area), sheet: &mut Sheet) {
     show("largest-single-run-fillet", limits.single_run_fillet, &cell, sheet);
     show("thickest-root-run", limits.root, &cell, sheet);
     show("thickest-fill-run", limits.fill, &cell, sheet);
-    plan(name, &sent.joint, areas, (&limits, &cell), sheet);
+    plan(name, joint, (&limits, &cell), sheet);
 }
 
 fn show<K: Kind>(name: &str, limit: Option<SizeLimit<Quantity<K>>>, cell: &str, sheet: &mut Sheet) {
@@ -190,31 +234,27 @@ fn show<K: Kind>(name: &str, limit: Option<SizeLimit<Quantity<K>>>, cell: &str, 
 /// Runs within limits. A limit that is not known leaves the number unknown.
 fn plan(
     name: &str,
-    joint: &JointIn,
-    (total, one): (Area, Area),
+    asked: &Asked<'_>,
     (limits, basis): (&PrequalifiedLimits, &str),
     sheet: &mut Sheet,
 ) {
-    let planned = match (joint.fillet(), joint.depth()) {
+    let planned = match (asked.joint.fillet(), &asked.sides) {
         (Some(_), _) if limits.single_run_fillet.is_none() => {
             return sheet.absent(name, "the largest leg of one run is not known");
         }
         (Some(fillet), _) => {
             let leg = fillet.leg.max(fillet.other_leg);
-            fillet_runs(total, one, leg, limits.single_run_fillet)
+            let plan = fillet_runs(asked.total, asked.one, leg, limits.single_run_fillet);
+            plan.map(|plan| (plan.runs, set_by(&plan)))
         }
-        (None, Some(_)) if limits.root.is_none() || limits.fill.is_none() => {
+        (None, Some(sides)) if limits.root.is_some() && limits.fill.is_some() => {
+            asked.groove(sides, limits)
+        }
+        (None, _) => {
             return sheet.absent(name, "the thickest root layer or fill layer is not known");
         }
-        (None, Some(depth)) => groove_runs(total, one, depth, limits.root, limits.fill),
-        (None, None) => {
-            let reason = "layers are counted from one side: plan each side of this joint as a joint \
-                          of its own";
-            return sheet.absent(name, reason);
-        }
     };
-    let set_by = |plan: &RunPlan| format!("set by {}", plan.set_by.code());
-    let set_by = planned.as_ref().map(set_by).unwrap_or_default();
-    let runs = planned.map(|plan| plan.runs);
+    let set_by = planned.as_ref().map(|(_, words)| words.clone()).unwrap_or_default();
+    let runs = planned.map(|(runs, _)| runs);
     sheet.count(name, runs, &NUMBER_OF_RUNS, &["at least so many", &set_by, basis]);
 }

@@ -20,6 +20,9 @@ pub struct PlannedRunsOut {
     /// Run class.
     #[schema(example = "fill")]
     pub class: &'static str,
+    /// Side they are laid from, of a joint that is filled from both: `near`, the side welded first, or `far`.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub side: Option<&'static str>,
     /// How many.
     #[schema(example = 2)]
     pub count: u32,
@@ -106,7 +109,8 @@ pub struct RunPlansAnswer {
     pub best: Option<BestPlanOut>,
     /// One for each procedure revision that covers the job: those with a plan first, by verdict and arc time.
     pub plans: Vec<ProcedurePlanOut>,
-    /// Cross-section of the joint and arc time of the best plan, with formulas, sources and assumptions.
+    /// Cross-section of the joint, section and depth of each side where it is filled from both, and arc time of the
+    /// best plan, with formulas, sources and assumptions.
     pub figures: CalculationAnswer,
     /// Records the answer rests on.
     pub rulebook: RulebookOut,
@@ -162,6 +166,7 @@ fn joint_plan(plan: &JointPlan, units: Units) -> Option<JointPlanOut> {
 fn runs(run: &PlannedRuns, units: Units) -> Option<PlannedRunsOut> {
     Some(PlannedRunsOut {
         class: run.class.code(),
+        side: run.side.map(Coded::code),
         count: run.count,
         area: outward(&run.area, units)?,
         leg: run.leg.as_ref().and_then(|leg| outward(leg, units)),

@@ -5,14 +5,14 @@ use axum::{Json, extract::State};
 use super::answer_out::{BestPlanOut, ProcedurePlanOut, RunPlansAnswer, best};
 use crate::{
     access::{AnyRole, Permitted},
-    calculations::{JointIn, RunLimitsIn, Sheet, joint_section},
+    calculations::{JointIn, RunLimitsIn, Sheet, joint_section, joint_sides},
     checks::{Question, QuestionQuery, SetupIn},
     http::{
         AppState, JsonBody, Query, problem::Problem, responses::AskProblems, retry::WantedRulebook,
     },
-    quantity::{Area, RunLength, Share, UnitSystem},
-    trade::{JointKind, PrequalifiedLimits, RunPlanError, SizeLimit},
-    window::{self, JOINT_RUN_PLAN, JointAsked, RunRule, joint_plans},
+    quantity::{RunLength, Share, UnitSystem},
+    trade::{JointKind, PrequalifiedLimits, RunPlanError, SideSection, SizeLimit, WeldSides},
+    window::{self, JOINT_RUN_PLAN, JointAsked, RunRule, SideAsked, joint_plans},
     windows::{AskIn, put_ask},
     wire::{self, Errors, Place, Units, wire_object},
 };
@@ -45,13 +45,24 @@ const ASSUMPTIONS: &[&str] = &[
     "the least cross-section that wire mass and efficiency leave counts",
     "the fastest settings with a margin of drift; time between runs is in the operating factor only",
 ];
+/// And where a joint is filled from both sides.
+const BOTH_SIDES: &[&str] = &[
+    "each side is filled by runs of its own, near side first",
+    "both sides are welded in the position of the setup: the part is turned between them",
+    "time of turning and gouging is in the operating factor only",
+];
 
 /// Plan the runs of a joint
 ///
 /// How many runs of which size fill a joint, for every procedure that covers the job: inside its limits, those
 /// of station, filler and work order, heat input and the limits of one run, with settings, arc time and total.
 /// A fillet takes one run or several of the class `fill`; a butt weld one, or a root, a hot run where the
-/// procedure has limits for it, fill runs and cap runs, from one side.
+/// procedure has limits for it, fill runs and cap runs.
+/// A butt joint that is prepared on both sides, gouged from the back or capped on the far side is filled from both,
+/// and each group of runs says its `side`: first root, hot, fill and cap runs of the near side, then fill and cap runs
+/// of the far side, a gouge filled with them. Limits of layers hold for each side; every layer of the far one is a
+/// fill layer. Both sides are welded in the position of the setup; where the part is not turned over, ask for the far
+/// side as a joint of its own, in its position. One run for each side is not planned.
 /// The best by time stands first among those that the check allows. Where one run does not do, the answer says
 /// why and how many do. Each setting is held to the check.
 #[utoipa::path(
@@ -113,7 +124,8 @@ pub(super) async fn plan_runs(
     match best {
         Some((_, plan)) => {
             let time = Ok::<_, RunPlanError>(plan.arc_time);
-            sheet.one("arc-time", time, &JOINT_RUN_PLAN, ASSUMPTIONS);
+            let more = if joint.far.is_some() { BOTH_SIDES } else { &[] };
+            sheet.one("arc-time", time, &JOINT_RUN_PLAN, &[ASSUMPTIONS, more].concat());
         }
         None => sheet.absent("arc-time", "the check allows no plan"),
     }
@@ -149,13 +161,7 @@ impl RunPlansIn {
             let why = "give limits of your own, or say that those of prequalified procedures hold";
             errors.note::<()>(Place::Member(&Place::Root, "prequalified"), why);
         }
-        let area: Area = match joint_section(&self.joint, sheet) {
-            Some(area) if area.mm2() > 0.0 => area,
-            _ => {
-                let why = "these dimensions make no joint with a cross-section";
-                return errors.note(Place::Member(&Place::Root, "joint"), why);
-            }
-        };
+        let (near, far) = self.sides(sheet, errors)?;
         if self.length.mm() <= 0.0 {
             return errors.note(Place::Member(&Place::Root, "length"), "a weld has a length");
         }
@@ -166,14 +172,38 @@ impl RunPlansIn {
         }
         Some(JointAsked {
             kind,
-            area,
+            near,
+            far,
             leg: self.joint.fillet().map(|fillet| fillet.leg.max(fillet.other_leg)),
-            depth: self.joint.depth(),
             length: self.length,
             rule: self.rule(units.unwrap_or(UnitSystem::Metric)),
             units: units.unwrap_or(UnitSystem::Metric),
             operating_factor: self.operating_factor,
         })
+    }
+
+    /// What is laid from each side.
+    fn sides(
+        &self,
+        sheet: &mut Sheet,
+        errors: &mut Errors,
+    ) -> Option<(SideAsked, Option<SideAsked>)> {
+        let at = Place::Member(&Place::Root, "joint");
+        let area = match joint_section(&self.joint, sheet) {
+            Some(area) if area.mm2() > 0.0 => area,
+            _ => return errors.note(at, "these dimensions make no joint with a cross-section"),
+        };
+        let asked = |side: SideSection| SideAsked { area: side.area, depth: Some(side.depth) };
+        match joint_sides(&self.joint, sheet) {
+            Ok(None) => Some((SideAsked { area, depth: None }, None)),
+            Ok(Some(WeldSides { near, .. })) if near.area.mm2() <= 0.0 => {
+                let why =
+                    "nothing is laid from the near side: what is welded first is the near side";
+                errors.note(at, why)
+            }
+            Ok(Some(WeldSides { near, far })) => Some((asked(near), far.map(asked))),
+            Err(error) => errors.note(at, error.to_string()),
+        }
     }
 
     fn rule(&self, units: UnitSystem) -> RunRule {

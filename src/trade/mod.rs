@@ -151,9 +151,9 @@ pub use joint::{
     BEVEL_GROOVE, BackGouge, BevelSide, CAP_SECTION, Cap, DOUBLE_BEVEL_GROOVE, DOUBLE_U_GROOVE,
     DOUBLE_VEE_GROOVE, DoubleBevel, DoubleJ, DoubleU, DoubleVee, FACE_PARABOLA, FACE_SEGMENT,
     FILLET_SECTION, FILLET_THROAT, Fillet, FilletFace, GOUGE_SECTION, Joint, JointError,
-    RootReinforcement, RoundSide, SQUARE_GROOVE, SingleBevel, SingleJ, SingleU, SingleVee, Square,
-    U_GROOVE, VEE_GROOVE, VeeOnBacking, VeeSide, WeldSection, face_parabola, face_segment,
-    leg_for_throat,
+    RootReinforcement, RoundSide, SIDES_OF_A_JOINT, SQUARE_GROOVE, SideSection, SingleBevel,
+    SingleJ, SingleU, SingleVee, Square, U_GROOVE, VEE_GROOVE, VeeOnBacking, VeeSide, WeldSection,
+    WeldSide, WeldSides, face_parabola, face_segment, leg_for_throat,
 };
 #[doc(hidden)]
 pub use melting::{MELTED_AREA, arc_energy_to_melt, melted_area, melting_efficiency};

@@ -23,7 +23,8 @@ pub use boxes::{Window, boxes};
 pub use change::{CutChange, Governing, Room, cut_change};
 pub use offer::{Offer, offers};
 pub use plan::{
-    JOINT_RUN_PLAN, JointAsked, JointPlan, PlannedRuns, ProcedurePlan, RunRule, joint_plans,
+    JOINT_RUN_PLAN, JointAsked, JointPlan, PlannedRuns, ProcedurePlan, RunRule, SideAsked,
+    joint_plans,
 };
 pub use question::{PreheatPlan, Question};
 pub use region::{BoxRange, Conflict, Region};

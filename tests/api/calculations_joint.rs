@@ -173,6 +173,39 @@ async fn runs_of_a_groove_from_wire_data() {
     refused(&ask(&api, "run-plan", "us", &wrong).await, &["/run/travel_speed"]);
 }
 
+/// Own arithmetic, runs of 29.75 mm². Double V, 25 mm, gap 2 mm, 14 and 9 mm deep under 60 degrees: near 145.16 mm² are 5
+/// runs (4.88), far 64.77 mm² 3 (2.18), where 209.93 mm² from one side were 8 (7.06). Layers of 4 mm and 2 mm: near 1 +
+/// (16 - 4) / 2 = 7, far 9 / 2, so 5. A gouge of 16 mm² and 3 mm makes far 80.77 mm², 3 runs and 12 / 2 = 6 layers.
+#[tokio::test]
+async fn runs_of_a_joint_filled_from_both_sides() {
+    let api = Api::start().await;
+    let side = |depth: &str| json!({ "depth": depth, "angle": "60 deg" });
+    let body = json!({
+        "joint": {
+            "double_vee": {
+                "thickness": "25 mm", "gap": "2 mm", "near": side("14 mm"), "far": side("9 mm")
+            },
+        },
+        "run_area": "29.75 mm2",
+        "limits": { "root_layer": "4 mm", "fill_layer": "2 mm" },
+    });
+    let (by_area, runs) = ("runs-by-area", "runs-within-own-limits");
+    let got = Figures::of(&api, "run-plan", &body).await;
+    got.near("near-side-section", 145.16, "mm2", 0.000_5);
+    got.near("far-side-section", 64.77, "mm2", 0.000_5);
+    got.near(by_area, 8.0, "1", 0.0);
+    got.near(runs, 12.0, "1", 0.0);
+    assert!(got.assumes(runs, "near side set by thickest-layer, far side set by thickest-layer"));
+    let gouge = json!({ "depth": "3 mm", "width": "8 mm" });
+    let gouged = Figures::of(&api, "run-plan", &with(body.clone(), "/joint/gouge", gouge)).await;
+    gouged.near("far-side-depth", 12.0, "mm", 0.0);
+    gouged.near(by_area, 8.0, "1", 0.0);
+    gouged.near(runs, 13.0, "1", 0.0);
+    // Runs of 36 mm²: 4.03 near and 1.80 far, so 5 + 2, though all of it is 5.83 of them.
+    let shared = Figures::of(&api, "run-plan", &with(body, "/run_area", json!("36 mm2"))).await;
+    shared.near(by_area, 7.0, "1", 0.0);
+}
+
 fn price(amount: &str, per: &str) -> Value {
     let (from, until) = ("2026-01-01", "2026-12-31");
     json!({

@@ -134,33 +134,40 @@ async fn a_leg_that_one_run_cannot_give_says_how_many_runs_do() {
     assert!(plan["fastest"]["runs"][0]["leg"]["min"].as_f64().unwrap() >= 4.0, "{plan:#}");
 }
 
+/// A released procedure of butt welds with wide limits.
+async fn release(api: &Api, number: &str, wire_feed: &str, classes: &[&str]) {
+    let butt = doc::with(doc::procedure(), "/number", json!(number));
+    let butt = doc::with(butt, "/joints", json!(["butt"]));
+    let butt = doc::with(butt, "/runs/0/classes", json!(classes));
+    let butt = doc::with(butt, "/runs/0/limits/wire_feed", json!(wire_feed));
+    let butt = doc::with(butt, "/runs/0/limits/heat_input", json!("0.5 to 2 kJ/mm"));
+    let butt = doc::with(butt, "/runs/0/limits/arc_energy", json!("0.5 to 2.5 kJ/mm"));
+    let butt = doc::with(butt, "/runs/0/limits/travel_speed", json!("200 to 700 mm/min"));
+    api.shop.write(api, "procedures", &butt).await;
+    api.shop.release(api, number).await;
+}
+
+/// One metre of a butt weld.
+fn butt(joint: &Value) -> Value {
+    let body = json!({
+        "setup": doc::with(setup(), "/work_order", Value::Null),
+        "joint": joint,
+        "length": "1 m",
+        "limits": { "root_layer": "4 mm", "fill_layer": "3 mm" }
+    });
+    doc::with(body, "/setup/job/joint", json!("butt"))
+}
+
 /// A butt weld takes a root, fill runs and a cap of a procedure that has them, and ranks by time.
 #[tokio::test]
 async fn procedures_are_ranked_by_time_and_a_groove_has_its_classes() {
     let api = Api::furnished().await;
-    let release = async |number: &str, speed: &str| {
-        let butt = doc::with(doc::procedure(), "/number", json!(number));
-        let butt = doc::with(butt, "/joints", json!(["butt"]));
-        let butt = doc::with(butt, "/runs/0/classes", json!(["root", "fill", "cap"]));
-        let butt = doc::with(butt, "/runs/0/limits/wire_feed", json!(speed));
-        let butt = doc::with(butt, "/runs/0/limits/heat_input", json!("0.5 to 2 kJ/mm"));
-        let butt = doc::with(butt, "/runs/0/limits/arc_energy", json!("0.5 to 2.5 kJ/mm"));
-        let butt = doc::with(butt, "/runs/0/limits/travel_speed", json!("200 to 700 mm/min"));
-        api.shop.write(&api, "procedures", &butt).await;
-        api.shop.release(&api, number).await;
-    };
-    release("WPS-10", "7 to 7.5 m/min").await;
-    release("WPS-20", "7 to 9 m/min").await;
-    let body = json!({
-        "setup": doc::with(setup(), "/work_order", Value::Null),
-        "joint": {
-            "vee": { "thickness": "12 mm", "gap": "3 mm", "face": "1 mm", "angle": "60 deg" },
-            "cap": { "height": "1 mm", "overlap": "1 mm" }
-        },
-        "length": "1 m",
-        "limits": { "root_layer": "4 mm", "fill_layer": "3 mm" }
-    });
-    let body = doc::with(body, "/setup/job/joint", json!("butt"));
+    release(&api, "WPS-10", "7 to 7.5 m/min", &["root", "fill", "cap"]).await;
+    release(&api, "WPS-20", "7 to 9 m/min", &["root", "fill", "cap"]).await;
+    let body = butt(&json!({
+        "vee": { "thickness": "12 mm", "gap": "3 mm", "face": "1 mm", "angle": "60 deg" },
+        "cap": { "height": "1 mm", "overlap": "1 mm" }
+    }));
     let answer = planned(&api, "metric", &body).await;
     let plans = answer["plans"].as_array().unwrap();
     let numbers: Vec<_> = plans.iter().map(|plan| plan["procedure"].as_str().unwrap()).collect();
@@ -180,6 +187,118 @@ async fn procedures_are_ranked_by_time_and_a_groove_has_its_classes() {
     for plan in plans {
         runs_pass(&api, &body, &plan["fastest"]).await;
     }
+}
+
+fn of_side(plan: &Value, side: &str) -> Vec<Value> {
+    let runs = plan["runs"].as_array().unwrap().iter();
+    runs.filter(|run| run["side"] == side).cloned().collect()
+}
+
+fn sum(runs: &[Value], of: &dyn Fn(&Value) -> f64) -> f64 {
+    runs.iter().map(|run| run["count"].as_f64().unwrap() * of(run)).sum()
+}
+
+/// Double V, 14 and 9 mm deep under 60 degrees in 25 mm, gap 2 mm, both sides capped 2 mm over 1 mm past each edge, and
+/// a gouge 3 mm deep and 8 mm wide. Own arithmetic: near 14² tan 30 + 2 * 16 + 26.89 = 172.0 mm², 16 mm deep; far
+/// 9² tan 30 + 2 * 9 + 19.19 + 16 = 99.95 mm², 12 mm deep. Layers: near 1 + (16 - 4) / 3 = 5, far 12 / 3 = 4.
+fn double_vee() -> Value {
+    let body = butt(&json!({
+        "double_vee": {
+            "thickness": "25 mm", "gap": "2 mm",
+            "near": { "depth": "14 mm", "angle": "60 deg" },
+            "far": { "depth": "9 mm", "angle": "60 deg" }
+        },
+        "cap": { "height": "2 mm", "overlap": "1 mm" },
+        "far_cap": { "height": "2 mm", "overlap": "1 mm" },
+        "gouge": { "depth": "3 mm", "width": "8 mm" }
+    }));
+    doc::with(body, "/operating_factor", json!("25 %"))
+}
+
+#[tokio::test]
+async fn a_joint_prepared_on_both_sides_is_planned_for_each() {
+    let api = Api::furnished().await;
+    release(&api, "WPS-30", "7 to 9 m/min", &["single", "root", "hot", "fill", "cap"]).await;
+    let body = double_vee();
+    let answer = planned(&api, "metric", &body).await;
+    let plan = &answer["plans"][0];
+    assert_eq!(plan["procedure"], "WPS-30", "{answer:#}");
+    let why = plan["not_in_one_run"].as_str().unwrap();
+    let both = "The joint cannot be had in one run: it is filled from both sides. Instead: ";
+    assert!(why.starts_with(both), "{why}");
+    for kind in ["fastest", "fewest_runs"] {
+        let Some(plan) = plan.get(kind) else { continue };
+        let (near, far) = (of_side(plan, "near"), of_side(plan, "far"));
+        let in_order = [near.clone(), far.clone()].concat();
+        assert_eq!(plan["runs"], json!(in_order), "near side first, and no run without a side");
+        let mut count = 0;
+        for (runs, area, layers) in [(&near, 172.0, 5), (&far, 99.95, 4)] {
+            let laid = sum(runs, &|run| run["area"]["min"].as_f64().unwrap());
+            assert!(laid >= area * 0.999, "{laid} of {area}: {runs:?}");
+            let of_side: u64 = runs.iter().map(|run| run["count"].as_u64().unwrap()).sum();
+            assert!(of_side >= layers, "{runs:?}");
+            assert_eq!(runs.last().unwrap()["class"], "cap");
+            count += of_side;
+        }
+        assert_eq!((&near[0]["class"], &near[1]["class"]), (&json!("root"), &json!("hot")));
+        assert!(far.iter().all(|run| ["fill", "cap"].contains(&run["class"].as_str().unwrap())));
+        assert_eq!(plan["count"], json!(count));
+        let time = sum(&in_order, &|run| number(&run["arc_time"]));
+        assert!((time - number(&plan["arc_time"])).abs() <= 2e-3 * time, "{plan:#}");
+        assert!((number(&plan["elapsed"]) * 0.25 - time).abs() <= 2e-3 * time, "{plan:#}");
+        runs_pass(&api, &body, plan).await;
+    }
+}
+
+#[tokio::test]
+async fn each_side_shows_its_section_and_what_was_assumed() {
+    let api = Api::furnished().await;
+    release(&api, "WPS-30", "7 to 9 m/min", &["root", "fill", "cap"]).await;
+    let answer = planned(&api, "metric", &double_vee()).await;
+    let figures = answer["figures"]["figures"].as_array().unwrap();
+    let figure = |name: &str| figures.iter().find(|figure| figure["name"] == name).unwrap();
+    for (name, expected) in [
+        ("cross-section", 272.0),
+        ("near-side-section", 172.0),
+        ("near-side-depth", 16.0),
+        ("far-side-section", 99.95),
+        ("far-side-depth", 12.0),
+    ] {
+        let value = number(&figure(name)["value"]);
+        assert!((value - expected).abs() <= 5e-4 * expected, "{name}: {value}");
+    }
+    assert!(figure("far-side-section")["assumptions"].to_string().contains("gouged out"));
+    assert!(figure("arc-time")["assumptions"].to_string().contains("position of the setup"));
+    // Nothing tells that the root is sound where no gouge is given.
+    let body = doc::with(double_vee(), "/joint/gouge", Value::Null);
+    let left = planned(&api, "metric", &body).await;
+    assert!(left["figures"].to_string().contains("whether the root must be gouged or ground"));
+}
+
+/// What is gouged out of the back of a joint of one side is laid from the back; all else stays on the one side, without
+/// a word about sides. Own arithmetic: 2/3 * 9 * 4 = 24 mm², a root bead 2/3 * 6 * 1 = 4 mm² on top.
+#[tokio::test]
+async fn a_gouged_back_is_a_side_of_its_own() {
+    let api = Api::furnished().await;
+    release(&api, "WPS-30", "7 to 9 m/min", &["root", "fill", "cap"]).await;
+    let open = butt(&json!({
+        "vee": { "thickness": "12 mm", "gap": "3 mm", "face": "1 mm", "angle": "60 deg" },
+        "root": { "width": "6 mm", "height": "1 mm" }
+    }));
+    let answer = planned(&api, "metric", &open).await;
+    let runs = answer["plans"][0]["fastest"]["runs"].as_array().unwrap();
+    assert!(runs.iter().all(|run| run.get("side").is_none()), "{answer:#}");
+    assert!(!answer["figures"].to_string().contains("-side-section"), "{answer:#}");
+    let gouged = doc::with(open, "/joint/gouge", json!({ "depth": "4 mm", "width": "9 mm" }));
+    let answer = planned(&api, "metric", &gouged).await;
+    let plan = &answer["plans"][0]["fastest"];
+    assert_eq!(of_side(plan, "near")[0]["class"], "root");
+    let far = of_side(plan, "far");
+    assert_eq!(far.last().unwrap()["class"], "cap");
+    // Fill layers of 3 mm in 4 mm are two.
+    assert!(sum(&far, &|_| 1.0) >= 2.0, "{far:?}");
+    assert!(sum(&far, &|run| run["area"]["min"].as_f64().unwrap()) >= 28.0 * 0.999, "{far:?}");
+    runs_pass(&api, &gouged, plan).await;
 }
 
 /// What stands in the way is named, and nothing is planned; what is not stated caps the verdict.
@@ -218,6 +337,20 @@ async fn what_cannot_be_used_is_named() {
         refused.pointers(),
         ["/ask/hand_spread/travel_speed", "/setup/job/joint", "/prequalified", "/operating_factor"]
     );
+    let through = json!({
+        "vee": { "thickness": "12 mm", "gap": "3 mm", "face": "1 mm", "angle": "60 deg" },
+        "gouge": { "depth": "13 mm", "width": "9 mm" }
+    });
+    let closed = json!({
+        "square": { "thickness": "6 mm", "gap": "0 mm" },
+        "gouge": { "depth": "3 mm", "width": "8 mm" }
+    });
+    for (joint, why) in [(through, "deeper than the plate"), (closed, "the near side")] {
+        let refused = api.post(api.shop.reader(), "/v1/run-plans", &butt(&joint)).await;
+        let problem = refused.problem(422, "invalid-fields");
+        assert_eq!(refused.pointers(), ["/joint"]);
+        assert!(problem.to_string().contains(why), "{problem}");
+    }
     let body = doc::with(fillet("6 mm"), "/setup/station", json!("ST-404"));
     let refused = api.post(api.shop.reader(), "/v1/run-plans", &body).await;
     refused.problem(422, "invalid-fields");

@@ -7,9 +7,9 @@ use arcbounds::{
         BackGouge, BevelSide, Cap, DoubleBevel, DoubleJ, DoubleU, DoubleVee, Fillet, FilletFace,
         Joint, JointError, PrequalifiedColumn, RootReinforcement, RoundSide, RunMetal, SingleBevel,
         SingleJ, SingleU, SingleVee, SizeLimit, Square, VeeOnBacking, VeeSide, WeldSection,
-        arc_time, cylinder_mass, elapsed_time, face_parabola, face_segment, filler_bought,
-        fillet_runs, joint_mass, leg_for_throat, prequalified_limits, run_area, runs_for_area,
-        weld_metal_mass,
+        WeldSides, arc_time, cylinder_mass, elapsed_time, face_parabola, face_segment,
+        filler_bought, fillet_runs, joint_mass, leg_for_throat, prequalified_limits, run_area,
+        runs_for_area, weld_metal_mass,
     },
 };
 use serde_json::Value;
@@ -327,6 +327,108 @@ fn root_and_gouge_are_added() {
     assert!((more(WeldSection { gouge, ..bare }) - 24.0).abs() < 1e-9);
     let gouge = Some(BackGouge::Round { depth: q("6 mm"), radius: q("6 mm"), angle: q("0 deg") });
     assert!((more(WeldSection { gouge, ..bare }) - 56.549).abs() < 1e-3);
+}
+
+fn sides_of(section: &WeldSection) -> WeldSides {
+    section.sides().unwrap().unwrap()
+}
+
+/// Own arithmetic, tan 30 = 0.57735. Double V, 25 mm, gap 2 mm, 14 and 9 mm deep: near 14² tan 30 + 2 * 16 =
+/// 113.16 + 32 = 145.16 mm², far 9² tan 30 + 2 * 9 = 46.77 + 18 = 64.77 mm². Double bevel, 25 mm, gap 3 mm,
+/// 11.5 mm and 45 degrees each: near 66.125 + 3 * 13.5 = 106.6, far 66.125 + 3 * 11.5 = 100.6 mm². Double U and J
+/// of two single ones (470 mm² of 30 mm, 269.4 mm² of 25 mm) without the gap of one root face, 2 * 2 mm²: near
+/// 470 and 269.4, far 466 and 265.4 mm². Near is filled as deep as the far preparation leaves.
+#[test]
+fn each_side_has_its_area_and_its_depth() {
+    let side = |depth: &str, radius: &str, angle: &str| RoundSide {
+        depth: q(depth),
+        radius: q(radius),
+        angle: q(angle),
+    };
+    let (u, j) = (side("28 mm", "6 mm", "10 deg"), side("23 mm", "8 mm", "20 deg"));
+    let k = BevelSide { depth: q("11.5 mm"), angle: q("45 deg") };
+    let k = DoubleBevel { thickness: q("25 mm"), gap: q("3 mm"), near: k, far: k };
+    let rows = [
+        ("double V", double_vee("14 mm", "9 mm"), ("145.16 mm2", "16 mm"), ("64.77 mm2", "9 mm")),
+        ("K", Joint::DoubleBevel(k), ("106.6 mm2", "13.5 mm"), ("100.6 mm2", "11.5 mm")),
+        (
+            "double U",
+            double_round(true, ("58 mm", "2 mm"), u, u),
+            ("470 mm2", "30 mm"),
+            ("466 mm2", "28 mm"),
+        ),
+        (
+            "double J",
+            double_round(false, ("48 mm", "2 mm"), j, j),
+            ("269.4 mm2", "25 mm"),
+            ("265.4 mm2", "23 mm"),
+        ),
+    ];
+    for (id, joint, near, far) in rows {
+        let sides = sides_of(&WeldSection::bare(joint));
+        assert_near(id, sides.near.area, q(near.0), 0.000_5);
+        assert_eq!(sides.near.depth, q(near.1), "{id}");
+        assert_near(id, sides.far.unwrap().area, q(far.0), 0.000_5);
+        assert_eq!(sides.far.unwrap().depth, q(far.1), "{id}");
+    }
+    // The far preparation alone may be empty: then all is laid from one side.
+    let one = sides_of(&WeldSection::bare(double_vee("23 mm", "0 mm")));
+    assert_eq!((one.near.depth, one.far), (q("25 mm"), None));
+    assert_eq!(
+        WeldSection::bare(Joint::Fillet(Fillet::equal(q("6 mm")).unwrap())).sides(),
+        Ok(None)
+    );
+}
+
+/// Own arithmetic on the double V of 145.16 and 64.77 mm²: faces 2 + 28 tan 30 = 18.166 and 2 + 18 tan 30 =
+/// 12.392 mm; caps 2 mm high over 1 mm past each edge 2/3 * 20.166 * 2 = 26.89 and 2/3 * 14.392 * 2 = 19.19 mm²;
+/// gouge 2/3 * 8 * 3 = 16 mm², 3 mm deeper than the far preparation; root bead 2/3 * 6 * 1.5 = 6 mm².
+#[test]
+fn caps_gouge_and_root_lie_on_the_side_they_are_laid_from() {
+    let cap = Some(Cap { height: q("2 mm"), overlap: q("1 mm") });
+    let root = Some(RootReinforcement { width: q("6 mm"), height: q("1.5 mm") });
+    let gouge = Some(BackGouge::Parabola { width: q("8 mm"), depth: q("3 mm") });
+    let bare = WeldSection::bare(double_vee("14 mm", "9 mm"));
+    let rows = [
+        ("caps", WeldSection { cap, far_cap: cap, ..bare }, (172.05, 16.0), (83.95, 9.0)),
+        ("gouge", WeldSection { gouge, ..bare }, (145.16, 16.0), (80.77, 12.0)),
+        ("root", WeldSection { root, ..bare }, (151.16, 16.0), (64.77, 9.0)),
+        ("gouged root", WeldSection { root, gouge, ..bare }, (145.16, 16.0), (86.77, 12.0)),
+    ];
+    for (id, section, near, far) in rows {
+        let sides = sides_of(&section);
+        let far_side = sides.far.unwrap();
+        assert_near(id, sides.near.area, q(&format!("{} mm2", near.0)), 0.000_5);
+        assert_eq!(sides.near.depth, q(&format!("{} mm", near.1)), "{id}");
+        assert_near(id, far_side.area, q(&format!("{} mm2", far.0)), 0.000_5);
+        assert_eq!(far_side.depth, q(&format!("{} mm", far.1)), "{id}");
+    }
+    let through = Some(BackGouge::Parabola { width: q("8 mm"), depth: q("17 mm") });
+    let through = WeldSection { gouge: through, ..bare };
+    assert_eq!(through.sides(), Err(JointError::GougeThroughPlate));
+}
+
+/// Own arithmetic: the V of 12 mm has 93.74 mm², its root bead 6 mm² is laid from the near side; once it is
+/// gouged (2/3 * 9 * 4 = 24 mm²), the bead stands on the 24 mm² of the far side. A square joint of 6 mm with a 3 mm
+/// gap has 18 mm², its far cap 2/3 * (3 + 2) * 1.5 = 5 mm².
+#[test]
+fn a_joint_of_one_side_has_a_far_side_where_something_is_laid_there() {
+    let root = Some(RootReinforcement { width: q("6 mm"), height: q("1.5 mm") });
+    let bare = WeldSection::bare(vee("12 mm", "3 mm", "2 mm", "60 deg"));
+    let open = sides_of(&WeldSection { root, ..bare });
+    assert_near("open", open.near.area, q("99.74 mm2"), 0.000_5);
+    assert_eq!((open.near.depth, open.far), (q("12 mm"), None));
+    let gouge = Some(BackGouge::Parabola { width: q("9 mm"), depth: q("4 mm") });
+    let gouged = sides_of(&WeldSection { root, gouge, ..bare });
+    assert_near("near", gouged.near.area, q("93.74 mm2"), 0.000_5);
+    assert_near("far", gouged.far.unwrap().area, q("30 mm2"), 1e-9);
+    assert_eq!((gouged.near.depth, gouged.far.unwrap().depth), (q("12 mm"), q("4 mm")));
+    let square = Joint::Square(Square { thickness: q("6 mm"), gap: q("3 mm") });
+    let far_cap = Some(Cap { height: q("1.5 mm"), overlap: q("1 mm") });
+    let square = sides_of(&WeldSection { far_cap, ..WeldSection::bare(square) });
+    assert_near("square", square.near.area, q("18 mm2"), 1e-9);
+    assert_near("its far cap", square.far.unwrap().area, q("5 mm2"), 1e-9);
+    assert_eq!(square.far.unwrap().depth, q("0 mm"));
 }
 
 #[test]

@@ -113,6 +113,30 @@ proptest! {
         }
     }
 
+    /// Whatever is laid is laid from one side or the other, and the near side of a joint prepared on both is
+    /// the same joint prepared on one, as thick as the far preparation leaves.
+    #[test]
+    fn sides_add_up_to_the_whole(d in groove(), h in 0.0_f64..2.0, s in 0.0_f64..3.0) {
+        for joint in joints(d) {
+            let cap = Some(Cap { height: q(h), overlap: q(s) });
+            let gouge = Some(BackGouge::Parabola { width: q(2.0 * h), depth: q(s) });
+            let section = WeldSection { cap, gouge, ..WeldSection::bare(joint) };
+            let Some(sides) = section.sides().unwrap() else { continue };
+            let far = sides.far.map_or(0.0, |far| far.area.mm2());
+            let all = section.area().unwrap().mm2();
+            prop_assert!((sides.near.area.mm2() + far - all).abs() <= 1e-9 * all);
+        }
+        let [t, g, _, r, b] = d;
+        let [.., double_u, double_j] = joints(d);
+        let [_, _, u, j, ..] = joints([t / 2.0, g, 0.0, r, b]);
+        for (double, single) in [(double_u, u), (double_j, j)] {
+            let single = single.area().unwrap().mm2();
+            let sides = WeldSection::bare(double).sides().unwrap().unwrap();
+            prop_assert!((sides.near.area.mm2() - single).abs() <= 1e-9 * single);
+            prop_assert!((sides.near.depth.mm() - t / 2.0).abs() <= 1e-9 * t);
+        }
+    }
+
     /// Any numbers at all, below zero too: a finite area or an error.
     #[test]
     fn no_area_is_ever_not_a_number(

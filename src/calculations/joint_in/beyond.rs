@@ -30,7 +30,7 @@ wire_object! {
     /// A groove gouged out of the back and filled again: its depth, and either its width (parabola) or
     /// radius and wall angle.
     pub struct GougeIn {
-        /// Depth.
+        /// Depth; in a joint prepared on both sides, from the bottom of the far preparation.
         pub depth: PreparationDepth,
         /// Width at the surface.
         pub width: Option<FaceWidth>,

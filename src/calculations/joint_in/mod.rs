@@ -15,7 +15,6 @@ use self::{
     straight::{BevelIn, DoubleBevelIn, DoubleVeeIn, SquareIn, VeeIn, VeeOnBackingIn},
 };
 use crate::{
-    quantity::LayerThickness,
     trade::{Fillet, Joint, JointKind, WeldSection},
     wire::{Definitions, Errors, FromWire, Node, Place, ToWire, WireSchema, wire_object},
 };
@@ -50,9 +49,9 @@ wire_object! {
         pub cap: Option<CapIn>,
         /// Cap on the other side of a joint that is open there.
         pub far_cap: Option<CapIn>,
-        /// Root reinforcement.
+        /// Root reinforcement: laid with the root; with a gouge, on top of what fills that.
         pub root: Option<RootReinforcementIn>,
-        /// Gouged groove.
+        /// Gouged groove, filled from the far side.
         pub gouge: Option<GougeIn>,
     }
 }
@@ -84,24 +83,6 @@ impl JointIn {
             Some(_) => JointKind::Fillet,
             None => JointKind::Butt,
         }
-    }
-
-    /// Depth to be filled from one side; `None` for fillets and for joints filled from both sides.
-    pub(crate) fn depth(&self) -> Option<LayerThickness> {
-        let thickness = match &self.section.joint {
-            Joint::Square(joint) => joint.thickness,
-            Joint::SingleVee(joint) => joint.thickness,
-            Joint::VeeOnBacking(joint) => joint.thickness,
-            Joint::SingleBevel(joint) => joint.thickness,
-            Joint::SingleU(joint) => joint.thickness,
-            Joint::SingleJ(joint) => joint.thickness,
-            Joint::Fillet(_)
-            | Joint::DoubleVee(_)
-            | Joint::DoubleBevel(_)
-            | Joint::DoubleU(_)
-            | Joint::DoubleJ(_) => return None,
-        };
-        LayerThickness::computed(thickness.mm()).ok()
     }
 
     /// What was taken for granted about a fillet.

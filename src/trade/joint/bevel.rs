@@ -1,7 +1,7 @@
 //! Bevel and double bevel (K) preparations: one square edge, one prepared.
 
 use super::{
-    JointError,
+    JointError, SideSection,
     depth::{depth_above_face, sides_fit},
     dimension::{bevel, mm},
 };
@@ -129,5 +129,10 @@ impl DoubleBevel {
     /// [`JointError`] for dimensions that make no joint.
     pub fn far_face_width(&self) -> Result<FaceWidth, JointError> {
         self.far.face_width(self.gap)
+    }
+
+    /// The far side, with its part of the gap.
+    pub(super) fn far_preparation(&self) -> Result<SideSection, JointError> {
+        SideSection::prepared(self.gap, self.far.depth, self.far.prepared()?)
     }
 }

@@ -1,7 +1,7 @@
 //! U and J preparations from both sides.
 
 use super::{
-    JointError,
+    JointError, SideSection,
     depth::sides_fit,
     dimension::mm,
     u_and_j::{Wall, wall},
@@ -108,6 +108,11 @@ impl DoubleU {
     pub fn far_face_width(&self) -> Result<FaceWidth, JointError> {
         self.far.face_width(self.gap, 2.0)
     }
+
+    /// The far side, with its part of the gap.
+    pub(super) fn far_preparation(&self) -> Result<SideSection, JointError> {
+        SideSection::prepared(self.gap, self.far.depth, 2.0 * self.far.wall()?.area)
+    }
 }
 
 impl DoubleJ {
@@ -133,5 +138,10 @@ impl DoubleJ {
     /// [`JointError`] for dimensions that make no joint.
     pub fn far_face_width(&self) -> Result<FaceWidth, JointError> {
         self.far.face_width(self.gap, 1.0)
+    }
+
+    /// The far side, with its part of the gap.
+    pub(super) fn far_preparation(&self) -> Result<SideSection, JointError> {
+        SideSection::prepared(self.gap, self.far.depth, self.far.wall()?.area)
     }
 }

@@ -47,6 +47,9 @@ pub enum JointError {
     /// A cap on the far side of a joint that is prepared on one side only.
     #[error("a joint prepared on one side has no far face to cap; give a root reinforcement")]
     NoFarFace,
+    /// A gouge that leaves nothing of what was laid from the near side.
+    #[error("the gouge, with the preparation it lies in, is deeper than the plate is thick")]
+    GougeThroughPlate,
     /// The result is no number.
     #[error(transparent)]
     Quantity(#[from] QuantityError),

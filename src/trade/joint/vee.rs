@@ -1,7 +1,7 @@
 //! V and double V preparations, with and without backing.
 
 use super::{
-    JointError,
+    JointError, SideSection,
     depth::{depth_above_face, sides_fit},
     dimension::{half_tangent, mm},
 };
@@ -163,5 +163,10 @@ impl DoubleVee {
     /// [`JointError`] for dimensions that make no joint.
     pub fn far_face_width(&self) -> Result<FaceWidth, JointError> {
         self.far.face_width(self.gap)
+    }
+
+    /// The far side, with its part of the gap.
+    pub(super) fn far_preparation(&self) -> Result<SideSection, JointError> {
+        SideSection::prepared(self.gap, self.far.depth, self.far.prepared()?)
     }
 }

@@ -1,13 +1,10 @@
 //! Numbers and sizes of runs, enumerated.
 
 use super::{
-    JointAsked, JointKind,
+    JointAsked, JointKind, SideAsked,
     model::{Models, RunModel},
 };
-use crate::{
-    quantity::Area,
-    trade::{PrequalifiedLimits, RunClass, groove_runs},
-};
+use crate::trade::{PrequalifiedLimits, RunClass, WeldSide, groove_runs};
 
 /// More runs of one class are no plan for a hand.
 const MOST_RUNS: u32 = 200;
@@ -40,6 +37,9 @@ pub(super) struct Layout {
 }
 
 impl Layout {
+    /// No run.
+    const NONE: Self = Self { groups: Vec::new(), minutes: 0.0 };
+
     fn count(&self) -> u32 {
         self.groups.iter().map(|group| group.count).sum()
     }
@@ -68,18 +68,24 @@ pub(super) struct Layouts {
     pub(super) reasons: Vec<String>,
 }
 
-/// All layouts, the best first.
-pub(super) fn layouts(joint: &JointAsked, models: &Models, one_run: bool) -> Layouts {
+/// All layouts of one side, the best first.
+pub(super) fn layouts(
+    joint: &JointAsked,
+    side: WeldSide,
+    asked: &SideAsked,
+    models: &Models,
+    one_run: bool,
+) -> Layouts {
     let mut all = Vec::new();
     let mut reasons = Vec::new();
-    let total = joint.area.mm2();
+    let total = asked.area.mm2();
     if one_run && let Ok(single) = models.run(RunClass::Single) {
         let group = Group { class: RunClass::Single, count: 1, area: total };
         all.extend(timed(&[(single, group)]));
     }
     let several = match joint.kind {
         JointKind::Fillet => fillet(total, models),
-        JointKind::Butt => groove(joint, models),
+        JointKind::Butt => groove(side, asked, models),
     };
     match several {
         Ok(found) => all.extend(found),
@@ -123,16 +129,14 @@ fn fillet(total: f64, models: &Models) -> Result<Vec<Layout>, String> {
     Ok((least..=least.saturating_add(MORE_RUNS)).filter_map(layout).collect())
 }
 
-/// A groove begins with a root, and a hot run where the procedure has limits for one; it ends with cap runs; fill
-/// runs make up the rest.
-fn groove(joint: &JointAsked, models: &Models) -> Result<Vec<Layout>, String> {
-    let total = joint.area.mm2();
-    let fewest = fewest_runs(joint, models.limits.as_ref())?;
-    let roots = laid_once(models, RunClass::Root, total)?;
-    let begun = if models.has(RunClass::Hot) {
-        each_with_each(&roots, &laid_once(models, RunClass::Hot, total)?)
-    } else {
-        roots
+/// A groove begins with a root, and a hot run where the procedure has limits for one, on the side welded first; each
+/// side ends with cap runs; fill runs make up the rest.
+fn groove(side: WeldSide, asked: &SideAsked, models: &Models) -> Result<Vec<Layout>, String> {
+    let total = asked.area.mm2();
+    let fewest = fewest_runs(side, asked, models.limits.as_ref())?;
+    let begun = match side {
+        WeldSide::Near => begun(models, total)?,
+        WeldSide::Far => vec![Layout::NONE],
     };
     let ended = caps(models, total)?;
     let fill = RunClass::Fill;
@@ -167,9 +171,21 @@ fn groove(joint: &JointAsked, models: &Models) -> Result<Vec<Layout>, String> {
         }
     }
     match reason {
-        Some(reason) if all.is_empty() => Err(reason),
-        _ => Ok(all),
+        _ if !all.is_empty() => Ok(all),
+        Some(reason) => Err(reason),
+        None => Err(format!(
+            "the limits of layers ask for {fewest} runs; the smallest fill the cross-section with fewer"
+        )),
     }
+}
+
+/// Root, and hot run where the procedure has limits for one.
+fn begun(models: &Models, total: f64) -> Result<Vec<Layout>, String> {
+    let roots = laid_once(models, RunClass::Root, total)?;
+    if !models.has(RunClass::Hot) {
+        return Ok(roots);
+    }
+    Ok(each_with_each(&roots, &laid_once(models, RunClass::Hot, total)?))
 }
 
 /// One run of a class, in each size that is tried.
@@ -193,11 +209,18 @@ fn each_with_each(first: &[Layout], second: &[Layout]) -> Vec<Layout> {
     first.iter().flat_map(|first| second.iter().map(|second| first.then(second))).collect()
 }
 
-/// Runs asked for by the thickest layers.
-fn fewest_runs(joint: &JointAsked, limits: Option<&PrequalifiedLimits>) -> Result<u32, String> {
-    let (Some(limits), Some(depth)) = (limits, joint.depth) else { return Ok(1) };
-    let one = Area::computed(joint.area.mm2()).map_err(|error| error.to_string())?;
-    let plan = groove_runs(joint.area, one, depth, limits.root, limits.fill);
+/// Runs asked for by the thickest layers. The far side has no root layer: each of its layers is a fill layer.
+fn fewest_runs(
+    side: WeldSide,
+    asked: &SideAsked,
+    limits: Option<&PrequalifiedLimits>,
+) -> Result<u32, String> {
+    let (Some(limits), Some(depth)) = (limits, asked.depth) else { return Ok(1) };
+    let first = match side {
+        WeldSide::Near => limits.root,
+        WeldSide::Far => limits.fill,
+    };
+    let plan = groove_runs(asked.area, asked.area, depth, first, limits.fill);
     plan.map(|plan| plan.runs).map_err(|error| error.to_string())
 }
 

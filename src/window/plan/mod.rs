@@ -3,23 +3,31 @@
 //! The cross-sections of runs add up, which no half-space of one run can hold, so numbers and sizes of runs are
 //! enumerated; the travel speed of each size is then the exact optimum of its window. Runs of one class are of
 //! one size. A fillet takes one run of the class `single` or several of `fill`; a butt weld one of `single`, or a
-//! root, one `hot` run where the procedure has limits for it, fill runs and cap runs.
+//! root, one `hot` run where the procedure has limits for it, fill runs and cap runs. A butt weld that is filled from
+//! both sides is planned side by side: the near side so, the far side, where the root lies already, with fill runs
+//! and cap runs.
 
 mod enumerate;
 mod model;
 mod one_run;
 mod settle;
+mod sides;
 
 use time::Date;
 
-use self::{enumerate::layouts, model::Models, settle::settled};
+use self::{
+    enumerate::{Layout, layouts},
+    model::Models,
+    settle::settled,
+    sides::Filled,
+};
 use super::{Question, offer::is_obstacle, solve::Proposed};
 use crate::{
     check::{Book, Finding, Setup, Verdict, each_case},
     quantity::{
         Area, AreaKind, Duration, LayerThickness, Leg, LegKind, RunLength, Share, Span, UnitSystem,
     },
-    trade::{Confidence, Formula, JointKind, PrequalifiedLimits, RunClass},
+    trade::{Confidence, Formula, JointKind, PrequalifiedLimits, RunClass, WeldSide},
 };
 
 /// How a run plan comes about.
@@ -44,17 +52,26 @@ pub enum RunRule {
     Prequalified(UnitSystem),
 }
 
+/// What is to be laid from one side.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct SideAsked {
+    /// Cross-section of it.
+    pub area: Area,
+    /// Depth that is filled; a fillet has none.
+    pub depth: Option<LayerThickness>,
+}
+
 /// A joint to be filled.
 #[derive(Debug, Clone, PartialEq)]
 pub struct JointAsked {
     /// Fillet or butt.
     pub kind: JointKind,
-    /// Cross-section of all that is laid.
-    pub area: Area,
+    /// The side welded first; all that is laid, where the joint is filled from one side.
+    pub near: SideAsked,
+    /// The other side of a butt joint that is filled from both.
+    pub far: Option<SideAsked>,
     /// Leg of a fillet, the larger one.
     pub leg: Option<Leg>,
-    /// Depth that is filled from one side.
-    pub depth: Option<LayerThickness>,
     /// Length of the weld.
     pub length: RunLength,
     /// Which rule limits the size of one run.
@@ -70,6 +87,8 @@ pub struct JointAsked {
 pub struct PlannedRuns {
     /// Their class.
     pub class: RunClass,
+    /// Side they are laid from, where the joint is filled from both.
+    pub side: Option<WeldSide>,
     /// How many.
     pub count: u32,
     /// Cross-section of each.
@@ -136,12 +155,6 @@ pub fn joint_plans(
     plans
 }
 
-/// Whether a plan takes so much less time that it is worth its runs: 0.5 % less, or no more runs.
-fn sooner(next: &JointPlan, best: &JointPlan) -> bool {
-    let (next_time, best_time) = (next.arc_time.seconds(), best.arc_time.seconds());
-    if next.count > best.count { next_time < best_time * 0.995 } else { next_time < best_time }
-}
-
 /// Plans that stand first come first: without obstacles, allowed, in a short time.
 fn rank(plan: &ProcedurePlan) -> impl Ord + '_ {
     let best = plan.fastest.as_ref();
@@ -181,18 +194,16 @@ fn planned(
         return plan;
     }
     let one_run = one_run::words(joint, models);
-    let found = layouts(joint, models, one_run.is_none());
-    plan.reasons = found.reasons;
-    let settle = |layout| settled(book, setup, day, joint, models, layout);
-    // A layout of the exact optimum may have no step of the dials, or a smaller margin than the next one.
-    let fastest = found.by_time.iter().filter_map(settle);
-    plan.fastest = fastest.reduce(|best, next| if sooner(&next, &best) { next } else { best });
-    let fewest = found.by_runs.iter().find_map(settle);
-    plan.fewest_runs = fewest
-        .filter(|other| plan.fastest.as_ref().is_some_and(|fastest| other.count < fastest.count));
-    if plan.fastest.is_none() && !(found.by_time.is_empty()) {
-        plan.reasons.push("no settable step fits into what the limits leave of a run".to_owned());
-    }
+    let settle = |layout: &Layout| settled(book, setup, day, joint, models, layout);
+    let fill =
+        |side, asked, one_run| Filled::of(&layouts(joint, side, asked, models, one_run), settle);
+    let near = fill(WeldSide::Near, &joint.near, one_run.is_none());
+    let filled = match &joint.far {
+        None => near,
+        Some(far) => near.then(fill(WeldSide::Far, far, false), joint),
+    };
+    (plan.fastest, plan.fewest_runs, plan.reasons) =
+        (filled.fastest, filled.fewest, filled.reasons);
     let fewest = plan.fewest_runs.as_ref().or(plan.fastest.as_ref()).map(|plan| plan.count);
     plan.not_in_one_run = one_run.map(|why| match fewest {
         Some(count) => format!("{} {}", why, one_run::instead(count)),

@@ -43,12 +43,15 @@ pub(super) struct Models {
     runs: BTreeMap<RunClass, Result<RunModel, String>>,
 }
 
-/// Classes that a joint may be planned in.
-pub(super) const fn classes(kind: JointKind) -> &'static [RunClass] {
-    match kind {
-        JointKind::Fillet => &[RunClass::Single, RunClass::Fill],
-        JointKind::Butt => {
+/// Classes that a joint may be planned in. One that is filled from both sides is no single-run weld.
+const fn classes(joint: &JointAsked) -> &'static [RunClass] {
+    match (joint.kind, &joint.far) {
+        (JointKind::Fillet, _) => &[RunClass::Single, RunClass::Fill],
+        (JointKind::Butt, None) => {
             &[RunClass::Single, RunClass::Root, RunClass::Hot, RunClass::Fill, RunClass::Cap]
+        }
+        (JointKind::Butt, Some(_)) => {
+            &[RunClass::Root, RunClass::Hot, RunClass::Fill, RunClass::Cap]
         }
     }
 }
@@ -72,7 +75,7 @@ impl Models {
         joint: &JointAsked,
     ) -> Vec<Self> {
         let mut all: BTreeMap<(String, u32), Self> = BTreeMap::new();
-        for &class in classes(joint.kind) {
+        for &class in classes(joint) {
             let of_class = setup_of(setup, joint, class);
             let seen = each_case(book, &of_class, day, |case, findings| {
                 let listed = case.run.classes.contains(&class);

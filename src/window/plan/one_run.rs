@@ -9,10 +9,14 @@ use crate::{
 
 /// Why one run does not do, in words; `None` where it does.
 pub(super) fn words(joint: &JointAsked, models: &Models) -> Option<String> {
+    if joint.far.is_some() {
+        let why = "The joint cannot be had in one run: it is filled from both sides.";
+        return Some(why.to_owned());
+    }
     let size = if let (JointKind::Fillet, Some(leg)) = (joint.kind, joint.leg) {
         format!("{leg} leg in one run")
     } else {
-        let (number, unit) = joint.area.amount().written(Some(joint.units));
+        let (number, unit) = joint.near.area.amount().written(Some(joint.units));
         format!("{number} {} in one run", unit.symbol)
     };
     if let Some(limits) = &models.limits {
@@ -21,7 +25,7 @@ pub(super) fn words(joint: &JointAsked, models: &Models) -> Option<String> {
         {
             return Some(format!("{size} cannot be had: one run may have at most {most}."));
         }
-        if let (Some(depth), Some(SizeLimit::AtMost(most))) = (joint.depth, limits.root)
+        if let (Some(depth), Some(SizeLimit::AtMost(most))) = (joint.near.depth, limits.root)
             && !depth.at_most(most)
         {
             return Some(format!(
@@ -62,7 +66,7 @@ fn fits(joint: &JointAsked, model: &RunModel, space: &Space) -> Result<(), Strin
         space.leg_at_least(leg, &model.size, &shape);
         open(&space)?;
     }
-    if let Some(wanted) = RunModel::wanted(joint.area.mm2()) {
+    if let Some(wanted) = RunModel::wanted(joint.near.area.mm2()) {
         space.run_area(&wanted, &model.size, true);
     }
     open(&space)

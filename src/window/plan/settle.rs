@@ -33,16 +33,22 @@ pub(super) fn settled(
         let settings = judged(book, setup, day, joint, models, (group.class, &place))?;
         planned(joint, model, group, &place, settings)
     };
-    let runs: Vec<PlannedRuns> = layout.groups.iter().map(run).collect::<Option<_>>()?;
-    let sum = |of: &dyn Fn(&PlannedRuns) -> f64| -> f64 {
-        runs.iter().map(|run| f64::from(run.count) * of(run)).sum()
-    };
-    let arc_time = Duration::computed(sum(&|run| run.arc_time.seconds())).ok()?;
-    let laid = Area::computed(sum(&|run| run.area.low().mm2())).ok()?;
-    let elapsed = joint.operating_factor.and_then(|factor| elapsed_time(arc_time, factor).ok());
-    let verdict = runs.iter().map(|run| run.settings.verdict).max()?;
-    let count = runs.iter().map(|run| run.count).sum();
-    Some(JointPlan { runs, count, laid, arc_time, elapsed, verdict })
+    JointPlan::of(layout.groups.iter().map(run).collect::<Option<_>>()?, joint)
+}
+
+impl JointPlan {
+    /// These runs and what they come to.
+    pub(super) fn of(runs: Vec<PlannedRuns>, joint: &JointAsked) -> Option<Self> {
+        let sum = |of: &dyn Fn(&PlannedRuns) -> f64| -> f64 {
+            runs.iter().map(|run| f64::from(run.count) * of(run)).sum()
+        };
+        let arc_time = Duration::computed(sum(&|run| run.arc_time.seconds())).ok()?;
+        let laid = Area::computed(sum(&|run| run.area.low().mm2())).ok()?;
+        let elapsed = joint.operating_factor.and_then(|factor| elapsed_time(arc_time, factor).ok());
+        let verdict = runs.iter().map(|run| run.settings.verdict).max()?;
+        let count = runs.iter().map(|run| run.count).sum();
+        Some(Self { runs, count, laid, arc_time, elapsed, verdict })
+    }
 }
 
 /// The fastest settings with a margin for a run of this size; the most tolerant where no step is that fast.
@@ -99,5 +105,6 @@ fn planned(
         None
     };
     let arc_time = run_time(joint.length, speed).ok()?;
-    Some(PlannedRuns { class: group.class, count: group.count, area, leg, arc_time, settings })
+    let Group { class, count, .. } = *group;
+    Some(PlannedRuns { class, count, side: None, area, leg, arc_time, settings })
 }

@@ -14,14 +14,18 @@ use crate::{
 fn fillet(leg: &str, area: &str) -> JointAsked {
     JointAsked {
         kind: JointKind::Fillet,
-        area: quantity(area),
+        near: SideAsked { area: quantity(area), depth: None },
+        far: None,
         leg: Some(quantity(leg)),
-        depth: None,
         length: quantity("1 m"),
         rule: RunRule::None,
         units: UnitSystem::Metric,
         operating_factor: Some(Share::computed(0.5).unwrap()),
     }
+}
+
+fn side(area: &str, depth: &str) -> SideAsked {
+    SideAsked { area: quantity(area), depth: Some(quantity(depth)) }
 }
 
 fn steady() -> Question {
@@ -61,7 +65,7 @@ fn no_sampled_settings_fill_the_joint_in_less_time_or_fewer_runs() {
         let joint = fillet("40 mm", &format!("{area} mm2"));
         let models =
             Models::all(&scene.book(), &scene.setup, scene.day, &steady(), &joint).remove(0);
-        let found = layouts(&joint, &models, true);
+        let found = layouts(&joint, WeldSide::Near, &joint.near, &models, true);
         let best = found.by_time.first().unwrap();
         let fewest: u32 = found.by_runs[0].groups.iter().map(|group| group.count).sum();
         let model = models.run(RunClass::Fill).unwrap();
@@ -96,7 +100,7 @@ fn a_plan_adds_up_and_passes_the_check() {
         let plan = plans(&scene, &joint).remove(0);
         let fastest = plan.fastest.unwrap();
         let laid: f64 = fastest.runs.iter().map(|r| f64::from(r.count) * r.area.low().mm2()).sum();
-        assert!(laid >= joint.area.mm2() * (1.0 - 1e-9), "{laid} of {area}");
+        assert!(laid >= joint.near.area.mm2() * (1.0 - 1e-9), "{laid} of {area}");
         assert!((laid - fastest.laid.mm2()).abs() < 1e-9 * laid);
         let times = fastest.runs.iter().map(|r| f64::from(r.count) * r.arc_time.seconds());
         let time: f64 = times.sum();
@@ -196,8 +200,8 @@ fn a_groove_has_root_fill_and_cap_and_a_run_for_each_layer() {
     let limits = PrequalifiedLimits { single_run_fillet: None, root: layer, fill: layer };
     let joint = JointAsked {
         kind: JointKind::Butt,
+        near: side("110 mm2", "12 mm"),
         leg: None,
-        depth: Some(quantity("12 mm")),
         rule: RunRule::Own(limits),
         ..fillet("8 mm", "110 mm2")
     };
@@ -256,4 +260,177 @@ fn the_shorter_plan_stands_first() {
         plans.iter().map(|p| p.fastest.as_ref().unwrap().arc_time.seconds()).collect();
     assert_eq!(plans.len(), 2);
     assert!(times[0] <= times[1], "{times:?}");
+}
+
+fn both_sides(near: SideAsked, far: SideAsked) -> JointAsked {
+    let one = fillet("8 mm", "1 mm2");
+    JointAsked { kind: JointKind::Butt, leg: None, near, far: Some(far), ..one }
+}
+
+fn layers(root: &str, fill: &str) -> RunRule {
+    let at_most = |layer: &str| Some(SizeLimit::AtMost(quantity(layer)));
+    let (root, fill) = (at_most(root), at_most(fill));
+    RunRule::Own(PrequalifiedLimits { single_run_fillet: None, root, fill })
+}
+
+fn of_side(plan: &JointPlan, side: WeldSide) -> Vec<&PlannedRuns> {
+    plan.runs.iter().filter(|run| run.side == Some(side)).collect()
+}
+
+fn number(runs: &[&PlannedRuns]) -> u32 {
+    runs.iter().map(|run| run.count).sum()
+}
+
+/// Both sides of a double V, 25 mm, gap 2 mm, 14 and 9 mm deep under 60 degrees (own arithmetic): 14² tan 30 + 2 * 16 =
+/// 145.2 mm² near, 9² tan 30 + 2 * 9 = 64.8 mm² far. What is laid on each side fills that side.
+#[test]
+fn a_joint_filled_from_both_sides_has_a_root_on_the_near_one_only() {
+    let hot = |scene: &mut Scene| {
+        butt(scene);
+        scene.procedure.runs[0].classes.push(RunClass::Hot);
+    };
+    let joint = both_sides(side("145.2 mm2", "16 mm"), side("64.8 mm2", "9 mm"));
+    let plan = plans(&Scene::allowed().with(hot), &joint).remove(0);
+    let fastest = plan.fastest.unwrap_or_else(|| panic!("{:?}", plan.reasons));
+    let (near, far) = (of_side(&fastest, WeldSide::Near), of_side(&fastest, WeldSide::Far));
+    assert_eq!(near.len() + far.len(), fastest.runs.len());
+    assert!(fastest.runs[..near.len()].iter().eq(near.iter().copied()), "near side first");
+    let classes = |runs: &[&PlannedRuns]| runs.iter().map(|run| run.class).collect::<Vec<_>>();
+    assert_eq!(classes(&near)[..2], [RunClass::Root, RunClass::Hot]);
+    assert_eq!(classes(&near).last(), Some(&RunClass::Cap));
+    assert_eq!(classes(&far).last(), Some(&RunClass::Cap));
+    let begins = [RunClass::Root, RunClass::Hot, RunClass::Single];
+    assert!(classes(&far).iter().all(|class| !begins.contains(class)), "{far:?}");
+    for (runs, area) in [(&near, 145.2), (&far, 64.8)] {
+        let laid: f64 = runs.iter().map(|r| f64::from(r.count) * r.area.low().mm2()).sum();
+        assert!(laid >= area * (1.0 - 1e-9), "{laid} of {area}");
+    }
+    let time = |runs: &[&PlannedRuns]| -> f64 {
+        runs.iter().map(|run| f64::from(run.count) * run.arc_time.seconds()).sum()
+    };
+    let sum = time(&near) + time(&far);
+    assert!((fastest.arc_time.seconds() - sum).abs() < 1e-9 * sum);
+    assert!((fastest.elapsed.unwrap().seconds() - 2.0 * sum).abs() < 1e-9 * sum);
+    assert_eq!(fastest.count, number(&near) + number(&far));
+    assert_eq!(fastest.verdict, Verdict::Allowed);
+    let fewest = plan.fewest_runs.map_or(fastest.count, |plan| plan.count);
+    let words = format!("filled from both sides. Instead: {fewest} runs.");
+    assert!(plan.not_in_one_run.unwrap().ends_with(&words), "{words}");
+}
+
+/// Own arithmetic: near 16 mm deep with a root layer of 4 mm and fill layers of 1.5 mm is 1 + 12 / 1.5 = 9 layers, far
+/// 9 mm in fill layers of 1.5 mm 6. The near side filled alone is planned alike, whatever lies on the far one.
+#[test]
+fn layers_are_counted_for_each_side() {
+    let scene = Scene::allowed().with(|scene| {
+        butt(scene);
+        scene.procedure.runs[0].classes = vec![RunClass::Root, RunClass::Fill, RunClass::Cap];
+    });
+    let (near, far) = (side("145.2 mm2", "16 mm"), side("64.8 mm2", "9 mm"));
+    let joint = JointAsked { rule: layers("4 mm", "1.5 mm"), ..both_sides(near, far) };
+    let both = plans(&scene, &joint).remove(0).fastest.unwrap();
+    assert_eq!(number(&of_side(&both, WeldSide::Near)), 9);
+    assert_eq!(number(&of_side(&both, WeldSide::Far)), 6);
+    let alone =
+        plans(&scene, &JointAsked { far: None, ..joint.clone() }).remove(0).fastest.unwrap();
+    assert_eq!(alone.count, 9);
+    for (run, of_both) in alone.runs.iter().zip(of_side(&both, WeldSide::Near)) {
+        let here = PlannedRuns { side: Some(WeldSide::Near), ..run.clone() };
+        assert_eq!(&here, of_both);
+    }
+    // A thicker root layer saves layers of the near side, 1 + 10 / 1.5, and none of the far one.
+    let thick = JointAsked { rule: layers("6 mm", "1.5 mm"), ..joint.clone() };
+    let thick = plans(&scene, &thick).remove(0).fastest.unwrap();
+    assert_eq!(number(&of_side(&thick, WeldSide::Near)), 8);
+    assert_eq!(number(&of_side(&thick, WeldSide::Far)), 6);
+}
+
+/// A back run of less than one run is one run: its cap.
+#[test]
+fn a_little_on_the_far_side_is_one_run() {
+    let joint = both_sides(side("93.7 mm2", "12 mm"), side("15 mm2", "3 mm"));
+    let joint = JointAsked { rule: layers("4 mm", "3 mm"), ..joint };
+    let plan = plans(&Scene::allowed().with(butt), &joint).remove(0).fastest.unwrap();
+    let far = of_side(&plan, WeldSide::Far);
+    assert_eq!((far.len(), far[0].class, far[0].count), (1, RunClass::Cap, 1));
+}
+
+/// What a side lacks is said of that side.
+#[test]
+fn reasons_name_the_side() {
+    let scene = Scene::allowed().with(|scene| {
+        butt(scene);
+        scene.procedure.runs[0].classes = vec![RunClass::Single, RunClass::Fill, RunClass::Cap];
+    });
+    let joint = both_sides(side("145.2 mm2", "16 mm"), side("64.8 mm2", "9 mm"));
+    let plan = plans(&scene, &joint).remove(0);
+    assert_eq!(plan.fastest, None);
+    let [why] = &plan.reasons[..] else { panic!("{:?}", plan.reasons) };
+    assert!(why.starts_with("near side: ") && why.ends_with("no limits for root runs"), "{why}");
+    let why = plan.not_in_one_run.unwrap();
+    assert!(why.ends_with("it is filled from both sides."), "{why}");
+}
+
+/// Cross-section and travel speed of settings inside the limits.
+fn sampled(model: &model::RunModel, draw: &mut Draw) -> Vec<(f64, f64)> {
+    let piece = &model.pieces[0];
+    let ends: Vec<_> = (0..AXES).map(|axis| piece.polytope.ends_of(axis).unwrap()).collect();
+    let mut inside = Vec::new();
+    for _ in 0..20_000 {
+        let mut point = [0.0; crate::window::linear::DIM];
+        for axis in 0..AXES {
+            point[axis] = draw.between(ends[axis].0, ends[axis].1);
+        }
+        if piece.polytope.contains(&point) {
+            let area = (model.size.least() + point[FEED] - point[SPEED]).exp();
+            inside.push((area, point[SPEED].exp()));
+        }
+    }
+    assert!(inside.len() > 200, "only {} samples were inside", inside.len());
+    inside
+}
+
+/// Runs of drawn settings, a kind of its own for root, fill and cap of each side, as many fill runs as the side
+/// needs: none take less time than the best layouts of both sides, nor fewer runs than the fewest. Sizes of root and
+/// cap are tried in steps of 7 % here, which may cost 2 % of the time.
+#[test]
+fn no_sampled_runs_fill_both_sides_in_less_time_or_fewer_runs() {
+    let scene = Scene::allowed().with(butt);
+    let mut draw = Draw(11);
+    for (near, far) in [(145.2, 64.8), (60.0, 60.0), (93.7, 24.0), (300.0, 110.0)] {
+        let square = |area: f64| side(&format!("{area} mm2"), "9 mm");
+        let joint = both_sides(square(near), square(far));
+        let models =
+            Models::all(&scene.book(), &scene.setup, scene.day, &steady(), &joint).remove(0);
+        let mut minutes = 0.0;
+        let mut fewest = 0;
+        for (side, asked) in [(WeldSide::Near, joint.near), (WeldSide::Far, joint.far.unwrap())] {
+            let found = layouts(&joint, side, &asked, &models, false);
+            minutes += found.by_time[0].minutes;
+            fewest += found.by_runs[0].groups.iter().map(|group| group.count).sum::<u32>();
+        }
+        let points = sampled(models.run(RunClass::Fill).unwrap(), &mut draw);
+        let last = f64::from(u32::try_from(points.len() - 1).unwrap());
+        for _ in 0..20_000 {
+            let mut any = || {
+                #[expect(
+                    clippy::cast_possible_truncation,
+                    clippy::cast_sign_loss,
+                    reason = "an index"
+                )]
+                let index = draw.between(0.0, last) as usize;
+                points[index]
+            };
+            let (mut sampled, mut runs) = (0.0, 0.0);
+            for (area, root) in [(near, 1.0), (far, 0.0)] {
+                let (first, fill, cap) = (any(), any(), any());
+                let rest = area - root * first.0 - cap.0;
+                let fills = (rest / fill.0 - 1e-9).ceil().max(0.0);
+                sampled += root / first.1 + fills / fill.1 + 1.0 / cap.1;
+                runs += root + fills + 1.0;
+            }
+            assert!(sampled >= minutes * 0.98, "{near} {far}: {sampled} {minutes}");
+            assert!(runs >= f64::from(fewest), "{near} {far}: {runs} runs, not {fewest}");
+        }
+    }
 }

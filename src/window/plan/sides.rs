@@ -1,0 +1,73 @@
+//! The plans of one side, and of both sides one after the other.
+//!
+//! Limits of layers hold for each side by itself, and numbers of runs and times add up. So the best plan of a joint
+//! that is filled from both sides is the best of the near side with the best of the far one on top.
+
+use super::{
+    JointAsked, JointPlan,
+    enumerate::{Layout, Layouts},
+};
+use crate::trade::WeldSide;
+
+/// The best plans of one side, or of both.
+pub(super) struct Filled {
+    /// With the least arc time.
+    pub(super) fastest: Option<JointPlan>,
+    /// With fewer runs than that.
+    pub(super) fewest: Option<JointPlan>,
+    /// Why some plan is missing.
+    pub(super) reasons: Vec<String>,
+}
+
+impl Filled {
+    /// The best of these layouts, as far as they have settings that can be dialled.
+    pub(super) fn of(found: &Layouts, settle: impl Fn(&Layout) -> Option<JointPlan>) -> Self {
+        // A layout of the exact optimum may have no step of the dials, or a smaller margin than the next one.
+        let fastest = found.by_time.iter().filter_map(&settle);
+        let fastest = fastest.reduce(|best, next| if sooner(&next, &best) { next } else { best });
+        let fewest = found.by_runs.iter().find_map(settle);
+        let fewest =
+            fewest.filter(|other| fastest.as_ref().is_some_and(|best| other.count < best.count));
+        let mut reasons = found.reasons.clone();
+        if fastest.is_none() && !found.by_time.is_empty() {
+            let why = "no settable step fits into what the limits leave of a run";
+            reasons.push(why.to_owned());
+        }
+        Self { fastest, fewest, reasons }
+    }
+
+    /// This side, and the far one after it.
+    pub(super) fn then(self, far: Self, joint: &JointAsked) -> Self {
+        let (near, far) = (self.laid_from(WeldSide::Near), far.laid_from(WeldSide::Far));
+        let both = |near: Option<&JointPlan>, far: Option<&JointPlan>| {
+            JointPlan::of([&near?.runs[..], &far?.runs].concat(), joint)
+        };
+        let fewer = near.fewest.is_some() || far.fewest.is_some();
+        let fewest =
+            if fewer { both(near.with_fewest_runs(), far.with_fewest_runs()) } else { None };
+        Self {
+            fastest: both(near.fastest.as_ref(), far.fastest.as_ref()),
+            fewest,
+            reasons: [near.reasons, far.reasons].concat(),
+        }
+    }
+
+    const fn with_fewest_runs(&self) -> Option<&JointPlan> {
+        if self.fewest.is_some() { self.fewest.as_ref() } else { self.fastest.as_ref() }
+    }
+
+    fn laid_from(mut self, side: WeldSide) -> Self {
+        let plans = [&mut self.fastest, &mut self.fewest];
+        for runs in plans.into_iter().flatten().flat_map(|plan| &mut plan.runs) {
+            runs.side = Some(side);
+        }
+        self.reasons = self.reasons.iter().map(|why| format!("{side} side: {why}")).collect();
+        self
+    }
+}
+
+/// Whether a plan takes so much less time that it is worth its runs: 0.5 % less, or no more runs.
+fn sooner(next: &JointPlan, best: &JointPlan) -> bool {
+    let (next_time, best_time) = (next.arc_time.seconds(), best.arc_time.seconds());
+    if next.count > best.count { next_time < best_time * 0.995 } else { next_time < best_time }
+}
