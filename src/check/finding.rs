@@ -3,7 +3,7 @@
 use std::fmt;
 
 use crate::{
-    quantity::{Amount, AmountRange},
+    quantity::{Amount, AmountRange, Unit},
     trade::{Conformity, coded},
 };
 
@@ -144,6 +144,29 @@ impl Shown {
     /// Several words or codes.
     pub fn words<T: fmt::Display>(words: impl IntoIterator<Item = T>) -> Self {
         Self::Words(words.into_iter().map(|word| word.to_string()).collect())
+    }
+
+    /// The value for a sentence: a computed one in the unit that the value or limit beside it was typed in, so
+    /// that both compare at sight.
+    #[must_use]
+    pub fn beside(&self, typed: Option<&'static Unit>) -> Self {
+        match (self, self.unit_typed().or(typed)) {
+            (Self::Amount(amount), Some(unit)) => Self::Amount(amount.said_in(unit)),
+            (Self::Range(range), Some(unit)) => Self::Range(range.said_in(unit)),
+            _ => self.clone(),
+        }
+    }
+
+    /// The unit that it was typed in; of a range, that of its first typed end.
+    #[must_use]
+    pub fn unit_typed(&self) -> Option<&'static Unit> {
+        match self {
+            Self::Nothing | Self::Words(_) => None,
+            Self::Amount(amount) => amount.unit_typed(),
+            Self::Range(AmountRange { min, max }) => {
+                [*min, *max].into_iter().flatten().find_map(Amount::unit_typed)
+            }
+        }
     }
 }
 

@@ -1,6 +1,6 @@
 //! The part all checks of a numeric variable share: one finding for each limit.
 
-use crate::quantity::{Kind, Quantity, Range};
+use crate::quantity::{Kind, Range};
 
 use super::{
     Case, Check, Findings, Force, Given, GuardFactor, Limit, Mark, Met, Outcome, Owner, Ranges,
@@ -217,8 +217,8 @@ fn reason<K: Kind>(
     (limit, guard): (&Limit<'_, K>, GuardFactor),
     owner: &Owner,
 ) -> String {
-    let value = in_units_of(given, limit.range);
-    let allowed = limit.range.amounts();
+    let allowed = Shown::Range(limit.range.amounts());
+    let value = shown(given).beside(allowed.unit_typed());
     let limit_words = match limit.force {
         Force::Required => format!("the limit of {allowed} set by {owner}"),
         Force::Advised => format!("the advice of {owner}, {allowed}"),
@@ -249,25 +249,5 @@ fn beyond<K: Kind>(given: &Given<K>, range: &Range<K>) -> &'static str {
         (true, false) => "below",
         (false, true) => "above",
         _ => "partly outside",
-    }
-}
-
-/// The value as typed; a computed one in the units the limit was typed in, so that both compare at
-/// sight.
-fn in_units_of<K: Kind>(given: &Given<K>, range: &Range<K>) -> String {
-    let (low, high) = (given.span.low(), given.span.high());
-    let typed_limit = range.min().or(range.max()).and_then(Quantity::as_entered);
-    match typed_limit.and_then(|typed| typed.unit.system) {
-        Some(system) if low.as_entered().is_none() && high.as_entered().is_none() => {
-            let written = |end: Quantity<K>| {
-                let (number, unit) = end.amount().written(Some(system));
-                format!("{number} {}", unit.symbol)
-            };
-            match given.span.single() {
-                Some(value) => written(value),
-                None => format!("{} to {}", written(low), written(high)),
-            }
-        }
-        _ => shown(given).to_string(),
     }
 }

@@ -57,6 +57,14 @@ impl Amount {
         }
     }
 
+    /// The value for a sentence: a computed one as if typed in this unit of its kind, with the digits it
+    /// deserves; what was typed stays as typed. It compares as before.
+    #[must_use]
+    pub fn said_in(self, unit: &'static Unit) -> Self {
+        let computed = || Entered { number: self.written_in(unit, Rounding::Nearest), unit };
+        Self { entered: self.entered.or_else(|| Some(computed())), ..self }
+    }
+
     /// A value that a rule produced, in the canonical unit of a kind known at run time only.
     ///
     /// # Errors
@@ -146,6 +154,15 @@ pub struct AmountRange {
     pub max: Option<Amount>,
 }
 
+impl AmountRange {
+    /// The range for a sentence; see [`Amount::said_in`].
+    #[must_use]
+    pub fn said_in(self, unit: &'static Unit) -> Self {
+        let said = |end: Option<Amount>| end.map(|end| end.said_in(unit));
+        Self { min: said(self.min), max: said(self.max) }
+    }
+}
+
 impl fmt::Display for AmountRange {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match (self.min, self.max) {
@@ -188,6 +205,18 @@ mod tests {
         let speed = TravelSpeed::computed(1.0 / 3.0).unwrap();
         assert_eq!(speed.to_string(), "0.3333 mm/min");
     }
+
+    /// 25.4 mm/min is 1 in/min; what was typed stays as typed.
+    #[test]
+    fn a_computed_value_is_said_in_the_unit_asked_for() {
+        let inches = "1 in/min".parse::<TravelSpeed>().unwrap().as_entered().unwrap().unit;
+        let computed = TravelSpeed::computed(25.4 / 3.0).unwrap().amount();
+        assert_eq!(computed.said_in(inches).to_string(), "0.3333 in/min");
+        assert_eq!(computed.said_in(inches).compare(computed), Some(std::cmp::Ordering::Equal));
+        let typed = "30 cm/min".parse::<TravelSpeed>().unwrap().amount();
+        assert_eq!(typed.said_in(inches).to_string(), "30 cm/min");
+    }
+
     #[test]
     fn an_amount_is_of_its_own_kind_only_and_compares_with_no_other() {
         let speed = "9 in/min".parse::<TravelSpeed>().unwrap().amount();

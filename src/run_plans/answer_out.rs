@@ -7,7 +7,7 @@ use crate::{
     calculations::CalculationAnswer,
     check::Verdict,
     checks::RulebookOut,
-    quantity::{Kind, Rounding, Span},
+    quantity::{Kind, Span},
     trade::Coded,
     window::{JointPlan, PlannedRuns, ProcedurePlan},
     windows::{ObstacleOut, SettingOut, obstacle, settings},
@@ -156,7 +156,8 @@ fn joint_plan(plan: &JointPlan, units: Units) -> Option<JointPlanOut> {
     Some(JointPlanOut {
         runs: plan.runs.iter().map(|run| runs(run, units)).collect::<Option<_>>()?,
         count: plan.count,
-        laid: AmountOut::rounded(plan.laid.amount(), units, Rounding::Down),
+        // To the nearest, as the cross-section of the joint that it is compared with.
+        laid: AmountOut::new(plan.laid.amount(), units),
         arc_time: AmountOut::new(plan.arc_time.amount(), units),
         elapsed: plan.elapsed.map(|time| AmountOut::new(time.amount(), units)),
         verdict: plan.verdict.code(),

@@ -13,6 +13,7 @@ mod offer;
 mod plan;
 mod question;
 mod region;
+mod said;
 mod solve;
 mod space;
 

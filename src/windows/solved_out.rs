@@ -18,7 +18,7 @@ use crate::{
 /// One limit of the window.
 #[derive(Debug, Clone, Serialize, ToSchema)]
 pub struct LimitOut {
-    /// The limit in words, with its value as typed.
+    /// The limit in words, with its value as typed; a computed one in the units asked for.
     #[schema(example = "arc energy at most 40 kJ/in (procedure WPS-101 revision 2)")]
     pub limit: String,
     /// Who holds it.
@@ -207,7 +207,7 @@ impl SolvedOut {
         Self {
             pieces: solved.pieces.iter().map(|one| piece(one, units)).collect(),
             checked_afterwards: unresolved
-                .map(|one| format!("{}: {}", one.limit, one.reason))
+                .map(|one| format!("{}: {}", one.limit.said(system(units)), one.reason))
                 .collect(),
             preheat_trade: solved.preheat_trade.as_ref().map(|one| trade(one, units)),
             notes: solved.notes.clone(),
@@ -296,9 +296,14 @@ fn conflict(set: &ConflictSet, units: Units) -> ConflictOut {
     ConflictOut { words: set.words.clone(), limits }
 }
 
+/// The system in which computed values stand.
+fn system(units: Units) -> UnitSystem {
+    units.unwrap_or(UnitSystem::Metric)
+}
+
 fn limit(end: &LimitEnd, units: Units) -> LimitOut {
     LimitOut {
-        limit: end.to_string(),
+        limit: end.said(system(units)),
         holder: end.holder.to_string(),
         force: end.force.code(),
         kind: end.kind.code(),

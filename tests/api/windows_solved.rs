@@ -234,6 +234,16 @@ async fn a_cooling_time_bounds_the_heat_input() {
     let conflict = &held["pieces"][0]["required"]["conflict"];
     assert!(conflict["words"].as_str().unwrap().contains("cooling time"), "{held:#}");
     assert!(conflict["limits"].as_array().unwrap().len() >= 2, "{conflict:#}");
+    // 40 s over 4.745 s for each kJ/mm are 8.43 kJ/mm, times 25.4 214.1 kJ/in (own arithmetic).
+    let held = solved(&api, "units=us", &too_slow).await;
+    let conflict = &held["pieces"][0]["required"]["conflict"];
+    let words = conflict["words"].as_str().unwrap();
+    let start = "heat input for cooling time at least 214.";
+    let after = words.split(start).nth(1).unwrap_or_else(|| panic!("{words}"));
+    assert!(after[1..].starts_with(" kJ/in (the job), where "), "{words}");
+    let listed = conflict["limits"].as_array().unwrap().iter();
+    let listed: Vec<_> = listed.map(|one| one["limit"].as_str().unwrap()).collect();
+    assert!(listed.iter().any(|limit| limit.starts_with(start)), "{listed:?}");
 }
 
 /// EN 1011-2, Annex D: d 12 mm, T0 75 °C, F3 0.67, F2 0.45, at most 2.0 s holds up to 0.485 kJ/mm on thick

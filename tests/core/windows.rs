@@ -22,7 +22,7 @@ pub fn wps() -> Holder {
     Holder::Record(Owner::Procedure { number: "WPS-1".to_owned(), revision: 1 })
 }
 
-fn amount_range(variable: Variable, min: &str, max: &str) -> AmountRange {
+pub fn amount_range(variable: Variable, min: &str, max: &str) -> AmountRange {
     use arcbounds::quantity as q;
     match variable {
         Variable::Current => range::<q::CurrentKind>(min, max),
@@ -38,7 +38,7 @@ fn amount_range(variable: Variable, min: &str, max: &str) -> AmountRange {
 }
 
 /// A flux-cored wire job with required limits of one procedure and a hand that never strays.
-fn space(limits: &[(Variable, &str, &str)]) -> Space {
+pub fn space(limits: &[(Variable, &str, &str)]) -> Space {
     let none = HandSpread::none().unwrap();
     let mut space = Space::new(Process::MagFluxCored, Some(Waveform::NotControlled), &none);
     for (variable, min, max) in limits {
@@ -51,7 +51,7 @@ fn open(space: &Space) -> Open<'_> {
     space.open(Force::Required).unwrap()
 }
 
-fn conflict(space: &Space) -> ConflictSet {
+pub fn conflict(space: &Space) -> ConflictSet {
     space.open(Force::Required).unwrap_err()
 }
 

@@ -87,7 +87,8 @@ fn judge(
         Some(one) => Shown::Amount(one.amount()),
         None => Shown::Range(run.amounts()),
     };
-    let leaves = || format!("One run leaves a leg of {}", shown());
+    let typed = asked.amount().unit_typed();
+    let leaves = || format!("One run leaves a leg of {}", shown().beside(typed));
     if !run.high().at_least(asked) {
         return note(findings, Outcome::Outside, allowed, || Said {
             given: shown(),
@@ -124,6 +125,8 @@ fn judge(
 /// What to change, with the travel speed that does it at this feed: the area of a run is in inverse
 /// proportion to it, the leg to its root.
 fn remedy(case: &Case<'_>, (words, end): (&str, Leg), ratio: f64, rounding: Rounding) -> String {
+    let asked = case.setup.job.leg.and_then(Leg::as_entered);
+    let end = asked.map_or(end.amount(), |typed| end.amount().said_in(typed.unit));
     let speed = case.readings.travel_speed.as_ref().and_then(|speed| {
         let (from, how) = match rounding {
             Rounding::Up => (speed.span.high(), "faster"),
@@ -240,6 +243,17 @@ mod tests {
             "{remedy}"
         );
         assert_eq!(large.allowed.to_string(), "4 mm to 5 mm");
+    }
+
+    /// Own arithmetic: 5.984 and 6.556 mm over 25.4 are 0.2356 and 0.2581 in; 0.18 in times 1.25 is 0.225 in.
+    #[test]
+    fn what_one_run_leaves_stands_in_the_unit_of_the_leg_asked_for() {
+        let reached = only(&asking("1/4 in")).reason;
+        let expected = "One run leaves a leg of 0.2356 in to 0.2581 in, which reaches the 0.25 in that the \
+                        job asks for where its face is flat enough.";
+        assert_eq!(reached, expected);
+        let remedy = only(&asking("0.18 in")).remedy.unwrap();
+        assert!(remedy.contains("for a leg of at most 0.225 in; with"), "{remedy}");
     }
 
     #[test]

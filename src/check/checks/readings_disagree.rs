@@ -48,8 +48,9 @@ fn check(case: &Case<'_>, findings: &mut Findings) {
 fn told(comparison: &Comparison) -> Told {
     let Comparison { variable, stated, computed, difference, tolerance, outcome, .. } = comparison;
     let name = in_words(*variable);
+    let follows = computed.beside(stated.unit_typed());
     let apart =
-        format!("The {name} is stated as {stated} and follows as {computed}, {difference} apart");
+        format!("The {name} is stated as {stated} and follows as {follows}, {difference} apart");
     let (reason, remedy) = match outcome {
         Outcome::Outside => (
             format!("{apart}; {tolerance} is what the instruments, or rounding, can explain."),

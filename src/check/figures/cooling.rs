@@ -4,8 +4,11 @@ use smallvec::smallvec;
 
 use super::{Estimate, FigureInputs, Figures, Found, Note};
 use crate::{
-    check::BaseMetal,
-    quantity::{DurationKind, Span, TemperatureKind, Thickness, ThicknessKind},
+    check::{BaseMetal, range_check::shown},
+    quantity::{
+        AmountRange, DurationKind, HeatInputKind, Kind, Span, TemperatureKind, Thickness,
+        ThicknessKind,
+    },
     trade::{
         COOLING_TIME, Coded, CoolingSpanCase, HeatFlow, JointKind, RunClass, ShapeFactors,
         SteelFamily, WeldShape, cooling_time_span, shape_factors,
@@ -43,7 +46,7 @@ fn time(inputs: &FigureInputs<'_>) -> Found<DurationKind> {
     let before = format!(
         "temperature before the run: {}; heat input {}",
         case.temperature.amounts(),
-        heat_input.amounts()
+        heat_input_said(inputs, &case)
     );
     let mut shape = String::with_capacity(ROOM);
     shape.push_str("shape factors of ");
@@ -52,6 +55,18 @@ fn time(inputs: &FigureInputs<'_>) -> Found<DurationKind> {
         shape.extend([between, one.code(), " (", one.source(), ")"]);
     }
     Ok(Estimate::with(got.time, smallvec![flow.into(), before.into(), shape.into()]))
+}
+
+/// The heat input; a computed one in the units of the travel speed it follows from, else of the temperature.
+fn heat_input_said(inputs: &FigureInputs<'_>, case: &CoolingSpanCase) -> AmountRange {
+    let speed = inputs.readings.travel_speed.as_ref();
+    let speed = speed.and_then(|speed| shown(speed).unit_typed());
+    let near = speed.or_else(|| case.temperature.low().amount().unit_typed());
+    let heat_input = case.heat_input.amounts();
+    match near.and_then(|unit| unit.system) {
+        Some(system) => heat_input.said_in(HeatInputKind::INFO.answer_unit(system)),
+        None => heat_input,
+    }
 }
 
 /// The family that all parts belong to.

@@ -91,6 +91,17 @@ fn a_single_run_cools_from_the_preheat() {
     assert_eq!(printed(&figures, "cooling-time"), "2.483 s to 4.966 s");
 }
 
+/// Own arithmetic: 26 V times 220 A at 14 in/min are 60 * 5720 / 14 = 24514 J/in, by 0.8 19.61 kJ/in.
+#[test]
+fn the_heat_input_behind_a_cooling_time_stands_in_the_units_of_the_speed() {
+    let figures = figures(|s| {
+        s.setup.job.joint = Some(JointKind::Butt);
+        s.setup.settings.travel_speed = Some(set("14 in/min"));
+    });
+    let assumed = figures.get("cooling-time").unwrap().assumptions.join(" ");
+    assert!(assumed.contains("heat input 19.61 kJ/in"), "{assumed}");
+}
+
 #[test]
 fn a_cooling_time_that_cannot_be_known_says_why() {
     let why = |change: Change| {

@@ -243,3 +243,17 @@ fn a_disagreement_is_advice_and_volts_times_amps_is_no_witness_against_measured_
     assert_eq!(Verdict::of_one(&finding, plain.rule), Verdict::AllowedWithAdvice);
     assert!(scene(Waveform::Controlled).of("readings-disagree").is_empty());
 }
+
+/// 335 mm in 60 s are 335 mm/min, 13.19 in/min (own arithmetic).
+#[test]
+fn what_follows_stands_in_the_unit_of_what_is_stated() {
+    let scene = Scene::allowed().with(|s| {
+        let settings = &mut s.setup.settings;
+        settings.travel_speed = Some(set("11 in/min"));
+        settings.run_length = Some(set("335 mm"));
+        settings.arc_time = Some(set("60 s"));
+    });
+    let finding = one(&scene, "readings-disagree", Variable::TravelSpeed);
+    let expected = "The travel speed is stated as 11 in/min and follows as 13.19 in/min, ";
+    assert!(finding.reason.starts_with(expected), "{}", finding.reason);
+}

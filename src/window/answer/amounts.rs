@@ -2,7 +2,7 @@
 
 use crate::quantity::{
     Amount, ArcEnergyKind, AreaKind, CurrentKind, DepositionRateKind, ElectricalStickOutKind,
-    HeatInputKind, Kind, LegKind, PowerKind, Quantity, Rounding, TravelSpeedKind, UnitSystem,
+    HeatInputKind, Kind, LegKind, PowerKind, Quantity, Rounding, TravelSpeedKind, Unit, UnitSystem,
     VoltageKind, WireFeedKind,
 };
 
@@ -45,7 +45,7 @@ impl Change for Times {
 
 struct Round {
     up: bool,
-    system: UnitSystem,
+    unit: &'static Unit,
     digits: u32,
 }
 
@@ -54,9 +54,8 @@ const DIGITS: u32 = 3;
 
 impl Change for Round {
     fn of<K: Kind>(&self, value: Quantity<K>) -> Option<Quantity<K>> {
-        let unit = K::INFO.answer_unit(self.system);
         let rounding = if self.up { Rounding::Up } else { Rounding::Down };
-        Quantity::in_figures(value.canonical(), unit, self.digits, rounding).ok()
+        Quantity::in_figures(value.canonical(), self.unit, self.digits, rounding).ok()
     }
 }
 
@@ -77,5 +76,10 @@ pub(super) fn rounded_to(
     up: bool,
     system: UnitSystem,
 ) -> Option<Amount> {
-    changed(amount, &Round { up, system, digits })
+    changed(amount, &Round { up, unit: amount.kind().answer_unit(system), digits })
+}
+
+/// The amount with three digits in a unit of its kind, up or down.
+pub(super) fn rounded_in(unit: &'static Unit, amount: Amount, up: bool) -> Option<Amount> {
+    changed(amount, &Round { up, unit, digits: DIGITS })
 }

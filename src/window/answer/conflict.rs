@@ -1,12 +1,18 @@
 //! Why nothing is left: limits that cannot hold together, none of them spare, and what each would have
 //! to become.
 
-use super::amounts::{rounded, times};
+use std::cmp::Ordering;
+
+use super::{
+    amounts::{rounded_in, times},
+    conflict_words, stray_cause,
+};
 use crate::{
-    quantity::Amount,
+    check::Variable,
+    quantity::{Amount, UnitSystem},
     window::{
         linear::{DIM, DRIFT, Optimum, Polytope, along},
-        space::{Derived, LimitEnd, Region, Side, Space, Subject},
+        space::{LimitEnd, Region, Side, Space, Subject},
     },
 };
 
@@ -16,10 +22,13 @@ pub struct Contradiction {
     /// The limit.
     pub limit: LimitEnd,
     /// What its end would have to become for something to be left, rounded to the roomy side; `None`
-    /// where no end of it would do.
+    /// where no end that an arc is seen at would do.
     pub needed: Option<Amount>,
-    /// Whether that alone is enough; otherwise other limits stand in the way as well.
+    /// Whether that alone is enough.
     pub enough: bool,
+    /// Limits on the same end that would have to give way as far: with them it is enough. Empty where it is
+    /// enough alone, or where other limits stand in the way as well.
+    pub with: Vec<LimitEnd>,
 }
 
 /// Limits that cannot hold together; without any one of them the others can.
@@ -53,91 +62,97 @@ pub(super) fn of(space: &Space, region: &Region, contradictory: &[usize]) -> Con
             left = without;
         }
     }
-    let member = |limit: &usize| {
-        let (needed, enough) = relaxed(space, region, *limit, &left);
-        Contradiction { limit: space.faces[*limit].limit.clone(), needed, enough }
-    };
-    let members: Vec<_> = left.iter().map(member).collect();
-    let words = words(&members);
+    let members: Vec<_> =
+        left.iter().map(|limit| relaxed(space, region, *limit, &left)).collect();
+    let words = conflict_words::of(space, &members, &stray_cause::of(space, region, &left));
     ConflictSet { members, words }
 }
 
 /// The polytope with some of its limits.
-fn part(region: &Region, wanted: &dyn Fn(usize) -> bool) -> Polytope {
+pub(super) fn part(region: &Region, wanted: &dyn Fn(usize) -> bool) -> Polytope {
     let pairs = region.polytope.faces.iter().zip(&region.faces);
     let faces = pairs.filter(|(_, limit)| wanted(**limit)).map(|(face, _)| *face).collect();
     Polytope { faces, low: region.polytope.low, high: region.polytope.high }
 }
 
-fn is_empty(polytope: &Polytope) -> bool {
+pub(super) fn is_empty(polytope: &Polytope) -> bool {
     matches!(polytope.maximise(&[0.0; DIM]), Optimum::Empty { .. })
 }
 
 /// A limit given way by more than this, as a logarithm, is none.
 const MOST_GIVEN: f64 = 60.0;
 
-/// What the end of one limit would have to become: against all other limits, else against those of the
-/// conflict.
-fn relaxed(
-    space: &Space,
-    region: &Region,
-    limit: usize,
-    conflict: &[usize],
-) -> (Option<Amount>, bool) {
+/// What the end of one limit would have to become: against all other limits, else against all but those on
+/// the same end, else against those of the conflict.
+fn relaxed(space: &Space, region: &Region, limit: usize, conflict: &[usize]) -> Contradiction {
+    let end = &space.faces[limit].limit;
+    let is_same = |other: usize| {
+        let other = &space.faces[other].limit;
+        (other.subject, other.side) == (end.subject, end.side)
+    };
     let least = |wanted: &dyn Fn(usize) -> bool| {
-        let mut polytope = part(region, &|other| other != limit && wanted(other));
-        let pairs = region.polytope.faces.iter().zip(&region.faces);
-        // How far it gives way stands on the axis of the drift, which is not used here.
-        for (face, _) in pairs.filter(|(_, other)| **other == limit) {
-            let mut giving = *face;
-            giving.normal[DRIFT] = -1.0;
-            polytope.faces.push(giving);
-        }
-        polytope.high[DRIFT] = MOST_GIVEN;
-        polytope.highest(&along(DRIFT, -1.0)).map(|(_, value)| -value)
+        given_way(region, limit, wanted).and_then(|beyond| moved(end, beyond))
     };
-    let against_all = least(&|_| true);
-    let enough = against_all.is_some();
-    let beyond = against_all.or_else(|| least(&|other| conflict.contains(&other)));
-    let Some(beyond) = beyond else { return (None, false) };
-    let limit = &space.faces[limit].limit;
-    let up = limit.side == Side::Highest;
-    let factor = if up { beyond.exp() } else { (-beyond).exp() };
-    (times(limit.at, factor).and_then(|needed| rounded(needed, up, space.system)), enough)
+    let written = |needed| in_figures(needed, end, space.system);
+    let found = |needed, enough, with| {
+        let needed = written(needed).filter(|needed| is_seen(end.subject, *needed));
+        let (enough, with) = if needed.is_some() { (enough, with) } else { (false, Vec::new()) };
+        Contradiction { limit: end.clone(), needed, enough, with }
+    };
+    if let Some(needed) = least(&|_| true) {
+        return found(needed, true, Vec::new());
+    }
+    if let Some(needed) = least(&|other| !is_same(other)) {
+        let mut others: Vec<usize> = region.faces.iter().copied().filter(|at| *at != limit).collect();
+        others.dedup();
+        let stricter = |other: &usize| {
+            let order = space.faces[*other].limit.at.compare(needed);
+            let within = if end.side == Side::Highest { Ordering::Less } else { Ordering::Greater };
+            is_same(*other) && order == Some(within)
+        };
+        let with = others.iter().filter(|other| stricter(other));
+        let with = with.map(|other| space.faces[*other].limit.clone()).collect();
+        return found(needed, false, with);
+    }
+    match least(&|other| conflict.contains(&other)) {
+        Some(needed) => found(needed, false, Vec::new()),
+        None => Contradiction { limit: end.clone(), needed: None, enough: false, with: Vec::new() },
+    }
 }
 
-fn words(members: &[Contradiction]) -> String {
-    let asks = |member: &&Contradiction| member.limit.subject == Subject::Derived(Derived::Leg);
-    if let Some(leg) = members.iter().find(asks) {
-        let others = members.iter().filter(|member| !asks(member));
-        let parts: Vec<_> = others.map(against_leg).collect();
-        let fewer = leg.needed.map_or_else(String::new, |leg| {
-            format!(" One run gives at most {leg} here: more runs.")
-        });
-        return format!("{} leg in one run: {}.{fewer}", leg.limit.at, parts.join("; "));
+/// How far one limit has to give way to others, as a logarithm; `None` where that does not help.
+fn given_way(region: &Region, limit: usize, wanted: &dyn Fn(usize) -> bool) -> Option<f64> {
+    let mut polytope = part(region, &|other| other != limit && wanted(other));
+    let pairs = region.polytope.faces.iter().zip(&region.faces);
+    // How far it gives way stands on the axis of the drift, which is not used here.
+    for (face, _) in pairs.filter(|(_, other)| **other == limit) {
+        let mut giving = *face;
+        giving.normal[DRIFT] = -1.0;
+        polytope.faces.push(giving);
     }
-    let parts: Vec<_> = members
-        .iter()
-        .map(|member| {
-            member.needed.map_or_else(
-                || member.limit.to_string(),
-                |needed| format!("{}, where {needed} would be needed", member.limit),
-            )
-        })
-        .collect();
-    format!("These cannot hold together: {}.", parts.join("; "))
+    polytope.high[DRIFT] = MOST_GIVEN;
+    polytope.highest(&along(DRIFT, -1.0)).map(|(_, value)| -value)
 }
 
-fn against_leg(member: &Contradiction) -> String {
-    let LimitEnd { subject, side, at, holder, .. } = &member.limit;
-    let side = match side {
-        Side::Lowest => "at least",
-        Side::Highest => "at most",
+/// The end of a limit that has given way.
+fn moved(end: &LimitEnd, beyond: f64) -> Option<Amount> {
+    let factor = if end.side == Side::Highest { beyond.exp() } else { (-beyond).exp() };
+    times(end.at, factor)
+}
+
+/// A value to be compared with an end, in the unit that the end was typed in, rounded to the roomy side.
+fn in_figures(needed: Amount, end: &LimitEnd, system: UnitSystem) -> Option<Amount> {
+    let unit = end.at.unit_typed().unwrap_or_else(|| needed.kind().answer_unit(system));
+    rounded_in(unit, needed, end.side == Side::Highest)
+}
+
+/// Whether arcs are seen at a value (common practice, no source): the plausible span of a kind only keeps slips
+/// of typing out, and a limit that would have to leave these is no limit to be changed.
+fn is_seen(subject: Subject, value: Amount) -> bool {
+    let (low, high) = match subject {
+        Subject::Variable(Variable::StickOut) => (5.0, 100.0), // mm
+        Subject::Variable(Variable::Voltage) => (8.0, 60.0),   // V
+        _ => return true,
     };
-    match member.needed {
-        Some(needed) => {
-            format!("needs {subject} of {needed} here; {holder} allows {side} {at}")
-        }
-        None => format!("{holder} allows {subject} of {side} {at}"),
-    }
+    (low..=high).contains(&value.canonical())
 }

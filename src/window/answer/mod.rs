@@ -3,10 +3,12 @@
 
 mod amounts;
 mod conflict;
+mod conflict_words;
 mod narrow;
 mod nearest;
 mod outline;
 mod places;
+mod stray_cause;
 mod tidy;
 
 pub use conflict::{ConflictSet, Contradiction};

@@ -4,7 +4,10 @@ use super::{
     JointAsked, JointKind, SideAsked,
     model::{Models, RunModel},
 };
-use crate::trade::{PrequalifiedLimits, RunClass, WeldSide, groove_runs};
+use crate::{
+    quantity::{Area, UnitSystem},
+    trade::{PrequalifiedLimits, RunClass, WeldSide, groove_runs},
+};
 
 /// More runs of one class are no plan for a hand.
 const MOST_RUNS: u32 = 200;
@@ -87,8 +90,8 @@ pub(super) fn layouts(
         all.extend(timed(&[(single, group)]));
     }
     let several = match joint.kind {
-        JointKind::Fillet => fillet(total, models),
-        JointKind::Butt => groove(side, asked, models),
+        JointKind::Fillet => fillet(total, models, joint.units),
+        JointKind::Butt => groove(side, asked, models, joint.units),
     };
     match several {
         Ok(found) => all.extend(found),
@@ -123,10 +126,10 @@ fn timed(groups: &[(&RunModel, Group)]) -> Option<Layout> {
     Some(layout)
 }
 
-fn fillet(total: f64, models: &Models) -> Result<Vec<Layout>, String> {
+fn fillet(total: f64, models: &Models, units: UnitSystem) -> Result<Vec<Layout>, String> {
     let fill = models.run(RunClass::Fill)?;
     let reach = reach(fill, RunClass::Fill)?;
-    let least = runs_for(total, reach.1)?.max(2);
+    let least = runs_for(total, reach.1, units)?.max(2);
     let layout = |count: u32| {
         let area = (total / f64::from(count)).max(reach.0);
         timed(&[(fill, Group { class: RunClass::Fill, count, area })])
@@ -136,7 +139,12 @@ fn fillet(total: f64, models: &Models) -> Result<Vec<Layout>, String> {
 
 /// A groove begins with a root, and a hot run where the procedure has limits for one, on the side welded first; each
 /// side ends with cap runs; fill runs make up the rest.
-fn groove(side: WeldSide, asked: &SideAsked, models: &Models) -> Result<Vec<Layout>, String> {
+fn groove(
+    side: WeldSide,
+    asked: &SideAsked,
+    models: &Models,
+    units: UnitSystem,
+) -> Result<Vec<Layout>, String> {
     let total = asked.area.mm2();
     let fewest = fewest_runs(side, asked, models.limits.as_ref())?;
     let begun = match side {
@@ -159,7 +167,7 @@ fn groove(side: WeldSide, asked: &SideAsked, models: &Models) -> Result<Vec<Layo
                 continue;
             }
             let fills = filled.clone().and_then(|(model, reach)| {
-                Ok((model, reach.0, runs_for(rest, reach.1)?.max(without).max(1)))
+                Ok((model, reach.0, runs_for(rest, reach.1, units)?.max(without).max(1)))
             });
             let (model, smallest, from) = match fills {
                 Ok(found) => found,
@@ -245,9 +253,15 @@ fn sizes((low, high): (f64, f64), total: f64) -> Vec<f64> {
 }
 
 /// The least number of runs for an area.
-fn runs_for(total: f64, largest: f64) -> Result<u32, String> {
+fn runs_for(total: f64, largest: f64, units: UnitSystem) -> Result<u32, String> {
     let noise = 1e-9;
-    (1..=MOST_RUNS).find(|runs| f64::from(*runs) * largest >= total * (1.0 - noise)).ok_or_else(
-        || format!("it would take more than {MOST_RUNS} runs; the largest has {largest:.3} mm2"),
-    )
+    let enough = |runs: &u32| f64::from(*runs) * largest >= total * (1.0 - noise);
+    (1..=MOST_RUNS).find(enough).ok_or_else(|| match Area::computed(largest) {
+        Ok(largest) => {
+            let (number, unit) = largest.amount().written(Some(units));
+            let symbol = unit.symbol;
+            format!("it would take more than {MOST_RUNS} runs; the largest has {number} {symbol}")
+        }
+        Err(error) => error.to_string(),
+    })
 }

@@ -159,6 +159,22 @@ fn a_leg_that_the_heat_does_not_allow_names_the_limit() {
     assert!(plan.fastest.unwrap().count >= 2);
 }
 
+/// A run too small by far: its size is said in the units asked for, as the area of the joint is (20000 mm² over
+/// 645.16 are 31 in²).
+#[test]
+fn sizes_of_runs_are_said_in_the_units_asked_for() {
+    let scene = Scene::allowed().with(all_classes);
+    let joint = JointAsked { units: UnitSystem::Us, leg: None, ..fillet("8 mm", "20000 mm2") };
+    let question = Question { units: UnitSystem::Us, ..steady() };
+    let plan = joint_plans(&scene.book(), &scene.setup, scene.day, &question, &joint).remove(0);
+    let why = plan.not_in_one_run.unwrap();
+    assert!(why.starts_with("31 in2 in one run cannot be had"), "{why}");
+    assert!(why.contains(" in2 (the job), where 0.0"), "{why}");
+    let reasons = plan.reasons.join(" ");
+    assert!(reasons.contains("more than 200 runs; the largest has 0.0"), "{reasons}");
+    assert!(reasons.ends_with(" in2") && !reasons.contains("mm2"), "{reasons}");
+}
+
 fn butt(scene: &mut Scene) {
     all_classes(scene);
     scene.procedure.joints = vec![JointKind::Butt];

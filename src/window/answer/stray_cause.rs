@@ -1,0 +1,86 @@
+//! Errors of instruments and strays of the hand that alone keep limits from holding together.
+
+use super::conflict::{is_empty, part};
+use crate::{
+    check::Variable,
+    window::{
+        linear::{AXES, Polytope, Vector, along},
+        space::{CURRENT, ORDER, Region, Space, axis_of},
+    },
+};
+
+/// What every limit is kept for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Stray {
+    /// The error of the instrument that reads a variable.
+    Error(Variable),
+    /// What the hand strays in a variable.
+    Hand(Variable),
+}
+
+/// Strays without which limits could hold together.
+#[derive(Debug, PartialEq, Eq)]
+pub(super) enum Cause {
+    /// None.
+    None,
+    /// Without any one of these.
+    Any(Vec<Stray>),
+    /// Without all of these.
+    All(Vec<Stray>),
+}
+
+/// The strays that these contradictory limits owe it to.
+pub(super) fn of(space: &Space, region: &Region, limits: &[usize]) -> Cause {
+    let strays: Vec<_> = (0..AXES).flat_map(|axis| on(space, axis)).collect();
+    let helps = |without: &[Stray]| !is_empty(&eased(space, region, limits, without));
+    let alone: Vec<_> = strays.iter().copied().filter(|stray| helps(&[*stray])).collect();
+    match (alone.is_empty(), helps(&strays)) {
+        (false, _) => Cause::Any(alone),
+        (true, true) => Cause::All(strays),
+        (true, false) => Cause::None,
+    }
+}
+
+/// Strays on one axis; an interval that was chosen is no stray.
+fn on(space: &Space, axis: usize) -> impl Iterator<Item = Stray> + use<> {
+    let error = error(space, axis, 1.0) > 0.0;
+    let hand = hand(space, axis, 1.0) > 0.0 && !space.chosen[axis];
+    let variable = ORDER[axis];
+    let error = error.then_some(Stray::Error(variable));
+    error.into_iter().chain(hand.then_some(Stray::Hand(variable)))
+}
+
+/// The limits, each with the room that it keeps for some strays given back.
+fn eased(space: &Space, region: &Region, limits: &[usize], without: &[Stray]) -> Polytope {
+    let mut polytope = part(region, &|limit| limits.contains(&limit));
+    let numbers = region.faces.iter().filter(|number| limits.contains(number));
+    for (half_space, number) in polytope.faces.iter_mut().zip(numbers) {
+        let face = &space.faces[*number];
+        if !face.of_aim {
+            let on_current = face.weights[CURRENT];
+            let kept = without.iter().map(|stray| kept(space, *stray, &half_space.normal, on_current));
+            half_space.bound += kept.sum::<f64>();
+        }
+    }
+    polytope
+}
+
+/// Room that a half-space keeps for a stray. A current that follows is no axis of it: its weight is the face's.
+fn kept(space: &Space, stray: Stray, normal: &Vector, on_current: f64) -> f64 {
+    let (Stray::Error(variable) | Stray::Hand(variable)) = stray;
+    let Some(axis) = axis_of(variable) else { return 0.0 };
+    let weight = if axis == CURRENT { on_current } else { normal[axis] };
+    match stray {
+        Stray::Error(_) => error(space, axis, weight),
+        Stray::Hand(_) => hand(space, axis, weight),
+    }
+}
+
+fn hand(space: &Space, axis: usize, weight: f64) -> f64 {
+    let stray = space.stray(axis);
+    if weight > 0.0 { weight * stray.up } else { -weight * stray.down }
+}
+
+fn error(space: &Space, axis: usize, weight: f64) -> f64 {
+    space.worst(&along(axis, weight)) - hand(space, axis, weight)
+}

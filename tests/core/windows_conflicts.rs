@@ -1,0 +1,132 @@
+//! Conflicts in words: every figure is own arithmetic, shown beside it.
+
+use arcbounds::{
+    check::{Force, Owner, Variable, record::InstrumentAccuracy},
+    quantity::{Share, Span, UnitSystem, VoltageKind},
+    trade::BurnOffPoint,
+    window::{ConflictSet, Contradiction, Guard, Holder, Response, Space},
+};
+
+use super::windows::{amount_range, conflict, quantity, space, wps};
+
+fn data() -> Holder {
+    Holder::Record(data_owner())
+}
+
+fn data_owner() -> Owner {
+    Owner::ConsumableData { consumable: "FCW-1".into(), document: "sheet 7".into() }
+}
+
+fn member(conflict: &ConflictSet, variable: &str) -> Contradiction {
+    let named = |member: &&Contradiction| member.limit.subject.to_string() == variable;
+    conflict.members.iter().find(named).unwrap_or_else(|| panic!("{}", conflict.words)).clone()
+}
+
+/// 28 V and 300 A at 1.2 kJ/mm or less need 0.06 · 28 · 300 / 1.2 = 420 mm/min, where the procedure allows 400
+/// and the data 410. At 400 mm/min the volts may be 1.2 · 400 / (0.06 · 300) = 26.67.
+fn hurried(energy: &str) -> Space {
+    let mut space = space(&[
+        (Variable::Voltage, "28 V", "30 V"),
+        (Variable::Current, "300 A", "320 A"),
+        (Variable::TravelSpeed, "300 mm/min", "400 mm/min"),
+        (Variable::ArcEnergy, "", energy),
+    ]);
+    let range = amount_range(Variable::TravelSpeed, "", "410 mm/min");
+    space.limit(Variable::TravelSpeed, &range, &data(), Force::Required);
+    space
+}
+
+#[test]
+fn every_holder_of_one_end_is_named_where_one_alone_does_not_help() {
+    let conflict = conflict(&hurried("1.2 kJ/mm"));
+    let speed = member(&conflict, "travel speed");
+    assert!(!speed.enough && speed.with.len() == 1, "{}", conflict.words);
+    for part in [
+        "These cannot hold together: ",
+        ", where 420 mm/min would be needed, in place of the 4",
+        " too",
+        &wps().to_string(),
+        &data().to_string(),
+        "voltage at least 28 V (procedure WPS-1 revision 1), where 26.6 V would be needed",
+    ] {
+        assert!(conflict.words.contains(part), "{part}: {}", conflict.words);
+    }
+    assert!(member(&conflict, "voltage").enough);
+    assert!(!conflict.words.contains("not enough"), "{}", conflict.words);
+}
+
+/// The same with a second conflict beside it: no end of the first can mend both.
+#[test]
+fn a_change_that_is_not_enough_alone_says_so() {
+    let mut space = hurried("1.2 kJ/mm");
+    for (min, max) in [("10 m/min", ""), ("", "8 m/min")] {
+        let range = amount_range(Variable::WireFeed, min, max);
+        space.limit(Variable::WireFeed, &range, &wps(), Force::Required);
+    }
+    let conflict = conflict(&space);
+    assert!(conflict.members.iter().all(|member| !member.enough && member.with.is_empty()));
+    let said = conflict.words.matches("would be needed, which alone is not enough").count();
+    assert_eq!(said, conflict.members.len(), "{}", conflict.words);
+}
+
+/// 1.2 kJ/mm is 30.48 kJ/in; at 28 V, 300 A and 400 mm/min the energy is 0.06 · 28 · 300 / 400 = 1.26 kJ/mm,
+/// 32.004 kJ/in: up to three digits 32.1. The end that was typed in inches is answered in inches.
+#[test]
+fn what_would_be_needed_stands_in_the_unit_of_its_limit() {
+    let conflict = conflict(&hurried("30.48 kJ/in"));
+    let needed = "arc energy at most 30.48 kJ/in (procedure WPS-1 revision 1), where 32.1 kJ/in would";
+    assert!(conflict.words.contains(needed), "{}", conflict.words);
+}
+
+/// 50 V around any voltage is more than all of it: no reading shows 25.5 V.
+#[test]
+fn an_error_that_leaves_no_limit_to_be_kept_is_named() {
+    let mut space = space(&[(Variable::Voltage, "25.5 V", "")]);
+    let accuracy = InstrumentAccuracy::Absolute(quantity::<VoltageKind>("50 V").amount());
+    space.guard(&Guard { variable: Variable::Voltage, accuracy });
+    let words = conflict(&space).words;
+    let expected = "This cannot hold: voltage at least 25.5 V (procedure WPS-1 revision 1). Without the error of \
+                    the instrument that reads the voltage, which limits are kept for, it would.";
+    assert_eq!(words, expected);
+}
+
+/// 3 V to either side of 26 to 30 V: 26 + 3 is above 30 - 3, in shares of the lowest, 3/26 = 11.5 %:
+/// 26 / (1 - 0.115) = 29.4 V at least and 30 / 1.115 = 26.9 V at most.
+#[test]
+fn an_error_between_two_limits_is_named() {
+    let mut space = space(&[(Variable::Voltage, "26 V", "30 V")]);
+    let accuracy = InstrumentAccuracy::Absolute(quantity::<VoltageKind>("3 V").amount());
+    space.guard(&Guard { variable: Variable::Voltage, accuracy });
+    let words = conflict(&space).words;
+    assert!(words.starts_with("These cannot hold together: "), "{words}");
+    assert!(words.ends_with("reads the voltage, which limits are kept for, they could."), "{words}");
+}
+
+/// I = 30 w · (20 / L)^½: at most 8 m/min give 600 A from L = 20 · (240 / 600)² = 3.2 mm on, nearer than a tip
+/// is held; the 240 A of 20 mm would do for the current.
+#[test]
+fn a_value_at_which_no_arc_is_seen_is_not_proposed() {
+    let mut space = space(&[
+        (Variable::Current, "600 A", "700 A"),
+        (Variable::WireFeed, "4 m/min", "8 m/min"),
+        (Variable::StickOut, "20 mm", "25 mm"),
+    ]);
+    space.write_in(UnitSystem::Us);
+    let share = |ratio: f64| Share::computed(ratio).unwrap();
+    let through = BurnOffPoint {
+        feed: quantity("8 m/min"),
+        current: quantity("240 A"),
+        stick_out: quantity("20 mm"),
+    };
+    let reach = (
+        Span::new(quantity("2 m/min"), quantity("30 m/min")).unwrap(),
+        Span::new(quantity("2 mm"), quantity("40 mm")).unwrap(),
+    );
+    let none = (share(0.0), share(0.0));
+    let exponents = (share(1.0), share(-0.5));
+    space.follow(Response::power_law(&through, exponents, none, reach, data_owner()));
+    let conflict = conflict(&space);
+    assert_eq!(member(&conflict, "electrical stick out").needed, None, "{}", conflict.words);
+    let current = "current at least 600 A (procedure WPS-1 revision 1), where 240 A would be needed";
+    assert!(conflict.words.contains(current), "{}", conflict.words);
+}
