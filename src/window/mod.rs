@@ -32,7 +32,7 @@ pub use region::{BoxRange, Conflict, Region};
 pub use solve::{Left, NearestProposed, Piece, PreheatTrade, Proposed, Solved, solve, spaces};
 pub use space::{
     Derived, Follows, Guard, HandSpread, Holder, LimitEnd, LimitKind, OutputLine, Response,
-    RunSize, Side, Space, Subject, Unresolved,
+    RunSize, Side, Space, Subject, Unkept, Unresolved,
 };
 
 #[cfg(test)]

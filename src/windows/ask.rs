@@ -8,12 +8,12 @@ use crate::{
     },
     quantity::{
         AreaKind, Cet, Current, CurrentKind, DepositionRateKind, DurationKind,
-        ElectricalStickOutKind, HeatInput, Kind, PowerKind, Range, Share, Stress, Temperature,
-        Thickness, TravelSpeedKind, Voltage, VoltageKind, WireFeedKind,
+        ElectricalStickOutKind, HeatInput, Kind, PowerKind, QuantityError, Range, Share, Stress,
+        Temperature, Thickness, TravelSpeedKind, Voltage, VoltageKind, WireFeedKind,
     },
     trade::{
         Composition, CoolingLimit, LinearCharacteristic, MethodB, MethodBConstants, WeldShape,
-        carbon_equivalents, governing_cet,
+        carbon_equivalents, governing_cet, heat_input_for_cooling_time, heat_input_for_preheat,
     },
     window::{Guard, HandSpread, OutputLine, PreheatPlan, Question},
     wire::{AnyAccuracy, Code, Errors, Measurand, Place, wire_object},
@@ -127,6 +127,8 @@ wire_object! {
 
 /// A hand that strays farther than this holds nothing.
 const MOST_SPREAD: f64 = 0.5;
+/// Share of the short-circuit current up to which an output line is followed: beyond it hardly a volt is left.
+const STRAIGHT_TO: f64 = 0.99;
 
 impl AskIn {
     /// Puts what is asked into a question; what cannot be used is noted under `at`. Instruments are those of
@@ -171,14 +173,21 @@ impl CoolingIn {
             let place = Place::Member(&at, "lowest_temperature");
             return errors.note(place, "the lowest temperature is above the highest");
         }
-        Some(CoolingLimit {
+        let limit = CoolingLimit {
             metal: self.metal.0,
             time: self.cooling_time,
             lowest_temperature: self.lowest_temperature,
             highest_temperature: self.highest_temperature,
             thickness: self.thickness,
             shape,
-        })
+        };
+        match heat_input_for_cooling_time(&limit) {
+            Ok(_) => Some(limit),
+            Err(error) => match self.field_at_fault(&error) {
+                Some(field) => errors.note(Place::Member(&at, field), error.to_string()),
+                None => errors.note(at, error.to_string()),
+            },
+        }
     }
 }
 
@@ -201,7 +210,7 @@ impl PreheatPlanIn {
         };
         let governing = self.weld_metal_cet.map_or(Ok(parent), |weld| governing_cet(parent, weld));
         let joint = governing.and_then(|cet| {
-            Ok(MethodB {
+            Ok::<_, QuantityError>(MethodB {
                 metal: self.metal.0,
                 cet,
                 thickness: self.thickness,
@@ -214,9 +223,16 @@ impl PreheatPlanIn {
                 constants: MethodBConstants::En1011,
             })
         });
-        match joint {
-            Ok(joint) => Some(PreheatPlan { joint, preheat: self.preheat }),
-            Err(error) => errors.note(at, error.to_string()),
+        let joint = match joint {
+            Ok(joint) => joint,
+            Err(error) => return errors.note(at, error.to_string()),
+        };
+        match heat_input_for_preheat(&joint, self.preheat) {
+            Ok(_) => Some(PreheatPlan { joint, preheat: self.preheat }),
+            Err(error) => match self.field_at_fault(&error, joint.cet != parent) {
+                Some(field) => errors.note(Place::Member(&at, field), error.to_string()),
+                None => errors.note(at, error.to_string()),
+            },
         }
     }
 }
@@ -319,9 +335,10 @@ impl OutputLineIn {
     fn line(&self, at: Place<'_>, errors: &mut Errors) -> Option<OutputLine> {
         let positive = self.open_circuit.volts() > 0.0 && self.from.amperes() > 0.0;
         let ordered = self.from.amperes() < self.to.amperes();
-        if !positive || !ordered || self.to.amperes() >= self.short_circuit.amperes() {
+        let highest = STRAIGHT_TO * self.short_circuit.amperes();
+        if !positive || !ordered || self.to.amperes() > highest {
             let why = "an output line falls from its open-circuit voltage to its short-circuit current, \
-                       and holds between two currents above zero and below that";
+                       and holds between two currents above zero and up to 99 % of that";
             return errors.note(at, why);
         }
         let line = LinearCharacteristic {

@@ -4,6 +4,7 @@ mod answer_out;
 mod ask;
 mod create;
 mod solved_out;
+mod validity;
 mod windows_in;
 
 pub use answer_out::ObstacleOut;

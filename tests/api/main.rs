@@ -47,4 +47,5 @@ mod support;
 mod tenancy;
 mod welders;
 mod windows;
+mod windows_asks;
 mod windows_solved;

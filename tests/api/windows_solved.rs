@@ -311,7 +311,8 @@ async fn a_preheat_and_a_heat_input_are_traded() {
     assert_eq!(warm["preheat_trade"]["heat_input"], "any-in-range", "{warm:#}");
     let cold = solved(&api, "units=metric", &steady(plan("20 °C"))).await;
     assert_eq!(cold["preheat_trade"]["heat_input"], "none-in-range");
-    assert!(cold["notes"].to_string().contains("preheat more"), "{cold:#}");
+    let conflict = &required(&cold)["conflict"]["words"];
+    assert!(conflict.as_str().unwrap().contains("preheat more"), "{cold:#}");
 }
 
 /// Volts at most what the source has left at a current: 40 V less 60 mohm times the amps (own arithmetic:

@@ -159,6 +159,14 @@ impl MethodB {
         Ok(not_checked)
     }
 
+    /// Heat inputs that the method is valid for, both ends included.
+    ///
+    /// # Errors
+    /// None in practice; the ends are constants.
+    pub fn heat_inputs() -> Result<(HeatInput, HeatInput), QuantityError> {
+        Ok((HeatInput::computed(HEAT_INPUT.0)?, HeatInput::computed(HEAT_INPUT.1)?))
+    }
+
     /// Refuses a heat input outside the method's validity.
     pub(super) fn heat_input_checked(&self) -> Result<(), PreheatError> {
         Ok(within(self.heat_input, HEAT_INPUT.0, HEAT_INPUT.1)?)
@@ -202,7 +210,7 @@ pub fn heat_input_for_preheat(
     case.checked()?;
     let needed = (case.without_heat() - preheat.celsius()) / -case.per_heat();
     let needed = HeatInput::computed(needed)?;
-    let (least, most) = (HeatInput::computed(HEAT_INPUT.0)?, HeatInput::computed(HEAT_INPUT.1)?);
+    let (least, most) = MethodB::heat_inputs()?;
     Ok(if needed.at_most(least) {
         HeatInputNeed::AnyInRange
     } else if needed.at_most(most) {

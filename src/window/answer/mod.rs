@@ -31,11 +31,16 @@ pub struct Open<'a> {
 }
 
 impl Space {
-    /// What is left under the required limits, or the required and the advised ones.
+    /// What is left under the required limits, or the required and the advised ones; nothing where something
+    /// was asked that no setting is shown to keep.
     ///
     /// # Errors
     /// [`ConflictSet`] where nothing is left, and why.
     pub fn open(&self, force: Force) -> Result<Open<'_>, ConflictSet> {
+        if !self.unkept().is_empty() {
+            let whys: Vec<_> = self.unkept().iter().map(|unkept| unkept.why.as_str()).collect();
+            return Err(ConflictSet { members: Vec::new(), words: whys.join(" ") });
+        }
         let region = self.region(force);
         match region.polytope.maximise(&[0.0; DIM]) {
             Optimum::At { .. } => Ok(Open { space: self, region }),

@@ -170,9 +170,6 @@ impl RunModel {
                 Err(found) => conflict = conflict.or(Some(found.words)),
             }
         }
-        if pieces.is_empty() && conflict.is_none() {
-            conflict = Some("No heat input keeps the cooling time.".to_owned());
-        }
         Ok(Self { pieces, size, conflict })
     }
 

@@ -11,7 +11,7 @@ use crate::{
     },
     trade::{JointKind, usual_shape_factors},
     window::{
-        Follows, Holder, Question, Response, RunSize, Space,
+        Derived, Follows, Holder, Question, Response, RunSize, Space, Subject,
         boxes::bounds,
         space::{CURRENT, FEED, ORDER, STICK_OUT, plausible, usual_step},
     },
@@ -21,7 +21,7 @@ use crate::{
 const PROBE: (f64, f64) = (10.0, 300.0);
 
 /// The space of a case without its response.
-pub(super) fn of_case(case: &Case<'_>, question: &Question, notes: &mut Vec<String>) -> Space {
+pub(super) fn of_case(case: &Case<'_>, question: &Question) -> Space {
     let process = case.procedure.process;
     let mut space = Space::new(process, case.readings.waveform, &question.spread);
     space.write_in(question.units);
@@ -31,9 +31,7 @@ pub(super) fn of_case(case: &Case<'_>, question: &Question, notes: &mut Vec<Stri
         }
     }
     steps(case, question.units, &mut space);
-    if let Err(why) = job(case, question, &mut space) {
-        notes.push(why);
-    }
+    job(case, question, &mut space);
     if let Some(line) = &question.output_line {
         let of_station = |station| Holder::Record(Authority::Station(station).owner());
         space.output_line(line, &case.station.map_or(Holder::Job, of_station));
@@ -80,30 +78,47 @@ fn stated(case: &Case<'_>, variable: Variable) -> Option<AmountRange> {
 }
 
 /// What the job asks of one run.
-fn job(case: &Case<'_>, question: &Question, space: &mut Space) -> Result<(), String> {
+fn job(case: &Case<'_>, question: &Question, space: &mut Space) {
     let job = &case.setup.job;
-    let leg = job.leg.filter(|_| job.joint == Some(JointKind::Fillet));
-    if leg.is_none() && question.run_area.is_none() && question.deposition_rate.is_none() {
-        return Ok(());
-    }
+    // As for the check: a leg is one of a fillet unless the joint is said to be a butt joint.
+    let leg = job.leg.filter(|_| job.joint != Some(JointKind::Butt));
+    let cannot_keep = |space: &mut Space, demand: Derived, asked: AmountRange, why: &str| {
+        let subject = Subject::Derived(demand);
+        let why = format!("The {subject} asked for, {asked}, is not shown to be kept: {why}");
+        space.cannot_keep(subject, why);
+    };
     if leg.is_some() || question.run_area.is_some() {
-        let size = run_size(case)?;
-        if let Some(leg) = leg {
-            let shape = usual_shape_factors().map_err(|error| error.to_string())?;
-            space.leg_at_least(leg, &size, &shape);
+        let size = run_size(case)
+            .and_then(|size| Ok((size, usual_shape_factors().map_err(|error| error.to_string())?)));
+        match (&size, leg) {
+            (Ok((size, shape)), Some(leg)) => space.leg_at_least(leg, size, shape),
+            (Err(why), Some(leg)) => {
+                let asked = AmountRange { min: Some(leg.amount()), max: None };
+                cannot_keep(space, Derived::Leg, asked, why);
+            }
+            (_, None) => {}
         }
-        if let Some(wanted) = &question.run_area {
-            space.run_area(wanted, &size, false);
+        match (&size, &question.run_area) {
+            (Ok((size, _)), Some(wanted)) => space.run_area(wanted, size, false),
+            (Err(why), Some(wanted)) => {
+                cannot_keep(space, Derived::RunArea, wanted.amounts(), why);
+            }
+            (_, None) => {}
         }
     }
     if let Some(wanted) = &question.deposition_rate {
-        let odd = || "The deposition rate is no number.".to_owned();
-        let rate: Span<DepositionRateKind> =
-            span(found(&probed(case)?, "deposition-rate")?).ok_or_else(odd)?;
-        let feed = WireFeed::computed(PROBE.0).map_err(|error| error.to_string())?;
-        space.deposition_rate(wanted, feed, &rate);
+        match deposited(case) {
+            Ok((feed, rate)) => space.deposition_rate(wanted, feed, &rate),
+            Err(why) => cannot_keep(space, Derived::DepositionRate, wanted.amounts(), &why),
+        }
     }
-    Ok(())
+}
+
+/// Deposition rate of the case at one feed.
+fn deposited(case: &Case<'_>) -> Result<(WireFeed, Span<DepositionRateKind>), String> {
+    let odd = || "The deposition rate is no number.".to_owned();
+    let rate = span(found(&probed(case)?, "deposition-rate")?).ok_or_else(odd)?;
+    Ok((WireFeed::computed(PROBE.0).map_err(|error| error.to_string())?, rate))
 }
 
 /// What one run of the case deposits.
@@ -125,8 +140,7 @@ fn found(figures: &Figures, name: &str) -> Result<FigureValue, String> {
     let value = figures.computed.iter().find(|figure| figure.name == name);
     let absent = || {
         let reason = figures.absent.iter().find(|figure| figure.name == name);
-        let reason = reason.map_or("", |figure| figure.reason.as_ref());
-        format!("What the job asks of one run is not in the window: {reason}")
+        reason.map_or_else(String::new, |figure| figure.reason.to_string())
     };
     value.map(|figure| figure.value).ok_or_else(absent)
 }

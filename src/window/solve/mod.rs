@@ -75,7 +75,7 @@ pub struct Piece {
 pub struct Solved {
     /// Limits that the window cannot hold: the check decides on them.
     pub unresolved: Vec<Unresolved>,
-    /// The pieces; more than one where a cooling time makes them, none where no heat input keeps it.
+    /// The pieces, one at least; more than one where a cooling time makes them.
     pub pieces: Vec<Piece>,
     /// What a preheat and a heat input cost each other.
     pub preheat_trade: Option<PreheatTrade>,
@@ -87,8 +87,8 @@ pub struct Solved {
 #[must_use]
 pub fn solve(case: &Case<'_>, question: &Question) -> Solved {
     let mut notes = Vec::new();
-    let base = limits::of_case(case, question, &mut notes);
-    let pieces = pieces::of(&base, question, &mut notes);
+    let base = limits::of_case(case, question);
+    let pieces = pieces::of(&base, question);
     let response = limits::robust(case, &base);
     let preheat_trade =
         pieces.first().and_then(|(_, space)| pieces::preheat_trade(space, question, &mut notes));
@@ -104,13 +104,12 @@ pub fn solve(case: &Case<'_>, question: &Question) -> Solved {
     }
 }
 
-/// The pieces of the window of one case, with the current that follows.
+/// The pieces of the window of one case, with the current that follows; one at least.
 #[must_use]
 pub fn spaces(case: &Case<'_>, question: &Question) -> Vec<Space> {
-    let mut notes = Vec::new();
-    let base = limits::of_case(case, question, &mut notes);
+    let base = limits::of_case(case, question);
     let response = limits::robust(case, &base);
-    let pieces = pieces::of(&base, question, &mut notes);
+    let pieces = pieces::of(&base, question);
     pieces.into_iter().map(|(_, space)| following(space, &response).0).collect()
 }
 
@@ -128,6 +127,10 @@ fn following(
         Ok(response) => {
             let mut robust = space.clone();
             robust.follow(response.clone());
+            // What is asked in vain is no matter of the current.
+            if !space.unkept().is_empty() {
+                return (robust, None);
+            }
             match robust.open(Force::Required).err() {
                 None => (robust, None),
                 Some(conflict) => {
@@ -196,5 +199,7 @@ fn left(case: &Case<'_>, question: &Question, open: &Open<'_>) -> Left {
     }
 }
 
+#[cfg(test)]
+mod demand_tests;
 #[cfg(test)]
 mod tests;

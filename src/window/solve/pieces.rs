@@ -3,12 +3,12 @@
 use super::Pieces;
 use crate::{
     check::{Force, Variable},
-    quantity::{HeatInput, Range, Temperature},
+    quantity::{Amount, HeatInput, HeatInputKind, Range, Rounding, Temperature, UnitSystem},
     trade::{
-        HeatInputNeed, MethodB, PreheatNeed, heat_input_for_cooling_time, heat_input_for_preheat,
-        method_b_preheat,
+        CoolingLimit, HeatInputNeed, MethodB, PreheatError, PreheatNeed,
+        heat_input_for_cooling_time, heat_input_for_preheat, method_b_preheat,
     },
-    window::{Derived, Question, Space, linear::Vector},
+    window::{Derived, PreheatPlan, Question, Space, Subject, linear::Vector},
 };
 
 /// What preheat and heat input cost each other by the CET method: keep to the heat input at this
@@ -23,42 +23,100 @@ pub struct PreheatTrade {
     pub preheat_for_least: Option<Temperature>,
 }
 
-/// The pieces of a space, each with the heat input it stands for.
-pub(super) fn of(base: &Space, question: &Question, notes: &mut Vec<String>) -> Pieces {
+/// The pieces of a space, each with the heat input it stands for; one at least.
+pub(super) fn of(base: &Space, question: &Question) -> Pieces {
     let mut base = base.clone();
-    preheat(&mut base, question, notes);
+    preheat(&mut base, question);
     let Some(limit) = &question.cooling else { return vec![(None, base)] };
     match heat_input_for_cooling_time(limit) {
-        Ok(ranges) => {
-            if ranges.is_empty() {
-                notes.push("No heat input keeps the cooling time.".to_owned());
-            }
+        Ok(ranges) if !ranges.is_empty() => {
             let piece = |range: Range<_>| {
                 let mut space = base.clone();
-                space.heat_input(Derived::CoolingTime, &range);
+                held(&mut space, Derived::CoolingTime, &range);
                 (Some(range), space)
             };
             ranges.into_iter().map(piece).collect()
         }
+        Ok(_) => vec![(None, without_cooling(base, limit, question.units))],
         Err(error) => {
-            notes.push(format!("The cooling time is not in the window: {error}."));
+            let why = format!("The cooling time is not shown to be kept: {error}.");
+            base.cannot_keep(Subject::Derived(Derived::CoolingTime), why);
             vec![(None, base)]
         }
     }
 }
 
-fn preheat(space: &mut Space, question: &Question, notes: &mut Vec<String>) {
+/// A range of heat input that something asked stands for.
+fn held(space: &mut Space, demand: Derived, range: &Range<HeatInputKind>) {
+    space.heat_input(demand, range);
+    space.refuse_unresolved(demand);
+}
+
+fn without_cooling(mut space: Space, limit: &CoolingLimit, units: UnitSystem) -> Space {
+    let (low, high) = (limit.lowest_temperature, limit.highest_temperature);
+    let [low, high] = [low, high].map(|temperature| words(temperature.amount(), units));
+    let why = format!(
+        "No heat input keeps a cooling time of {} for every start from {low} to {high}: widen the time, or \
+         bring the temperatures closer together.",
+        limit.time.amounts()
+    );
+    space.cannot_keep(Subject::Derived(Derived::CoolingTime), why);
+    space
+}
+
+fn preheat(space: &mut Space, question: &Question) {
     let Some(plan) = &question.preheat else { return };
-    match heat_input_for_preheat(&plan.joint, plan.preheat) {
-        Ok(HeatInputNeed::AtLeast(least)) => {
-            space.heat_input(Derived::Preheat, &Range::at_least(least));
-        }
-        Ok(HeatInputNeed::AnyInRange) => {}
-        Ok(HeatInputNeed::NoneInRange) => notes.push(
-            "No heat input of the method's range does at this preheat: preheat more.".to_owned(),
-        ),
-        Err(error) => notes.push(format!("The preheat is not in the window: {error}.")),
-    }
+    let needed = heat_input_for_preheat(&plan.joint, plan.preheat).and_then(|need| {
+        let (least, most) = MethodB::heat_inputs()?;
+        // Beyond the method's range nothing shows that the preheat does.
+        let from = match need {
+            HeatInputNeed::AnyInRange => Some(least),
+            HeatInputNeed::AtLeast(needed) => Some(needed.min(most)),
+            HeatInputNeed::NoneInRange => None,
+        };
+        Ok(from.and_then(|from| Range::new(Some(from), Some(most)).ok()))
+    });
+    let why = match needed {
+        Ok(Some(range)) => return held(space, Derived::Preheat, &range),
+        Ok(None) => preheat_more(space, plan, question.units),
+        Err(error) => format!("The preheat is not shown to do: {error}."),
+    };
+    space.cannot_keep(Subject::Derived(Derived::Preheat), why);
+}
+
+/// That a preheat does nowhere, and which one would.
+fn preheat_more(space: &Space, plan: &PreheatPlan, units: UnitSystem) -> String {
+    let at = |heat_input: HeatInput| preheat_at(plan, heat_input).ok();
+    let most = MethodB::heat_inputs().ok().map(|(_, most)| most);
+    let up = |temperature: Temperature| {
+        let (number, unit) = temperature.amount().written_rounded(Some(units), Rounding::Up);
+        format!("{number} {}", unit.symbol)
+    };
+    let at_most = most.and_then(|most| Some((at(most)?, words(most.amount(), units))));
+    let somewhere = at_most.map_or_else(String::new, |(preheat, most)| {
+        format!(" At {most}, the highest, {} would do.", up(preheat))
+    });
+    let everywhere = least_heat_input(space).and_then(at).map_or_else(String::new, |preheat| {
+        format!(" {} would do for every heat input that the other limits leave.", up(preheat))
+    });
+    format!(
+        "A preheat of {} does at no heat input of the CET method's range: preheat more.{somewhere}{everywhere}",
+        words(plan.preheat.amount(), units)
+    )
+}
+
+/// The preheat that does at a heat input: that of the shop where the method asks for none.
+fn preheat_at(plan: &PreheatPlan, heat_input: HeatInput) -> Result<Temperature, PreheatError> {
+    let found = method_b_preheat(&MethodB { heat_input, ..plan.joint.clone() })?;
+    Ok(match found.need {
+        PreheatNeed::AtLeast(temperature) => temperature,
+        PreheatNeed::NoneCalculated => plan.joint.ambient,
+    })
+}
+
+fn words(amount: Amount, units: UnitSystem) -> String {
+    let (number, unit) = amount.written(Some(units));
+    format!("{number} {}", unit.symbol)
 }
 
 /// The trade, with the least heat input that the limits other than the preheat leave.
@@ -70,13 +128,8 @@ pub(super) fn preheat_trade(
     let plan = question.preheat.as_ref()?;
     let heat_input = heat_input_for_preheat(&plan.joint, plan.preheat).ok()?;
     let least_heat_input = least_heat_input(&space.without(Derived::Preheat));
-    let at_least = least_heat_input
-        .map(|heat_input| method_b_preheat(&MethodB { heat_input, ..plan.joint.clone() }));
-    let preheat_for_least = match at_least {
-        Some(Ok(found)) => match found.need {
-            PreheatNeed::AtLeast(temperature) => Some(temperature),
-            PreheatNeed::NoneCalculated => Some(plan.joint.ambient),
-        },
+    let preheat_for_least = match least_heat_input.map(|least| preheat_at(plan, least)) {
+        Some(Ok(preheat)) => Some(preheat),
         Some(Err(error)) => {
             notes.push(format!("No preheat is known for the least heat input: {error}."));
             None

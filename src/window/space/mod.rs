@@ -6,6 +6,7 @@ mod face;
 mod proposal;
 mod response;
 mod spread;
+mod unkept;
 
 pub(super) use axis::{
     CURRENT, FEED, ORDER, POWER, SPEED, STICK_OUT, VOLTAGE, amount, axis_of, plausible,
@@ -19,6 +20,7 @@ pub(super) use response::Plane;
 pub use response::{Follows, Response};
 pub use spread::{Guard, HandSpread};
 pub(super) use spread::{Stray, drift};
+pub use unkept::Unkept;
 
 use crate::{
     check::{Force, NUMERIC, Role, Variable, role},
@@ -48,6 +50,7 @@ pub struct Space {
     pub(super) faces: Vec<Face>,
     afterwards: Vec<LimitEnd>,
     unresolved: Vec<Unresolved>,
+    unkept: Vec<Unkept>,
     strays: [Stray; AXES],
     guards: [Stray; AXES],
     pub(super) steps: [Option<f64>; AXES],
@@ -82,6 +85,7 @@ impl Space {
             faces: Vec::new(),
             afterwards: Vec::new(),
             unresolved: Vec::new(),
+            unkept: Vec::new(),
             strays: ORDER.map(stray),
             guards: [Stray::default(); AXES],
             steps: [None; AXES],
@@ -308,6 +312,7 @@ impl Space {
     pub(super) fn without(&self, derived: Derived) -> Self {
         let mut space = self.clone();
         space.faces.retain(|face| face.limit.subject != Subject::Derived(derived));
+        space.unkept.retain(|unkept| unkept.demand != Subject::Derived(derived));
         space
     }
 
