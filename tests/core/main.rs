@@ -26,6 +26,7 @@ mod symptoms;
 mod unit_boundaries;
 mod welders;
 mod windows;
+mod windows_guards;
 mod windows_properties;
 mod windows_reference;
 mod windows_support;
