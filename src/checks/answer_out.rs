@@ -325,6 +325,8 @@ fn candidate(candidate: Candidate) -> CandidateOut {
     }
 }
 
-fn near_miss(miss: NearMiss) -> NearMissOut {
+/// A revision that nearly covers the job, as sent.
+#[must_use]
+pub fn near_miss(miss: NearMiss) -> NearMissOut {
     NearMissOut { procedure: miss.procedure, revision: miss.revision, checks: miss.checks }
 }

@@ -14,7 +14,10 @@ mod store;
 mod stream;
 
 pub use again::{KeptSetup, kept_setups};
-pub use answer_out::{CautionOut, CheckAnswer, Detail, HeldToOut, OwnerOut, RulebookOut, owner};
+pub use answer_out::{
+    CautionOut, CheckAnswer, Detail, HeldToOut, NearMissOut, OwnerOut, RulebookOut, near_miss,
+    owner,
+};
 pub use pointers::pointer;
 pub use question::{Question, QuestionQuery};
 pub use rounds::Rounds;

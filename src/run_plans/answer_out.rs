@@ -10,7 +10,7 @@ use crate::{
     quantity::{Kind, Span},
     trade::Coded,
     window::{JointPlan, PlannedRuns, ProcedurePlan},
-    windows::{ObstacleOut, SettingOut, obstacle, settings},
+    windows::{NothingOut, ObstacleOut, SettingOut, obstacle, settings},
     wire::{AmountOut, RangeOut, Units},
 };
 
@@ -109,6 +109,9 @@ pub struct RunPlansAnswer {
     pub best: Option<BestPlanOut>,
     /// One for each procedure revision that covers the job: those with a plan first, by verdict and arc time.
     pub plans: Vec<ProcedurePlanOut>,
+    /// Why no procedure revision is planned with, where there is none.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub nothing_planned: Option<NothingOut>,
     /// Cross-section of the joint, section and depth of each side where it is filled from both, and arc time of the
     /// best plan, with formulas, sources and assumptions.
     pub figures: CalculationAnswer,

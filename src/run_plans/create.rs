@@ -121,6 +121,8 @@ pub(super) async fn plan_runs(
     let joint = joint.ok_or_else(|| Problem::internal("a joint without value or error"))?;
     let book = &question.rulebook.book;
     let plans = joint_plans(book, &question.setup, question.day, &asked, &joint);
+    let nothing_planned =
+        plans.is_empty().then(|| joint.nothing_planned(book, &question.setup, question.day).into());
     let best = best(&plans);
     match best {
         Some((_, plan)) => {
@@ -134,6 +136,7 @@ pub(super) async fn plan_runs(
     Ok(Json(RunPlansAnswer {
         best: best.map(|best| BestPlanOut::new(best, units)),
         plans: plans.iter().map(|plan| ProcedurePlanOut::new(plan, units)).collect(),
+        nothing_planned,
         figures: sheet.finish(),
         rulebook,
         stale: too_old,

@@ -22,7 +22,7 @@ pub use answer::{
 };
 pub use boxes::{Window, boxes};
 pub use change::{CutChange, Governing, Room, cut_change};
-pub use offer::{Offer, offers};
+pub use offer::{Nothing, Offer, nothing_offered, offers};
 pub use plan::{
     JOINT_RUN_PLAN, JointAsked, JointPlan, PlannedRuns, ProcedurePlan, RunRule, SideAsked,
     joint_plans,
@@ -32,7 +32,7 @@ pub use region::{BoxRange, Conflict, Region};
 pub use solve::{Left, NearestProposed, Piece, PreheatTrade, Proposed, Solved, solve, spaces};
 pub use space::{
     Derived, Follows, Guard, HandSpread, Holder, LimitEnd, LimitKind, OutputLine, Response,
-    RunSize, Side, Space, Subject, Unkept, Unresolved,
+    RunSize, Side, Space, Subject, Unkept, Unresolved, no_setting, stated_setting,
 };
 
 #[cfg(test)]

@@ -4,7 +4,7 @@ use time::Date;
 
 use super::{Question, Solved, Window, boxes, solve};
 use crate::{
-    check::{Book, Finding, Force, NUMERIC, Outcome, Setup, each_case},
+    check::{Book, Finding, Force, NUMERIC, NearMiss, Outcome, Setup, Telling, each_case, judge},
     trade::RunClass,
 };
 
@@ -41,6 +41,24 @@ pub fn offers(book: &Book, setup: &Setup, day: Date, question: &Question) -> Vec
         rank(a).cmp(&rank(b)).then(b.revision.cmp(&a.revision))
     });
     offers
+}
+
+/// Why no procedure revision offers a window.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Nothing {
+    /// What the check finds of the procedure, or of the facts that one is looked for by.
+    pub reasons: Vec<Finding>,
+    /// Revisions that cover the job but for one fact; at most ten.
+    pub near_misses: Vec<NearMiss>,
+}
+
+/// Why nothing is offered, by the check of the same setup.
+#[must_use]
+pub fn nothing_offered(book: &Book, setup: &Setup, day: Date) -> Nothing {
+    let answer = judge(book, setup, day, Telling::WhatNeedsSomething);
+    let mut reasons = answer.findings;
+    reasons.retain(is_obstacle);
+    Nothing { reasons, near_misses: answer.near_misses }
 }
 
 /// Whether a finding stands in the way however the arc is set.

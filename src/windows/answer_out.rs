@@ -6,9 +6,9 @@ use utoipa::ToSchema;
 use super::solved_out::SolvedOut;
 use crate::{
     check::{Finding, Owner},
-    checks::{OwnerOut, RulebookOut, owner, pointer},
+    checks::{NearMissOut, OwnerOut, RulebookOut, near_miss, owner, pointer},
     trade::Coded,
-    window::{BoxRange, Offer, Region, Window},
+    window::{BoxRange, Nothing, Offer, Region, Window},
     wire::{AmountOut, RangeOut, Units},
 };
 
@@ -89,12 +89,33 @@ pub struct OfferOut {
     pub solved: SolvedOut,
 }
 
+/// Why no procedure revision covers the job, as the check of the setup has it.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct NothingOut {
+    /// What the check finds: of the procedure named, or of the facts that one is looked for by.
+    pub reasons: Vec<ObstacleOut>,
+    /// Revisions that cover the job but for one fact; at most ten.
+    pub near_misses: Vec<NearMissOut>,
+}
+
+impl From<Nothing> for NothingOut {
+    fn from(nothing: Nothing) -> Self {
+        Self {
+            reasons: nothing.reasons.iter().map(obstacle).collect(),
+            near_misses: nothing.near_misses.into_iter().map(near_miss).collect(),
+        }
+    }
+}
+
 /// What may be set.
 #[derive(Debug, Clone, Serialize, ToSchema)]
 pub struct WindowsAnswer {
     /// One offer for each procedure revision and set of run limits that covers the job; those without
     /// obstacles first.
     pub offers: Vec<OfferOut>,
+    /// Why there is no offer, where there is none.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub nothing_offered: Option<NothingOut>,
     /// What the reader must know before using a window.
     pub caution: &'static str,
     /// Records the answer rests on.

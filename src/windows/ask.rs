@@ -12,10 +12,11 @@ use crate::{
         Temperature, Thickness, TravelSpeedKind, Voltage, VoltageKind, WireFeedKind,
     },
     trade::{
-        Composition, CoolingLimit, LinearCharacteristic, MethodB, MethodBConstants, WeldShape,
-        carbon_equivalents, governing_cet, heat_input_for_cooling_time, heat_input_for_preheat,
+        Composition, CoolingLimit, LinearCharacteristic, MethodB, MethodBConstants, Process,
+        WeldShape, carbon_equivalents, governing_cet, heat_input_for_cooling_time,
+        heat_input_for_preheat,
     },
-    window::{Guard, HandSpread, OutputLine, PreheatPlan, Question},
+    window::{Guard, HandSpread, OutputLine, PreheatPlan, Question, no_setting},
     wire::{AnyAccuracy, Code, Errors, Measurand, Place, wire_object},
 };
 
@@ -66,7 +67,7 @@ wire_object! {
 
 wire_object! {
     /// An instrument that a setting will be read with: limits hold for its whole error. Give its accuracy, or
-    /// name an instrument of the station.
+    /// name an instrument of the station. Of several for one setting the wider error counts.
     pub struct GuardIn {
         /// What it reads: `current`, `voltage`, `wire-feed`, `travel-speed`, `electrical-stick-out` or
         /// `arc-power`.
@@ -159,6 +160,26 @@ impl AskIn {
         }
         if let Some(line) = &self.output_line {
             question.output_line = line.line(Place::Member(&at, "output_line"), errors);
+        }
+    }
+}
+
+impl AskIn {
+    /// Refuses instruments that read what the process does not set.
+    pub(super) fn refuse_unread(
+        &self,
+        process: Option<Process>,
+        at: Place<'_>,
+        errors: &mut Errors,
+    ) {
+        let guards = Place::Member(&at, "guards");
+        for (number, guard) in self.guards.iter().enumerate() {
+            let place = Place::Item(&guards, number);
+            let why = variable_of(guard.variable).and_then(|read| no_setting(read, process));
+            if let Some(why) = why {
+                let why = format!("{why}; guard a setting of the process");
+                errors.note::<()>(Place::Member(&place, "variable"), why);
+            }
         }
     }
 }

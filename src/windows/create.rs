@@ -12,12 +12,12 @@ use super::{
 use crate::{
     access::{AnyRole, Permitted},
     check::Variable,
-    checks::{Question, QuestionQuery},
+    checks::{Question, QuestionQuery, pointer},
     http::{
         AppState, JsonBody, Query, problem::Problem, responses::AskProblems, retry::WantedRulebook,
     },
-    trade::Coded,
-    window::{self, offers},
+    trade::{Coded, Process},
+    window::{self, no_setting, nothing_offered, offers, stated_setting},
     wire::{self, Errors, Place},
 };
 
@@ -33,9 +33,11 @@ pub struct WindowsQuery {
     /// `metric` or `us`; the organisation's choice where left out.
     pub units: Option<String>,
     /// Settings whose stated values are chosen, such as `voltage,travel-speed`: the others are narrowed by
-    /// them. A stated interval stays one: everything else holds for each of its values.
+    /// them. A stated interval stays one: everything else holds for each of its values. One that the setup does
+    /// not state, or that is no setting of the process, is a problem.
     pub chosen: Option<String>,
-    /// Two settings to outline for a plot, such as `wire-feed,voltage`.
+    /// Two settings to outline for a plot, such as `wire-feed,voltage`. Where it depends on the procedure whether
+    /// both are settings, `no_outline` says why there is none.
     pub outline: Option<String>,
 }
 
@@ -45,10 +47,35 @@ impl WindowsQuery {
         let chosen = variables("?chosen", self.chosen.as_deref())?;
         let outline = match variables("?outline", self.outline.as_deref())?.as_slice() {
             [] => None,
-            [right, up] => Some((*right, *up)),
-            _ => return Err(Problem::parameter("?outline", "an outline has two settings")),
+            [right, up] if right != up => Some((*right, *up)),
+            _ => {
+                let why = "an outline has two settings that differ, such as wire-feed,voltage";
+                return Err(Problem::parameter("?outline", why));
+            }
         };
         Ok(window::Question { chosen, outline, ..plain })
+    }
+
+    /// Refuses what is chosen and not stated, and what is no setting of the process.
+    fn refuse_unset(asked: &window::Question, question: &Question) -> Result<(), Problem> {
+        let process = process_meant(question);
+        let refuse = |name: &str, variable: Variable| {
+            no_setting(variable, process)
+                .map_or(Ok(()), |why| Err(Problem::parameter(name, format!("{why}."))))
+        };
+        for variable in &asked.chosen {
+            refuse("?chosen", *variable)?;
+            if stated_setting(&question.setup, *variable).is_none() {
+                let code = variable.code();
+                let why = format!(
+                    "{code} is chosen, but the setup states none: state it at {}, or leave it out here.",
+                    pointer(*variable)
+                );
+                return Err(Problem::parameter("?chosen", why));
+            }
+        }
+        let outlined = asked.outline.into_iter().flat_map(|(right, up)| [right, up]);
+        outlined.into_iter().try_for_each(|variable| refuse("?outline", variable))
     }
 
     fn question_query(&self) -> QuestionQuery {
@@ -67,6 +94,18 @@ fn variables(name: &str, codes: Option<&str>) -> Result<Vec<Variable>, Problem> 
     codes.map(read).collect()
 }
 
+/// The process of the setup, or of the procedure that it names, where that is one.
+fn process_meant(question: &Question) -> Option<Process> {
+    let named = || {
+        let named = question.setup.procedure.as_ref()?;
+        let revisions = question.rulebook.book.procedures.revisions(&named.number);
+        let mut processes = revisions.iter().map(|revision| revision.process);
+        let first = processes.next()?;
+        processes.all(|other| other == first).then_some(first)
+    };
+    question.setup.process.or_else(named)
+}
+
 /// Puts what is asked beyond the setup into a question to the windows; instruments are those of the station.
 pub(crate) fn put_ask(
     ask: &AskIn,
@@ -81,6 +120,7 @@ pub(crate) fn put_ask(
         guard.of_station(station.map(AsRef::as_ref), question.day, at, errors)
     };
     ask.put(into, at, &accuracy, errors);
+    ask.refuse_unread(process_meant(question), at, errors);
 }
 
 /// Ask what may be set
@@ -141,8 +181,12 @@ pub(super) async fn open_windows(
         put_ask(&ask, &mut asked, &question, Place::Member(&Place::Root, "ask"), &mut errors);
         errors.finish()?;
     }
+    WindowsQuery::refuse_unset(&asked, &question)?;
     let found = offers(&question.rulebook.book, &question.setup, question.day, &asked);
     let (rulebook, too_old) = question.rulebook_now(&state.rulebooks);
     let offers = found.iter().map(|offer| OfferOut::new(offer, units)).collect();
-    Ok(Json(WindowsAnswer { offers, caution: CAUTION, rulebook, stale: too_old }))
+    let nothing_offered = found
+        .is_empty()
+        .then(|| nothing_offered(&question.rulebook.book, &question.setup, question.day).into());
+    Ok(Json(WindowsAnswer { offers, nothing_offered, caution: CAUTION, rulebook, stale: too_old }))
 }

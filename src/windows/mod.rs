@@ -7,8 +7,8 @@ mod solved_out;
 mod validity;
 mod windows_in;
 
-pub use answer_out::ObstacleOut;
 pub(crate) use answer_out::obstacle;
+pub use answer_out::{NothingOut, ObstacleOut};
 pub use ask::AskIn;
 pub(crate) use create::put_ask;
 pub use solved_out::SettingOut;

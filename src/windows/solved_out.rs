@@ -95,7 +95,8 @@ pub struct ProposedOut {
 pub struct ConflictOut {
     /// The conflict in words, with what each limit would have to become.
     pub words: String,
-    /// The limits; without any one of them the others can hold.
+    /// The limits; without any one of them the others can hold. None where it is no matter of limits: something
+    /// was asked that no setting is shown to keep.
     pub limits: Vec<LimitOut>,
 }
 
@@ -120,7 +121,8 @@ pub struct PreheatTradeOut {
 /// What is left under the required or the advised limits.
 #[derive(Debug, Clone, Serialize, ToSchema)]
 pub struct LeftOut {
-    /// Limits that cannot hold together; left out where something is left.
+    /// Why nothing is left: limits that cannot hold together, or something asked that no setting is shown to
+    /// keep; left out where something is left.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub conflict: Option<ConflictOut>,
     /// Lowest and highest value of each setting.
@@ -152,6 +154,9 @@ pub struct LeftOut {
     /// The outline asked for.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub outline: Option<OutlineOut>,
+    /// Why there is no outline, where one was asked for.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub no_outline: Option<String>,
 }
 
 /// The outline of two settings.
@@ -188,7 +193,7 @@ pub struct PieceOut {
 /// The window with every limit at once.
 #[derive(Debug, Clone, Serialize, ToSchema)]
 pub struct SolvedOut {
-    /// Its pieces, each with an answer of its own; none where nothing is left.
+    /// Its pieces, each with an answer of its own; more than one where a cooling time makes them.
     pub pieces: Vec<PieceOut>,
     /// Where a preheat is planned: what it and the heat input cost each other.
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -263,6 +268,7 @@ fn left(result: &Result<Left, ConflictSet>, units: Units) -> LeftOut {
         nearest: None,
         no_nearest: None,
         outline: None,
+        no_outline: None,
     };
     let left = match result {
         Ok(left) => left,
@@ -287,6 +293,7 @@ fn left(result: &Result<Left, ConflictSet>, units: Units) -> LeftOut {
         nearest,
         no_nearest,
         outline: left.outline.as_ref().map(|one| outline(one, units)),
+        no_outline: left.no_outline.clone(),
         ..nothing
     }
 }

@@ -155,3 +155,135 @@ async fn what_a_method_is_not_valid_for_is_named() {
     refused.problem(422, "invalid-fields");
     assert_eq!(refused.pointers(), ["/ask/output_line"]);
 }
+
+/// ±5 A at 200 to 240 A leaves 205 to 235 A, whichever instrument is named last (own arithmetic).
+#[tokio::test]
+async fn of_several_instruments_the_wider_error_counts() {
+    let api = Api::furnished().await;
+    let guard =
+        |absolute: &str| json!({ "variable": "current", "accuracy": { "absolute": absolute } });
+    for guards in [
+        json!([guard("5 A")]),
+        json!([guard("5 A"), guard("0.1 A")]),
+        json!([guard("0.1 A"), guard("5 A")]),
+    ] {
+        let answer = solved(&api, json!({ "guards": guards })).await;
+        let narrowed = answer["pieces"][0]["required"]["narrowed"].as_array().unwrap().clone();
+        let current = narrowed.iter().find(|one| one["variable"] == "current").unwrap();
+        let end = |end: &str| current[end]["value"]["value"].as_f64().unwrap();
+        assert_eq!((end("lowest"), end("highest")), (205.0, 235.0), "{guards}");
+    }
+}
+
+/// Volts times amps are the power of an output that is not controlled: there is nothing to set.
+#[tokio::test]
+async fn an_instrument_of_what_is_not_set_is_refused() {
+    let api = Api::furnished().await;
+    let power = json!([{ "variable": "arc-power", "accuracy": { "of_reading": "2 %" } }]);
+    let answer = solved(&api, json!({ "guards": power })).await;
+    let words = answer["pieces"][0]["required"]["conflict"]["words"].as_str().unwrap();
+    assert!(words.contains("only where the output is waveform-controlled"), "{words}");
+
+    let feed = json!({ "guards": [
+        { "variable": "current", "accuracy": { "absolute": "5 A" } },
+        { "variable": "wire-feed", "accuracy": { "of_reading": "2 %" } }
+    ] });
+    let stick = doc::with(doc::with(job(), "/ask", feed), "/process", json!("111"));
+    let refused = api.post(api.shop.reader(), "/v1/windows", &stick).await;
+    refused.problem(422, "invalid-fields");
+    assert_eq!(refused.pointers(), ["/ask/guards/1/variable"]);
+    assert!(
+        refused.json().to_string().contains("process 111 has no wire-feed"),
+        "{}",
+        refused.json().to_string()
+    );
+}
+
+#[tokio::test]
+async fn what_is_asked_in_the_query_is_kept_or_refused() {
+    let api = Api::furnished().await;
+    let body = job();
+    for (query, name, part) in [
+        ("chosen=arc-energy", "?chosen", "arc-energy is no setting"),
+        ("chosen=preheat", "?chosen", "preheat is no setting"),
+        ("chosen=voltage", "?chosen", "the setup states none: state it at /settings/voltage"),
+        ("outline=wire-feed,arc-energy", "?outline", "arc-energy is no setting"),
+        ("outline=wire-feed,preheat", "?outline", "preheat is no setting"),
+        ("outline=wire-feed,wire-feed", "?outline", "two settings that differ"),
+        ("outline=wire-feed", "?outline", "two settings that differ"),
+    ] {
+        let path = format!("/v1/windows?{query}");
+        let refused = api.post(api.shop.reader(), &path, &body).await;
+        refused.problem(400, "bad-parameter");
+        assert_eq!(refused.pointers(), [name], "{query}");
+        assert!(
+            refused.json().to_string().contains(part),
+            "{query}: {}",
+            refused.json().to_string()
+        );
+    }
+    let stick = doc::with(body.clone(), "/process", json!("111"));
+    for query in ["chosen=wire-feed", "outline=wire-feed,voltage"] {
+        let refused = api.post(api.shop.reader(), &format!("/v1/windows?{query}"), &stick).await;
+        refused.problem(400, "bad-parameter");
+        assert!(
+            refused.json().to_string().contains("process 111 has no wire-feed"),
+            "{}",
+            refused.json().to_string()
+        );
+    }
+    // Length and time of the run state a travel speed too: 350 mm in a minute.
+    let run = doc::with(body.clone(), "/settings/run_length", json!("350 mm"));
+    let run = doc::with(run, "/settings/arc_time", json!("60 s"));
+    api.post(api.shop.reader(), "/v1/windows?chosen=travel-speed", &run).await.expect(200);
+
+    // Whether the current is a setting depends on the data: either it is outlined, or the answer says why not.
+    let path = "/v1/windows?outline=current,voltage";
+    let steady_body = doc::with(body, "/ask", steady(json!({})));
+    let answer = api.post(api.shop.reader(), path, &steady_body).await.expect(200);
+    let piece = &answer["offers"][0]["solved"]["pieces"][0];
+    let left = &piece["required"];
+    if piece["current"].as_str().unwrap().starts_with("follows") {
+        assert_eq!(left.get("outline"), None, "{piece:#}");
+        assert!(left["no_outline"].as_str().unwrap().contains("it follows from wire feed"));
+    } else {
+        assert!(left["outline"]["points"].as_array().unwrap().len() >= 3, "{piece:#}");
+        assert_eq!(left.get("no_outline"), None);
+    }
+}
+
+/// What the check says of a procedure that is not in force, windows and run plans say too.
+#[tokio::test]
+async fn where_nothing_is_offered_the_answer_says_why() {
+    let api = Api::furnished().await;
+    let named = |name: Value| doc::with(job(), "/procedure", name);
+    let ninth = |setup: Value| doc::with(setup, "/revision", json!(9));
+    let body = ninth(named(json!("WPS-1")));
+    let check = api.post(api.shop.reader(), "/v1/checks", &body).await.expect(200);
+    let windows = api.post(api.shop.reader(), "/v1/windows", &body).await.expect(200);
+    let mut plan = fillet(json!({}));
+    plan["setup"] = ninth(doc::with(plan["setup"].clone(), "/procedure", json!("WPS-1")));
+    let plans = api.post(api.shop.reader(), "/v1/run-plans", &plan).await.expect(200);
+    assert_eq!((&windows["offers"], &plans["plans"]), (&json!([]), &json!([])));
+    for nothing in [&windows["nothing_offered"], &plans["nothing_planned"]] {
+        let reasons = nothing["reasons"].as_array().unwrap();
+        assert_eq!(reasons.len(), 1, "{nothing:#}");
+        assert_eq!(reasons[0]["pointer"], "/procedure");
+        assert_eq!(reasons[0]["reason"], check["findings"][0]["reason"], "{nothing:#}");
+        assert!(reasons[0]["reason"].as_str().unwrap().contains("not released"), "{nothing:#}");
+    }
+
+    // Without a procedure: what nearly covers the job.
+    let overhead = doc::with(named(Value::Null), "/job/position", json!("PE"));
+    let windows = api.post(api.shop.reader(), "/v1/windows", &overhead).await.expect(200);
+    let plan = doc::with(fillet(json!({})), "/setup/job/position", json!("PE"));
+    let plans = api.post(api.shop.reader(), "/v1/run-plans", &plan).await.expect(200);
+    for nothing in [&windows["nothing_offered"], &plans["nothing_planned"]] {
+        let reason = nothing["reasons"][0]["reason"].as_str().unwrap();
+        assert!(reason.starts_with("No released procedure in force covers"), "{nothing:#}");
+        let miss = json!([{ "procedure": "WPS-1", "revision": 1, "checks": ["position"] }]);
+        assert_eq!(nothing["near_misses"], miss);
+    }
+    let covered = api.post(api.shop.reader(), "/v1/windows", &job()).await.expect(200);
+    assert_eq!(covered.get("nothing_offered"), None);
+}

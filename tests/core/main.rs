@@ -27,6 +27,7 @@ mod unit_boundaries;
 mod welders;
 mod windows;
 mod windows_conflicts;
+mod windows_guards;
 mod windows_properties;
 mod windows_reference;
 mod windows_support;

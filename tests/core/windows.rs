@@ -1,11 +1,12 @@
 //! Windows worked by hand: every figure is own arithmetic, shown beside it.
 
 use arcbounds::{
-    check::{Force, Owner, Settings, Variable},
+    check::{Force, Owner, Settings, Variable, record::InstrumentAccuracy},
     quantity::{Amount, AmountRange, Kind, Quantity, Share, Span},
     trade::{BurnOffPoint, Process, Waveform},
     window::{
-        ConflictSet, Follows, HandSpread, Holder, Narrowed, Nearest, Open, Response, RunSize, Space,
+        ConflictSet, Follows, Guard, HandSpread, Holder, LimitKind, Narrowed, Nearest, Open,
+        Response, RunSize, Space,
     },
 };
 
@@ -312,20 +313,81 @@ fn a_controlled_output_goes_by_power() {
     assert!(unknown.unresolved()[0].reason.contains("waveform"));
 }
 
-/// An accuracy of 2 % of the reading moves 260 A to 260 / 1.02 = 254.9 A; ±5 A absolute is at most 5/200
-/// = 2.5 % of the values left, which moves it to 253.66 A.
+/// An accuracy of 2 % of the reading moves 260 A to 260 / 1.02 = 254.9 A, as it moves 200 A to 200 / 0.98; ±5 A
+/// moves them to 255 and 205 A, and so does ±1 % of a full scale of 500 A.
 #[test]
 fn guard_bands_keep_the_error_inside() {
-    use arcbounds::{check::record::InstrumentAccuracy, window::Guard};
-    let highest = |accuracy| {
+    let current = |accuracies: &[InstrumentAccuracy]| {
         let mut space = space(&[(Variable::Current, "200 A", "260 A")]);
-        space.guard(&Guard { variable: Variable::Current, accuracy });
-        ends(&space, Variable::Current).1
+        for &accuracy in accuracies {
+            space.guard(&Guard { variable: Variable::Current, accuracy });
+        }
+        assert!(space.limits().iter().all(|limit| limit.kind == LimitKind::ExactLinear));
+        ends(&space, Variable::Current)
     };
-    let of_reading = highest(InstrumentAccuracy::OfReading("2 %".parse().unwrap()));
-    assert!((of_reading - 260.0 / 1.02).abs() < 1e-6);
-    let five = arcbounds::quantity::Current::computed(5.0).unwrap().amount();
-    assert!((highest(InstrumentAccuracy::Absolute(five)) - 260.0 / 1.025).abs() < 1e-6);
+    let of_reading = InstrumentAccuracy::OfReading("2 %".parse().unwrap());
+    let (five, small) = (fixed("5 A"), fixed("0.1 A"));
+    let full_scale = quantity::<arcbounds::quantity::CurrentKind>("500 A").amount();
+    let full_scale = InstrumentAccuracy::OfFullScale { share: "1 %".parse().unwrap(), full_scale };
+    assert!(close(current(&[of_reading]), (200.0 / 0.98, 260.0 / 1.02)));
+    assert!(close(current(&[five]), (205.0, 255.0)));
+    assert!(close(current(&[full_scale]), (205.0, 255.0)));
+    // Of several instruments the wider error counts, whichever comes last: at 200 A that of ±5 A, at 260 A that of
+    // 2 %, which is 5.1 A at 254.9 A.
+    assert!(close(current(&[five, small]), (205.0, 255.0)));
+    assert!(close(current(&[small, five]), (205.0, 255.0)));
+    assert!(close(current(&[of_reading, five]), (205.0, 260.0 / 1.02)));
+}
+
+/// 4480 to 5000 W read within ±100 W are 4580 to 4900 W; 300 to 400 mm/min within ±10 mm/min are 310 to 390.
+#[test]
+fn powers_and_speeds_are_guarded_alike() {
+    use arcbounds::quantity::{Power, TravelSpeed};
+    let none = HandSpread::none().unwrap();
+    let mut space = Space::new(Process::MagSolidWire, Some(Waveform::Controlled), &none);
+    let cases = [
+        (Variable::ArcPower, ["4480 W", "5000 W"], Power::difference("100 W").unwrap().amount()),
+        (
+            Variable::TravelSpeed,
+            ["300 mm/min", "400 mm/min"],
+            TravelSpeed::difference("10 mm/min").unwrap().amount(),
+        ),
+    ];
+    for (variable, [min, max], error) in cases {
+        space.limit(variable, &amount_range(variable, min, max), &wps(), Force::Required);
+        space.guard(&Guard { variable, accuracy: InstrumentAccuracy::Absolute(error) });
+    }
+    assert!(close(ends(&space, Variable::ArcPower), (4580.0, 4900.0)));
+    assert!(close(ends(&space, Variable::TravelSpeed), (310.0, 390.0)));
+}
+
+fn fixed(text: &str) -> InstrumentAccuracy {
+    InstrumentAccuracy::Absolute(arcbounds::quantity::Current::difference(text).unwrap().amount())
+}
+
+/// 95 to 185 A read within ±5 A are 100 to 180 A. An energy of at most 0.9 kJ/mm at 25 V is 0.6 A min/mm: the error
+/// counts as 5 / 100 of the reading there, where 5 / 180 would do at the other end, so that at most 1.05 / 1.0278 - 1 =
+/// 2.16 % is lost. At 180 A the travel speed is at least 180 · 1.05 / 0.6 = 315 mm/min (own arithmetic).
+#[test]
+fn where_readings_are_combined_the_gap_is_told() {
+    let mut space = space(&[
+        (Variable::Current, "95 A", "185 A"),
+        (Variable::Voltage, "25 V", "25 V"),
+        (Variable::TravelSpeed, "100 mm/min", "500 mm/min"),
+        (Variable::ArcEnergy, "", "0.9 kJ/mm"),
+    ]);
+    space.guard(&Guard { variable: Variable::Current, accuracy: fixed("5 A") });
+    assert!(close(ends(&space, Variable::Current), (100.0, 180.0)));
+    let limits = space.limits();
+    let energy = limits.iter().find(|one| one.subject.to_string() == "arc energy").unwrap();
+    assert_eq!(energy.kind, LimitKind::InnerLinearised);
+    let gap = energy.gap.unwrap().ratio();
+    assert!((gap - (1.05 / (1.0 + 5.0 / 180.0) - 1.0)).abs() < 1e-9, "{gap}");
+    let exact = limits.iter().filter(|one| one.kind == LimitKind::ExactLinear);
+    assert_eq!(exact.count(), limits.len() - 1);
+    space.choose(Variable::Current, &amount_range(Variable::Current, "180 A", "180 A"));
+    let lowest = narrowed(&space, Variable::TravelSpeed).lowest.unwrap().exact.canonical();
+    assert!((lowest - 315.0).abs() < 1e-6, "{lowest}");
 }
 
 /// A straight line from 80 V open circuit to 400 A short circuit leaves 80 (1 - 200/400) = 40 V at 200 A.

@@ -17,11 +17,11 @@ use time::Date;
 
 use self::{
     enumerate::{Layout, layouts},
-    model::Models,
+    model::{Models, classes, setup_of},
     settle::settled,
     sides::Filled,
 };
-use super::{Question, offer::is_obstacle, solve::Proposed};
+use super::{Nothing, Question, nothing_offered, offer::is_obstacle, solve::Proposed};
 use crate::{
     check::{Book, Finding, Setup, Verdict, each_case},
     quantity::{
@@ -153,6 +153,16 @@ pub fn joint_plans(
     }
     plans.sort_by(|a, b| rank(a).cmp(&rank(b)));
     plans
+}
+
+impl JointAsked {
+    /// Why no procedure revision is planned with, by the check of a run of the joint.
+    #[must_use]
+    pub fn nothing_planned(&self, book: &Book, setup: &Setup, day: Date) -> Nothing {
+        let class = classes(self).first().copied();
+        let setup = class.map_or_else(|| setup.clone(), |class| setup_of(setup, self, class));
+        nothing_offered(book, &setup, day)
+    }
 }
 
 /// Plans that stand first come first: without obstacles, allowed, in a short time.

@@ -59,7 +59,7 @@ pub(super) struct Models {
 }
 
 /// Classes that a joint may be planned in. One that is filled from both sides is no single-run weld.
-const fn classes(joint: &JointAsked) -> &'static [RunClass] {
+pub(super) const fn classes(joint: &JointAsked) -> &'static [RunClass] {
     match (joint.kind, &joint.far) {
         (JointKind::Fillet, _) => &[RunClass::Single, RunClass::Fill],
         (JointKind::Butt, None) => {

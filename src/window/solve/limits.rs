@@ -36,12 +36,28 @@ pub(super) fn of_case(case: &Case<'_>, question: &Question) -> Space {
         let of_station = |station| Holder::Record(Authority::Station(station).owner());
         space.output_line(line, &case.station.map_or(Holder::Job, of_station));
     }
-    for guard in &question.guards {
-        space.guard(guard);
+    for &variable in &question.chosen {
+        let chosen = stated(&case.setup.settings, case.readings, variable);
+        let why = match (space.lacks(variable), chosen) {
+            (None, Some(range)) => {
+                space.choose(variable, &range);
+                continue;
+            }
+            (Some(why), _) => why,
+            (None, None) => "the setup states none".to_owned(),
+        };
+        let why = format!("A {variable} is chosen, but {why}.");
+        space.cannot_keep(Subject::Variable(variable), why);
     }
-    for variable in &question.chosen {
-        if let Some(range) = stated(case, *variable) {
-            space.choose(*variable, &range);
+    // After what is chosen, so that errors count at the readings that are left.
+    for guard in &question.guards {
+        let variable = guard.variable;
+        match space.lacks(variable) {
+            None => space.guard(guard),
+            Some(why) => {
+                let why = format!("An error of the {variable} is to be kept inside, but {why}.");
+                space.cannot_keep(Subject::Variable(variable), why);
+            }
         }
     }
     space
@@ -61,17 +77,20 @@ fn steps(case: &Case<'_>, system: UnitSystem, space: &mut Space) {
 }
 
 /// What the setup states of a setting.
-fn stated(case: &Case<'_>, variable: Variable) -> Option<AmountRange> {
+pub(in crate::window) fn stated(
+    settings: &Settings,
+    readings: &Readings,
+    variable: Variable,
+) -> Option<AmountRange> {
     fn range<K: Kind>(given: Option<&Given<K>>) -> Option<AmountRange> {
         given.map(|given| given.span.amounts())
     }
-    let settings = &case.setup.settings;
     match variable {
         Variable::WireFeed => range(settings.wire_feed.as_ref()),
         Variable::Voltage => range(settings.voltage.as_ref()),
         Variable::Current => range(settings.current.as_ref()),
-        Variable::TravelSpeed => range(case.readings.travel_speed.as_ref()),
-        Variable::StickOut => range(case.readings.stick_out.as_ref()),
+        Variable::TravelSpeed => range(readings.travel_speed.as_ref()),
+        Variable::StickOut => range(readings.stick_out.as_ref()),
         Variable::ArcPower => range(settings.arc_power.as_ref()),
         _ => None,
     }

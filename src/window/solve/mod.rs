@@ -6,7 +6,7 @@ mod pieces;
 
 pub use judged::Proposed;
 pub(super) use judged::proposed;
-pub(super) use limits::run_size;
+pub(super) use limits::{run_size, stated};
 pub use pieces::PreheatTrade;
 
 use super::{
@@ -39,6 +39,8 @@ pub struct Left {
     pub nearest: NearestProposed,
     /// The outline asked for.
     pub outline: Option<Outline>,
+    /// Why there is none, where one was asked for.
+    pub no_outline: Option<String>,
 }
 
 /// The least change, judged by the check.
@@ -153,7 +155,7 @@ fn piece(
     space: &Space,
     (heat_input, not_robust): (Option<Range<HeatInputKind>>, Option<ConflictSet>),
 ) -> Piece {
-    let left = |open: Open<'_>| left(case, question, &open);
+    let left = |open: Open<'_>| left(case, question, space, &open);
     let required = space.open(Force::Required).map(left);
     let advised = required.is_ok().then(|| space.open(Force::Advised).map(left));
     Piece {
@@ -166,7 +168,7 @@ fn piece(
     }
 }
 
-fn left(case: &Case<'_>, question: &Question, open: &Open<'_>) -> Left {
+fn left(case: &Case<'_>, question: &Question, space: &Space, open: &Open<'_>) -> Left {
     let base = &case.setup.settings;
     let places = open.places(base);
     let judged = |place: Option<super::Place>| {
@@ -186,6 +188,11 @@ fn left(case: &Case<'_>, question: &Question, open: &Open<'_>) -> Left {
         Nearest::NoStepFits => NearestProposed::NoStepFits,
         Nearest::NotDecided => NearestProposed::NotDecided,
     };
+    let outline = question.outline.and_then(|(right, up)| open.outline(right, up));
+    let no_outline = question.outline.filter(|_| outline.is_none()).map(|(right, up)| {
+        let lacking = space.lacks(right).or_else(|| space.lacks(up));
+        lacking.unwrap_or_else(|| format!("{right} and {up} span no area here"))
+    });
     Left {
         narrowed: open.narrow(base),
         greatest_drift,
@@ -195,7 +202,8 @@ fn left(case: &Case<'_>, question: &Question, open: &Open<'_>) -> Left {
         coolest,
         caution,
         nearest,
-        outline: question.outline.and_then(|(right, up)| open.outline(right, up)),
+        outline,
+        no_outline,
     }
 }
 

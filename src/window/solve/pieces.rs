@@ -146,7 +146,8 @@ fn least_heat_input(space: &Space) -> Option<HeatInput> {
     let region = space.region(Force::Required);
     let least = |(normal, shift): (Vector, f64)| {
         let (_, value) = region.polytope.highest(&normal)?;
-        Some(constant - value - shift - space.worst(&normal))
+        let strays = space.worst(&normal) + space.combined_errors(&down, &normal);
+        Some(constant - value - shift - strays)
     };
     let all: Option<Vec<f64>> = space.substituted(&down).into_iter().map(least).collect();
     HeatInput::computed(all?.into_iter().reduce(f64::min)?.exp()).ok()

@@ -3,8 +3,10 @@
 mod axis;
 mod derived;
 mod face;
+mod guard;
 mod proposal;
 mod response;
+mod setting;
 mod spread;
 mod unkept;
 
@@ -15,16 +17,18 @@ pub(super) use axis::{
 pub use derived::{OutputLine, RunSize};
 pub(super) use face::Face;
 pub use face::{Derived, Holder, LimitEnd, LimitKind, Side, Subject};
+pub use guard::Guard;
 pub(super) use proposal::settings_at;
 pub(super) use response::Plane;
 pub use response::{Follows, Response};
-pub use spread::{Guard, HandSpread};
+pub use setting::{no_setting, stated_setting};
+pub use spread::HandSpread;
 pub(super) use spread::{Stray, drift};
 pub use unkept::Unkept;
 
 use crate::{
     check::{Force, NUMERIC, Role, Variable, role},
-    quantity::{Amount, AmountRange, Share, Unit, UnitSystem},
+    quantity::{Amount, AmountRange, RELATIVE_TOLERANCE, Share, Unit, UnitSystem},
     trade::{Process, Waveform, thermal_efficiency},
     window::linear::{AXES, DIM, HalfSpace, Polytope, Vector},
 };
@@ -52,7 +56,7 @@ pub struct Space {
     unresolved: Vec<Unresolved>,
     unkept: Vec<Unkept>,
     strays: [Stray; AXES],
-    guards: [Stray; AXES],
+    guards: [guard::ErrorBand; AXES],
     pub(super) steps: [Option<f64>; AXES],
     /// Unit of each dial that states its steps.
     dials: [Option<&'static Unit>; AXES],
@@ -87,7 +91,7 @@ impl Space {
             unresolved: Vec::new(),
             unkept: Vec::new(),
             strays: ORDER.map(stray),
-            guards: [Stray::default(); AXES],
+            guards: [guard::ErrorBand::default(); AXES],
             steps: [None; AXES],
             dials: [None; AXES],
             system: UnitSystem::Metric,
@@ -275,24 +279,6 @@ impl Space {
         self.dials[axis].unwrap_or_else(|| axis::info(axis).answer_unit(self.system))
     }
 
-    /// Keeps the whole error of an instrument inside every limit. Of an accuracy that is not a share of
-    /// the reading, the largest relative error over the values still allowed.
-    pub fn guard(&mut self, guard: &Guard) {
-        use crate::check::record::InstrumentAccuracy::{Absolute, OfFullScale, OfReading};
-        let Some(axis) = axis_of(guard.variable) else { return };
-        let lowest = self.region(Force::Required).polytope.ends_of(axis);
-        let lowest = lowest.map_or_else(|| plausible(axis).0, |(low, _)| low).exp();
-        let share = match guard.accuracy {
-            OfReading(share) => share.ratio(),
-            OfFullScale { share, full_scale } => {
-                share.ratio() * full_scale.canonical().abs() / lowest
-            }
-            Absolute(amount) => amount.canonical().abs() / lowest,
-        };
-        // An error of the whole reading leaves no limit that could be kept.
-        self.guards[axis] = Stray::share(share.clamp(0.0, 1.0 - f64::EPSILON));
-    }
-
     /// Whether the axis is one of this job's, and free.
     pub(super) fn is_active(&self, axis: usize) -> bool {
         let follows = matches!(self.follows, Follows::Robust(_));
@@ -321,7 +307,7 @@ impl Space {
     }
 
     /// Weights with the current replaced by each plane of its response that can be the worst, and what
-    /// that plane and the error of its reading add.
+    /// that plane adds.
     pub(super) fn substituted(&self, weights: &[f64; AXES]) -> Vec<(Vector, f64)> {
         let mut normal = [0.0; DIM];
         normal[..AXES].copy_from_slice(weights);
@@ -336,23 +322,22 @@ impl Space {
             let mut normal = normal;
             normal[FEED] += on_current * plane.feed;
             normal[STICK_OUT] += on_current * plane.stick_out;
-            (normal, on_current * plane.at + self.guards[CURRENT].shift(on_current))
+            (normal, on_current * plane.at)
         };
         planes.iter().map(by).collect()
     }
 
     /// The largest value of `Σ weights · x` above that of the aim, for all that strays.
     pub(super) fn worst(&self, normal: &Vector) -> f64 {
-        let of = |axis: usize| {
-            self.strays[axis].shift(normal[axis]) + self.guards[axis].shift(normal[axis])
-        };
+        let of = |axis: usize| self.strays[axis].shift(normal[axis]);
         (0..AXES).filter(|axis| normal[*axis] != 0.0).map(of).sum()
     }
 
     /// The half-spaces of a face: one for each plane that the current can follow.
     pub(super) fn half_spaces(&self, face: &Face) -> Vec<HalfSpace> {
         let half_space = |(normal, shift): (Vector, f64)| {
-            let strays = if face.of_aim { 0.0 } else { self.worst(&normal) };
+            let beside = |normal| self.worst(normal) + self.errors(face, normal);
+            let strays = if face.of_aim { 0.0 } else { beside(&normal) };
             HalfSpace { normal, bound: face.bound - shift - strays }
         };
         self.substituted(&face.weights).into_iter().map(half_space).collect()
@@ -381,10 +366,16 @@ impl Space {
     pub fn limits(&self) -> Vec<LimitEnd> {
         let of_face = |face: &Face| {
             let mut limit = face.limit.clone();
-            if let Follows::Robust(response) = &self.follows
-                && face.weights[CURRENT] != 0.0
-            {
-                let gap = face.weights[CURRENT].abs() * response.gap;
+            let follows = match &self.follows {
+                Follows::Robust(response) if face.weights[CURRENT] != 0.0 => {
+                    Some(face.weights[CURRENT].abs() * response.gap)
+                }
+                _ => None,
+            };
+            let spare = self.spare_errors(face);
+            if follows.is_some() || spare > RELATIVE_TOLERANCE {
+                let own = limit.gap.map_or(0.0, |gap| gap.ratio().ln_1p());
+                let gap = own + follows.unwrap_or_default() + spare;
                 limit.kind = LimitKind::InnerLinearised;
                 limit.gap = Share::computed(gap.exp_m1()).ok();
             }

@@ -1,7 +1,7 @@
 //! How far settings stray from where they are meant to be.
 
 use crate::{
-    check::{Role, Variable, record::InstrumentAccuracy, role},
+    check::{Role, Variable, role},
     quantity::{QuantityError, Share},
     trade::Process,
 };
@@ -50,15 +50,6 @@ pub(in crate::window) const fn drift(role: Option<Role>) -> f64 {
         Some(Role::Resulting | Role::HandHeld) => 0.05,
         None => 0.0,
     }
-}
-
-/// Accuracy of the instrument that a variable will be read with: limits hold for its whole error.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Guard {
-    /// The variable.
-    pub variable: Variable,
-    /// Accuracy of its instrument.
-    pub accuracy: InstrumentAccuracy,
 }
 
 /// How far a logarithm may lie below and above its aim.
