@@ -1,14 +1,10 @@
 //! Every limit of a case as faces of a space.
 
+use std::fmt;
+
 use crate::{
-    check::{
-        Authority, Case, FigureInputs, FigureValue, Figures, Force, Given, NUMERIC, Readings, Role,
-        Settings, Setup, Variable,
-    },
-    quantity::{
-        AmountRange, Area, AreaKind, DepositionRateKind, Kind, Quantity, QuantityError, Span,
-        TravelSpeed, UnitSystem, WireFeed,
-    },
+    check::{Authority, Case, Force, Given, NUMERIC, Role, Variable, WireMetal},
+    quantity::{AmountRange, Area, Kind, TravelSpeed, UnitSystem, WireFeed},
     trade::{JointKind, usual_shape_factors},
     window::{
         Follows, Holder, Question, Response, RunSize, Space,
@@ -31,7 +27,7 @@ pub(super) fn of_case(case: &Case<'_>, question: &Question, notes: &mut Vec<Stri
         }
     }
     steps(case, question.units, &mut space);
-    if let Err(why) = job(case, question, &mut space) {
+    if let Err(why) = job(case, question, &mut space, notes) {
         notes.push(why);
     }
     if let Some(line) = &question.output_line {
@@ -80,14 +76,21 @@ fn stated(case: &Case<'_>, variable: Variable) -> Option<AmountRange> {
 }
 
 /// What the job asks of one run.
-fn job(case: &Case<'_>, question: &Question, space: &mut Space) -> Result<(), String> {
+fn job(
+    case: &Case<'_>,
+    question: &Question,
+    space: &mut Space,
+    notes: &mut Vec<String>,
+) -> Result<(), String> {
     let job = &case.setup.job;
     let leg = job.leg.filter(|_| job.joint == Some(JointKind::Fillet));
     if leg.is_none() && question.run_area.is_none() && question.deposition_rate.is_none() {
         return Ok(());
     }
+    let metal = metal(case)?;
+    notes.extend(metal.unused().map(ToString::to_string));
     if leg.is_some() || question.run_area.is_some() {
-        let size = run_size(case)?;
+        let size = size(&metal)?;
         if let Some(leg) = leg {
             let shape = usual_shape_factors().map_err(|error| error.to_string())?;
             space.leg_at_least(leg, &size, &shape);
@@ -97,10 +100,8 @@ fn job(case: &Case<'_>, question: &Question, space: &mut Space) -> Result<(), St
         }
     }
     if let Some(wanted) = &question.deposition_rate {
-        let odd = || "The deposition rate is no number.".to_owned();
-        let rate: Span<DepositionRateKind> =
-            span(found(&probed(case)?, "deposition-rate")?).ok_or_else(odd)?;
         let feed = WireFeed::computed(PROBE.0).map_err(|error| error.to_string())?;
+        let rate = metal.rate(feed).map_err(not_in_window)?;
         space.deposition_rate(wanted, feed, &rate);
     }
     Ok(())
@@ -111,50 +112,25 @@ fn job(case: &Case<'_>, question: &Question, space: &mut Space) -> Result<(), St
 /// # Errors
 /// What is not known of it, in words.
 pub(in crate::window) fn run_size(case: &Case<'_>) -> Result<RunSize, String> {
-    let odd = || "The cross-section of a run is no number.".to_owned();
-    let area: Span<AreaKind> = span(found(&probed(case)?, "run-area")?).ok_or_else(odd)?;
-    if Area::computed(0.0).is_ok_and(|nothing| area.low().at_most(nothing)) {
-        return Err(odd());
-    }
+    size(&metal(case)?)
+}
+
+fn metal(case: &Case<'_>) -> Result<WireMetal, String> {
+    WireMetal::of(&case.figure_inputs()).map_err(not_in_window)
+}
+
+fn size(metal: &WireMetal) -> Result<RunSize, String> {
     let feed = WireFeed::computed(PROBE.0).map_err(|error| error.to_string())?;
     let speed = TravelSpeed::computed(PROBE.1).map_err(|error| error.to_string())?;
+    let area = metal.run_area(feed, speed).map_err(not_in_window)?;
+    if Area::computed(0.0).is_ok_and(|nothing| area.low().at_most(nothing)) {
+        return Err("The cross-section of a run is no number.".to_owned());
+    }
     Ok(RunSize { feed, speed, area })
 }
 
-fn found(figures: &Figures, name: &str) -> Result<FigureValue, String> {
-    let value = figures.computed.iter().find(|figure| figure.name == name);
-    let absent = || {
-        let reason = figures.absent.iter().find(|figure| figure.name == name);
-        let reason = reason.map_or("", |figure| figure.reason.as_ref());
-        format!("What the job asks of one run is not in the window: {reason}")
-    };
-    value.map(|figure| figure.value).ok_or_else(absent)
-}
-
-fn probed(case: &Case<'_>) -> Result<Figures, String> {
-    probe(case).map_err(|error| error.to_string())
-}
-
-/// The figures of the case's wire at the probe's feed and speed.
-fn probe(case: &Case<'_>) -> Result<Figures, QuantityError> {
-    let one = |value| Quantity::computed(value).map(Span::one);
-    let settings = Settings {
-        wire_feed: Some(Given::set(one(PROBE.0)?)),
-        travel_speed: Some(Given::set(Span::one(TravelSpeed::computed(PROBE.1)?))),
-        ..Settings::default()
-    };
-    let setup = Setup { settings, ..case.setup.clone() };
-    let process = Some(setup.process.unwrap_or(case.procedure.process));
-    let readings = Readings::of(&setup, process, None);
-    let consumable = case.consumable;
-    Ok(Figures::of(&FigureInputs { setup: &setup, readings: &readings, process, consumable }))
-}
-
-fn span<K: Kind>(value: FigureValue) -> Option<Span<K>> {
-    match value {
-        FigureValue::One(amount) => amount.of_kind().map(Span::one),
-        FigureValue::Between(range) => Span::new(range.min?.of_kind()?, range.max?.of_kind()?).ok(),
-    }
+fn not_in_window(reason: impl fmt::Display) -> String {
+    format!("What the job asks of one run is not in the window: {reason}")
 }
 
 /// The response of the current, within the feeds and stick-outs that the required limits leave.
