@@ -74,14 +74,19 @@ impl<'a> Case<'a> {
     /// Figures of the setup, welded to this procedure.
     #[must_use]
     pub fn figures(&self) -> &'a Arc<Figures> {
-        self.known_figures.get_or_init(|| {
-            Arc::new(Figures::of(&FigureInputs {
-                setup: self.setup,
-                readings: self.readings,
-                process: self.setup.process.or(Some(self.procedure.process)),
-                consumable: self.consumable,
-            }))
-        })
+        self.known_figures.get_or_init(|| Arc::new(Figures::of(&self.figure_inputs())))
+    }
+
+    /// What they are computed from.
+    #[must_use]
+    pub fn figure_inputs(&self) -> FigureInputs<'a> {
+        FigureInputs {
+            setup: self.setup,
+            readings: self.readings,
+            process: self.setup.process.or(Some(self.procedure.process)),
+            consumable: self.consumable,
+            data: self.data,
+        }
     }
 
     /// The printed data that matches the setup.

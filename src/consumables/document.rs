@@ -17,9 +17,10 @@ wire_object! {
         pub current: Current,
         /// Arc voltage.
         pub voltage: Voltage,
-        /// Printed deposition rate.
+        /// Printed deposition rate: with its wire feed, what the metal of checks, windows and run plans rests on
+        /// before all else.
         pub deposition_rate: Option<DepositionRate>,
-        /// Printed deposition efficiency.
+        /// Printed deposition efficiency; goes before that of the wire.
         pub efficiency: Option<Share>,
     }
 }

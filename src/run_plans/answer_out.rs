@@ -26,7 +26,7 @@ pub struct PlannedRunsOut {
     /// How many.
     #[schema(example = 2)]
     pub count: u32,
-    /// Cross-section of each, over what is not known exactly of wire mass and efficiency.
+    /// Cross-section of each, over what is not known exactly of the metal that the wire leaves.
     pub area: RangeOut,
     /// Leg, where one run makes the fillet, from the most convex face to a flat one.
     #[serde(skip_serializing_if = "Option::is_none")]

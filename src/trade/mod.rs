@@ -88,7 +88,7 @@ pub use arc_time::{
 #[doc(hidden)]
 pub use bead::{
     FILLET_AREA, RUN_AREA, RunMetal, TRAVEL_SPEED_FOR_LEG, fillet_area, joint_mass, leg_band,
-    run_area, travel_speed_for_leg, usual_shape_factors, weld_metal_mass,
+    run_area, run_area_at, travel_speed_for_leg, usual_shape_factors, weld_metal_mass,
 };
 #[doc(hidden)]
 pub use burn_off::{
@@ -109,8 +109,9 @@ pub use conformity::{CONFORMITY_NORMAL, CONFORMITY_RECTANGULAR, Conformity};
 pub use cooling::*;
 #[doc(hidden)]
 pub use deposition::{
-    DEPOSITION_RATE, HANDBOOK_MELT_RATE, MELT_RATE, STUB_LOSS, TypicalEfficiency, deposition_rate,
-    efficiency_with_stub, handbook_melt_rate, melt_rate, typical_deposition_efficiencies,
+    DEPOSITION_RATE, HANDBOOK_MELT_RATE, MELT_RATE, PRINTED_DEPOSITION_RATE, PrintedRates,
+    STUB_LOSS, TypicalEfficiency, deposition_rate, efficiency_with_stub, handbook_melt_rate,
+    melt_rate, typical_deposition_efficiencies,
 };
 #[doc(hidden)]
 pub use designation::{

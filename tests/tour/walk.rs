@@ -25,6 +25,7 @@ async fn the_readme_is_true() {
     what_the_demo_prints_works(&demo).await;
     other_cards_have_their_verdicts(&demo).await;
     the_examples_of_the_reference_work(&demo).await;
+    the_printed_rate_counts(&demo).await;
     let stops = stops(&readme());
     assert!(stops.len() >= 15, "only {} requests were found", stops.len());
     for stop in stops {
@@ -133,6 +134,18 @@ async fn the_examples_of_the_reference_work(demo: &Demo) {
     assert!(start["settings"].as_array().is_some_and(|all| all.len() >= 4), "{piece:#}");
     let plans = answer("/v1/run-plans").await;
     assert!(plans["best"].is_object(), "{plans:#}");
+}
+
+/// The data of FF-70 prints 10.2 lb/h at 280 in/min and 12.8 at 350: at 300 in/min 10.2 + 20 / 70 * 2.6 = 10.94 lb/h (own
+/// arithmetic).
+async fn the_printed_rate_counts(demo: &Demo) {
+    let request = demo.post("ERP", "/v1/checks?units=us", "demo/setup-measured.json");
+    let answer: Value = request.send().await.unwrap().json().await.unwrap();
+    let figures = answer["figures"].as_array().unwrap();
+    let rate = figures.iter().find(|figure| figure["name"] == "deposition-rate").unwrap();
+    assert_eq!(rate["value"], serde_json::json!({ "value": 10.94, "unit": "lb/h" }));
+    let assumed = rate["assumptions"].to_string();
+    assert!(assumed.contains("Wire data sheet FF-70, edition 2024-09"), "{assumed}");
 }
 
 /// Of the two instruments of station ST-2 the ammeter is in calibration and the voltmeter is not.

@@ -1,15 +1,17 @@
 //! Melt and deposition rate, cross-section and leg of one run.
 
 use super::{
-    Estimate, FigureInputs, Figures, Found, Note, between, known, stated, together, wire_mass,
+    Estimate, FigureInputs, Figures, Found, Note, between, deposit::Deposit, known, stated,
+    together, wire_mass,
 };
 use crate::{
     quantity::{
-        AreaKind, DepositionRateKind, LegKind, LinearMassKind, ShareKind, Span, WireFeedKind,
+        AreaKind, Density, DepositionRateKind, LegKind, LinearMassKind, Span, TravelSpeed,
+        WireFeed, WireFeedKind,
     },
     trade::{
-        DEPOSITION_RATE, FILLET_AREA, JointKind, MELT_RATE, RUN_AREA, RunMetal, deposition_rate,
-        leg_band, melt_rate, run_area, usual_shape_factors,
+        DEPOSITION_RATE, FILLET_AREA, Formula, JointKind, MELT_RATE, RUN_AREA, leg_band, melt_rate,
+        run_area_at, usual_shape_factors,
     },
 };
 
@@ -20,9 +22,10 @@ pub(super) fn add(
     melted: &Found<DepositionRateKind>,
     figures: &mut Figures,
 ) {
-    let area = fed.area(inputs);
+    let deposited = fed.deposited();
+    let area = area(inputs, &deposited);
     figures.add("melt-rate", MELT_RATE, melted.clone());
-    figures.add("deposition-rate", DEPOSITION_RATE, fed.deposited());
+    figures.add("deposition-rate", fed.formula(), deposited);
     let leg = leg_of(inputs, &area);
     figures.add("run-area", RUN_AREA, area);
     figures.add(LEG, FILLET_AREA, leg);
@@ -47,13 +50,14 @@ impl Figures {
 pub(super) struct Fed {
     feed: Found<WireFeedKind>,
     wire: Found<LinearMassKind>,
-    share: Found<ShareKind>,
+    deposit: Result<Deposit, Note>,
 }
 
 impl Fed {
     pub(super) fn of(inputs: &FigureInputs<'_>) -> Self {
         let wire = wire_mass::linear_mass(inputs);
-        Self { feed: feed(inputs), wire, share: wire_mass::efficiency(inputs) }
+        let deposit = Deposit::of(inputs, &wire);
+        Self { feed: feed(inputs), wire, deposit }
     }
 
     /// All wire fed, per hour.
@@ -64,44 +68,83 @@ impl Fed {
         Ok(Estimate::with(between(low, high)?, wire.assumptions.clone()))
     }
 
+    /// The part of it that stays in the weld, by what [`Deposit`] knows of it.
     fn deposited(&self) -> Found<DepositionRateKind> {
-        let (feed, wire) = (known(&self.feed)?, known(&self.wire)?);
-        let share = known(&self.share)?;
-        let low = deposition_rate(wire.span.low(), feed.span.low(), share.span.low());
-        let high = deposition_rate(wire.span.high(), feed.span.high(), share.span.high());
-        let assumptions = together(&[&wire.assumptions, &share.assumptions]);
-        Ok(Estimate::with(between(low, high)?, assumptions))
+        let feed = known(&self.feed)?;
+        known(&self.deposit)?.rate(&feed.span)
     }
 
-    fn area(&self, inputs: &FigureInputs<'_>) -> Found<AreaKind> {
-        let (feed, wire) = (known(&self.feed)?, known(&self.wire)?);
-        let share = known(&self.share)?;
-        let density = wire_mass::steel(inputs.consumable)?;
-        let speed = inputs.readings.travel_speed.map(|given| given.span);
-        let speed = stated(speed, "The travel speed is neither stated nor computable.")?;
-        let least = RunMetal {
-            wire: wire.span.low(),
-            feed: feed.span.low(),
-            efficiency: share.span.low(),
-            density,
-        };
-        let most = RunMetal {
-            wire: wire.span.high(),
-            feed: feed.span.high(),
-            efficiency: share.span.high(),
-            density,
-        };
-        let span = between(run_area(&least, speed.span.high()), run_area(&most, speed.span.low()))?;
-        let metal = [Note::Borrowed("weld metal: unalloyed steel, 7.85 g/cm3")];
-        let assumptions = together(&[&wire.assumptions, &share.assumptions, &metal]);
-        Ok(Estimate::with(span, assumptions))
+    fn formula(&self) -> Formula {
+        self.deposit.as_ref().map_or(DEPOSITION_RATE, Deposit::formula)
     }
 }
 
-fn feed(inputs: &FigureInputs<'_>) -> Found<WireFeedKind> {
+fn area(inputs: &FigureInputs<'_>, rate: &Found<DepositionRateKind>) -> Found<AreaKind> {
+    let rate = known(rate)?;
+    let density = wire_mass::steel(inputs.consumable)?;
+    let speed = inputs.readings.travel_speed.map(|given| given.span);
+    let speed = stated(speed, "The travel speed is neither stated nor computable.")?.span;
+    let span = between(
+        run_area_at(rate.span.low(), density, speed.high()),
+        run_area_at(rate.span.high(), density, speed.low()),
+    )?;
+    let metal = [Note::Borrowed("weld metal: unalloyed steel, 7.85 g/cm3")];
+    Ok(Estimate::with(span, together(&[&rate.assumptions, &metal])))
+}
+
+/// What a wire lays whatever its settings: bounds for windows, by the same sources as the figures of a check.
+/// The figures of every setting of this wire lie inside, and the bounds go with feed and with feed over speed.
+pub struct WireMetal {
+    deposit: Deposit,
+    density: Result<Density, Note>,
+}
+
+impl WireMetal {
+    /// Of the wire of a setup.
+    ///
+    /// # Errors
+    /// What is not known of it, in words.
+    pub fn of(inputs: &FigureInputs<'_>) -> Result<Self, Note> {
+        has_feed(inputs)?;
+        let wire = wire_mass::linear_mass(inputs);
+        let deposit = Deposit::of(inputs, &wire)?;
+        Ok(Self { deposit, density: wire_mass::steel(inputs.consumable) })
+    }
+
+    /// Least and greatest deposition rate at a feed.
+    ///
+    /// # Errors
+    /// Why it is no number, in words.
+    pub fn rate(&self, feed: WireFeed) -> Result<Span<DepositionRateKind>, Note> {
+        self.deposit.bounds(feed)
+    }
+
+    /// Least and greatest cross-section of a run at a feed and a travel speed.
+    ///
+    /// # Errors
+    /// What is not known of the weld metal, in words.
+    pub fn run_area(&self, feed: WireFeed, speed: TravelSpeed) -> Result<Span<AreaKind>, Note> {
+        let rate = self.rate(feed)?;
+        let density = *known(&self.density)?;
+        between(run_area_at(rate.low(), density, speed), run_area_at(rate.high(), density, speed))
+    }
+
+    /// What is printed of the wire but not used, and why.
+    #[must_use]
+    pub const fn unused(&self) -> Option<&Note> {
+        self.deposit.unused()
+    }
+}
+
+fn has_feed(inputs: &FigureInputs<'_>) -> Result<(), Note> {
     if inputs.process.is_some_and(|process| !process.has_wire_feed()) {
         return Err("The process has no wire feed.".into());
     }
+    Ok(())
+}
+
+fn feed(inputs: &FigureInputs<'_>) -> Found<WireFeedKind> {
+    has_feed(inputs)?;
     let feed = inputs.setup.settings.wire_feed.map(|given| given.span);
     stated(feed, "The wire feed speed is not stated.")
 }

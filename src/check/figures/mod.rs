@@ -1,6 +1,7 @@
 //! Computed figures of an answer. A figure whose inputs are not known is absent, with the reason.
 
 mod cooling;
+mod deposit;
 mod heat;
 mod metal;
 mod usage;
@@ -11,11 +12,15 @@ use std::borrow::Cow;
 use smallvec::SmallVec;
 
 use self::metal::Fed;
-use super::{Readings, Setup, record::Consumable};
+use super::{
+    Readings, Setup,
+    record::{Condition, Consumable, DataEdition},
+};
 use crate::{
     quantity::{Amount, AmountRange, Kind, Quantity, QuantityError, Span},
     trade::{Formula, Process},
 };
+pub use metal::WireMetal;
 
 /// A figure is one amount, or all amounts between two.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -74,6 +79,8 @@ pub struct FigureInputs<'a> {
     pub process: Option<Process>,
     /// Consumable named by the setup, where the organisation has it.
     pub consumable: Option<&'a Consumable>,
+    /// Data edition and condition of it that match the setup.
+    pub data: Option<(&'a DataEdition, &'a Condition)>,
 }
 
 /// Figures of a setup that states everything.

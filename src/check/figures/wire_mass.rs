@@ -3,10 +3,10 @@
 
 use smallvec::smallvec;
 
-use super::{Estimate, FigureInputs, Found, Note, between};
+use super::{Estimate, FigureInputs, Found, Note, between, deposit::named};
 use crate::{
     check::record::Consumable,
-    quantity::{Density, Diameter, LinearMassKind, Share, ShareKind, Span},
+    quantity::{Density, Diameter, LinearMass, LinearMassKind, Share, ShareKind, Span},
     trade::{
         Designation, cylinder_mass, designation::FillerKind, steel_density, tubular_wire_density,
         typical_deposition_efficiencies,
@@ -22,6 +22,22 @@ pub(super) fn linear_mass(inputs: &FigureInputs<'_>) -> Found<LinearMassKind> {
         return Ok(Estimate::with(Span::one(*mass), smallvec![note]));
     }
     estimated(consumable, diameter)
+}
+
+/// The most that the wire can weigh per length: as it was weighed or estimated; with a core that is not known,
+/// no more than solid steel. `None` where its metal is not known.
+pub(super) fn heaviest(
+    inputs: &FigureInputs<'_>,
+    wire: &Found<LinearMassKind>,
+) -> Option<LinearMass> {
+    if let Ok(wire) = wire {
+        return Some(wire.span.high());
+    }
+    let consumable = inputs.consumable?;
+    let steel = steel(Some(consumable)).ok()?;
+    let diameter = inputs.setup.filler.diameter?;
+    let tubular = matches!(core(consumable.kind), Core::Unknown);
+    tubular.then(|| cylinder_mass(diameter, steel).ok()).flatten()
 }
 
 /// From diameter and density, for unalloyed and low-alloy steel.
@@ -100,8 +116,37 @@ pub(super) fn steel(consumable: Option<&Consumable>) -> Result<Density, Note> {
     }
 }
 
-/// Deposition efficiency: as the maker prints it, else the span of typical values of the process.
+/// Deposition efficiency: as printed for this condition, else as the maker prints it for the wire, else
+/// the span of typical values of the process.
 pub(super) fn efficiency(inputs: &FigureInputs<'_>) -> Found<ShareKind> {
+    let unused = match of_condition(inputs) {
+        Some(Ok(printed)) => return Ok(printed),
+        Some(Err(why)) => Some(why),
+        None => None,
+    };
+    let mut found = of_wire_or_process(inputs)?;
+    found.assumptions.extend(unused);
+    Ok(found)
+}
+
+/// As printed at the operating points for this condition; `None` where it is not.
+///
+/// # Errors
+/// Why it cannot be right, in words.
+fn of_condition(inputs: &FigureInputs<'_>) -> Option<Result<Estimate<ShareKind>, Note>> {
+    let (edition, condition) = inputs.data?;
+    let printed = || condition.points.iter().filter_map(|point| point.efficiency);
+    let (low, high) = (printed().reduce(Share::min)?, printed().reduce(Share::max)?);
+    let named = named(edition);
+    if high.ratio() > 1.0 {
+        let why = format!("deposition efficiency of {high} in {named} not used: above 100 %");
+        return Some(Err(why.into()));
+    }
+    let note = format!("deposition efficiency: printed in {named} for this condition");
+    Some(between(Ok(low), Ok(high)).map(|span| Estimate::with(span, smallvec![note.into()])))
+}
+
+fn of_wire_or_process(inputs: &FigureInputs<'_>) -> Found<ShareKind> {
     if let Some(printed) = inputs.consumable.and_then(|consumable| consumable.efficiency) {
         let note = "deposition efficiency: as its maker prints".into();
         return Ok(Estimate::with(Span::one(printed), smallvec![note]));

@@ -138,6 +138,7 @@ impl<'a> Scene<'a> {
             readings: &Readings::of(self.setup, self.setup.process, output),
             process: self.setup.process,
             consumable: self.consumable,
+            data: self.data,
         }))
     }
 

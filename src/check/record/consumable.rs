@@ -18,9 +18,9 @@ pub struct OperatingPoint {
     pub current: Current,
     /// Arc voltage.
     pub voltage: Voltage,
-    /// Printed deposition rate.
+    /// Printed deposition rate; with its wire feed it goes before mass and efficiency of the wire.
     pub deposition_rate: Option<DepositionRate>,
-    /// Printed deposition efficiency.
+    /// Printed deposition efficiency; goes before that of the wire.
     pub efficiency: Option<Share>,
 }
 

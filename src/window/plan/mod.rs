@@ -36,8 +36,8 @@ pub const JOINT_RUN_PLAN: Formula = Formula {
     equation: "number and size of runs enumerated, sum of n * A_run at least A; t = L * sum(n / v), v the \
                highest travel speed of the window for that A_run with a margin of drift",
     source: "mass balance of each run; limits of the records",
-    validity: "runs of one class are of one size; the least cross-section that wire mass and efficiency leave \
-               counts; time between runs is in the operating factor only",
+    validity: "runs of one class are of one size; the least cross-section that printed rates, or wire mass and \
+               efficiency, leave counts; time between runs is in the operating factor only",
     confidence: Confidence::Derived,
 };
 

@@ -116,6 +116,46 @@ fn a_plan_adds_up_and_passes_the_check() {
     }
 }
 
+/// 6.0, 6.2 and 6.1 g of metal per metre of wire printed at 6, 8 and 10 m/min: a plan counts the least, 6.0 g/m, with
+/// which a run at w m/min and v mm/min has 6.0 * w * 1000 / 7.85 / v = 764.33 w / v mm² (own arithmetic), and the check
+/// computes that much at least.
+#[test]
+fn a_plan_rests_on_printed_rates() {
+    let printed = |scene: &mut Scene| {
+        all_classes(scene);
+        let points = &mut scene.consumable.as_mut().unwrap().data[0].conditions[0].points;
+        // 6.0 * 6, 6.2 * 8 and 6.1 * 10 g/min.
+        for (point, rate) in points.iter_mut().zip(["36 g/min", "49.6 g/min", "61 g/min"]) {
+            point.deposition_rate = Some(quantity(rate));
+        }
+    };
+    let (scene, plain) = (Scene::allowed().with(printed), Scene::allowed().with(all_classes));
+    let mut saved = 0.0;
+    for area in ["20 mm2", "50 mm2", "120 mm2"] {
+        let joint = fillet("40 mm", area);
+        let fastest = plans(&scene, &joint).remove(0).fastest.unwrap();
+        for run in &fastest.runs {
+            let settings = &run.settings.settings;
+            let checked = scene.clone().with(|s| s.setup.settings = settings.clone());
+            let figures = checked.in_case(|case| case.figures().clone());
+            let crate::check::FigureValue::One(size) = figures.get("run-area").unwrap().value
+            else {
+                panic!("one feed, one speed, one printed rate")
+            };
+            assert!(size.canonical() >= run.area.low().mm2() * (1.0 - 1e-9), "{size} {run:?}");
+            let ratio = settings.wire_feed.unwrap().span.low().m_per_min()
+                / settings.travel_speed.unwrap().span.low().mm_per_min();
+            let low = run.area.low().mm2() / ratio;
+            assert!((low - 764.33).abs() < 0.01, "{low}");
+        }
+        // Without rates 5.784 g/m and the 83 % of the least typical efficiency count: never fewer runs.
+        let guessed = plans(&plain, &joint).remove(0).fastest.unwrap();
+        saved += guessed.arc_time.seconds() - fastest.arc_time.seconds();
+        assert!(fastest.count <= guessed.count);
+    }
+    assert!(saved > 0.0, "{saved} s");
+}
+
 /// Own arithmetic: an 8 mm fillet with one run of at most 6 mm: a flat 6 mm run has 18 mm², the joint 32.
 #[test]
 fn a_leg_beyond_one_run_says_how_many_do() {

@@ -2,12 +2,10 @@
 
 use crate::{
     check::{
-        Authority, Case, FigureInputs, FigureValue, Figures, Force, Given, NUMERIC, Readings, Role,
-        Settings, Setup, Variable,
+        Authority, Case, Force, Given, NUMERIC, Readings, Role, Settings, Variable, WireMetal,
     },
     quantity::{
-        AmountRange, Area, AreaKind, DepositionRateKind, Kind, Quantity, QuantityError, Span,
-        TravelSpeed, UnitSystem, WireFeed,
+        AmountRange, Area, DepositionRateKind, Kind, Span, TravelSpeed, UnitSystem, WireFeed,
     },
     trade::{JointKind, usual_shape_factors},
     window::{
@@ -135,9 +133,17 @@ fn job(case: &Case<'_>, question: &Question, space: &mut Space) {
 
 /// Deposition rate of the case at one feed.
 fn deposited(case: &Case<'_>) -> Result<(WireFeed, Span<DepositionRateKind>), String> {
-    let odd = || "The deposition rate is no number.".to_owned();
-    let rate = span(found(&probed(case)?, "deposition-rate")?).ok_or_else(odd)?;
-    Ok((WireFeed::computed(PROBE.0).map_err(|error| error.to_string())?, rate))
+    let feed = WireFeed::computed(PROBE.0).map_err(|error| error.to_string())?;
+    Ok((feed, metal(case)?.rate(feed).map_err(|why| why.to_string())?))
+}
+
+/// Why printed deposition rates are not what a demand on the metal of a run rests on; `None` where they are, where
+/// there are none, or where nothing is asked of it.
+pub(super) fn unused_rates(case: &Case<'_>, question: &Question) -> Option<String> {
+    let asked = case.setup.job.leg.is_some()
+        || question.run_area.is_some()
+        || question.deposition_rate.is_some();
+    metal(case).ok().filter(|_| asked)?.unused().map(ToString::to_string)
 }
 
 /// What one run of the case deposits.
@@ -145,49 +151,21 @@ fn deposited(case: &Case<'_>) -> Result<(WireFeed, Span<DepositionRateKind>), St
 /// # Errors
 /// What is not known of it, in words.
 pub(in crate::window) fn run_size(case: &Case<'_>) -> Result<RunSize, String> {
-    let odd = || "The cross-section of a run is no number.".to_owned();
-    let area: Span<AreaKind> = span(found(&probed(case)?, "run-area")?).ok_or_else(odd)?;
-    if Area::computed(0.0).is_ok_and(|nothing| area.low().at_most(nothing)) {
-        return Err(odd());
-    }
+    size(&metal(case)?)
+}
+
+fn metal(case: &Case<'_>) -> Result<WireMetal, String> {
+    WireMetal::of(&case.figure_inputs()).map_err(|why| why.to_string())
+}
+
+fn size(metal: &WireMetal) -> Result<RunSize, String> {
     let feed = WireFeed::computed(PROBE.0).map_err(|error| error.to_string())?;
     let speed = TravelSpeed::computed(PROBE.1).map_err(|error| error.to_string())?;
-    Ok(RunSize { feed, speed, area })
-}
-
-fn found(figures: &Figures, name: &str) -> Result<FigureValue, String> {
-    let value = figures.computed.iter().find(|figure| figure.name == name);
-    let absent = || {
-        let reason = figures.absent.iter().find(|figure| figure.name == name);
-        reason.map_or_else(String::new, |figure| figure.reason.to_string())
-    };
-    value.map(|figure| figure.value).ok_or_else(absent)
-}
-
-fn probed(case: &Case<'_>) -> Result<Figures, String> {
-    probe(case).map_err(|error| error.to_string())
-}
-
-/// The figures of the case's wire at the probe's feed and speed.
-fn probe(case: &Case<'_>) -> Result<Figures, QuantityError> {
-    let one = |value| Quantity::computed(value).map(Span::one);
-    let settings = Settings {
-        wire_feed: Some(Given::set(one(PROBE.0)?)),
-        travel_speed: Some(Given::set(Span::one(TravelSpeed::computed(PROBE.1)?))),
-        ..Settings::default()
-    };
-    let setup = Setup { settings, ..case.setup.clone() };
-    let process = Some(setup.process.unwrap_or(case.procedure.process));
-    let readings = Readings::of(&setup, process, None);
-    let consumable = case.consumable;
-    Ok(Figures::of(&FigureInputs { setup: &setup, readings: &readings, process, consumable }))
-}
-
-fn span<K: Kind>(value: FigureValue) -> Option<Span<K>> {
-    match value {
-        FigureValue::One(amount) => amount.of_kind().map(Span::one),
-        FigureValue::Between(range) => Span::new(range.min?.of_kind()?, range.max?.of_kind()?).ok(),
+    let area = metal.run_area(feed, speed).map_err(|why| why.to_string())?;
+    if Area::computed(0.0).is_ok_and(|nothing| area.low().at_most(nothing)) {
+        return Err("The cross-section of a run is no number.".to_owned());
     }
+    Ok(RunSize { feed, speed, area })
 }
 
 /// The response of the current, within the feeds and stick-outs that the required limits leave.

@@ -19,7 +19,8 @@ use crate::{
 const CHORDS: usize = 6;
 
 /// What one run deposits: its cross-section at one feed and one travel speed, over everything that is
-/// not known exactly, such as the wire's mass and its efficiency. It grows with feed over speed.
+/// not known exactly: rates printed at several feeds, or the wire's mass and its efficiency. It grows with
+/// feed over speed.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct RunSize {
     /// Wire feed speed of the cross-section.

@@ -1,5 +1,7 @@
 //! Windows of the complete job, held against the check that judges what they answer.
 
+mod printed;
+
 use super::*;
 use crate::window::offers;
 use crate::{

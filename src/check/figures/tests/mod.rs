@@ -1,3 +1,5 @@
+mod printed;
+
 use crate::{
     check::{
         Figures,
@@ -15,6 +17,7 @@ fn figures(change: impl FnOnce(&mut Scene)) -> Figures {
             readings: case.readings,
             process: case.setup.process,
             consumable: case.consumable,
+            data: case.data,
         })
     })
 }

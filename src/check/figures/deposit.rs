@@ -1,0 +1,157 @@
+//! Metal that a wire leaves in the weld. This is the one place that says which numbers it rests on, for the
+//! figures of a check and for windows and run plans alike; the first that is known counts:
+//!
+//! 1. Deposition rates printed at wire feeds for just this diameter, gas, polarity and position: they were
+//!    measured on this wire, with its mass and its losses in them ([`PRINTED_DEPOSITION_RATE`]). Rates that
+//!    come to more metal than the wire weighs are not used, and that is said.
+//! 2. Mass per length of the wire times its deposition efficiency ([`DEPOSITION_RATE`]). The mass is the weighed one,
+//!    else estimated from diameter and kind; the efficiency is the one printed for this condition, else the one its
+//!    maker prints for the wire, else the span of typical values of the process.
+
+use smallvec::smallvec;
+
+use super::{Estimate, FigureInputs, Found, Note, Notes, between, known, together, wire_mass};
+use crate::{
+    check::record::{Condition, DataEdition},
+    quantity::{
+        DepositionRate, DepositionRateKind, LinearMass, LinearMassKind, QuantityError, Range,
+        Share, Span, WireFeed, WireFeedKind,
+    },
+    trade::{DEPOSITION_RATE, Formula, PRINTED_DEPOSITION_RATE, PrintedRates, melt_rate},
+};
+
+/// Where the metal is known from.
+pub(super) struct Deposit {
+    source: Source,
+    notes: Notes,
+    /// What is printed but not used, and why.
+    unused: Option<Note>,
+}
+
+enum Source {
+    /// Rates printed for this condition.
+    Printed(PrintedRates),
+    /// Metal per length of wire, from its mass and efficiency.
+    Wire(Span<LinearMassKind>),
+}
+
+impl Deposit {
+    /// What is known of it, given the mass per length of the wire.
+    pub(super) fn of(
+        inputs: &FigureInputs<'_>,
+        wire: &Found<LinearMassKind>,
+    ) -> Result<Self, Note> {
+        let unused = match printed(inputs, wire) {
+            Some(Ok(deposit)) => return Ok(deposit),
+            Some(Err(why)) => Some(why),
+            None => None,
+        };
+        let wire = known(wire)?;
+        let share = wire_mass::efficiency(inputs)?;
+        let metal =
+            |wire: LinearMass, share: Share| LinearMass::computed(wire.g_per_m() * share.ratio());
+        let span = between(
+            metal(wire.span.low(), share.span.low()),
+            metal(wire.span.high(), share.span.high()),
+        )?;
+        let notes = together(&[unused.as_slice(), &wire.assumptions, &share.assumptions]);
+        Ok(Self { source: Source::Wire(span), notes, unused })
+    }
+
+    /// Formula of the rate.
+    pub(super) const fn formula(&self) -> Formula {
+        match self.source {
+            Source::Printed(_) => PRINTED_DEPOSITION_RATE,
+            Source::Wire(_) => DEPOSITION_RATE,
+        }
+    }
+
+    /// Deposition rate over a span of feeds.
+    pub(super) fn rate(&self, feed: &Span<WireFeedKind>) -> Found<DepositionRateKind> {
+        let mut notes = self.notes.clone();
+        let span = match &self.source {
+            Source::Printed(rates) => {
+                let feeds = rates.feeds();
+                let covered = Range::new(Some(feeds.low()), Some(feeds.high()));
+                if !covered.is_ok_and(|covered| covered.contains(feed)) {
+                    notes.push(
+                        "the feed lies beyond the printed ones: metal per length of wire taken as at the \
+                         nearest of them"
+                            .into(),
+                    );
+                }
+                rates.at(feed).map_err(|error| error.to_string())?
+            }
+            Source::Wire(metal) => {
+                between(melt_rate(metal.low(), feed.low()), melt_rate(metal.high(), feed.high()))?
+            }
+        };
+        Ok(Estimate::with(span, notes))
+    }
+
+    /// Least and greatest rate at a feed, as if the wire's least and greatest metal per length, of whatever feed,
+    /// were fed there: these bounds go with the feed, and the rate of every setting lies between them.
+    pub(super) fn bounds(&self, feed: WireFeed) -> Result<Span<DepositionRateKind>, Note> {
+        let metal = match &self.source {
+            Source::Printed(rates) => rates.per_length().map_err(|error| error.to_string())?,
+            Source::Wire(metal) => *metal,
+        };
+        let rate =
+            |metal: LinearMass| -> Result<DepositionRate, QuantityError> { melt_rate(metal, feed) };
+        between(rate(metal.low()), rate(metal.high()))
+    }
+
+    /// What is printed but not used, and why.
+    pub(super) const fn unused(&self) -> Option<&Note> {
+        self.unused.as_ref()
+    }
+}
+
+/// By the rates printed for the condition; `None` where there are none.
+///
+/// # Errors
+/// Why they cannot be right, in words.
+fn printed(
+    inputs: &FigureInputs<'_>,
+    wire: &Found<LinearMassKind>,
+) -> Option<Result<Deposit, Note>> {
+    let (edition, condition) = inputs.data?;
+    let points = condition.points.iter();
+    let rates = PrintedRates::of(points.filter_map(|p| p.wire_feed.zip(p.deposition_rate)))?;
+    let metal = rates.per_length().ok()?.high();
+    let heaviest = wire_mass::heaviest(inputs, wire);
+    if let Some(heaviest) = heaviest.filter(|heaviest| !metal.at_most(*heaviest)) {
+        let why = format!(
+            "printed deposition rates not used: those of {} come to {metal} of metal per length of wire, \
+             more than the {heaviest} that the wire weighs at most",
+            named(edition)
+        );
+        return Some(Err(why.into()));
+    }
+    let note = format!(
+        "deposited metal: deposition rates printed in {} for {}, at wire feeds of {} to {}; mass and efficiency \
+         of the wire are in them",
+        named(edition),
+        words(condition),
+        rates.feeds().low(),
+        rates.feeds().high()
+    );
+    let mut notes: Notes = smallvec![note.into()];
+    if heaviest.is_none() {
+        notes.push(
+            "printed rates not compared with the mass of the wire, which is not known".into(),
+        );
+    }
+    Some(Ok(Deposit { source: Source::Printed(rates), notes, unused: None }))
+}
+
+/// Document and edition, in words.
+pub(super) fn named(edition: &DataEdition) -> String {
+    format!("{}, edition {}", edition.document, edition.edition)
+}
+
+/// What a condition is for, in words.
+fn words(condition: &Condition) -> String {
+    let gas = condition.gas.map_or_else(|| "no gas".to_owned(), |gas| gas.to_string());
+    format!("{}, {gas}, {}", condition.diameter, condition.polarity)
+}
