@@ -4,8 +4,8 @@ use super::conflict::{is_empty, part};
 use crate::{
     check::Variable,
     window::{
-        linear::{AXES, Polytope, Vector, along},
-        space::{CURRENT, ORDER, Region, Space, axis_of},
+        linear::{AXES, Polytope, Vector},
+        space::{CURRENT, Face, ORDER, Region, Space, axis_of},
     },
 };
 
@@ -43,7 +43,7 @@ pub(super) fn of(space: &Space, region: &Region, limits: &[usize]) -> Cause {
 
 /// Strays on one axis; an interval that was chosen is no stray.
 fn on(space: &Space, axis: usize) -> impl Iterator<Item = Stray> + use<> {
-    let error = error(space, axis, 1.0) > 0.0;
+    let error = space.has_error(axis);
     let hand = hand(space, axis, 1.0) > 0.0 && !space.chosen[axis];
     let variable = ORDER[axis];
     let error = error.then_some(Stray::Error(variable));
@@ -57,9 +57,7 @@ fn eased(space: &Space, region: &Region, limits: &[usize], without: &[Stray]) ->
     for (half_space, number) in polytope.faces.iter_mut().zip(numbers) {
         let face = &space.faces[*number];
         if !face.of_aim {
-            let on_current = face.weights[CURRENT];
-            let kept =
-                without.iter().map(|stray| kept(space, *stray, &half_space.normal, on_current));
+            let kept = without.iter().map(|stray| kept(space, *stray, face, &half_space.normal));
             half_space.bound += kept.sum::<f64>();
         }
     }
@@ -67,21 +65,17 @@ fn eased(space: &Space, region: &Region, limits: &[usize], without: &[Stray]) ->
 }
 
 /// Room that a half-space keeps for a stray. A current that follows is no axis of it: its weight is the face's.
-fn kept(space: &Space, stray: Stray, normal: &Vector, on_current: f64) -> f64 {
+fn kept(space: &Space, stray: Stray, face: &Face, normal: &Vector) -> f64 {
     let (Stray::Error(variable) | Stray::Hand(variable)) = stray;
     let Some(axis) = axis_of(variable) else { return 0.0 };
-    let weight = if axis == CURRENT { on_current } else { normal[axis] };
     match stray {
-        Stray::Error(_) => error(space, axis, weight),
-        Stray::Hand(_) => hand(space, axis, weight),
+        Stray::Error(_) => space.error_on(axis, face, normal),
+        Stray::Hand(_) if axis == CURRENT => hand(space, axis, face.weights[CURRENT]),
+        Stray::Hand(_) => hand(space, axis, normal[axis]),
     }
 }
 
 fn hand(space: &Space, axis: usize, weight: f64) -> f64 {
     let stray = space.stray(axis);
     if weight > 0.0 { weight * stray.up } else { -weight * stray.down }
-}
-
-fn error(space: &Space, axis: usize, weight: f64) -> f64 {
-    space.worst(&along(axis, weight)) - hand(space, axis, weight)
 }

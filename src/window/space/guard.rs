@@ -92,10 +92,23 @@ impl Space {
 
     /// What a face gives way by for the errors of readings, with the current replaced by one plane of its response.
     pub(super) fn errors(&self, face: &Face, normal: &Vector) -> f64 {
-        let alone = only_axis(&face.weights);
-        let own =
-            alone.map_or(0.0, |axis| self.guards[axis].at_limit(face.weights[axis], face.bound));
-        own + self.over_readings(&face.weights, normal, alone, ErrorBand::shift)
+        (0..AXES).map(|axis| self.error_on(axis, face, normal)).sum()
+    }
+
+    /// The same for the error of one reading. A current that follows is read all the same.
+    pub(in crate::window) fn error_on(&self, axis: usize, face: &Face, normal: &Vector) -> f64 {
+        let band = &self.guards[axis];
+        let weight = if axis == CURRENT { face.weights[axis] } else { normal[axis] };
+        match only_axis(&face.weights) {
+            Some(alone) if alone == axis => band.at_limit(face.weights[axis], face.bound),
+            _ if weight == 0.0 => 0.0,
+            _ => band.shift(weight),
+        }
+    }
+
+    /// Whether an error is kept of what one axis is read with.
+    pub(in crate::window) fn has_error(&self, axis: usize) -> bool {
+        self.guards[axis] != ErrorBand::default()
     }
 
     /// The same of a sum of several readings that is no limit.
