@@ -195,7 +195,7 @@ async fn an_instrument_of_what_is_not_set_is_refused() {
     assert!(
         refused.json().to_string().contains("process 111 has no wire-feed"),
         "{}",
-        refused.json().to_string()
+        refused.json()
     );
 }
 
@@ -216,11 +216,7 @@ async fn what_is_asked_in_the_query_is_kept_or_refused() {
         let refused = api.post(api.shop.reader(), &path, &body).await;
         refused.problem(400, "bad-parameter");
         assert_eq!(refused.pointers(), [name], "{query}");
-        assert!(
-            refused.json().to_string().contains(part),
-            "{query}: {}",
-            refused.json().to_string()
-        );
+        assert!(refused.json().to_string().contains(part), "{query}: {}", refused.json());
     }
     let stick = doc::with(body.clone(), "/process", json!("111"));
     for query in ["chosen=wire-feed", "outline=wire-feed,voltage"] {
@@ -229,7 +225,7 @@ async fn what_is_asked_in_the_query_is_kept_or_refused() {
         assert!(
             refused.json().to_string().contains("process 111 has no wire-feed"),
             "{}",
-            refused.json().to_string()
+            refused.json()
         );
     }
     // Length and time of the run state a travel speed too: 350 mm in a minute.
