@@ -93,7 +93,8 @@ fn job(
         let size = size(&metal)?;
         if let Some(leg) = leg {
             let shape = usual_shape_factors().map_err(|error| error.to_string())?;
-            space.leg_at_least(leg, &size, &shape);
+            // The leg may take more runs than this one, and its face is an estimate: advice, as the check has it.
+            space.leg_at_least(leg, &size, &shape, Force::Advised);
         }
         if let Some(wanted) = &question.run_area {
             space.run_area(wanted, &size, false);
