@@ -79,7 +79,7 @@ fn leg(space: &mut Space, leg: &str) {
         speed: quantity("300 mm/min"),
         area: Span::one(quantity("26.4 mm2")),
     };
-    space.leg_at_least(quantity(leg), &size, &Span::one(quantity("110 %")));
+    space.leg_at_least(quantity(leg), &size, &Span::one(quantity("110 %")), Force::Required);
 }
 
 const JOB: &[(Variable, &str, &str)] = &[

@@ -14,8 +14,7 @@ use super::{Estimate, FigureInputs, Found, Note, Notes, between, known, together
 use crate::{
     check::record::{Condition, DataEdition},
     quantity::{
-        DepositionRate, DepositionRateKind, LinearMass, LinearMassKind, QuantityError, Range,
-        Share, Span, WireFeed, WireFeedKind,
+        DepositionRateKind, LinearMass, LinearMassKind, Range, Share, Span, WireFeed, WireFeedKind,
     },
     trade::{DEPOSITION_RATE, Formula, PRINTED_DEPOSITION_RATE, PrintedRates, melt_rate},
 };
@@ -96,9 +95,7 @@ impl Deposit {
             Source::Printed(rates) => rates.per_length().map_err(|error| error.to_string())?,
             Source::Wire(metal) => *metal,
         };
-        let rate =
-            |metal: LinearMass| -> Result<DepositionRate, QuantityError> { melt_rate(metal, feed) };
-        between(rate(metal.low()), rate(metal.high()))
+        between(melt_rate(metal.low(), feed), melt_rate(metal.high(), feed))
     }
 
     /// What is printed but not used, and why.

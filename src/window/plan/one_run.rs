@@ -63,7 +63,7 @@ fn fits(joint: &JointAsked, model: &RunModel, space: &Space) -> Result<(), Strin
     if let Some(leg) = joint.leg
         && let Ok(shape) = usual_shape_factors()
     {
-        space.leg_at_least(leg, &model.size, &shape);
+        space.leg_at_least(leg, &model.size, &shape, Force::Required);
         open(&space)?;
     }
     if let Some(wanted) = RunModel::wanted(joint.near.area.mm2()) {

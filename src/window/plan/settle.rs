@@ -56,7 +56,7 @@ fn place(setup: &Setup, joint: &JointAsked, model: &RunModel, group: &Group) -> 
     let mut space = model.speed(group.area)?.piece.space.clone();
     space.run_area(&RunModel::wanted(group.area)?, &model.size, true);
     if let (RunClass::Single, Some(leg)) = (group.class, joint.leg) {
-        space.leg_at_least(leg, &model.size, &usual_shape_factors().ok()?);
+        space.leg_at_least(leg, &model.size, &usual_shape_factors().ok()?, Force::Required);
     }
     let places = space.open(Force::Required).ok()?.places(&setup.settings)?;
     places.fastest.or(places.starting_point)

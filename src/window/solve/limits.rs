@@ -5,7 +5,8 @@ use crate::{
         Authority, Case, Force, Given, NUMERIC, Readings, Role, Settings, Variable, WireMetal,
     },
     quantity::{
-        AmountRange, Area, DepositionRateKind, Kind, Span, TravelSpeed, UnitSystem, WireFeed,
+        AmountRange, Area, DepositionRateKind, Kind, Leg, ShareKind, Span, TravelSpeed, UnitSystem,
+        WireFeed,
     },
     trade::{JointKind, usual_shape_factors},
     window::{
@@ -96,31 +97,19 @@ pub(in crate::window) fn stated(
 
 /// What the job asks of one run.
 fn job(case: &Case<'_>, question: &Question, space: &mut Space) {
-    let job = &case.setup.job;
-    // As for the check: a leg is one of a fillet unless the joint is said to be a butt joint.
-    let leg = job.leg.filter(|_| job.joint != Some(JointKind::Butt));
     let cannot_keep = |space: &mut Space, demand: Derived, asked: AmountRange, why: &str| {
         let subject = Subject::Derived(demand);
         let why = format!("The {subject} asked for, {asked}, is not shown to be kept: {why}");
         space.cannot_keep(subject, why);
     };
-    if leg.is_some() || question.run_area.is_some() {
-        let size = run_size(case)
-            .and_then(|size| Ok((size, usual_shape_factors().map_err(|error| error.to_string())?)));
-        match (&size, leg) {
-            (Ok((size, shape)), Some(leg)) => space.leg_at_least(leg, size, shape),
-            (Err(why), Some(leg)) => {
-                let asked = AmountRange { min: Some(leg.amount()), max: None };
-                cannot_keep(space, Derived::Leg, asked, why);
-            }
-            (_, None) => {}
-        }
-        match (&size, &question.run_area) {
-            (Ok((size, _)), Some(wanted)) => space.run_area(wanted, size, false),
-            (Err(why), Some(wanted)) => {
-                cannot_keep(space, Derived::RunArea, wanted.amounts(), why);
-            }
-            (_, None) => {}
+    // The leg may take more runs than this one, and its face is an estimate: advice, as the check has it.
+    if let (Some(leg), Ok((size, shape))) = (leg(case), size_and_shape(case)) {
+        space.leg_at_least(leg, &size, &shape, Force::Advised);
+    }
+    if let Some(wanted) = &question.run_area {
+        match run_size(case) {
+            Ok(size) => space.run_area(wanted, &size, false),
+            Err(why) => cannot_keep(space, Derived::RunArea, wanted.amounts(), &why),
         }
     }
     if let Some(wanted) = &question.deposition_rate {
@@ -137,9 +126,28 @@ fn deposited(case: &Case<'_>) -> Result<(WireFeed, Span<DepositionRateKind>), St
     Ok((feed, metal(case)?.rate(feed).map_err(|why| why.to_string())?))
 }
 
+/// The leg that the job asks for; as for the check, of a fillet unless the joint is said to be a butt joint.
+fn leg(case: &Case<'_>) -> Option<Leg> {
+    let job = &case.setup.job;
+    job.leg.filter(|_| job.joint != Some(JointKind::Butt))
+}
+
+fn size_and_shape(case: &Case<'_>) -> Result<(RunSize, Span<ShareKind>), String> {
+    Ok((run_size(case)?, usual_shape_factors().map_err(|error| error.to_string())?))
+}
+
+/// What the window of a case leaves out, in words.
+pub(super) fn left_out(case: &Case<'_>, question: &Question) -> Vec<String> {
+    let leg = leg(case).zip(size_and_shape(case).err());
+    let leg = leg.map(|(leg, why)| {
+        format!("That one run leaves the leg of {leg} is not in the window, and advice only: {why}")
+    });
+    leg.into_iter().chain(unused_rates(case, question)).collect()
+}
+
 /// Why printed deposition rates are not what a demand on the metal of a run rests on; `None` where they are, where
 /// there are none, or where nothing is asked of it.
-pub(super) fn unused_rates(case: &Case<'_>, question: &Question) -> Option<String> {
+fn unused_rates(case: &Case<'_>, question: &Question) -> Option<String> {
     let asked = case.setup.job.leg.is_some()
         || question.run_area.is_some()
         || question.deposition_rate.is_some();

@@ -88,7 +88,7 @@ pub struct Solved {
 /// Solves the window of one case.
 #[must_use]
 pub fn solve(case: &Case<'_>, question: &Question) -> Solved {
-    let mut notes = Vec::from_iter(limits::unused_rates(case, question));
+    let mut notes = limits::left_out(case, question);
     let base = limits::of_case(case, question);
     let pieces = pieces::of(&base, question);
     let response = limits::robust(case, &base);

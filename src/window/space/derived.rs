@@ -60,15 +60,22 @@ pub struct OutputLine {
 }
 
 impl Space {
-    /// At least this leg in one run, for the least cross-section and the most convex face.
-    pub fn leg_at_least(&mut self, leg: Leg, size: &RunSize, shape: &Span<ShareKind>) {
+    /// At least this leg in one run, for the least cross-section and the most convex face. A setup is advised of it,
+    /// as by the check of the leg; a plan that makes the fillet in one run requires it.
+    pub fn leg_at_least(
+        &mut self,
+        leg: Leg,
+        size: &RunSize,
+        shape: &Span<ShareKind>,
+        force: Force,
+    ) {
         let per_ratio = size.area.low().mm2() * size.speed.mm_per_min() / size.feed.m_per_min();
         // Area = per_ratio · w / v; a leg goes with its square root.
         let constant = 0.5 * (per_ratio * 2.0 / shape.high().ratio()).ln();
         let mut weights = [0.0; AXES];
         (weights[FEED], weights[SPEED]) = (0.5, -0.5);
         let subject = Subject::Derived(Derived::Leg);
-        let limit = end_of(subject, Side::Lowest, leg.amount(), &Holder::Job, Force::Required);
+        let limit = end_of(subject, Side::Lowest, leg.amount(), &Holder::Job, force);
         self.add(weights, constant, limit);
     }
 

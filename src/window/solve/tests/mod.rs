@@ -306,14 +306,36 @@ fn only_what_is_chosen_narrows() {
     assert_ne!(volts(&steady()), "25 V");
 }
 
-/// Fillet of 20 mm in one run: far beyond what 8.9 g/m and 9 m/min deposit at 300 mm/min.
+/// Fillet of 20 mm in one run: far beyond what 8.9 g/m and 9 m/min deposit at 300 mm/min. It is advice, as the check
+/// has it.
 #[test]
 fn a_leg_that_one_run_cannot_give_is_a_conflict_in_words() {
     let scene = Scene::allowed().with(|s| s.setup.job.leg = Some("20 mm".parse().unwrap()));
     let solved = solved(&scene, &steady());
-    let conflict = solved.pieces[0].required.as_ref().unwrap_err();
+    assert!(solved.pieces[0].required.is_ok());
+    let conflict = solved.pieces[0].advised.as_ref().unwrap().as_ref().unwrap_err();
     assert!(conflict.words.starts_with("20 mm leg in one run"), "{}", conflict.words);
     assert!(conflict.words.contains("more runs"), "{}", conflict.words);
+}
+
+/// Force and outcome of the leg are the check's: settings of the advised region reach it, and no setting outside it is
+/// refused. With 5.784 g/m at 83 % (own arithmetic) 9 m/min leave 18.3 mm² at 300 mm/min, a leg of 5.53 mm.
+#[test]
+fn window_and_check_agree_on_the_leg() {
+    let scene = Scene::allowed().with(|s| s.setup.job.leg = Some("5.2 mm".parse().unwrap()));
+    let solved = solved(&scene, &steady());
+    let of = |settings: &Settings| {
+        let scene = scene.clone().with(|s| s.setup.settings = settings.clone());
+        let finding = scene.of("leg").remove(0);
+        assert_eq!(finding.force, Force::Advised);
+        (finding.outcome, scene.verdict())
+    };
+    let advised = solved.pieces[0].advised.as_ref().unwrap().as_ref().unwrap();
+    for place in [&advised.starting_point, &advised.fastest, &advised.coolest] {
+        assert_eq!(of(&place.as_ref().unwrap().settings).0, Outcome::Inside);
+    }
+    let fastest = &only(&solved).fastest.as_ref().unwrap().settings;
+    assert_eq!(of(fastest), (Outcome::Outside, Verdict::AllowedWithAdvice));
 }
 
 /// One answer per procedure revision and run class, as the boxes have it.
