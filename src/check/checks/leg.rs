@@ -251,8 +251,8 @@ mod tests {
     #[test]
     fn what_one_run_leaves_stands_in_the_unit_of_the_leg_asked_for() {
         let reached = only(&asking("1/4 in")).reason;
-        let expected = "One run leaves a leg of 0.2356 in to 0.2581 in, which reaches the 0.25 in that the \
-                        job asks for where its face is flat enough.";
+        let expected = "One run leaves a leg of 0.2356 in to 0.2581 in, less than the 0.25 in that the job \
+                        asks for unless its face is flat enough.";
         assert_eq!(reached, expected);
         let remedy = only(&asking("0.18 in")).remedy.unwrap();
         assert!(remedy.contains("for a leg of at most 0.225 in; with"), "{remedy}");
