@@ -74,7 +74,8 @@ fn a_change_that_is_not_enough_alone_says_so() {
 #[test]
 fn what_would_be_needed_stands_in_the_unit_of_its_limit() {
     let conflict = conflict(&hurried("30.48 kJ/in"));
-    let needed = "arc energy at most 30.48 kJ/in (procedure WPS-1 revision 1), where 32.1 kJ/in would";
+    let needed =
+        "arc energy at most 30.48 kJ/in (procedure WPS-1 revision 1), where 32.1 kJ/in would";
     assert!(conflict.words.contains(needed), "{}", conflict.words);
 }
 
@@ -99,7 +100,10 @@ fn an_error_between_two_limits_is_named() {
     space.guard(&Guard { variable: Variable::Voltage, accuracy });
     let words = conflict(&space).words;
     assert!(words.starts_with("These cannot hold together: "), "{words}");
-    assert!(words.ends_with("reads the voltage, which limits are kept for, they could."), "{words}");
+    assert!(
+        words.ends_with("reads the voltage, which limits are kept for, they could."),
+        "{words}"
+    );
 }
 
 /// I = 30 w · (20 / L)^½: at most 8 m/min give 600 A from L = 20 · (240 / 600)² = 3.2 mm on, nearer than a tip
@@ -127,6 +131,7 @@ fn a_value_at_which_no_arc_is_seen_is_not_proposed() {
     space.follow(Response::power_law(&through, exponents, none, reach, data_owner()));
     let conflict = conflict(&space);
     assert_eq!(member(&conflict, "electrical stick out").needed, None, "{}", conflict.words);
-    let current = "current at least 600 A (procedure WPS-1 revision 1), where 240 A would be needed";
+    let current =
+        "current at least 600 A (procedure WPS-1 revision 1), where 240 A would be needed";
     assert!(conflict.words.contains(current), "{}", conflict.words);
 }

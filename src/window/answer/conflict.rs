@@ -62,8 +62,7 @@ pub(super) fn of(space: &Space, region: &Region, contradictory: &[usize]) -> Con
             left = without;
         }
     }
-    let members: Vec<_> =
-        left.iter().map(|limit| relaxed(space, region, *limit, &left)).collect();
+    let members: Vec<_> = left.iter().map(|limit| relaxed(space, region, *limit, &left)).collect();
     let words = conflict_words::of(space, &members, &stray_cause::of(space, region, &left));
     ConflictSet { members, words }
 }
@@ -103,7 +102,8 @@ fn relaxed(space: &Space, region: &Region, limit: usize, conflict: &[usize]) -> 
         return found(needed, true, Vec::new());
     }
     if let Some(needed) = least(&|other| !is_same(other)) {
-        let mut others: Vec<usize> = region.faces.iter().copied().filter(|at| *at != limit).collect();
+        let mut others: Vec<usize> =
+            region.faces.iter().copied().filter(|at| *at != limit).collect();
         others.dedup();
         let stricter = |other: &usize| {
             let order = space.faces[*other].limit.at.compare(needed);

@@ -19,7 +19,8 @@ pub(super) fn of(space: &Space, members: &[Contradiction], cause: &Cause) -> Str
         let fewer = leg.needed.filter(|_| leg.enough).map_or_else(String::new, |leg| {
             format!(" One run gives at most {leg} here: more runs.")
         });
-        let against = if parts.is_empty() { "no run gives it".to_owned() } else { parts.join("; ") };
+        let against =
+            if parts.is_empty() { "no run gives it".to_owned() } else { parts.join("; ") };
         return format!("{} leg in one run: {against}.{fewer}{stray}", leg.limit.at);
     }
     let parts: Vec<_> = members

@@ -58,7 +58,8 @@ fn eased(space: &Space, region: &Region, limits: &[usize], without: &[Stray]) ->
         let face = &space.faces[*number];
         if !face.of_aim {
             let on_current = face.weights[CURRENT];
-            let kept = without.iter().map(|stray| kept(space, *stray, &half_space.normal, on_current));
+            let kept =
+                without.iter().map(|stray| kept(space, *stray, &half_space.normal, on_current));
             half_space.bound += kept.sum::<f64>();
         }
     }
