@@ -105,6 +105,10 @@ async fn all_pass(api: &Api, asked: &Value, query: &str) -> usize {
                     verdicts.contains(&verdict),
                     "{query} {name}: {verdict} {settings:#} {refused:#?}"
                 );
+                // A proposal says of itself what the check says of what is shown.
+                if let Some(place) = left.get(&name) {
+                    assert_eq!(place["verdict"], verdict, "{query} {name}: {settings:#}");
+                }
                 count += 1;
             }
         }
