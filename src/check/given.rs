@@ -1,5 +1,6 @@
 //! Values of a setup as somebody states them: set, measured or nominal, with their accuracy.
 
+use super::record::InstrumentLack;
 use crate::{
     quantity::{Kind, Quantity, Range, Share, Span, at_least},
     trade::{Accuracy, Conformity, ErrorAt, coded, probability},
@@ -26,6 +27,8 @@ pub struct Given<K: Kind> {
     pub origin: Origin,
     /// Accuracy of a measured value; without meaning for others.
     pub accuracy: Accuracy<K>,
+    /// Why the instrument it names leaves the accuracy unknown; `None` where it names none that does.
+    pub lack: Option<InstrumentLack>,
 }
 
 /// How a stated value lies to one limit (JCGM 106, ISO 14253-1).
@@ -45,7 +48,7 @@ impl<K: Kind> Given<K> {
     /// A value that was dialled or planned.
     #[must_use]
     pub const fn set(span: Span<K>) -> Self {
-        Self { span, origin: Origin::Set, accuracy: Accuracy::Unknown }
+        Self { span, origin: Origin::Set, accuracy: Accuracy::Unknown, lack: None }
     }
 
     /// Whether this was measured with an accuracy nobody knows.
@@ -174,7 +177,8 @@ mod tests {
     }
 
     fn measured(value: &str, accuracy: Accuracy<CurrentKind>) -> Given<CurrentKind> {
-        Given { span: Span::one(amperes(value)), origin: Origin::Measured, accuracy }
+        let span = Span::one(amperes(value));
+        Given { origin: Origin::Measured, accuracy, ..Given::set(span) }
     }
 
     /// Band 234 to 286 A, measured 281 A, expanded uncertainty 7.0 A: the guarded upper limit is

@@ -12,7 +12,10 @@ pub fn accuracy_remedy<K: Kind>(given: &Given<K>, variable: Variable) -> Option<
     let in_words = in_words(variable);
     let computed = matches!(variable, Variable::ArcEnergy | Variable::HeatInput);
     given.accuracy_unknown().then(|| {
-        if computed {
+        if let Some(lack) = given.lack {
+            let what = lack.remedy();
+            format!("The instrument named for the {in_words} {lack}. {what}")
+        } else if computed {
             format!(
                 "State the accuracy of the instruments behind the {in_words}, or calibrate them."
             )

@@ -187,7 +187,7 @@ struct Instruments<'a> {
 
 impl Instruments<'_> {
     /// The value with the accuracy of the instrument it names. An instrument that is unknown or out of
-    /// calibration leaves the accuracy unknown.
+    /// calibration leaves the accuracy unknown, and says why.
     fn given<K: Kind>(&self, stated: Option<&Stated<K>>) -> Option<Given<K>> {
         let stated = stated?;
         let mut given = stated.given;
@@ -195,7 +195,10 @@ impl Instruments<'_> {
             && given.accuracy == Accuracy::Unknown
             && let (Some(instrument), Some(station)) = (&stated.instrument, self.station)
         {
-            given.accuracy = station.accuracy(instrument, self.day);
+            match station.known_accuracy(instrument, self.day) {
+                Ok((model, size)) => given.accuracy = Accuracy::Known(model, size),
+                Err(gap) => given.lack = Some(gap.lack),
+            }
         }
         Some(given)
     }
@@ -248,6 +251,9 @@ impl WelderIn {
     }
 }
 
+/// A share of the time that is all of it.
+const MOST_OF_THE_TIME: f64 = 1.0;
+
 impl JobIn {
     fn job(&self, at: Place<'_>, errors: &mut Errors) -> Option<Job> {
         let position = match &self.position {
@@ -259,6 +265,10 @@ impl JobIn {
             },
             None => None,
         };
+        if self.arc_on_share.is_some_and(|share| share.ratio() > MOST_OF_THE_TIME) {
+            let place = Place::Member(&at, "arc_on_share");
+            return errors.note(place, "the arc burns at most 100 % of the time");
+        }
         let metal = |metal: &BaseMetalIn| BaseMetal {
             group: metal.group,
             thickness: metal.thickness,

@@ -84,7 +84,7 @@ fn no_json(error: impl std::fmt::Display) -> Problem {
 #[derive(Debug)]
 pub struct Query<T>(pub T);
 
-impl<T: DeserializeOwned> FromRequestParts<AppState> for Query<T> {
+impl<T: DeserializeOwned + IntoParams> FromRequestParts<AppState> for Query<T> {
     type Rejection = Problem;
 
     async fn from_request_parts(parts: &mut Parts, _: &AppState) -> Result<Self, Problem> {
@@ -92,9 +92,20 @@ impl<T: DeserializeOwned> FromRequestParts<AppState> for Query<T> {
         if parts.uri.query().is_some_and(|query| query.contains("%00")) {
             return Err(Problem::parameter("?", "a parameter has no NUL"));
         }
-        axum::extract::Query::<T>::try_from_uri(&parts.uri)
-            .map(|axum::extract::Query(query)| Self(query))
-            .map_err(|error| Problem::parameter("?", error.body_text()))
+        let refused = match axum::extract::Query::<T>::try_from_uri(&parts.uri) {
+            Ok(axum::extract::Query(query)) => return Ok(Self(query)),
+            Err(error) => Problem::parameter("?", error.body_text()),
+        };
+        // Where the others alone can be read, the unknown one is what is wrong.
+        let known = names_of::<T>();
+        let (others, unknown): (Vec<_>, Vec<_>) =
+            pairs(&parts.uri).partition(|pair| known.iter().any(|known| known == name_of(pair)));
+        let uri = format!("/?{}", others.join("&")).parse();
+        let is_sound = uri.is_ok_and(|uri| axum::extract::Query::<T>::try_from_uri(&uri).is_ok());
+        match unknown.first() {
+            Some(unknown) if is_sound => Err(no_such_parameter(name_of(unknown), &known)),
+            _ => Err(refused),
+        }
     }
 }
 
@@ -134,15 +145,28 @@ impl FromRequestParts<AppState> for CodePath {
 /// # Errors
 /// The first unknown parameter, with the known ones.
 pub fn known_parameters<A: IntoParams, B: IntoParams>(uri: &Uri) -> Result<(), Problem> {
-    let sets = [A::into_params(|| None), B::into_params(|| None)];
-    let known: Vec<_> = sets.into_iter().flatten().map(|parameter| parameter.name).collect();
-    let given = uri.query().unwrap_or_default().split('&').filter(|pair| !pair.is_empty());
-    let mut names = given.map(|pair| pair.split_once('=').map_or(pair, |(name, _)| name));
+    let known = [names_of::<A>(), names_of::<B>()].concat();
+    let mut names = pairs(uri).map(name_of);
     match names.find(|name| !known.iter().any(|known| known == name)) {
         None => Ok(()),
-        Some(unknown) => {
-            let detail = format!("no such parameter; known are {}", known.join(", "));
-            Err(Problem::parameter(&format!("?{unknown}"), detail))
-        }
+        Some(unknown) => Err(no_such_parameter(unknown, &known)),
     }
+}
+
+fn names_of<T: IntoParams>() -> Vec<String> {
+    T::into_params(|| None).into_iter().map(|parameter| parameter.name).collect()
+}
+
+/// Names with their values.
+fn pairs(uri: &Uri) -> impl Iterator<Item = &str> {
+    uri.query().unwrap_or_default().split('&').filter(|pair| !pair.is_empty())
+}
+
+fn name_of(pair: &str) -> &str {
+    pair.split_once('=').map_or(pair, |(name, _)| name)
+}
+
+fn no_such_parameter(unknown: &str, known: &[String]) -> Problem {
+    let detail = format!("no such parameter; known are {}", known.join(", "));
+    Problem::parameter(&format!("?{unknown}"), detail)
 }

@@ -25,6 +25,14 @@ pub enum QuantityError {
         /// A right form.
         example: String,
     },
+    /// A difference below zero, such as an error of an instrument.
+    #[error("\"{given}\" is negative; a right form is \"{example}\"")]
+    Negative {
+        /// What was given.
+        given: String,
+        /// A right form.
+        example: String,
+    },
     /// The unit is not one of this kind.
     #[error("\"{given}\" is no unit of a {quantity}; use one of {}", known.join(", "))]
     UnknownUnit {

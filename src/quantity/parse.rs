@@ -66,7 +66,7 @@ fn split_any<'t>(kind: &KindInfo, text: &'t str) -> Result<(Decimal, &'t str), Q
     let (number, unit) = (text[..split].trim_ascii(), trimmed(&text[split..]));
     let number = decimal(number).ok_or_else(|| QuantityError::NotANumber {
         given: text.to_owned(),
-        example: example(kind, "12.5"),
+        example: example(kind, Decimal::new(125, 1)),
     })?;
     if unit.is_empty() {
         return Err(missing_unit(kind, &number.to_string()));
@@ -110,19 +110,32 @@ fn exponent_end(text: &str, split: usize) -> usize {
     if count == 0 { split } else { text.len() - digits.len() + count }
 }
 
-/// A right form of this kind, with the number given where there is one.
-fn example(kind: &KindInfo, number: &str) -> String {
-    format!("{number} {}", kind.units[0].symbol)
+/// A right form of this kind with this number.
+fn example(kind: &KindInfo, number: Decimal) -> String {
+    format!("{number} {}", kind.probable_unit(number).symbol)
 }
 
 /// The refusal of a bare number.
 fn missing_unit(kind: &KindInfo, number: &str) -> QuantityError {
+    let (number, unit) = decimal(number).map_or_else(
+        || (number.to_owned(), kind.units[0].symbol),
+        |number| {
+            let number = in_parts_of_hundred(kind, number);
+            (number.to_string(), kind.probable_unit(number).symbol)
+        },
+    );
     QuantityError::MissingUnit {
         quantity: kind.name,
-        example: example(kind, number),
-        number: number.to_owned(),
-        unit: kind.units[0].symbol,
+        example: format!("{number} {unit}"),
+        number,
+        unit,
     }
+}
+
+/// A bare number of a share below one is a part of one, which a shop writes with a percent sign.
+fn in_parts_of_hundred(kind: &KindInfo, number: Decimal) -> Decimal {
+    let is_part = kind.units[0].symbol == "1" && number.abs() < Decimal::ONE;
+    if is_part { (number * Decimal::ONE_HUNDRED).normalize() } else { number }
 }
 
 /// A decimal, `3/4` or `1 1/2`. A fraction that does not terminate is no typed number.
@@ -171,8 +184,8 @@ impl<K: Kind> Quantity<K> {
         let unit = K::INFO.unit(unit)?;
         let zero = unit.to_canonical(Decimal::ZERO)?;
         if number.is_sign_negative() {
-            let example = example(K::INFO, "2.5");
-            return Err(QuantityError::NotANumber { given: text.to_owned(), example });
+            let example = example(K::INFO, Decimal::new(25, 1));
+            return Err(QuantityError::Negative { given: text.to_owned(), example });
         }
         let difference = Self::computed(unit.to_canonical(number)? - zero)?;
         // A difference of degrees is no temperature that could be shown as typed.
@@ -256,6 +269,25 @@ mod tests {
         let error = "240".parse::<Current>().unwrap_err();
         assert!(matches!(error, QuantityError::MissingUnit { .. }));
         assert!(error.to_string().contains("240 A"), "{error}");
+    }
+
+    /// 400 m/min would be refused, 400 in/min are 10.16 m/min.
+    #[test]
+    fn the_right_form_is_one_that_would_be_read() {
+        use crate::quantity::{Share, WireFeed};
+        let feed = "400".parse::<WireFeed>().unwrap_err().to_string();
+        assert!(feed.contains("\"400 in/min\"") && feed.contains("\"unit\": \"in/min\""), "{feed}");
+        let share = "0.05".parse::<Share>().unwrap_err().to_string();
+        assert!(share.contains("\"5 %\"") && share.contains("\"value\": 5,"), "{share}");
+        assert!("80".parse::<Share>().unwrap_err().to_string().contains("\"80 %\""));
+        let beyond = "300 %".parse::<Share>().unwrap_err().to_string();
+        assert_eq!(beyond, "a share lies between 0 and 200 %");
+    }
+
+    #[test]
+    fn a_negative_difference_is_said_to_be_negative() {
+        let error = Current::difference("-5 A").unwrap_err().to_string();
+        assert_eq!(error, "\"-5 A\" is negative; a right form is \"2.5 A\"");
     }
 
     #[test]

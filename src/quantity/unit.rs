@@ -136,8 +136,20 @@ impl KindInfo {
         if canonical.is_finite() && inside {
             return Ok(());
         }
-        let unit = self.units[0].symbol;
-        Err(QuantityError::Implausible { quantity: self.name, low, high, unit })
+        let unit = self.answer_unit(UnitSystem::Metric);
+        let (low, high) = (unit.number(low), unit.number(high));
+        Err(QuantityError::Implausible { quantity: self.name, low, high, unit: unit.symbol })
+    }
+
+    /// The unit somebody probably means who types this number: the first in which it is plausible, of those of
+    /// answers and then of all.
+    #[must_use]
+    pub fn probable_unit(&self, number: Decimal) -> &'static Unit {
+        let usual = [UnitSystem::Metric, UnitSystem::Us].map(|system| self.answer_unit(system));
+        let fits = |unit: &&'static Unit| {
+            unit.to_canonical(number).is_ok_and(|canonical| self.plausible(canonical).is_ok())
+        };
+        usual.into_iter().chain(self.units).find(fits).unwrap_or(usual[0])
     }
 
     /// The unit an answer in the given system uses.
@@ -175,6 +187,24 @@ mod tests {
                 }
             }
             assert!(kind.unit("").is_err());
+        }
+    }
+
+    /// 400 m/min is no wire feed, 400 in/min are 10.16 m/min; 0.3 kW and 12.5 % are plausible as they stand.
+    #[test]
+    fn a_number_is_taken_for_one_in_a_unit_that_makes_it_plausible() {
+        use crate::quantity::{Kind, PowerKind, ShareKind, WireFeedKind};
+        for (kind, number, unit) in [
+            (WireFeedKind::INFO, "9", "m/min"),
+            (WireFeedKind::INFO, "400", "in/min"),
+            (WireFeedKind::INFO, "5000", "cm/min"),
+            (WireFeedKind::INFO, "9000000", "m/min"),
+            (PowerKind::INFO, "0.3", "kW"),
+            (PowerKind::INFO, "5000", "W"),
+            (ShareKind::INFO, "12.5", "%"),
+        ] {
+            let number = number.parse().unwrap();
+            assert_eq!(kind.probable_unit(number).symbol, unit, "{} {number}", kind.name);
         }
     }
 

@@ -15,7 +15,6 @@ use crate::{
     access::{Approve, WriteData},
     http::{AppState, problem::FieldError},
     records::{Column, Kind, RecordDocument, record_endpoints},
-    wire::ACCURACY_FORM,
 };
 
 /// The kind of record.
@@ -49,18 +48,11 @@ impl RecordDocument for StationDocument {
 
     /// An accuracy has to be one of what the instrument measures.
     fn faults(&self) -> Vec<FieldError> {
-        let unfit = self.instruments.iter().enumerate().filter(|(_, instrument)| {
-            instrument
-                .accuracy
-                .as_ref()
-                .is_some_and(|accuracy| accuracy.of(instrument.measures).is_none())
+        let unfit = self.instruments.iter().enumerate().filter_map(|(index, instrument)| {
+            let detail = instrument.accuracy.as_ref()?.of(instrument.measures).err()?;
+            Some(FieldError { pointer: format!("/instruments/{index}/accuracy"), detail })
         });
-        unfit
-            .map(|(index, instrument)| FieldError {
-                pointer: format!("/instruments/{index}/accuracy"),
-                detail: format!("{ACCURACY_FORM}; in a unit of {}", instrument.measures),
-            })
-            .collect()
+        unfit.collect()
     }
 
     async fn project(&self, _: &mut PgConnection, _: Uuid, _: i32) -> sqlx::Result<()> {

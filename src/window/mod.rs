@@ -29,7 +29,9 @@ pub use plan::{
 };
 pub use question::{PreheatPlan, Question};
 pub use region::{BoxRange, Conflict, Region};
-pub use solve::{Left, NearestProposed, Piece, PreheatTrade, Proposed, Solved, solve, spaces};
+pub use solve::{
+    Left, NearestProposed, Piece, PreheatTrade, Proposed, Solved, in_figures, solve, spaces,
+};
 pub use space::{
     Derived, Follows, Guard, HandSpread, Holder, LimitEnd, LimitKind, OutputLine, Response,
     RunSize, Side, Space, Subject, Unkept, Unresolved, no_setting, stated_setting,

@@ -3,8 +3,8 @@
 use crate::{
     calculations::{Hydrogen, Metal, ShapeFactorsIn, shape_of},
     check::{
-        Accuracy, Variable,
-        record::{InstrumentAccuracy, Station},
+        Variable,
+        record::{InstrumentAccuracy, InstrumentGap, Station},
     },
     quantity::{
         AreaKind, Cet, Current, CurrentKind, DepositionRateKind, DurationKind,
@@ -272,14 +272,7 @@ impl GuardIn {
         let known = match (&self.accuracy, &self.instrument) {
             (Some(stated), None) => {
                 let place = Place::Member(&at, "accuracy");
-                let read = stated.of(self.variable);
-                read.or_else(|| {
-                    errors.note(
-                        place,
-                        "expected of_reading, of_full_scale with full_scale, or absolute, of what \
-                         the instrument reads",
-                    )
-                })
+                stated.of(self.variable).map_or_else(|why| errors.note(place, why), Some)
             }
             (None, Some(_)) => accuracy(self, Place::Member(&at, "instrument"), errors),
             _ => return errors.note(at, "give the accuracy, or an instrument of the station"),
@@ -306,21 +299,19 @@ impl GuardIn {
             Measurand::TravelSpeed => accuracy::<TravelSpeedKind>(station, &code, day),
             Measurand::StickOut => accuracy::<ElectricalStickOutKind>(station, &code, day),
             Measurand::ArcPower => accuracy::<PowerKind>(station, &code, day),
-            _ => None,
+            // Refused at the variable.
+            _ => return None,
         };
-        found.or_else(|| {
-            let why = "nobody knows the accuracy of this instrument on that day: it is unknown, out of \
-                       calibration, or reads something else";
-            errors.note(at, why)
-        })
+        found.map_or_else(|gap| errors.note(at, gap.to_string()), Some)
     }
 }
 
-fn accuracy<K: Kind>(station: &Station, code: &str, day: time::Date) -> Option<InstrumentAccuracy> {
-    match station.accuracy::<K>(code, day) {
-        Accuracy::Unknown => None,
-        Accuracy::Known(_, size) => Some(size.into()),
-    }
+fn accuracy<K: Kind>(
+    station: &Station,
+    code: &str,
+    day: time::Date,
+) -> Result<InstrumentAccuracy, InstrumentGap> {
+    station.known_accuracy::<K>(code, day).map(|(_, size)| size.into())
 }
 
 const fn variable_of(measurand: Measurand) -> Option<Variable> {

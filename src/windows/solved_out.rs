@@ -6,11 +6,11 @@ use utoipa::ToSchema;
 use crate::{
     check::{Given, Settings, Variable},
     checks::pointer,
-    quantity::{Amount, Kind, Quantity, Rounding, Share, Span, UnitSystem},
+    quantity::{Amount, Kind, Rounding, Share, UnitSystem},
     trade::{Coded, HeatInputNeed},
     window::{
         ConflictSet, Follows, Left, LimitEnd, Narrowed, NearestProposed, Outline, Piece,
-        PreheatTrade, Proposed, Solved, WindowEnd,
+        PreheatTrade, Proposed, Solved, WindowEnd, in_figures,
     },
     wire::{AmountOut, RangeOut, ShownOut, Units},
 };
@@ -348,49 +348,30 @@ fn proposed(proposed: &Proposed, units: Units) -> ProposedOut {
     }
 }
 
-/// The settings that a window speaks about.
+/// The settings that a window speaks about. Each is shown in its own unit, as it is to be set: a conversion would
+/// move it off its step.
 pub(crate) fn settings(settings: &Settings, units: Units) -> Vec<SettingOut> {
+    let settings = in_figures(settings, system(units));
     [
-        setting(Variable::WireFeed, settings.wire_feed.as_ref(), units),
-        setting(Variable::Voltage, settings.voltage.as_ref(), units),
-        setting(Variable::Current, settings.current.as_ref(), units),
-        setting(Variable::ArcPower, settings.arc_power.as_ref(), units),
-        setting(Variable::TravelSpeed, settings.travel_speed.as_ref(), units),
-        setting(Variable::StickOut, settings.stick_out.as_ref(), units),
+        setting(Variable::WireFeed, settings.wire_feed.as_ref()),
+        setting(Variable::Voltage, settings.voltage.as_ref()),
+        setting(Variable::Current, settings.current.as_ref()),
+        setting(Variable::ArcPower, settings.arc_power.as_ref()),
+        setting(Variable::TravelSpeed, settings.travel_speed.as_ref()),
+        setting(Variable::StickOut, settings.stick_out.as_ref()),
     ]
     .into_iter()
     .flatten()
     .collect()
 }
 
-fn setting<K: Kind>(
-    variable: Variable,
-    given: Option<&Given<K>>,
-    units: Units,
-) -> Option<SettingOut> {
+fn setting<K: Kind>(variable: Variable, given: Option<&Given<K>>) -> Option<SettingOut> {
     let span = given?.span;
     let value = match span.single() {
-        // In its own unit, as it is to be set: a conversion would move it off its step.
         Some(one) => ShownOut::Amount(AmountOut::new(one.amount(), None)),
-        None => ShownOut::Range(interval(&span, units)?),
+        None => ShownOut::Range(RangeOut::new(&span.amounts(), None)?),
     };
     Some(SettingOut { variable: variable.code(), pointer: pointer(variable), value })
-}
-
-/// Digits of an interval that plain figures would turn round.
-const NARROW: u32 = 11;
-
-/// An interval rounded inward: what holds for all of it holds for what is shown.
-fn interval<K: Kind>(span: &Span<K>, units: Units) -> Option<RangeOut> {
-    let inward = RangeOut::inward(&span.amounts(), units)?;
-    if inward.min.zip(inward.max).is_some_and(|(min, max)| min <= max) {
-        return Some(inward);
-    }
-    let unit = K::INFO.answer_unit(units.unwrap_or(UnitSystem::Metric));
-    let exact = |end: Quantity<K>| -> Option<Quantity<K>> {
-        Quantity::in_figures(end.canonical(), unit, NARROW, Rounding::Nearest).ok()
-    };
-    RangeOut::new(&Span::new(exact(span.low())?, exact(span.high())?).ok()?.amounts(), None)
 }
 
 fn outline(outline: &Outline, units: Units) -> OutlineOut {

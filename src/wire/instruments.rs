@@ -3,9 +3,12 @@
 use serde_json::Value;
 use utoipa::openapi::{ObjectBuilder, RefOr, Schema, schema::Type};
 
-use super::{Definitions, Errors, FromWire, Node, Place, ToWire, WireSchema, accuracy};
+use super::{
+    Definitions, Errors, FromWire, Node, Place, ToWire, WireSchema, accuracy, stated::ACCURACY_FORM,
+};
 use crate::{
     check::{Accuracy, record::InstrumentAccuracy},
+    http::problem::FieldError,
     quantity::{
         CurrentKind, DurationKind, ElectricalStickOutKind, GasFlowKind, Kind, PowerKind,
         RunLengthKind, TemperatureKind, TravelSpeedKind, VoltageKind, WireFeedKind,
@@ -44,9 +47,11 @@ coded! {
 pub struct AnyAccuracy(Value);
 
 impl AnyAccuracy {
-    /// The accuracy as one of what the instrument measures; `None` where it is of another kind.
-    #[must_use]
-    pub fn of(&self, measurand: Measurand) -> Option<InstrumentAccuracy> {
+    /// The accuracy as one of what the instrument measures.
+    ///
+    /// # Errors
+    /// Why it is none, in words.
+    pub fn of(&self, measurand: Measurand) -> Result<InstrumentAccuracy, String> {
         match measurand {
             Measurand::Current => self.as_kind::<CurrentKind>(),
             Measurand::Voltage => self.as_kind::<VoltageKind>(),
@@ -61,11 +66,18 @@ impl AnyAccuracy {
         }
     }
 
-    fn as_kind<K: Kind>(&self) -> Option<InstrumentAccuracy> {
-        let read = accuracy::<K>(&(&self.0).into(), Place::Root, &mut Errors::default())?;
-        match read {
-            Accuracy::Unknown => None,
-            Accuracy::Known(_, size) => Some(size.into()),
+    fn as_kind<K: Kind>(&self) -> Result<InstrumentAccuracy, String> {
+        let mut errors = Errors::default();
+        match accuracy::<K>(&(&self.0).into(), Place::Root, &mut errors) {
+            Some(Accuracy::Known(_, size)) => Ok(size.into()),
+            Some(Accuracy::Unknown) => Err(ACCURACY_FORM.to_owned()),
+            None => Err(errors.finish().err().map_or_else(String::new, |problem| {
+                let said = |error: &FieldError| match error.pointer.strip_prefix('/') {
+                    Some(member) => format!("{member}: {}", error.detail),
+                    None => error.detail.clone(),
+                };
+                problem.errors().iter().map(said).collect::<Vec<_>>().join("; ")
+            })),
         }
     }
 

@@ -47,7 +47,7 @@ pub use quantities::{AmountOut, RangeOut, ShownOut, Units};
 pub use ready::{Frame, Ready, ReadyList};
 pub use schema::{Definitions, WireSchema, define, described, schema_name};
 pub use stated::Stated;
-pub(crate) use stated::{ACCURACY_FORM, accuracy};
+pub(crate) use stated::accuracy;
 pub use step::Step;
 pub use welder_work::WelderWorkIn;
 

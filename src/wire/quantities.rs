@@ -204,7 +204,7 @@ pub(super) fn unit_of<'v>(
     errors: &mut Errors,
 ) -> Option<&'v str> {
     members.get("unit").and_then(Node::as_str).or_else(|| {
-        let unit = kind.units[0].symbol;
+        let unit = kind.answer_unit(UnitSystem::Metric).symbol;
         errors.note(
             Place::Member(&at, "unit"),
             format!("a {} needs its unit, such as \"{unit}\"", kind.name),
@@ -408,13 +408,13 @@ pub(super) fn quantity_schema<K: Kind>() -> RefOr<Schema> {
     let schema = AnyOfBuilder::new()
         .description(Some(format!("A {} with its unit.", K::INFO.name)))
         .item(value_object::<K>())
-        .item(text_form(format!("12 {}", K::INFO.units[0].symbol)));
+        .item(text_form(format!("12 {}", K::INFO.probable_unit(Decimal::from(12)).symbol)));
     Schema::AnyOf(schema.build()).into()
 }
 
 /// Schema of a range: two ends with a unit, one value, or a text.
 pub(super) fn range_schema<K: Kind>() -> RefOr<Schema> {
-    let symbol = K::INFO.units[0].symbol;
+    let symbol = K::INFO.probable_unit(Decimal::from(12)).symbol;
     let schema = AnyOfBuilder::new()
         .description(Some(format!("A range of {}; an end left out is open.", K::INFO.name)))
         .item(ends_object::<K>())

@@ -49,7 +49,7 @@ impl<K: Kind> FromWire for Stated<K> {
             }
             None => Some(None),
         };
-        let given = Given { span: span?, origin: origin?, accuracy: accuracy? };
+        let given = Given { origin: origin?, accuracy: accuracy?, ..Given::set(span?) };
         let instrument = instrument?;
         if given.origin != Origin::Measured
             && (instrument.is_some() || given.accuracy != Accuracy::Unknown)
@@ -70,7 +70,7 @@ fn span<K: Kind>(members: &Members<'_>, at: Place<'_>, errors: &mut Errors) -> O
 }
 
 /// What an accuracy is sent as; said where it cannot be read.
-pub(crate) const ACCURACY_FORM: &str = "expected {\"of_reading\": \"2.5 %\"}, {\"of_full_scale\": \"1 %\", \"full_scale\": …} or \
+pub(super) const ACCURACY_FORM: &str = "expected {\"of_reading\": \"2.5 %\"}, {\"of_full_scale\": \"1 %\", \"full_scale\": …} or \
      {\"absolute\": …}, with \"coverage_factor\" where it is not 2, or \"meaning\": \"maximum-permissible-error\" where the \
      figure is the largest error";
 

@@ -113,6 +113,9 @@ async fn an_instrument_past_its_calibration_is_none() {
         let (found, _) = asked(&api, read.clone()).await;
         assert_eq!(found["outcome"], "inside", "{found:#}");
         assert_eq!(found["accuracy_unknown"] == true, unknown, "{found:#}");
+        let remedy = found["remedy"].as_str().unwrap_or_default();
+        let expired = "The instrument named for the current is out of calibration: it held until 2020-01-01, ";
+        assert_eq!(remedy.starts_with(expired), unknown, "{found:#}");
     }
     settle(&api, "/decision_rule", json!("guarded-acceptance")).await;
     let (_, answer) = asked(&api, read).await;
@@ -136,6 +139,11 @@ async fn a_stations_instrument_says_what_its_figure_means() {
         answer.problem(422, "invalid-fields");
         assert_eq!(answer.pointers(), ["/instruments/0/accuracy"], "{accuracy}");
     }
+    let negative = doc::with(instrument(json!({ "absolute": "-7 A" })), "/code", json!("ST-7"));
+    let answer = api.post(api.shop.author(), "/v1/stations", &negative).await;
+    let problem = answer.problem(422, "invalid-fields");
+    let detail = problem["errors"][0]["detail"].as_str().unwrap();
+    assert_eq!(detail, "absolute: \"-7 A\" is negative; a right form is \"2.5 A\"");
     let largest = json!({ "absolute": "7 A", "meaning": "maximum-permissible-error" });
     revise(&api, &place, &instrument(largest)).await;
     let read = json!({ "value": 281, "unit": "A", "origin": "measured", "instrument": "A-1" });

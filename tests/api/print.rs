@@ -151,7 +151,7 @@ async fn wrong_parameters_are_refused() {
         ("?units=furlong", "?units"),
         ("?paper=a0", "?paper"),
         ("?revision=0.5", "?"),
-        ("?revision=1&colour=red", "?"),
+        ("?revision=1&colour=red", "?colour"),
     ] {
         let refused = print(&api, query, "text/html").await;
         refused.problem(400, "bad-parameter");

@@ -189,6 +189,31 @@ async fn answers_come_in_the_units_asked_for() {
     assert_eq!(answer.pointers(), ["?units"]);
 }
 
+#[tokio::test]
+async fn an_unknown_parameter_is_named_beside_the_known_ones() {
+    let api = Api::furnished().await;
+    for (path, query, known) in [
+        ("/v1/checks", "units=us&colour=red", "units, detail"),
+        ("/v1/windows", "colour=red", "units, chosen, outline"),
+    ] {
+        let answer = api.post(api.shop.reader(), &format!("{path}?{query}"), &doc::setup()).await;
+        let problem = answer.problem(400, "bad-parameter");
+        assert_eq!(answer.pointers(), ["?colour"], "{path}");
+        let expected = format!("no such parameter; known are {known}");
+        assert_eq!(problem["errors"][0]["detail"], expected, "{problem}");
+    }
+}
+
+#[tokio::test]
+async fn no_arc_burns_longer_than_all_the_time() {
+    let api = Api::furnished().await;
+    let setup = |share: &str| doc::with(doc::setup(), "/job/arc_on_share", json!(share));
+    let refused = api.post(api.shop.reader(), "/v1/checks", &setup("150 %")).await;
+    refused.problem(422, "invalid-fields");
+    assert_eq!(refused.pointers(), ["/job/arc_on_share"]);
+    api.post(api.shop.reader(), "/v1/checks", &setup("100 %")).await.expect(200);
+}
+
 /// Sends a setup with this current, and gives the only field error.
 async fn refused(api: &Api, field: &str, value: Value) -> (String, String) {
     let setup = doc::with(doc::setup(), &format!("/settings/{field}"), value);
@@ -213,6 +238,9 @@ async fn a_bare_number_is_refused_with_the_right_form() {
             assert!(detail.contains(form), "{form}: {detail}");
         }
     }
+    // 400 m/min would be refused next; 400 in/min are 10.16 m/min.
+    let (_, detail) = refused(&api, "wire_feed", json!(400)).await;
+    assert!(detail.contains("\"400 in/min\""), "{detail}");
     let (pointer, detail) = refused(&api, "current", json!({ "value": 220 })).await;
     assert_eq!(pointer, "/settings/current/unit");
     assert!(detail.contains("\"A\""), "{detail}");

@@ -15,7 +15,7 @@ fn amperes(value: f64) -> Current {
 
 fn read(value: f64, model: ErrorModel, figure: f64) -> Given<CurrentKind> {
     let accuracy = Accuracy::Known(model, ErrorSize::Absolute(amperes(figure)));
-    Given { span: Span::one(amperes(value)), origin: Origin::Measured, accuracy }
+    Given { origin: Origin::Measured, accuracy, ..Given::set(Span::one(amperes(value))) }
 }
 
 fn probability(given: &Given<CurrentKind>, range: &Range<CurrentKind>) -> f64 {

@@ -129,7 +129,8 @@ fn either<K: Kind>(stated: Option<Given<K>>, computed: Option<Given<K>>) -> Opti
     let span = Span::new(low, high).unwrap_or(stated.span);
     let measured = [&stated, &computed].iter().any(|given| given.origin == Origin::Measured);
     let origin = if measured { Origin::Measured } else { stated.origin };
-    Some(Given { span, origin, accuracy: worse(&stated, &computed) })
+    let lack = stated.lack.or(computed.lack);
+    Some(Given { span, origin, accuracy: worse(&stated, &computed), lack })
 }
 
 /// The larger uncertainty of two values; unknown where one is.

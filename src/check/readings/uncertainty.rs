@@ -52,7 +52,7 @@ pub(super) fn of_product<K: Kind>(span: Span<K>, parts: &[Part]) -> Given<K> {
     let known: Option<Vec<Share>> = measured.into_iter().collect();
     let combined = known.and_then(|shares| combined_uncertainty(&shares).ok());
     let accuracy = combined.map_or(Accuracy::Unknown, Accuracy::of_reading);
-    Given { span, origin: Origin::Measured, accuracy }
+    Given { origin: Origin::Measured, accuracy, ..Given::set(span) }
 }
 
 /// A sum of two values over a span. Both kinds are held in the unit of the sum.
@@ -67,5 +67,5 @@ pub(super) fn of_sum<K: Kind, A: Kind, B: Kind>(
     let combined = a.uncertainty().zip(b.uncertainty()).map(|(of_a, of_b)| of_a.hypot(of_b));
     let accuracy = combined.and_then(|error| Quantity::computed(error).ok());
     let accuracy = accuracy.map_or(Accuracy::Unknown, Accuracy::of_amount);
-    Given { span, origin: Origin::Measured, accuracy }
+    Given { origin: Origin::Measured, accuracy, ..Given::set(span) }
 }

@@ -10,6 +10,9 @@ mod work_order;
 pub use batch::{Batch, Portion};
 pub use consumable::{Condition, Consumable, DataEdition, OperatingPoint};
 pub use procedure::{GasRule, JudgedSupport, Procedure, RunLimits, Support, UnjudgedClause};
-pub use station::{GunRating, Instrument, InstrumentAccuracy, RatedPoint, Station, Steps};
+pub use station::{
+    GunRating, Instrument, InstrumentAccuracy, InstrumentGap, InstrumentLack, RatedPoint, Station,
+    Steps,
+};
 pub use welder::{Proof, Welder, WelderQualification};
 pub use work_order::{WorkOrder, WorkOrderWeld};

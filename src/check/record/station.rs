@@ -3,7 +3,7 @@
 use time::Date;
 
 use crate::{
-    check::{Accuracy, Ranges, Variable},
+    check::{Ranges, Variable},
     quantity::{Amount, Current, Diameter, Kind, Mass, Share, Voltage, WireFeed},
     trade::{DutyPoint, ErrorModel, ErrorSize, PowerSourceError, RatingPlate, Waveform},
 };
@@ -106,6 +106,58 @@ pub enum InstrumentAccuracy {
     Absolute(Amount),
 }
 
+/// Why nobody knows the accuracy of an instrument.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[error("instrument {instrument} of station {station} {lack}")]
+pub struct InstrumentGap {
+    /// Code of the instrument.
+    pub instrument: String,
+    /// Code of the station.
+    pub station: String,
+    /// What it lacks.
+    pub lack: InstrumentLack,
+}
+
+/// What an instrument lacks for its accuracy to be known.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
+pub enum InstrumentLack {
+    /// The station has no such instrument.
+    #[error("is not on record")]
+    NotOnRecord,
+    /// Its calibration held to an earlier day.
+    #[error("is out of calibration: it held until {due}, and the setup is for {day}")]
+    Lapsed {
+        /// Last day it held.
+        due: Date,
+        /// Day that is asked about.
+        day: Date,
+    },
+    /// How long its calibration holds is not recorded.
+    #[error("has no day on record until which its calibration holds")]
+    NoDate,
+    /// Its accuracy is not recorded.
+    #[error("has no accuracy on record")]
+    NotStated,
+    /// It reads another kind of quantity than this.
+    #[error("does not read a {0}")]
+    OtherKind(&'static str),
+}
+
+impl InstrumentLack {
+    /// What to do about it.
+    #[must_use]
+    pub const fn remedy(self) -> &'static str {
+        match self {
+            Self::NotOnRecord => "Name an instrument of the station, or state the accuracy.",
+            Self::Lapsed { .. } | Self::NoDate => {
+                "Have it calibrated and record until when that holds, or read a calibrated one."
+            }
+            Self::NotStated => "Record its accuracy, or state it with the value.",
+            Self::OtherKind(_) => "Name the instrument that reads this, or state its accuracy.",
+        }
+    }
+}
+
 impl InstrumentAccuracy {
     /// The figure as one of a kind; `None` where it is of another.
     #[must_use]
@@ -133,15 +185,28 @@ impl<K: Kind> From<ErrorSize<K>> for InstrumentAccuracy {
 }
 
 impl Station {
-    /// Accuracy of one of its instruments on a day. An instrument whose calibration has lapsed or has
-    /// no date, that is unknown or measures another kind, has an accuracy nobody knows.
-    #[must_use]
-    pub fn accuracy<K: Kind>(&self, instrument: &str, day: Date) -> Accuracy<K> {
-        let instrument = self.instruments.iter().find(|known| known.code == instrument);
-        let in_date = instrument.filter(|i| i.calibration_due.is_some_and(|due| day <= due));
-        let size = in_date
-            .and_then(|instrument| Some((instrument.model, instrument.accuracy?.of_kind()?)));
-        size.map_or(Accuracy::Unknown, |(model, size)| Accuracy::Known(model, size))
+    /// The figure of the accuracy of one of its instruments on a day, and what it means.
+    ///
+    /// # Errors
+    /// [`InstrumentGap`] where nobody knows it.
+    pub fn known_accuracy<K: Kind>(
+        &self,
+        code: &str,
+        day: Date,
+    ) -> Result<(ErrorModel, ErrorSize<K>), InstrumentGap> {
+        let gap =
+            |lack| InstrumentGap { instrument: code.to_owned(), station: self.code.clone(), lack };
+        let instrument = self.instruments.iter().find(|known| known.code == code);
+        let instrument = instrument.ok_or_else(|| gap(InstrumentLack::NotOnRecord))?;
+        match instrument.calibration_due {
+            Some(due) if day <= due => {}
+            Some(due) => return Err(gap(InstrumentLack::Lapsed { due, day })),
+            None => return Err(gap(InstrumentLack::NoDate)),
+        }
+        let accuracy = instrument.accuracy.ok_or_else(|| gap(InstrumentLack::NotStated))?;
+        let of_kind =
+            accuracy.of_kind().ok_or_else(|| gap(InstrumentLack::OtherKind(K::INFO.name)));
+        of_kind.map(|size| (instrument.model, size))
     }
 }
 

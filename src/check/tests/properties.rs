@@ -22,7 +22,7 @@ fn accuracy<K: Kind>(share: Option<f64>, model: ErrorModel) -> Accuracy<K> {
 
 fn read<K: Kind>(canonical: f64, share: Option<f64>, model: ErrorModel) -> Given<K> {
     let span = Span::one(Quantity::computed(canonical).unwrap());
-    Given { span, origin: Origin::Measured, accuracy: accuracy(share, model) }
+    Given { origin: Origin::Measured, accuracy: accuracy(share, model), ..Given::set(span) }
 }
 
 /// The factors on the values of the complete job and the uncertainty of each instrument.

@@ -79,7 +79,7 @@ fn judged(
     });
     let all = each_case(book, &setup, day, |case, _| {
         let listed = case.run.classes.contains(&class);
-        listed.then(|| proposed(case, place.settings.clone(), place.drift))
+        listed.then(|| proposed(case, &place.settings, place.drift, joint.units))
     });
     all.into_iter().flatten().next()
 }

@@ -1,11 +1,12 @@
 //! Settings of an answer, held to the check that will judge them.
 
+use super::in_figures;
 use crate::{
     check::{
         Case, Finding, Findings, Force, Outcome, Readings, Settings, Setup, Telling, Verdict,
         output_of,
     },
-    quantity::Share,
+    quantity::{Share, UnitSystem},
 };
 
 /// Settings with what the check says of them.
@@ -21,8 +22,15 @@ pub struct Proposed {
     pub unmet: Vec<Finding>,
 }
 
-/// The settings in the setup of the case, judged.
-pub(in crate::window) fn proposed(case: &Case<'_>, settings: Settings, drift: Share) -> Proposed {
+/// The settings in the setup of the case, in the figures of an answer in this system, and judged as they stand
+/// there.
+pub(in crate::window) fn proposed(
+    case: &Case<'_>,
+    settings: &Settings,
+    drift: Share,
+    system: UnitSystem,
+) -> Proposed {
+    let settings = in_figures(settings, system);
     let findings = findings(case, &settings, Telling::WhatNeedsSomething);
     let verdict = findings.verdict(case.rule());
     let met = |finding: &Finding| {

@@ -3,11 +3,13 @@
 mod judged;
 mod limits;
 mod pieces;
+mod shown;
 
 pub use judged::Proposed;
 pub(super) use judged::proposed;
 pub(super) use limits::{run_size, stated};
 pub use pieces::PreheatTrade;
+pub use shown::in_figures;
 
 use super::{
     ConflictSet, Follows, LimitEnd, Narrowed, Nearest, Open, Outline, Question, Response, Space,
@@ -172,7 +174,7 @@ fn left(case: &Case<'_>, question: &Question, space: &Space, open: &Open<'_>) ->
     let base = &case.setup.settings;
     let places = open.places(base);
     let judged = |place: Option<super::Place>| {
-        place.map(|place| judged::proposed(case, place.settings, place.drift))
+        place.map(|place| proposed(case, &place.settings, place.drift, question.units))
     };
     let (greatest_drift, margin) = places
         .as_ref()
@@ -183,7 +185,8 @@ fn left(case: &Case<'_>, question: &Question, space: &Space, open: &Open<'_>) ->
     });
     let nearest = match open.nearest(base) {
         Nearest::At(place) => {
-            NearestProposed::At(Box::new(judged::proposed(case, place.settings, place.drift)))
+            let found = proposed(case, &place.settings, place.drift, question.units);
+            NearestProposed::At(Box::new(found))
         }
         Nearest::NoStepFits => NearestProposed::NoStepFits,
         Nearest::NotDecided => NearestProposed::NotDecided,
