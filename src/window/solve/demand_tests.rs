@@ -184,7 +184,7 @@ fn a_leg_that_nobody_can_tell_is_said_and_closes_nothing() {
     });
     let of_unknown_wire = Scene::allowed().with(|s| s.setup.filler.diameter = None);
     for (scene, why) in
-        [(of_electrode, "The process has no wire feed."), (of_unknown_wire, "The diameter")]
+        vec![(of_electrode, "The process has no wire feed."), (of_unknown_wire, "The diameter")]
     {
         let scene = scene.with(|s| s.setup.job.leg = Some("6 mm".parse().unwrap()));
         let solved = scene.in_case(|case| solve(case, &steady()));
