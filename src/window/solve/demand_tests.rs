@@ -178,14 +178,7 @@ fn a_size_of_run_that_nobody_knows_keeps_no_demand() {
 /// nothing, and the answer says that it is not in the window.
 #[test]
 fn a_leg_that_nobody_can_tell_is_said_and_closes_nothing() {
-    let of_electrode = Scene::allowed().with(|s| {
-        s.procedure.process = Process::ManualMetalArc;
-        s.setup.process = Some(Process::ManualMetalArc);
-    });
-    let of_unknown_wire = Scene::allowed().with(|s| s.setup.filler.diameter = None);
-    for (scene, why) in
-        vec![(of_electrode, "The process has no wire feed."), (of_unknown_wire, "The diameter")]
-    {
+    let said = |scene: Scene, why: &str| {
         let scene = scene.with(|s| s.setup.job.leg = Some("6 mm".parse().unwrap()));
         let solved = scene.in_case(|case| solve(case, &steady()));
         assert!(solved.pieces[0].required.is_ok());
@@ -193,5 +186,12 @@ fn a_leg_that_nobody_can_tell_is_said_and_closes_nothing() {
             "That one run leaves the leg of 6 mm is not in the window, and advice only: {why}"
         );
         assert!(solved.notes.iter().any(|note| note.starts_with(&said)), "{:?}", solved.notes);
-    }
+    };
+    let of_electrode = Scene::allowed().with(|s| {
+        s.procedure.process = Process::ManualMetalArc;
+        s.setup.process = Some(Process::ManualMetalArc);
+    });
+    said(of_electrode, "The process has no wire feed.");
+    let of_unknown_wire = Scene::allowed().with(|s| s.setup.filler.diameter = None);
+    said(of_unknown_wire, "The diameter");
 }
