@@ -103,7 +103,7 @@ async fn a_part_says_so_and_is_proved_as_a_part() {
         ("from=20", "?from"),
         ("from=3&to=2", "?to"),
         ("from=x", "?"),
-        ("form=1", "?"),
+        ("form=1", "?form"),
     ] {
         let refused = part(&api, query).await;
         refused.problem(400, "bad-parameter");
