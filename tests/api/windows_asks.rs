@@ -3,17 +3,10 @@
 
 use serde_json::{Value, json};
 
-use crate::support::{Api, documents as doc};
-
-/// The job with everything but the arc's settings stated, without a run class where runs are planned.
-fn job() -> Value {
-    let mut setup = doc::setup();
-    let settings = setup["settings"].as_object_mut().unwrap();
-    for dialled in ["current", "voltage", "wire_feed", "travel_speed", "electrical_stick_out"] {
-        settings.shift_remove(dialled);
-    }
-    setup
-}
+use crate::{
+    support::{Api, documents as doc},
+    windows_solved::job,
+};
 
 /// With a hand that never strays, since the limits of the test's procedure are narrow.
 fn steady(mut ask: Value) -> Value {

@@ -7,7 +7,7 @@ use crate::support::{Answer, Api, documents as doc};
 
 /// The job with everything but the arc's settings stated. The hand is held steady, since the limits of the
 /// test's procedure are narrow.
-fn job() -> Value {
+pub fn job() -> Value {
     let mut setup = doc::setup();
     let settings = setup["settings"].as_object_mut().unwrap();
     for dialled in ["current", "voltage", "wire_feed", "travel_speed", "electrical_stick_out"] {

@@ -7,15 +7,7 @@ use arcbounds::{
 };
 use proptest::prelude::*;
 
-use super::windows_support::{Figures, Limit, amount};
-
-const SETTINGS: [Variable; 5] = [
-    Variable::WireFeed,
-    Variable::Voltage,
-    Variable::Current,
-    Variable::TravelSpeed,
-    Variable::StickOut,
-];
+use super::windows_support::{Figures, Limit, SETTINGS, amount};
 
 /// Noise of the logarithms.
 const NOISE: f64 = 1e-8;

@@ -12,19 +12,10 @@ use proptest::{
     test_runner::{Config, RngAlgorithm, TestRng, TestRunner},
 };
 
-use super::windows_support::{Figures, Follow, amount, settings};
+use super::windows_support::{Figures, Follow, SETTINGS, amount, settings};
 
 /// Noise of the logarithms, far below every step.
 const NOISE: f64 = 1e-8;
-
-/// The five settings, in the order of the figures.
-const SETTINGS: [Variable; 5] = [
-    Variable::WireFeed,
-    Variable::Voltage,
-    Variable::Current,
-    Variable::TravelSpeed,
-    Variable::StickOut,
-];
 
 fn figures() -> impl Strategy<Value = Figures> {
     let middle = [4.0..14.0, 18.0..32.0, 120.0..350.0, 150.0..700.0, 12.0..28.0];

@@ -10,6 +10,15 @@ use arcbounds::{
     window::{HandSpread, Holder, Response, Side, Space, Subject},
 };
 
+/// The five settings, in the order of the figures.
+pub const SETTINGS: [Variable; 5] = [
+    Variable::WireFeed,
+    Variable::Voltage,
+    Variable::Current,
+    Variable::TravelSpeed,
+    Variable::StickOut,
+];
+
 /// One limit: at least, at most.
 pub type Limit = (Variable, Option<f64>, Option<f64>);
 

@@ -223,4 +223,4 @@ fn planned(
 }
 
 #[cfg(test)]
-mod tests;
+pub(super) mod tests;

@@ -42,10 +42,10 @@ fn all_classes(scene: &mut Scene) {
 }
 
 /// Uniform draws (`SplitMix64`; Steele, Lea, Flood 2014).
-struct Draw(u64);
+pub(in crate::window) struct Draw(pub u64);
 
 impl Draw {
-    fn between(&mut self, low: f64, high: f64) -> f64 {
+    pub fn between(&mut self, low: f64, high: f64) -> f64 {
         self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
         let mut z = self.0;
         z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);

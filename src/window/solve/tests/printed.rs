@@ -6,23 +6,10 @@ use crate::{
     quantity::{DepositionRate, Kind, Quantity, Range, Span},
     window::{
         Question,
+        plan::tests::Draw,
         solve::{Left, NearestProposed, run_size},
     },
 };
-
-/// Uniform draws (`SplitMix64`; Steele, Lea, Flood 2014).
-struct Draw(u64);
-
-impl Draw {
-    fn between(&mut self, low: f64, high: f64) -> f64 {
-        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
-        let mut z = self.0;
-        z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
-        z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
-        let z = u32::try_from((z ^ (z >> 31)) >> 32).unwrap();
-        low + (high - low) * f64::from(z) / f64::from(u32::MAX)
-    }
-}
 
 /// So many grams of metal per metre of wire, printed at 6, 8 and 10 m/min.
 fn wire(scene: &mut Scene, metal: [f64; 3]) {
