@@ -36,58 +36,24 @@ const REMEDY: &str = "Unless there is a reason, keep to one of the usual values 
 const TEXTS: &[&str] = &[CONSEQUENCE, REMEDY];
 
 fn check(case: &Case<'_>, findings: &mut Findings) {
-    let settings = &case.setup.settings;
-    let readings = case.readings;
-    let angle = settings.travel_angle.as_ref();
-    compared(
-        case,
-        findings,
-        (Variable::TravelAngle, AdvisedVariable::TravelAngle),
-        angle,
-        |range| match range {
-            AdvisedRange::TravelAngle(range) => Some(range),
-            _ => None,
-        },
-    );
-    let angle = settings.work_angle.as_ref();
-    compared(case, findings, (Variable::WorkAngle, AdvisedVariable::WorkAngle), angle, |range| {
-        match range {
-            AdvisedRange::WorkAngle(range) => Some(range),
-            _ => None,
-        }
-    });
-    let stick_out = readings.stick_out.as_ref();
-    compared(
-        case,
-        findings,
-        (Variable::StickOut, AdvisedVariable::ElectricalStickOut),
-        stick_out,
-        |range| match range {
-            AdvisedRange::ElectricalStickOut(range) => Some(range),
-            _ => None,
-        },
-    );
-    let current = settings.current.as_ref();
-    compared(case, findings, (Variable::Current, AdvisedVariable::Current), current, |range| {
-        match range {
-            AdvisedRange::Current(range) => Some(range),
-            _ => None,
-        }
-    });
-    let voltage = settings.voltage.as_ref();
-    compared(case, findings, (Variable::Voltage, AdvisedVariable::Voltage), voltage, |range| {
-        match range {
-            AdvisedRange::Voltage(range) => Some(range),
-            _ => None,
-        }
-    });
-    let weave = settings.weave_width.as_ref();
-    compared(case, findings, (Variable::WeaveWidth, AdvisedVariable::WeaveWidth), weave, |range| {
-        match range {
-            AdvisedRange::WeaveWidth(range) => Some(range),
-            _ => None,
-        }
-    });
+    let (settings, readings) = (&case.setup.settings, case.readings);
+    macro_rules! compare {
+        ($($variable:ident by $advised:ident: $given:expr;)+) => {$(
+            let variables = (Variable::$variable, AdvisedVariable::$advised);
+            compared(case, findings, variables, $given.as_ref(), |range| match range {
+                AdvisedRange::$advised(range) => Some(range),
+                _ => None,
+            });
+        )+};
+    }
+    compare! {
+        TravelAngle by TravelAngle: settings.travel_angle;
+        WorkAngle by WorkAngle: settings.work_angle;
+        StickOut by ElectricalStickOut: readings.stick_out;
+        Current by Current: settings.current;
+        Voltage by Voltage: settings.voltage;
+        WeaveWidth by WeaveWidth: settings.weave_width;
+    }
 }
 
 /// The finding on one variable; none where nothing is stated, nothing is advised, or the case does

@@ -59,7 +59,7 @@ impl Open<'_> {
     /// The three places, everything else from `base`; `None` where rounding kept them from being found.
     #[must_use]
     pub fn places(&self, base: &Settings) -> Option<Places> {
-        let all = self.with_likely_power(self.with_drift(&[]));
+        let all = self.likely();
         let (_, greatest) = all.highest(&along(DRIFT, 1.0))?;
         let margin = (greatest / 2.0).min(1.0);
         let kept = all.between(DRIFT, margin, MOST_DRIFT);
@@ -68,7 +68,7 @@ impl Open<'_> {
         };
         Some(Places {
             greatest_drift: Share::computed(greatest).ok()?,
-            starting_point: self.starting_point(base),
+            starting_point: self.most_tolerant_step(&all, base),
             fastest: best(along(SPEED, 1.0)),
             coolest: self.least_energy().and_then(best),
             margin: Share::computed(margin).ok()?,
@@ -79,9 +79,11 @@ impl Open<'_> {
     /// The most tolerant place on whole steps, everything else from `base`.
     #[must_use]
     pub fn starting_point(&self, base: &Settings) -> Option<Place> {
-        let all = self.with_likely_power(self.with_drift(&[]));
-        let point = self.best_step(&all, &along(DRIFT, 1.0))?;
-        self.place(base, point)
+        self.most_tolerant_step(&self.likely(), base)
+    }
+
+    fn most_tolerant_step(&self, all: &Polytope, base: &Settings) -> Option<Place> {
+        self.place(base, self.best_step(all, &along(DRIFT, 1.0))?)
     }
 
     fn place(&self, base: &Settings, point: Vector) -> Option<Place> {
@@ -98,15 +100,15 @@ impl Open<'_> {
     /// The greatest common drift that any settings have when steps do not count.
     #[must_use]
     pub fn greatest_drift(&self) -> Option<Share> {
-        let all = self.with_likely_power(self.with_drift(&[]));
-        let (_, greatest) = all.highest(&along(DRIFT, 1.0))?;
+        let (_, greatest) = self.likely().highest(&along(DRIFT, 1.0))?;
         Share::computed(greatest).ok()
     }
 
-    /// Of a controlled output, only what its power can be: the volts of a pulse rise with its amperes, so the mean
+    /// The window with room for a common drift, of a controlled output only what its power can be: the volts of a pulse rise with its amperes, so the mean
     /// power is not below the product of the means (Chebyshev's sum inequality). Meters that show effective values
     /// may read otherwise; so where this leaves nothing, it is left aside.
-    fn with_likely_power(&self, polytope: Polytope) -> Polytope {
+    fn likely(&self) -> Polytope {
+        let polytope = self.with_drift(&[]);
         if !self.space.is_active(POWER) {
             return polytope;
         }

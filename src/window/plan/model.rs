@@ -189,27 +189,23 @@ impl RunModel {
     /// The highest travel speed in mm/min at which a run has this cross-section at least, and the piece that
     /// has it. It keeps some drift where it can.
     pub(super) fn speed(&self, area: f64) -> Option<Fastest<'_>> {
-        let steady = |piece: &'_ ModelPiece| piece.steady.clone();
-        let fastest = |is_steady, held: &dyn Fn(&ModelPiece) -> Option<Polytope>| {
-            let (speed, piece) = self.fastest(area, held)?;
-            Some(Fastest { speed, piece, is_steady })
-        };
-        fastest(true, &steady).or_else(|| fastest(false, &|piece| Some(piece.polytope.clone())))
+        [true, false].into_iter().find_map(|is_steady| self.fastest(area, is_steady))
     }
 
-    fn fastest(
-        &self,
-        area: f64,
-        within: &dyn Fn(&ModelPiece) -> Option<Polytope>,
-    ) -> Option<(f64, &ModelPiece)> {
-        let of = |piece: &ModelPiece| {
-            let mut held = within(piece)?;
+    fn fastest(&self, area: f64, is_steady: bool) -> Option<Fastest<'_>> {
+        let mut best: Option<Fastest<'_>> = None;
+        for piece in &self.pieces {
+            let within = if is_steady { piece.steady.as_ref() } else { Some(&piece.polytope) };
+            let Some(mut held) = within.cloned() else { continue };
             let normal = towards(-1.0);
             held.faces.push(HalfSpace { normal, bound: self.size.least() - area.ln() });
-            held.highest(&along(SPEED, 1.0)).map(|(_, speed)| speed.exp())
-        };
-        let found = self.pieces.iter().filter_map(|piece| Some((of(piece)?, piece)));
-        found.reduce(|best, next| if next.0 > best.0 { next } else { best })
+            let Some((_, speed)) = held.highest(&along(SPEED, 1.0)) else { continue };
+            let speed = speed.exp();
+            if best.as_ref().is_none_or(|best| speed > best.speed) {
+                best = Some(Fastest { speed, piece, is_steady });
+            }
+        }
+        best
     }
 
     /// A run of this cross-section at least.

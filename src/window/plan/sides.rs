@@ -67,11 +67,13 @@ impl Filled {
     }
 }
 
+/// Share of the drift there is that a place keeps: half of it, less what plain figures cost.
+const KEPT: f64 = 0.48;
+
 /// Whether a plan is the better one: its runs keep some drift where the other's do not, or it takes so much less
 /// time that it is worth its runs, 0.5 % less, or no more runs.
 fn sooner(next: &JointPlan, best: &JointPlan) -> bool {
-    // Places keep half of what there is, less what plain figures cost.
-    let keeps = |run: &PlannedRuns| run.settings.drift.ratio() >= 0.48 * LEAST_DRIFT;
+    let keeps = |run: &PlannedRuns| run.settings.drift.ratio() >= KEPT * LEAST_DRIFT;
     let is_steady = |plan: &JointPlan| plan.runs.iter().all(keeps);
     if is_steady(next) != is_steady(best) {
         return is_steady(next);

@@ -5,7 +5,7 @@ use crate::{
         Authority, Case, Force, Given, NUMERIC, Readings, Role, Settings, Variable, WireMetal,
     },
     quantity::{
-        AmountRange, Area, DepositionRateKind, Kind, Leg, ShareKind, Span, TravelSpeed, UnitSystem,
+        AmountRange, Area, DepositionRateKind, Kind, ShareKind, Span, TravelSpeed, UnitSystem,
         WireFeed,
     },
     trade::{JointKind, usual_shape_factors},
@@ -19,8 +19,8 @@ use crate::{
 /// Feed and speed at which the size of a run is computed; it goes with their ratio.
 const PROBE: (f64, f64) = (10.0, 300.0);
 
-/// The space of a case without its response.
-pub(super) fn of_case(case: &Case<'_>, question: &Question) -> Space {
+/// The space of a case without its response, and what is left out of it, in words.
+pub(super) fn of_case(case: &Case<'_>, question: &Question) -> (Space, Vec<String>) {
     let process = case.procedure.process;
     let mut space = Space::new(process, case.readings.waveform, &question.spread);
     space.write_in(question.units);
@@ -30,7 +30,7 @@ pub(super) fn of_case(case: &Case<'_>, question: &Question) -> Space {
         }
     }
     steps(case, question.units, &mut space);
-    job(case, question, &mut space);
+    let left_out = job(case, question, &mut space);
     if let Some(line) = &question.output_line {
         let of_station = |station| Holder::Record(Authority::Station(station).owner());
         space.output_line(line, &case.station.map_or(Holder::Job, of_station));
@@ -59,7 +59,7 @@ pub(super) fn of_case(case: &Case<'_>, question: &Question) -> Space {
             }
         }
     }
-    space
+    (space, left_out)
 }
 
 /// Steps of what is dialled: the station's, else the usual ones.
@@ -95,63 +95,57 @@ pub(in crate::window) fn stated(
     }
 }
 
-/// What the job asks of one run.
-fn job(case: &Case<'_>, question: &Question, space: &mut Space) {
+/// What the job asks of one run. What is left out of it, in words.
+fn job(case: &Case<'_>, question: &Question, space: &mut Space) -> Vec<String> {
+    // As for the check, a leg is one of a fillet unless the joint is said to be a butt joint.
+    let leg = case.setup.job.leg.filter(|_| case.setup.job.joint != Some(JointKind::Butt));
+    if case.setup.job.leg.is_none()
+        && question.run_area.is_none()
+        && question.deposition_rate.is_none()
+    {
+        return Vec::new();
+    }
+    let metal = metal(case);
+    let known = || metal.as_ref().map_err(Clone::clone);
     let cannot_keep = |space: &mut Space, demand: Derived, asked: AmountRange, why: &str| {
         let subject = Subject::Derived(demand);
         let why = format!("The {subject} asked for, {asked}, is not shown to be kept: {why}");
         space.cannot_keep(subject, why);
     };
-    // The leg may take more runs than this one, and its face is an estimate: advice, as the check has it.
-    if let (Some(leg), Ok((size, shape))) = (leg(case), size_and_shape(case)) {
-        space.leg_at_least(leg, &size, &shape, Force::Advised);
+    let mut left_out = Vec::new();
+    if let Some(leg) = leg {
+        match known().and_then(size_and_shape) {
+            // It may take more runs than this one, and its face is an estimate: advice, as the check has it.
+            Ok((size, shape)) => space.leg_at_least(leg, &size, &shape, Force::Advised),
+            Err(why) => left_out.push(format!(
+                "That one run leaves the leg of {leg} is not in the window, and advice only: {why}"
+            )),
+        }
     }
     if let Some(wanted) = &question.run_area {
-        match run_size(case) {
+        match known().and_then(size) {
             Ok(size) => space.run_area(wanted, &size, false),
             Err(why) => cannot_keep(space, Derived::RunArea, wanted.amounts(), &why),
         }
     }
     if let Some(wanted) = &question.deposition_rate {
-        match deposited(case) {
+        match known().and_then(deposited) {
             Ok((feed, rate)) => space.deposition_rate(wanted, feed, &rate),
             Err(why) => cannot_keep(space, Derived::DepositionRate, wanted.amounts(), &why),
         }
     }
+    left_out.extend(known().ok().and_then(WireMetal::unused).map(ToString::to_string));
+    left_out
 }
 
-/// Deposition rate of the case at one feed.
-fn deposited(case: &Case<'_>) -> Result<(WireFeed, Span<DepositionRateKind>), String> {
+/// Deposition rate at one feed.
+fn deposited(metal: &WireMetal) -> Result<(WireFeed, Span<DepositionRateKind>), String> {
     let feed = WireFeed::computed(PROBE.0).map_err(|error| error.to_string())?;
-    Ok((feed, metal(case)?.rate(feed).map_err(|why| why.to_string())?))
+    Ok((feed, metal.rate(feed).map_err(|why| why.to_string())?))
 }
 
-/// The leg that the job asks for; as for the check, of a fillet unless the joint is said to be a butt joint.
-fn leg(case: &Case<'_>) -> Option<Leg> {
-    let job = &case.setup.job;
-    job.leg.filter(|_| job.joint != Some(JointKind::Butt))
-}
-
-fn size_and_shape(case: &Case<'_>) -> Result<(RunSize, Span<ShareKind>), String> {
-    Ok((run_size(case)?, usual_shape_factors().map_err(|error| error.to_string())?))
-}
-
-/// What the window of a case leaves out, in words.
-pub(super) fn left_out(case: &Case<'_>, question: &Question) -> Vec<String> {
-    let leg = leg(case).zip(size_and_shape(case).err());
-    let leg = leg.map(|(leg, why)| {
-        format!("That one run leaves the leg of {leg} is not in the window, and advice only: {why}")
-    });
-    leg.into_iter().chain(unused_rates(case, question)).collect()
-}
-
-/// Why printed deposition rates are not what a demand on the metal of a run rests on; `None` where they are, where
-/// there are none, or where nothing is asked of it.
-fn unused_rates(case: &Case<'_>, question: &Question) -> Option<String> {
-    let asked = case.setup.job.leg.is_some()
-        || question.run_area.is_some()
-        || question.deposition_rate.is_some();
-    metal(case).ok().filter(|_| asked)?.unused().map(ToString::to_string)
+fn size_and_shape(metal: &WireMetal) -> Result<(RunSize, Span<ShareKind>), String> {
+    Ok((size(metal)?, usual_shape_factors().map_err(|error| error.to_string())?))
 }
 
 /// What one run of the case deposits.

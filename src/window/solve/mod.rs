@@ -90,8 +90,7 @@ pub struct Solved {
 /// Solves the window of one case.
 #[must_use]
 pub fn solve(case: &Case<'_>, question: &Question) -> Solved {
-    let mut notes = limits::left_out(case, question);
-    let base = limits::of_case(case, question);
+    let (base, mut notes) = limits::of_case(case, question);
     let pieces = pieces::of(&base, question);
     let response = limits::robust(case, &base);
     let preheat_trade =
@@ -111,7 +110,7 @@ pub fn solve(case: &Case<'_>, question: &Question) -> Solved {
 /// The pieces of the window of one case, with the current that follows; one at least.
 #[must_use]
 pub fn spaces(case: &Case<'_>, question: &Question) -> Vec<Space> {
-    let base = limits::of_case(case, question);
+    let (base, _) = limits::of_case(case, question);
     let response = limits::robust(case, &base);
     let pieces = pieces::of(&base, question);
     pieces.into_iter().map(|(_, space)| following(space, &response).0).collect()

@@ -1,10 +1,10 @@
 //! Which variables are settings of a window, and why others are none.
 
-use super::{CURRENT, Follows, POWER, Space, axis_of};
+use super::{CURRENT, Space, axis_of};
 use crate::{
     check::{Readings, Setup, Variable, role},
     quantity::AmountRange,
-    trade::{Coded, Process, Waveform},
+    trade::{Coded, Process},
     window::solve::stated,
 };
 
@@ -37,16 +37,13 @@ impl Space {
         if let Some(why) = no_setting(variable, Some(self.process)) {
             return Some(why);
         }
-        match axis_of(variable)? {
-            CURRENT if matches!(self.follows, Follows::Robust(_)) => Some(
-                "current is no setting here: it follows from wire feed and stick-out".to_owned(),
-            ),
-            POWER if self.waveform != Some(Waveform::Controlled) => Some(
-                "arc-power is a setting of its own only where the output is waveform-controlled; else it follows from \
-                 voltage and current"
-                    .to_owned(),
-            ),
-            _ => None,
-        }
+        let axis = axis_of(variable).filter(|axis| !self.is_active(*axis))?;
+        let why = if axis == CURRENT {
+            "current is no setting here: it follows from wire feed and stick-out"
+        } else {
+            "arc-power is a setting of its own only where the output is waveform-controlled; else it follows from \
+             voltage and current"
+        };
+        Some(why.to_owned())
     }
 }
