@@ -1,7 +1,7 @@
 //! Everyone who sets ranges in a case: what they allow, with which force, and their name.
 
 use super::{
-    Force, Owner, Ranges,
+    Force, OwnedRanges, Owner,
     record::{Condition, Consumable, DataEdition, Procedure, RunLimits, Station, WorkOrder},
 };
 
@@ -35,7 +35,7 @@ pub enum Authority<'a> {
 impl<'a> Authority<'a> {
     /// Its ranges.
     #[must_use]
-    pub const fn ranges(self) -> &'a Ranges {
+    pub const fn ranges(self) -> &'a OwnedRanges {
         match self {
             Self::Procedure { run, .. } => &run.ranges,
             Self::Data { condition, .. } => &condition.ranges,

@@ -134,7 +134,7 @@ impl<'a> Case<'a> {
     #[must_use]
     pub fn is_bounded(&self, variable: Variable) -> bool {
         self.authorities()
-            .any(|authority| authority.permits() && authority.ranges().limits(variable))
+            .any(|authority| authority.permits() && authority.ranges().limited().contains(variable))
     }
 
     /// Code that governs the job: as the setup states it, else as its work order does.

@@ -1,7 +1,10 @@
 //! Where checks put what they find. Words are made only where somebody will read them: most of a check's
 //! time would go into sentences that a summary drops.
 
-use super::{ALL, Case, DecisionRule, Finding, GuardFactor, Mark, Met, Tally, Told, Verdict};
+use super::{
+    ALL, Case, DecisionRule, Finding, GuardFactor, Mark, Met, Tally, Told, Variable, VariableSet,
+    Verdict, first_look::FirstLook,
+};
 use crate::trade::Conformity;
 
 /// Which findings are told in words.
@@ -20,6 +23,7 @@ pub enum Telling {
 pub struct Findings {
     telling: Telling,
     guard: GuardFactor,
+    settled: VariableSet,
     tally: Tally,
     told: Vec<Finding>,
 }
@@ -28,7 +32,13 @@ impl Findings {
     /// None yet.
     #[must_use]
     pub fn new(telling: Telling) -> Self {
-        Self { telling, guard: GuardFactor::ONE, tally: Tally::default(), told: Vec::new() }
+        Self {
+            telling,
+            guard: GuardFactor::ONE,
+            settled: VariableSet::default(),
+            tally: Tally::default(),
+            told: Vec::new(),
+        }
     }
 
     /// What every check finds in a case.
@@ -36,10 +46,23 @@ impl Findings {
     pub fn of(case: &Case<'_>, telling: Telling) -> Self {
         let guard = case.book.settings.guard_factor;
         let mut findings = Self { guard, ..Self::new(telling) };
+        if telling != Telling::Everything {
+            let FirstLook { settled, met } = FirstLook::of(case);
+            findings.settled = settled;
+            findings.tally.add_met(met);
+        }
         for check in ALL {
             (check.run)(case, &mut findings);
         }
         findings
+    }
+
+    /// Whether the first look has settled and counted a variable: a number inside the limits of all who limit it,
+    /// or a choice that the procedure allows.
+    #[inline]
+    #[must_use]
+    pub const fn has_settled(&self, variable: Variable) -> bool {
+        self.settled.contains(variable)
     }
 
     /// How wide the organisation's guard bands are.

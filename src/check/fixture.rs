@@ -6,7 +6,7 @@ use time::{Date, macros::date};
 
 use super::{
     Accuracy, BaseMetal, Book, BookSettings, CareSeen, Case, CodeEdition, DecisionRule, Demands,
-    Filler, Finding, Findings, Given, GuardFactor, Job, Origin, Outcome, ProcedureReference,
+    Edit, Filler, Finding, Findings, Given, GuardFactor, Job, Origin, Outcome, ProcedureReference,
     Procedures, Ranges, Readings, Records, Settings, Setup, Telling, Verdict,
     book::SharedMap,
     data_selection::matching_data,
@@ -104,8 +104,8 @@ impl Scene {
     }
 
     /// Limits of the procedure's only entry.
-    pub(crate) fn limits(&mut self) -> &mut Ranges {
-        &mut self.procedure.runs[0].ranges
+    pub(crate) fn limits(&mut self) -> Edit<'_> {
+        self.procedure.runs[0].ranges.edit()
     }
 
     /// The records as a rulebook.
@@ -269,7 +269,7 @@ fn procedure() -> Procedure {
         runs: vec![RunLimits {
             classes: vec![RunClass::Fill, RunClass::Cap, RunClass::Single],
             beads: vec![BeadPattern::Stringer, BeadPattern::Weave],
-            ranges: procedure_ranges(),
+            ranges: procedure_ranges().into(),
         }],
     }
 }
@@ -319,7 +319,8 @@ fn consumable() -> Consumable {
             wire_feed: Some(range("5 m/min", "12 m/min")),
             stick_out: Some(range("15 mm", "25 mm")),
             ..Ranges::default()
-        },
+        }
+        .into(),
     };
     Consumable {
         code: "FCW-1".to_owned(),
@@ -362,7 +363,8 @@ fn station() -> Station {
             voltage: Some(range("14 V", "34 V")),
             wire_feed: Some(range("1 m/min", "20 m/min")),
             ..Ranges::default()
-        },
+        }
+        .into(),
     }
 }
 
@@ -372,7 +374,7 @@ fn work_order() -> WorkOrder {
         code: code_edition(),
         accepted_procedures: vec!["WPS-1".to_owned()],
         demands: Demands::default(),
-        ranges: Ranges { interpass: Some(range("", "180 °C")), ..Ranges::default() },
+        ranges: Ranges { interpass: Some(range("", "180 °C")), ..Ranges::default() }.into(),
         welds: vec![WorkOrderWeld { id: "W1".to_owned(), joint: Some(JointKind::Fillet) }],
     }
 }

@@ -9,9 +9,11 @@ mod cautions;
 mod checks;
 mod choice_check;
 mod data_selection;
+mod ends;
 mod figures;
 mod finding;
 mod findings;
+mod first_look;
 #[cfg(test)]
 pub(crate) mod fixture;
 mod given;
@@ -28,6 +30,7 @@ mod setup;
 mod shape;
 mod source;
 mod tally;
+mod variable_set;
 mod verdict;
 
 #[cfg(test)]
@@ -44,9 +47,13 @@ pub use case::{Case, Lack, Limit};
 pub use cautions::{Caution, applying as cautions};
 pub use checks::{ALL, care_words};
 pub use data_selection::matching_data;
+#[cfg(test)]
+pub(crate) use ends::Edit;
+pub use ends::{OwnedRanges, PlainValues};
 pub use figures::{AbsentFigure, Figure, FigureInputs, FigureValue, Figures, WireMetal};
 pub use finding::{Finding, Force, Mark, Outcome, Owner, Shown, Told};
 pub use findings::{Findings, Telling};
+pub use first_look::plainly_met;
 pub use given::{Given, GuardFactor, Origin, Place};
 pub use judge::{each_case, judge, practice};
 pub use procedures::Procedures;
@@ -60,6 +67,7 @@ pub use setup::{
 pub use shape::{NUMERIC, Role, must_be_bounded, role};
 pub use source::Source;
 pub use tally::{Met, Tally};
+pub use variable_set::VariableSet;
 pub use verdict::{DecisionRule, Verdict};
 
 use job_facts::{Fact, JobFacts};

@@ -58,35 +58,20 @@ pub fn against_limits<'a, K: Kind>(
     words: &Words,
     findings: &mut Findings,
 ) {
+    if findings.has_settled(words.variable) {
+        return;
+    }
     if let Some(lack) = case.lacks(words.variable) {
         not_applicable(findings, check, || lack.to_string());
         return;
     }
     let stated = stated.into();
-    if let Stated::Known(given) = stated
-        && let Some(met) = plainly_met(case, given, &pick)
-        && findings.pass(met)
-    {
-        return;
-    }
     case.authorities().for_each(|authority| {
         if let Some(range) = pick(authority.ranges()) {
             let limit = Limit { range, source: authority.into(), force: authority.force() };
-            against_closely(findings, check, &stated, &limit, words);
+            against(findings, check, &stated, &limit, words);
         }
     });
-}
-
-/// The limits there are, where the value is plainly inside all of them: no limit has to be made up with its owner.
-fn plainly_met<K: Kind>(
-    case: &Case<'_>,
-    given: &Given<K>,
-    pick: impl Fn(&Ranges) -> &Option<Range<K>>,
-) -> Option<Met> {
-    case.authorities().try_fold(Met::default(), |met, authority| match pick(authority.ranges()) {
-        Some(range) => given.is_plainly_inside(range).then(|| met.and(authority.force())),
-        None => Some(met),
-    })
 }
 
 /// The finding of one value against one limit.

@@ -1,9 +1,9 @@
 //! Which numeric variables a process has, who rules them, and which of them must be bounded.
 
-use super::{Ranges, Variable};
+use super::{Ranges, Variable, VariableSet};
 use crate::{
     quantity::{AmountRange, Range},
-    trade::{Process, coded},
+    trade::{Coded, Process, coded},
 };
 
 coded! {
@@ -63,6 +63,23 @@ pub const fn role(process: Process, variable: Variable) -> Option<Role> {
     }
 }
 
+/// The numeric variables that a process has.
+pub(super) const fn numbers_of(process: Process) -> VariableSet {
+    const OF_EACH: [VariableSet; Process::ALL.len()] = {
+        let mut of_each = [VariableSet::of(&[]); Process::ALL.len()];
+        let mut at = 0;
+        while at < NUMERIC.len() * Process::ALL.len() {
+            let (process, _) = Process::ALL[at / NUMERIC.len()];
+            let variable = NUMERIC[at % NUMERIC.len()];
+            let known = &mut of_each[process as usize];
+            *known = known.with_if(variable, role(process, variable).is_some());
+            at += 1;
+        }
+        of_each
+    };
+    OF_EACH[process as usize]
+}
+
 /// What must be bounded before anything is allowed: one variable of each group.
 ///
 /// AWS D1.1 wants amperage or wire feed, volts, travel speed and gas flow on every prequalified
@@ -107,18 +124,11 @@ impl Ranges {
     pub fn amounts(&self, variable: Variable) -> Option<AmountRange> {
         of_variable!(self, variable, range => range.as_ref().map(Range::amounts), else None)
     }
-
-    /// Whether a variable is limited.
-    #[must_use]
-    pub const fn limits(&self, variable: Variable) -> bool {
-        of_variable!(self, variable, range => range.is_some(), else false)
-    }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::trade::Coded;
 
     #[test]
     fn a_covered_electrode_has_no_feed_no_stick_out_and_no_gas() {
@@ -161,6 +171,16 @@ mod tests {
         }
         let all = ["current", "voltage", "travel-speed", "electrical-stick-out", "gas-flow"];
         assert_eq!(first(Process::MagSolidWire), all);
+    }
+
+    #[test]
+    fn the_numbers_of_a_process_are_those_with_a_role() {
+        for (process, _) in Process::ALL {
+            for (variable, _) in Variable::ALL {
+                let has = numbers_of(*process).contains(*variable);
+                assert_eq!(has, role(*process, *variable).is_some(), "{process} {variable}");
+            }
+        }
     }
 
     #[test]

@@ -5,7 +5,14 @@ use crate::trade::Coded;
 
 /// Counts by force, outcome and whether the accuracy is unknown.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
-pub struct Tally([u16; 2 * Force::ALL.len() * Outcome::ALL.len()]);
+pub struct Tally {
+    counts: [u16; CELLS],
+    /// Which of them are more than zero, one bit each.
+    seen: u32,
+}
+
+const CELLS: usize = 2 * Force::ALL.len() * Outcome::ALL.len();
+const _: () = assert!(CELLS <= u32::BITS as usize, "a bit for each");
 
 /// How many limits are met, by force.
 #[derive(Debug, Clone, Copy, Default)]
@@ -14,8 +21,15 @@ pub struct Met([u16; Force::ALL.len()]);
 impl Met {
     /// One more, of this force.
     #[must_use]
-    pub const fn and(mut self, force: Force) -> Self {
-        self.0[force as usize] += 1;
+    pub const fn and(self, force: Force) -> Self {
+        self.and_more(force, 1)
+    }
+
+    /// So many more, of this force.
+    #[must_use]
+    pub const fn and_more(mut self, force: Force, more: u16) -> Self {
+        let count = &mut self.0[force as usize];
+        *count = count.saturating_add(more);
         self
     }
 }
@@ -23,22 +37,28 @@ impl Met {
 impl Tally {
     /// Adds one.
     pub fn add(&mut self, mark: Mark) {
-        let count = &mut self.0[cell(mark.force, mark.outcome, mark.accuracy_unknown)];
-        *count = count.saturating_add(1);
+        self.add_to(cell(mark.force, mark.outcome, mark.accuracy_unknown), 1);
+    }
+
+    fn add_to(&mut self, cell: usize, more: u16) {
+        self.counts[cell] = self.counts[cell].saturating_add(more);
+        self.seen |= u32::from(more > 0) << cell;
     }
 
     /// Adds values of known accuracy, each inside its limit.
     pub(super) fn add_met(&mut self, met: Met) {
         for (force, _) in Force::ALL {
-            let count = &mut self.0[cell(*force, Outcome::Inside, false)];
-            *count = count.saturating_add(met.0[*force as usize]);
+            self.add_to(cell(*force, Outcome::Inside, false), met.0[*force as usize]);
         }
     }
 
     /// How many of one force have one outcome.
     #[must_use]
     pub fn count(&self, force: Force, outcome: Outcome) -> usize {
-        [false, true].map(|unknown| usize::from(self.0[cell(force, outcome, unknown)])).iter().sum()
+        [false, true]
+            .map(|unknown| usize::from(self.counts[cell(force, outcome, unknown)]))
+            .iter()
+            .sum()
     }
 
     /// The verdict over all of them. Without a single required limit that the setup is shown to meet nothing is
@@ -46,14 +66,11 @@ impl Tally {
     #[must_use]
     pub fn verdict(&self, rule: DecisionRule) -> Verdict {
         let mut worst = Verdict::Allowed;
-        for (force, _) in Force::ALL {
-            for (outcome, _) in Outcome::ALL {
-                for unknown in [false, true] {
-                    if self.0[cell(*force, *outcome, unknown)] > 0 {
-                        worst = worst.max(Verdict::of_kind(*force, *outcome, unknown, rule));
-                    }
-                }
-            }
+        let mut seen = self.seen;
+        while seen != 0 {
+            let (force, outcome, unknown) = kind(seen.trailing_zeros() as usize);
+            worst = worst.max(Verdict::of_kind(force, outcome, unknown, rule));
+            seen &= seen - 1;
         }
         // The floor must not ask for more than the decision rule does: else a value near the edge would fare
         // worse than one of unknown accuracy.
@@ -80,4 +97,31 @@ impl Verdict {
 
 const fn cell(force: Force, outcome: Outcome, accuracy_unknown: bool) -> usize {
     (force as usize * Outcome::ALL.len() + outcome as usize) * 2 + accuracy_unknown as usize
+}
+
+/// The kind that a cell counts.
+const fn kind(cell: usize) -> (Force, Outcome, bool) {
+    let of_force = cell / 2;
+    let (force, outcome) = (of_force / Outcome::ALL.len(), of_force % Outcome::ALL.len());
+    (Force::ALL[force].0, Outcome::ALL[outcome].0, cell % 2 == 1)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_kind_has_a_cell_of_its_own() {
+        let mut cells = Vec::new();
+        for (force, _) in Force::ALL {
+            for (outcome, _) in Outcome::ALL {
+                for unknown in [false, true] {
+                    let cell = cell(*force, *outcome, unknown);
+                    assert_eq!(kind(cell), (*force, *outcome, unknown));
+                    cells.push(cell);
+                }
+            }
+        }
+        assert_eq!(cells, (0..CELLS).collect::<Vec<_>>());
+    }
 }

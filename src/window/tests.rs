@@ -63,8 +63,8 @@ fn advice_stands_inside_the_permission() {
     expect(&window.advised, "210 A to 240 A", &[DATA], &[WPS]);
 }
 
-fn data(scene: &mut Scene) -> &mut crate::check::Ranges {
-    &mut scene.consumable.as_mut().unwrap().data[0].conditions[0].ranges
+fn data(scene: &mut Scene) -> crate::check::Edit<'_> {
+    scene.consumable.as_mut().unwrap().data[0].conditions[0].ranges.edit()
 }
 
 #[test]
@@ -85,7 +85,7 @@ fn data_that_the_procedure_calls_up_is_permission() {
 fn owners_of_one_end_are_all_named_whatever_unit_they_wrote() {
     let scene = Scene::allowed().with(|s| {
         s.limits().travel_speed = Some(range("254 mm/min", "400 mm/min"));
-        s.work_order.as_mut().unwrap().ranges.travel_speed = Some(range("10 in/min", ""));
+        s.work_order.as_mut().unwrap().ranges.edit().travel_speed = Some(range("10 in/min", ""));
     });
     let window = window_of(&scene, Variable::TravelSpeed);
     expect(&window.required, "254 mm/min to 400 mm/min", &[WPS, ORDER], &[WPS]);
@@ -106,7 +106,7 @@ fn ratings_of_source_and_gun_bind_the_current() {
 #[test]
 fn contradicting_owners_are_named_with_both_ends() {
     let scene = Scene::allowed().with(|s| {
-        s.work_order.as_mut().unwrap().ranges.travel_speed = Some(range("", "250 mm/min"));
+        s.work_order.as_mut().unwrap().ranges.edit().travel_speed = Some(range("", "250 mm/min"));
     });
     let window = window_of(&scene, Variable::TravelSpeed);
     expect(&window.required, "300 mm/min above 250 mm/min", &[WPS], &[ORDER]);
@@ -125,7 +125,7 @@ fn advice_that_no_permitted_value_meets_is_a_conflict_of_the_advice_only() {
 #[test]
 fn ends_that_meet_leave_one_value() {
     let scene = Scene::allowed().with(|s| {
-        s.work_order.as_mut().unwrap().ranges.travel_speed = Some(range("400 mm/min", ""));
+        s.work_order.as_mut().unwrap().ranges.edit().travel_speed = Some(range("400 mm/min", ""));
     });
     let window = window_of(&scene, Variable::TravelSpeed);
     expect(&window.required, "400 mm/min", &[ORDER], &[WPS]);
@@ -219,14 +219,15 @@ const SCENES: &[Change] = &[
     |s| s.limits().current = Some(range("100 A", "500 A")),
     |s| {
         s.procedure.calls_up_data = true;
+        let printed = *data(s);
         *data(s) = crate::check::Ranges {
             voltage: Some(range("26 V", "26.5 V")),
             wire_feed: Some(range("300 in/min", "350 in/min")),
-            ..*data(s)
+            ..printed
         };
     },
     |s| {
-        let ranges = &mut s.work_order.as_mut().unwrap().ranges;
+        let mut ranges = s.work_order.as_mut().unwrap().ranges.edit();
         ranges.travel_speed = Some(range("13 in/min", ""));
         ranges.preheat = Some(range("140 °F", ""));
         ranges.gas_flow = Some(range("35 ft3/h", ""));

@@ -1,7 +1,7 @@
 //! Allowed ranges of one owner, as procedures, data editions, stations and work orders write them.
 
 use crate::{
-    check::Ranges,
+    check::{OwnedRanges, Ranges},
     quantity::{
         ArcEnergyKind, CurrentKind, ElectricalStickOutKind, GasFlowKind, HeatInputKind, PowerKind,
         Range, TemperatureKind, TravelAngleKind, TravelSpeedKind, VoltageKind, WeaveWidthKind,
@@ -47,8 +47,8 @@ wire_object! {
 impl Limits {
     /// The ranges as the check reads them.
     #[must_use]
-    pub const fn compile(&self) -> Ranges {
-        Ranges {
+    pub fn compile(&self) -> OwnedRanges {
+        let ranges = Ranges {
             current: self.current,
             voltage: self.voltage,
             wire_feed: self.wire_feed,
@@ -63,6 +63,7 @@ impl Limits {
             arc_energy: self.arc_energy,
             heat_input: self.heat_input,
             arc_power: self.arc_power,
-        }
+        };
+        ranges.into()
     }
 }

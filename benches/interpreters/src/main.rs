@@ -3,8 +3,9 @@
 //!
 //! Each engine gets the limits of one procedure, compiled once, and the settings as its own kind of value, prepared
 //! beforehand: ranges and lists of the demo's WPS-101, the heat input among them as a number, since a schema cannot
-//! multiply. "The same limits" are the checks of those limits alone, held to every owner that sets one; the whole
-//! check runs some forty checks and computes figures and cautions besides. Run with
+//! multiply. "The same limits" is the first look of a check, which decides just those limits of just this procedure on
+//! values prepared beforehand too. "Their checks" are the checks of those limits, held to every owner that sets one;
+//! the whole check runs some forty checks and computes figures and cautions besides. Run with
 //! `cargo run --release --manifest-path benches/interpreters/Cargo.toml --target-dir target`.
 
 #[path = "../../shared/scenario.rs"]
@@ -14,8 +15,8 @@ use std::{error::Error, hint::black_box, time::Instant};
 
 use arcbounds::{
     check::{
-        ALL, Book, Case, Check, Findings, NUMERIC, Readings, Setup, Telling, Variable, Verdict,
-        each_case, judge, record::Procedure,
+        ALL, Book, Case, Check, Findings, NUMERIC, PlainValues, Readings, Setup, Telling, Variable,
+        VariableSet, Verdict, each_case, judge, plainly_met, record::Procedure,
     },
     trade::Coded,
 };
@@ -45,6 +46,14 @@ impl Limit {
         }
     }
 
+    /// What it limits.
+    fn variable(&self) -> Result<Variable, String> {
+        match self.name() {
+            "arc_energy" => Ok(Variable::ArcEnergy),
+            _ => self.check().map(|check| check.variable),
+        }
+    }
+
     /// The check that holds a setup to this limit.
     fn check(&self) -> Result<&'static Check, String> {
         let code = match self.name() {
@@ -69,6 +78,9 @@ fn compare(book: &Book, case: &Case<'_>) -> Result<(), Failure> {
     let input = input(setup);
     let limits = limits(case.procedure, &input);
     let checks = limits.iter().map(Limit::check).collect::<Result<Vec<_>, _>>()?;
+    let limited = limits.iter().map(Limit::variable).collect::<Result<Vec<_>, _>>()?;
+    let limited = VariableSet::of(&limited);
+    let values = PlainValues::of(setup, case.readings);
     println!("{} limits", limits.len());
 
     let program = cel::Program::compile(&cel_text(&limits)).map_err(|error| error.to_string())?;
@@ -81,9 +93,17 @@ fn compare(book: &Book, case: &Case<'_>) -> Result<(), Failure> {
     engine.set_input(regorus::Value::from_json_str(&input.to_string()).map_err(|e| e.to_string())?);
     let validator = jsonschema::validator_for(&schema(&limits)).map_err(|e| e.to_string())?;
 
-    let mut sides: [(&str, Box<dyn FnMut() -> bool>, Vec<f64>); 6] = [
+    let mut sides: [(&str, Box<dyn FnMut() -> bool>, Vec<f64>); 7] = [
         (
             "the same limits",
+            Box::new(|| {
+                let (procedure, run) = (black_box(case.procedure), black_box(case.run));
+                plainly_met(procedure, run, black_box(setup), black_box(&values)).includes(limited)
+            }),
+            Vec::new(),
+        ),
+        (
+            "their checks",
             Box::new(|| {
                 let mut findings = Findings::new(Telling::Nothing);
                 checks.iter().for_each(|check| (check.run)(case, &mut findings));

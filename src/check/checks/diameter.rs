@@ -54,7 +54,9 @@ fn check(case: &Case<'_>, findings: &mut Findings) {
         return;
     }
     let shown = || stated.map_or(Shown::Nothing, |diameter| Shown::Amount(diameter.amount()));
-    procedure.one_of_shown(findings, stated, shown, sizes);
+    if !findings.has_settled(CHECK.variable) {
+        procedure.one_of_shown(findings, stated, shown, sizes);
+    }
     if let Some(consumable) = case.consumable {
         let maker = rule(Source::Maker(consumable), &CONSUMABLE);
         maker.one_of_shown(findings, stated, shown, &consumable.diameters);

@@ -59,6 +59,9 @@ const NO_GAS: Words = Words {
 };
 
 fn check(case: &Case<'_>, findings: &mut Findings) {
+    if findings.has_settled(CHECK.variable) {
+        return;
+    }
     let gas = case.setup.filler.gas;
     let source = case.procedure_source();
     if !case.procedure.process.gas_shielded() {

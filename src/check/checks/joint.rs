@@ -31,6 +31,9 @@ const WORDS: Words = Words {
 };
 
 fn check(case: &Case<'_>, findings: &mut Findings) {
+    if findings.has_settled(CHECK.variable) {
+        return;
+    }
     let source = case.procedure_source();
     let rule = Rule { check: &CHECK, source, force: Force::Required, words: &WORDS };
     rule.one_of(findings, case.setup.job.joint, &case.procedure.joints);

@@ -59,7 +59,9 @@ fn check(case: &Case<'_>, findings: &mut Findings) {
     let stated = case.setup.filler.polarity;
     let rule = |source, words| Rule { check: &CHECK, source, force: Force::Required, words };
     let procedure = rule(case.procedure_source(), &PROCEDURE);
-    procedure.one_of(findings, stated, &case.procedure.polarities);
+    if !findings.has_settled(CHECK.variable) {
+        procedure.one_of(findings, stated, &case.procedure.polarities);
+    }
     for designation in case.designations() {
         let rule = rule(case.designation_source(designation), &DESIGNATION);
         by_designation(findings, &rule, stated, designation.polarity_rule());

@@ -37,6 +37,9 @@ const WORDS: Words = Words {
 };
 
 fn check(case: &Case<'_>, findings: &mut Findings) {
+    if findings.has_settled(CHECK.variable) {
+        return;
+    }
     let source = case.procedure_source();
     let rule = Rule { check: &CHECK, source, force: Force::Required, words: &WORDS };
     against(findings, &rule, case.position().as_deref(), &case.procedure.positions);

@@ -46,7 +46,9 @@ fn check(case: &Case<'_>, findings: &mut Findings) {
     let process = case.setup.process;
     let source = case.procedure_source();
     let rule = Rule { check: &CHECK, source, force: Force::Required, words: &PROCEDURE };
-    rule.one_of(findings, process, &[case.procedure.process]);
+    if !findings.has_settled(CHECK.variable) {
+        rule.one_of(findings, process, &[case.procedure.process]);
+    }
     for designation in case.designations().filter(|known| !known.processes().is_empty()) {
         let source = case.designation_source(designation);
         let rule = Rule { check: &CHECK, source, force: Force::Required, words: &DESIGNATION };

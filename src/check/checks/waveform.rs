@@ -45,7 +45,9 @@ fn check(case: &Case<'_>, findings: &mut Findings) {
     let stated = case.setup.settings.waveform;
     let rule = |source, words| Rule { check: &CHECK, source, force: Force::Required, words };
     let procedure = rule(case.procedure_source(), &PROCEDURE);
-    procedure.one_of(findings, stated, case.procedure.waveform.as_slice());
+    if !findings.has_settled(CHECK.variable) {
+        procedure.one_of(findings, stated, case.procedure.waveform.as_slice());
+    }
     if let Some(station) = case.station.filter(|station| !station.waveforms.is_empty()) {
         let rule = rule(Authority::Station(station).into(), &STATION);
         rule.one_of(findings, stated, &station.waveforms);

@@ -249,7 +249,7 @@ fn an_empty_setup_is_undetermined() {
 fn overlapping_revisions_are_all_tried_and_the_best_comes_first() {
     let named = |s: &mut Records| s.setup.procedure.as_mut().unwrap().revision = None;
     let mut narrow = revision("WPS-1", 2);
-    narrow.runs[0].ranges.current = Some(range("200 A", "210 A"));
+    narrow.runs[0].ranges.edit().current = Some(range("200 A", "210 A"));
     let both = among(vec![revision("WPS-1", 1), narrow.clone()], named);
     assert_eq!(both.verdict, Verdict::Allowed);
     assert_eq!(both.held_to.as_ref().unwrap().revision, 1);
@@ -292,7 +292,7 @@ fn a_revision_that_is_not_in_force_yet_is_shown_and_refused() {
 #[test]
 fn a_named_revision_is_the_only_one_tried() {
     let mut narrow = revision("WPS-1", 2);
-    narrow.runs[0].ranges.current = Some(range("200 A", "210 A"));
+    narrow.runs[0].ranges.edit().current = Some(range("200 A", "210 A"));
     let second = |s: &mut Records| s.setup.procedure.as_mut().unwrap().revision = Some(2);
     let answer = among(vec![revision("WPS-1", 1), narrow], second);
     assert_eq!(answer.verdict, Verdict::NotAllowed);
@@ -327,10 +327,10 @@ fn a_superseded_revision_named_by_number_is_refused() {
 #[test]
 fn candidates_come_by_verdict_breaches_and_number() {
     let mut one_breach = revision("WPS-A", 1);
-    one_breach.runs[0].ranges.current = Some(range("100 A", "150 A"));
+    one_breach.runs[0].ranges.edit().current = Some(range("100 A", "150 A"));
     let mut two_breaches = one_breach.clone();
     two_breaches.number = "WPS-0".to_owned();
-    two_breaches.runs[0].ranges.voltage = Some(range("20 V", "22 V"));
+    two_breaches.runs[0].ranges.edit().voltage = Some(range("20 V", "22 V"));
     let mut open = revision("WPS-B", 1);
     open.waveform = None;
     let all = vec![two_breaches, one_breach, open, revision("WPS-D", 1), revision("WPS-C", 1)];
@@ -413,7 +413,7 @@ fn without_a_run_class_the_best_limits_are_shown_and_nothing_is_allowed() {
     let with_root = |s: &mut Records| {
         let mut root = s.procedure.runs[0].clone();
         root.classes = vec![RunClass::Root];
-        root.ranges.current = Some(range("120 A", "150 A"));
+        root.ranges.edit().current = Some(range("120 A", "150 A"));
         s.procedure.runs.insert(0, root);
     };
     let open = answer(|s| {

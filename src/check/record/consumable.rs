@@ -1,7 +1,7 @@
 //! A filler metal and the data ranges printed for it.
 
 use crate::{
-    check::Ranges,
+    check::OwnedRanges,
     quantity::{
         Current, DepositionRate, Diameter, HydrogenContent, LinearMass, Mass, Share, Voltage,
         WireFeed,
@@ -38,7 +38,7 @@ pub struct Condition {
     /// Operating points.
     pub points: Vec<OperatingPoint>,
     /// Span of current, volts, feed and stick-out.
-    pub ranges: Ranges,
+    pub ranges: OwnedRanges,
 }
 
 /// One edition of a named document.

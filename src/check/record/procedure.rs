@@ -3,7 +3,7 @@
 use time::Date;
 
 use crate::{
-    check::{CodeEdition, Demands, Ranges},
+    check::{CodeEdition, Demands, OwnedRanges},
     quantity::{Diameter, Range, ThicknessKind},
     trade::{
         BeadPattern, GasGroup, GasMixture, HydrogenClass, JointKind, MetalGroup, Polarity,
@@ -72,7 +72,7 @@ pub struct RunLimits {
     /// Beads allowed; empty where the procedure does not say.
     pub beads: Vec<BeadPattern>,
     /// Allowed ranges.
-    pub ranges: Ranges,
+    pub ranges: OwnedRanges,
 }
 
 /// One revision, released and in force between two dates.

@@ -3,7 +3,7 @@
 use time::Date;
 
 use crate::{
-    check::{Ranges, Variable},
+    check::{OwnedRanges, Variable},
     quantity::{Amount, Current, Diameter, Kind, Mass, Share, Voltage, WireFeed},
     trade::{DutyPoint, ErrorModel, ErrorSize, PowerSourceError, RatingPlate, Waveform},
 };
@@ -46,7 +46,7 @@ pub struct Station {
     /// Heaviest spool the feeder takes.
     pub heaviest_spool: Option<Mass>,
     /// What the source and feeder can be set to.
-    pub ranges: Ranges,
+    pub ranges: OwnedRanges,
     /// Measuring instruments.
     pub instruments: Vec<Instrument>,
     /// Steps in which source and feeder are set.

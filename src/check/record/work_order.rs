@@ -1,7 +1,7 @@
 //! A customer's job.
 
 use crate::{
-    check::{CodeEdition, Demands, Ranges},
+    check::{CodeEdition, Demands, OwnedRanges},
     trade::JointKind,
 };
 
@@ -26,7 +26,7 @@ pub struct WorkOrder {
     /// Tests that the customer demands.
     pub demands: Demands,
     /// Limits the customer adds.
-    pub ranges: Ranges,
+    pub ranges: OwnedRanges,
     /// Welds of the job.
     pub welds: Vec<WorkOrderWeld>,
 }

@@ -36,11 +36,23 @@ const MUTATIONS: &[Mutation] = &[
     ("heat-input", |s| s.limits().arc_energy = Some(range("0.9807 kJ/mm", "")), Force::Required),
     ("heat-input", |s| s.limits().heat_input = Some(range("", "0.7844 kJ/mm")), Force::Required),
     ("heat-input", |s| s.limits().heat_input = Some(range("0.7846 kJ/mm", "")), Force::Required),
-    ("current", |s| station(s).ranges.current = Some(range("40 A", "219 A")), Force::Required),
+    (
+        "current",
+        |s| station(s).ranges.edit().current = Some(range("40 A", "219 A")),
+        Force::Required,
+    ),
     ("current", |s| data(s).current = Some(range("221 A", "300 A")), Force::Advised),
     ("voltage", |s| data(s).voltage = Some(range("27 V", "30 V")), Force::Advised),
-    ("wire-feed", |s| station(s).ranges.wire_feed = Some(range("9 m/min", "")), Force::Required),
-    ("interpass", |s| order(s).ranges.interpass = Some(range("", "119 °C")), Force::Required),
+    (
+        "wire-feed",
+        |s| station(s).ranges.edit().wire_feed = Some(range("9 m/min", "")),
+        Force::Required,
+    ),
+    (
+        "interpass",
+        |s| order(s).ranges.edit().interpass = Some(range("", "119 °C")),
+        Force::Required,
+    ),
     ("station-output", |s| rate_both(s, "219 A"), Force::Required),
     ("station-output", |s| station(s).rated[1].current = quantity("219 A"), Force::Advised),
     ("station-output", |s| gun(s, "219 A"), Force::Required),
@@ -79,8 +91,8 @@ fn condition(scene: &mut Scene) -> &mut crate::check::record::Condition {
     &mut scene.consumable.as_mut().unwrap().data[0].conditions[0]
 }
 
-fn data(scene: &mut Scene) -> &mut crate::check::Ranges {
-    &mut condition(scene).ranges
+fn data(scene: &mut Scene) -> crate::check::Edit<'_> {
+    condition(scene).ranges.edit()
 }
 
 fn points(scene: &mut Scene) -> impl Iterator<Item = &mut crate::check::record::OperatingPoint> {

@@ -213,8 +213,8 @@ fn one_of_a_group_bounds_it_and_called_up_data_counts_but_a_station_does_not() {
     assert!(!none(|s| {
         s.limits().stick_out = None;
         let span = s.consumable.as_ref().unwrap().data[0].conditions[0].ranges.stick_out;
-        s.station.as_mut().unwrap().ranges.stick_out = span;
-        s.work_order.as_mut().unwrap().ranges.stick_out = span;
+        s.station.as_mut().unwrap().ranges.edit().stick_out = span;
+        s.work_order.as_mut().unwrap().ranges.edit().stick_out = span;
     }));
 }
 

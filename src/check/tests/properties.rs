@@ -5,12 +5,16 @@ use proptest::prelude::*;
 use super::probe::PROBES;
 use crate::{
     check::{
-        Accuracy, DecisionRule, Findings, Given, GuardFactor, Origin, Outcome, Settings, Telling,
-        Verdict,
-        fixture::{Scene, set},
+        Accuracy, DecisionRule, Finding, Findings, Given, GuardFactor, Origin, Outcome, Settings,
+        Tally, Telling, Verdict,
+        fixture::{Change, Scene, claim, interval, measured, range, set},
+        record::GasRule,
     },
     quantity::{Kind, Quantity, Share, Span},
-    trade::{ErrorModel, ErrorSize},
+    trade::{
+        BeadPattern, ErrorModel, ErrorSize, Gas, GasGroup, GasMixture, JointKind, Polarity,
+        Position, Process, RunClass, Waveform,
+    },
 };
 
 /// A relative error of some meaning, or nothing known.
@@ -74,6 +78,46 @@ fn guard() -> impl Strategy<Value = GuardFactor> {
     ]
 }
 
+/// Changes that the first look at a setup has to see: of choices, of who limits what, and of numbers at an end.
+const CHANGES: &[Change] = &[
+    |s| s.setup.process = None,
+    |s| s.procedure.process = Process::SelfShieldedFluxCored,
+    |s| s.procedure.process = Process::ManualMetalArc,
+    |s| s.setup.job.joint = Some(JointKind::Butt),
+    |s| s.setup.job.position = Some(claim(Position::Pf)),
+    |s| s.setup.job.position = None,
+    |s| s.procedure.positions.clear(),
+    |s| s.setup.job.base_metals[1].group = None,
+    |s| s.setup.job.base_metals[0].thickness = Some("24.000000001 mm".parse().unwrap()),
+    |s| s.setup.job.base_metals[1].thickness = Some("40 mm".parse().unwrap()),
+    |s| s.procedure.thickness = None,
+    |s| s.consumable = None,
+    |s| s.setup.filler.consumable = None,
+    |s| s.procedure.diameters.clear(),
+    |s| s.setup.filler.polarity = Some(Polarity::Dcen),
+    |s| s.setup.filler.gas = Some(Gas::Group(GasGroup::Z)),
+    |s| s.setup.filler.gas = Some(Gas::None),
+    |s| {
+        let mixture = GasMixture::parse("ArC-20").ok();
+        s.procedure.gas = Some(GasRule { groups: vec![GasGroup::M21], mixture });
+    },
+    |s| s.procedure.gas = Some(GasRule { groups: vec![GasGroup::Z], mixture: None }),
+    |s| s.setup.settings.waveform = Some(Waveform::Controlled),
+    |s| s.procedure.waveform = None,
+    |s| s.setup.settings.bead = Some(BeadPattern::Stringer),
+    |s| s.setup.job.run_class = Some(RunClass::Single),
+    |s| s.procedure.calls_up_data = true,
+    |s| s.station = None,
+    |s| s.limits().preheat = None,
+    |s| s.work_order.as_mut().unwrap().ranges.edit().gas_flow = Some(range("16.5 L/min", "")),
+    |s| s.setup.settings.gas_flow = Some(set("18.00000001 L/min")),
+    |s| s.setup.settings.preheat = Some(interval("20 °C", "101 °C")),
+    |s| s.setup.settings.interpass = None,
+    |s| s.setup.settings.work_angle = Some(measured("45 deg", "3 deg")),
+    // Last, since others change its parts.
+    |s| s.setup.job.base_metals.clear(),
+];
+
 /// A worse one: larger, or unknown.
 fn worsened(share: Option<f64>, by: f64, unknown: bool) -> Option<f64> {
     share.filter(|_| !unknown).map(|share| share + by)
@@ -111,7 +155,7 @@ proptest! {
         factors in proptest::array::uniform9(0.7..1.3_f64),
         close in any::<bool>(),
         shares in proptest::array::uniform9(share()),
-        measured in any::<bool>(),
+        read in any::<bool>(),
         with_sources in any::<bool>(),
         (model, guard) in (model(), guard()),
     ) {
@@ -119,20 +163,16 @@ proptest! {
         let readings = Readings { factors, shares, model, guard };
         let mut scene = Scene { guard, ..Scene::allowed() };
         apply(&mut scene.setup.settings, &readings, with_sources);
-        if !measured {
+        if !read {
             let settings = &mut scene.setup.settings;
             settings.current.as_mut().unwrap().origin = Origin::Set;
             settings.wire_feed.as_mut().unwrap().origin = Origin::Nominal;
             settings.voltage.as_mut().unwrap().origin = Origin::Set;
         }
-        let found = |telling| {
-            let found = scene.in_case(|case| Findings::of(case, telling));
-            (found.tally().clone(), found.into_told())
-        };
-        let (tally, mut all) = found(Telling::Everything);
+        let (tally, mut all) = found(&scene, Telling::Everything);
         all.retain(|finding| finding.mark().needs_something());
-        prop_assert_eq!(found(Telling::WhatNeedsSomething), (tally.clone(), all));
-        prop_assert_eq!(found(Telling::Nothing), (tally, Vec::new()));
+        prop_assert_eq!(found(&scene, Telling::WhatNeedsSomething), (tally.clone(), all));
+        prop_assert_eq!(found(&scene, Telling::Nothing), (tally, Vec::new()));
     }
 
     #[test]
@@ -221,6 +261,25 @@ proptest! {
         });
         prop_assert!(narrow.verdict() >= start.verdict());
     }
+}
+
+/// The same with every two changes that concern what the first look settles.
+#[test]
+fn a_first_look_changes_nothing_of_what_is_found() {
+    for (first, change) in CHANGES.iter().enumerate() {
+        for (second, other) in CHANGES.iter().enumerate().skip(first) {
+            let scene = Scene::allowed().with(change).with(other);
+            let (tally, mut all) = found(&scene, Telling::Everything);
+            all.retain(|finding| finding.mark().needs_something());
+            let briefly = found(&scene, Telling::WhatNeedsSomething);
+            assert_eq!(briefly, (tally, all), "changes {first} and {second}");
+        }
+    }
+}
+
+fn found(scene: &Scene, telling: Telling) -> (Tally, Vec<Finding>) {
+    let found = scene.in_case(|case| Findings::of(case, telling));
+    (found.tally().clone(), found.into_told())
 }
 
 /// Nothing of the complete job can be taken away and leave it allowed, unless it is advice.

@@ -306,7 +306,7 @@ fn the_shorter_plan_stands_first() {
     });
     let mut slow = scene.procedure.clone();
     slow.number = "WPS-0".to_owned();
-    slow.runs[0].ranges.travel_speed = Some(range("300 mm/min", "305 mm/min"));
+    slow.runs[0].ranges.edit().travel_speed = Some(range("300 mm/min", "305 mm/min"));
     let mut book = scene.book();
     book.procedures =
         crate::check::Procedures::new([scene.procedure.clone(), slow].map(std::sync::Arc::new));

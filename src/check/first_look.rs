@@ -1,0 +1,115 @@
+//! The first look at a setup: which limits it plainly meets. Nothing has to be said of those, so most of a check is
+//! to compare a few numbers; whatever is not plain is left to the check of its variable.
+
+use super::{
+    Case, Force, Met, PlainValues, Setup, Variable, VariableSet,
+    record::{Procedure, RunLimits},
+    shape::numbers_of,
+};
+use crate::{
+    quantity::Span,
+    trade::{BeadPattern, GasGroup, RunClass},
+};
+
+/// What the first look settles.
+#[derive(Debug, Clone, Copy, Default)]
+pub(super) struct FirstLook {
+    /// Numbers inside the limits of all who limit them, and choices that the procedure allows.
+    pub settled: VariableSet,
+    /// How many limits that are.
+    pub met: Met,
+}
+
+impl FirstLook {
+    /// Of one case.
+    pub fn of(case: &Case<'_>) -> Self {
+        let values = PlainValues::of(case.setup, case.readings);
+        let mut settled = numbers_here(case);
+        for authority in case.authorities() {
+            let ranges = authority.ranges();
+            settled = settled & (ranges.plainly_met(&values) | !ranges.limited());
+        }
+        let met = case.authorities().fold(Met::default(), |met, authority| {
+            met.and_more(authority.force(), (authority.ranges().limited() & settled).len())
+        });
+        let mut choices = choices(case.procedure, case.setup);
+        if case.consumable.is_none() {
+            choices = choices & !VariableSet::of(&[Variable::Consumable]);
+        }
+        // Each part of the joint has a finding of its own on these two.
+        let parts = u16::try_from(case.setup.job.base_metals.len()).unwrap_or(u16::MAX);
+        let of_parts = choices & VariableSet::of(&[Variable::BaseMetal, Variable::Thickness]);
+        let findings = (choices & !of_parts).len().saturating_add(of_parts.len() * parts);
+        Self { settled: settled | choices, met: met.and_more(Force::Required, findings) }
+    }
+}
+
+/// Limits of a procedure's revision and of one of its runs that a setup plainly meets, whatever others limit. What is
+/// not among them is not refused: it may be measured, be at the very edge, or not be limited here.
+#[must_use]
+pub fn plainly_met(
+    procedure: &Procedure,
+    run: &RunLimits,
+    setup: &Setup,
+    values: &PlainValues,
+) -> VariableSet {
+    choices(procedure, setup) | run.ranges.plainly_met(values)
+}
+
+/// Numeric variables that exist in the case: see [`Case::lacks`].
+fn numbers_here(case: &Case<'_>) -> VariableSet {
+    const WEAVE: VariableSet = VariableSet::of(&[Variable::WeaveWidth]);
+    const INTERPASS: VariableSet = VariableSet::of(&[Variable::Interpass]);
+    let mut numbers = numbers_of(case.procedure.process);
+    if case.setup.settings.bead == Some(BeadPattern::Stringer) {
+        numbers = numbers & !WEAVE;
+    }
+    if matches!(case.setup.job.run_class, Some(RunClass::Root | RunClass::Single)) {
+        numbers = numbers & !INTERPASS;
+    }
+    numbers
+}
+
+/// Choices that the procedure plainly allows.
+fn choices(procedure: &Procedure, setup: &Setup) -> VariableSet {
+    let (job, filler) = (&setup.job, &setup.filler);
+    let position = job.narrowed_position().and_then(|claim| claim.only());
+    let parts = &job.base_metals;
+    let metal = !parts.is_empty()
+        && parts.iter().all(|part| part.group.is_some_and(|group| procedure.covers_metal(group)));
+    let thickness = !parts.is_empty()
+        && procedure.thickness.as_ref().is_some_and(|range| {
+            parts
+                .iter()
+                .all(|part| part.thickness.is_some_and(|one| range.contains(&Span::one(one))))
+        });
+    VariableSet::default()
+        .with_if(Variable::Process, setup.process == Some(procedure.process))
+        .with_if(Variable::Joint, is_among(job.joint, &procedure.joints))
+        .with_if(Variable::Position, is_among(position, &procedure.positions))
+        .with_if(Variable::BaseMetal, metal)
+        .with_if(Variable::Thickness, thickness)
+        .with_if(
+            Variable::Consumable,
+            filler.consumable.as_ref().is_some_and(|code| procedure.consumables.contains(code)),
+        )
+        .with_if(Variable::Diameter, is_among(filler.diameter, &procedure.diameters))
+        .with_if(Variable::Polarity, is_among(filler.polarity, &procedure.polarities))
+        .with_if(Variable::Gas, gas_is_plain(procedure, setup))
+        .with_if(
+            Variable::Waveform,
+            setup.settings.waveform.is_some() && setup.settings.waveform == procedure.waveform,
+        )
+}
+
+/// Whether the gas is of a group that the procedure allows, and no more is asked of it. A mixture has to be
+/// compared, and group Z proves nothing.
+fn gas_is_plain(procedure: &Procedure, setup: &Setup) -> bool {
+    let rule = procedure.gas.as_ref().filter(|rule| rule.mixture.is_none());
+    let group = setup.filler.gas.and_then(|gas| gas.group()).filter(|group| *group != GasGroup::Z);
+    procedure.process.gas_shielded() && rule.is_some_and(|rule| is_among(group, &rule.groups))
+}
+
+fn is_among<T: PartialEq>(stated: Option<T>, allowed: &[T]) -> bool {
+    stated.is_some_and(|stated| allowed.contains(&stated))
+}
