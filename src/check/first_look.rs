@@ -8,7 +8,7 @@ use super::{
 };
 use crate::{
     quantity::Span,
-    trade::{BeadPattern, GasGroup, RunClass},
+    trade::{BeadPattern, Gas, GasGroup, RunClass},
 };
 
 /// What the first look settles.
@@ -36,12 +36,20 @@ impl FirstLook {
         if case.consumable.is_none() {
             choices = choices & !VariableSet::of(&[Variable::Consumable]);
         }
-        // Each part of the joint has a finding of its own on these two.
-        let parts = u16::try_from(case.setup.job.base_metals.len()).unwrap_or(u16::MAX);
-        let of_parts = choices & VariableSet::of(&[Variable::BaseMetal, Variable::Thickness]);
-        let findings = (choices & !of_parts).len().saturating_add(of_parts.len() * parts);
-        Self { settled: settled | choices, met: met.and_more(Force::Required, findings) }
+        let met = met.and_more(Force::Required, findings_on(choices, case));
+        Self { settled: settled | choices, met }
     }
+}
+
+/// How many findings there are on these choices: one on each, but one for each part of the joint on its metal and
+/// thickness, and one more where the gas has to be one mixture.
+fn findings_on(choices: VariableSet, case: &Case<'_>) -> u16 {
+    let parts = u16::try_from(case.setup.job.base_metals.len()).unwrap_or(u16::MAX);
+    let of_parts = choices & VariableSet::of(&[Variable::BaseMetal, Variable::Thickness]);
+    let mixture = choices.contains(Variable::Gas)
+        && case.procedure.gas.as_ref().is_some_and(|rule| rule.mixture.is_some());
+    ((choices & !of_parts).len() + u16::from(mixture))
+        .saturating_add(of_parts.len().saturating_mul(parts))
 }
 
 /// Limits of a procedure's revision and of one of its runs that a setup plainly meets, whatever others limit. What is
@@ -102,12 +110,19 @@ fn choices(procedure: &Procedure, setup: &Setup) -> VariableSet {
         )
 }
 
-/// Whether the gas is of a group that the procedure allows, and no more is asked of it. A mixture has to be
-/// compared, and group Z proves nothing.
+/// Whether the gas is just the mixture that the procedure fixes, or of a group it allows where it fixes none. Group Z
+/// proves nothing.
 fn gas_is_plain(procedure: &Procedure, setup: &Setup) -> bool {
-    let rule = procedure.gas.as_ref().filter(|rule| rule.mixture.is_none());
-    let group = setup.filler.gas.and_then(|gas| gas.group()).filter(|group| *group != GasGroup::Z);
-    procedure.process.gas_shielded() && rule.is_some_and(|rule| is_among(group, &rule.groups))
+    let (Some(rule), Some(gas)) = (&procedure.gas, &setup.filler.gas) else { return false };
+    let group = gas.group();
+    let of_group = match (&rule.mixture, gas) {
+        (None, _) => group != Some(GasGroup::Z) && is_among(group, &rule.groups),
+        (Some(fixed), Gas::Mixture(mixture)) => {
+            mixture == fixed && (rule.groups.is_empty() || is_among(group, &rule.groups))
+        }
+        _ => false,
+    };
+    procedure.process.gas_shielded() && of_group
 }
 
 fn is_among<T: PartialEq>(stated: Option<T>, allowed: &[T]) -> bool {

@@ -3,12 +3,11 @@
 use axum::{
     body::{Bytes, to_bytes},
     extract::{FromRequest, FromRequestParts, Request, rejection::PathRejection},
-    http::{Uri, header, request::Parts},
+    http::{header, request::Parts},
     response::{IntoResponse, Response},
 };
 use serde::{Deserialize, de::DeserializeOwned};
 use serde_json::Value;
-use utoipa::IntoParams;
 
 use super::{
     AppState,
@@ -80,35 +79,6 @@ fn no_json(error: impl std::fmt::Display) -> Problem {
     Problem::new(&UNREADABLE, format!("The body is no JSON: {error}."))
 }
 
-/// Query parameters. The database holds no NUL, so none may hold one.
-#[derive(Debug)]
-pub struct Query<T>(pub T);
-
-impl<T: DeserializeOwned + IntoParams> FromRequestParts<AppState> for Query<T> {
-    type Rejection = Problem;
-
-    async fn from_request_parts(parts: &mut Parts, _: &AppState) -> Result<Self, Problem> {
-        // The database keeps no text with a NUL.
-        if parts.uri.query().is_some_and(|query| query.contains("%00")) {
-            return Err(Problem::parameter("?", "a parameter has no NUL"));
-        }
-        let refused = match axum::extract::Query::<T>::try_from_uri(&parts.uri) {
-            Ok(axum::extract::Query(query)) => return Ok(Self(query)),
-            Err(error) => Problem::parameter("?", error.body_text()),
-        };
-        // Where the others alone can be read, the unknown one is what is wrong.
-        let known = names_of::<T>();
-        let (others, unknown): (Vec<_>, Vec<_>) =
-            pairs(&parts.uri).partition(|pair| known.iter().any(|known| known == name_of(pair)));
-        let uri = format!("/?{}", others.join("&")).parse();
-        let is_sound = uri.is_ok_and(|uri| axum::extract::Query::<T>::try_from_uri(&uri).is_ok());
-        match unknown.first() {
-            Some(unknown) if is_sound => Err(no_such_parameter(name_of(unknown), &known)),
-            _ => Err(refused),
-        }
-    }
-}
-
 /// Path parameters.
 #[derive(Debug)]
 pub struct Path<T>(pub T);
@@ -138,35 +108,4 @@ impl FromRequestParts<AppState> for CodePath {
             None => Err(Problem::not_found("record", &text)),
         }
     }
-}
-
-/// Refuses query parameters that neither set has: a mistyped filter would list everything.
-///
-/// # Errors
-/// The first unknown parameter, with the known ones.
-pub fn known_parameters<A: IntoParams, B: IntoParams>(uri: &Uri) -> Result<(), Problem> {
-    let known = [names_of::<A>(), names_of::<B>()].concat();
-    let mut names = pairs(uri).map(name_of);
-    match names.find(|name| !known.iter().any(|known| known == name)) {
-        None => Ok(()),
-        Some(unknown) => Err(no_such_parameter(unknown, &known)),
-    }
-}
-
-fn names_of<T: IntoParams>() -> Vec<String> {
-    T::into_params(|| None).into_iter().map(|parameter| parameter.name).collect()
-}
-
-/// Names with their values.
-fn pairs(uri: &Uri) -> impl Iterator<Item = &str> {
-    uri.query().unwrap_or_default().split('&').filter(|pair| !pair.is_empty())
-}
-
-fn name_of(pair: &str) -> &str {
-    pair.split_once('=').map_or(pair, |(name, _)| name)
-}
-
-fn no_such_parameter(unknown: &str, known: &[String]) -> Problem {
-    let detail = format!("no such parameter; known are {}", known.join(", "));
-    Problem::parameter(&format!("?{unknown}"), detail)
 }

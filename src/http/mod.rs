@@ -3,6 +3,7 @@
 mod extract;
 mod limiter;
 mod openapi;
+mod query;
 mod router;
 mod state;
 
@@ -11,11 +12,10 @@ pub mod responses;
 pub mod retry;
 pub mod trace;
 
-pub use extract::{
-    CodePath, JsonBody, JsonText, NDJSON, Path, Query, json_answer, known_parameters,
-};
+pub use extract::{CodePath, JsonBody, JsonText, NDJSON, Path, json_answer};
 pub use limiter::Limiter;
 pub use openapi::document;
+pub use query::{Query, known_parameters};
 pub use retry::{IfMatch, Retry, Writing};
 pub use router::{layered, router};
 pub use state::AppState;

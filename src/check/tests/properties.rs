@@ -101,6 +101,16 @@ const CHANGES: &[Change] = &[
         let mixture = GasMixture::parse("ArC-20").ok();
         s.procedure.gas = Some(GasRule { groups: vec![GasGroup::M21], mixture });
     },
+    |s| {
+        let mixture = GasMixture::parse("ArC-20").ok();
+        s.setup.filler.gas = mixture.map(Gas::Mixture);
+        s.procedure.gas = Some(GasRule { groups: vec![GasGroup::M21], mixture });
+    },
+    |s| {
+        let mixture = GasMixture::parse("ArC-25").ok();
+        s.setup.filler.gas = mixture.map(Gas::Mixture);
+        s.procedure.gas = Some(GasRule { groups: Vec::new(), mixture });
+    },
     |s| s.procedure.gas = Some(GasRule { groups: vec![GasGroup::Z], mixture: None }),
     |s| s.setup.settings.waveform = Some(Waveform::Controlled),
     |s| s.procedure.waveform = None,

@@ -1,0 +1,118 @@
+//! Query parameters, and what is said of those that cannot be read.
+
+use axum::{
+    extract::FromRequestParts,
+    http::{Uri, request::Parts},
+};
+use serde::de::DeserializeOwned;
+use utoipa::{
+    IntoParams,
+    openapi::{
+        RefOr, Required,
+        path::Parameter,
+        schema::{Schema, SchemaType, Type},
+    },
+};
+
+use super::{AppState, problem::Problem};
+
+/// Query parameters. The database holds no NUL, so none may hold one.
+#[derive(Debug)]
+pub struct Query<T>(pub T);
+
+impl<T: DeserializeOwned + IntoParams> FromRequestParts<AppState> for Query<T> {
+    type Rejection = Problem;
+
+    async fn from_request_parts(parts: &mut Parts, _: &AppState) -> Result<Self, Problem> {
+        // The database keeps no text with a NUL.
+        if parts.uri.query().is_some_and(|query| query.contains("%00")) {
+            return Err(Problem::parameter("?", "a parameter has no NUL"));
+        }
+        match axum::extract::Query::<T>::try_from_uri(&parts.uri) {
+            Ok(axum::extract::Query(query)) => Ok(Self(query)),
+            Err(error) => {
+                Err(why::<T>(&parts.uri)
+                    .unwrap_or_else(|| Problem::parameter("?", error.body_text())))
+            }
+        }
+    }
+}
+
+/// The first known parameter that is missing, doubled or unreadable; else the first unknown one.
+fn why<T: IntoParams>(uri: &Uri) -> Option<Problem> {
+    let known = T::into_params(|| None);
+    let unreadable = known.iter().find_map(|parameter| {
+        let of_it: Vec<_> = pairs(uri).filter(|pair| name_of(pair) == parameter.name).collect();
+        fault(parameter, &of_it)
+            .map(|detail| Problem::parameter(&format!("?{}", parameter.name), detail))
+    });
+    unreadable.or_else(|| {
+        let names = names_of::<T>();
+        let mut given = pairs(uri).map(name_of);
+        let unknown = given.find(|name| !names.iter().any(|known| known == name))?;
+        Some(no_such_parameter(unknown, &names))
+    })
+}
+
+/// What is wrong with one parameter, and what would be right.
+fn fault(parameter: &Parameter, pairs: &[&str]) -> Option<String> {
+    match pairs {
+        [] => (parameter.required == Required::True).then(|| "this parameter is needed".to_owned()),
+        [pair] => {
+            let whole = whole_number(parameter)?;
+            let value = pair.split_once('=').map_or("", |(_, value)| value);
+            let is_one = value.parse::<i64>().is_ok();
+            (!is_one).then(|| format!("\"{value}\" is not {whole}"))
+        }
+        _ => Some("this parameter is given more than once".to_owned()),
+    }
+}
+
+/// What a parameter may be, in words, where it is a whole number.
+fn whole_number(parameter: &Parameter) -> Option<String> {
+    let Some(RefOr::T(Schema::Object(schema))) = &parameter.schema else { return None };
+    if !matches!(schema.schema_type, SchemaType::Type(Type::Integer)) {
+        return None;
+    }
+    let end = |number: &utoipa::Number| match number {
+        utoipa::Number::Int(number) => number.to_string(),
+        utoipa::Number::UInt(number) => number.to_string(),
+        utoipa::Number::Float(number) => number.to_string(),
+    };
+    Some(match (schema.minimum.as_ref().map(end), schema.maximum.as_ref().map(end)) {
+        (Some(least), Some(most)) => format!("a whole number from {least} to {most}"),
+        (Some(least), None) => format!("a whole number of at least {least}"),
+        _ => "a whole number".to_owned(),
+    })
+}
+
+/// Refuses query parameters that neither set has: a mistyped filter would list everything.
+///
+/// # Errors
+/// The first unknown parameter, with the known ones.
+pub fn known_parameters<A: IntoParams, B: IntoParams>(uri: &Uri) -> Result<(), Problem> {
+    let known = [names_of::<A>(), names_of::<B>()].concat();
+    let mut names = pairs(uri).map(name_of);
+    match names.find(|name| !known.iter().any(|known| known == name)) {
+        None => Ok(()),
+        Some(unknown) => Err(no_such_parameter(unknown, &known)),
+    }
+}
+
+fn names_of<T: IntoParams>() -> Vec<String> {
+    T::into_params(|| None).into_iter().map(|parameter| parameter.name).collect()
+}
+
+/// Names with their values.
+fn pairs(uri: &Uri) -> impl Iterator<Item = &str> {
+    uri.query().unwrap_or_default().split('&').filter(|pair| !pair.is_empty())
+}
+
+fn name_of(pair: &str) -> &str {
+    pair.split_once('=').map_or(pair, |(name, _)| name)
+}
+
+fn no_such_parameter(unknown: &str, known: &[String]) -> Problem {
+    let detail = format!("no such parameter; known are {}", known.join(", "));
+    Problem::parameter(&format!("?{unknown}"), detail)
+}
