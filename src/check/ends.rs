@@ -32,8 +32,10 @@ impl Ends {
     fn inside(&self, outer: &Self) -> VariableSet {
         let mut bits = 0;
         for lane in 0..LANES {
-            let inside = self.low[lane] >= outer.low[lane] && self.high[lane] <= outer.high[lane];
-            bits |= u32::from(inside) << lane;
+            // Both are looked at in any case: several lanes then go side by side.
+            let (above, below) =
+                (self.low[lane] >= outer.low[lane], self.high[lane] <= outer.high[lane]);
+            bits |= u32::from(above & below) << lane;
         }
         VariableSet::from_bits(FIRST, bits)
     }
