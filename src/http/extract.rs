@@ -58,7 +58,7 @@ impl FromRequest<AppState> for JsonText {
     }
 }
 
-/// A JSON body of at most [`LARGEST_BODY`] bytes.
+/// A JSON body of at most `LARGEST_BODY` bytes.
 #[derive(Debug)]
 pub struct JsonBody(pub Value);
 

@@ -7,7 +7,7 @@
 //!
 //! - [`record`]: what was welded, as measured, and its tests.
 //! - [`Pack`], [`packs`]: rules of one code, edition and level, as data with clause and confidence.
-//! - [`derive`], [`derive_all`]: one box of limits for each test piece, and one more where the code combines
+//! - [`derive()`], [`derive_all`]: one box of limits for each test piece, and one more where the code combines
 //!   two tests. A union, never an envelope.
 //! - [`without_test`]: the one box of a pack of fixed limits, for procedures that need no test.
 //! - [`judge`]: a setup or the ranges of a procedure against the boxes: one finding per limit, and whether it

@@ -73,7 +73,7 @@ pub fn derive(record: &Record, pack: &Pack, job: &JobFacts) -> Result<QualifiedR
 /// qualify together. Never the envelope of their limits.
 ///
 /// # Errors
-/// As [`derive`].
+/// As [`derive()`].
 pub fn derive_all(
     records: &[&Record],
     pack: &Pack,
