@@ -4,6 +4,7 @@ use std::time::Duration;
 
 use axum::body::Body;
 use http_body_util::BodyExt;
+use memchr::memchr_iter;
 
 use super::LONGEST_LINE;
 
@@ -25,7 +26,13 @@ pub(super) struct Piece {
 impl Piece {
     /// Its lines that are not blank.
     pub(super) fn lines(&self) -> impl Iterator<Item = &[u8]> {
-        self.text.split(|&byte| byte == b'\n').filter(|line| !line.trim_ascii().is_empty())
+        let mut from = 0;
+        let lines = memchr_iter(b'\n', &self.text).chain([self.text.len()]).map(move |end| {
+            let line = &self.text[from..end];
+            from = end + 1;
+            line
+        });
+        lines.filter(|line| !line.trim_ascii().is_empty())
     }
 }
 
@@ -70,8 +77,8 @@ impl Pieces {
 
     /// Bytes of the whole lines that arrived, at most so many lines as are judged together.
     fn whole_lines(&self) -> usize {
-        let ends = self.arrived[self.from..].iter().enumerate().filter(|(_, byte)| **byte == b'\n');
-        ends.take(TOGETHER).last().map_or(0, |(index, _)| index + 1)
+        let ends = memchr_iter(b'\n', &self.arrived[self.from..]);
+        ends.take(TOGETHER).last().map_or(0, |index| index + 1)
     }
 
     fn cut(&mut self, length: usize) -> Piece {
