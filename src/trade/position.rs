@@ -176,14 +176,15 @@ impl PositionClaim {
         if is_given("6GR") {
             return Err(UnknownPosition::Restricted);
         }
-        let named = || US_NAMES.iter().filter(|row| is_given(row.name));
-        let fitting = named().filter(|row| joint.is_none_or(|joint| joint == row.joint));
-        let set = fitting
-            .fold(PositionSet::default(), |set, row| set.union(PositionSet::of(row.positions)));
-        match joint {
-            _ if named().next().is_none() => {
-                Err(UnknownPosition::NotAPosition { given: given.to_owned() })
+        let (mut is_named, mut set) = (false, PositionSet::default());
+        for row in US_NAMES.iter().filter(|row| is_given(row.name)) {
+            is_named = true;
+            if joint.is_none_or(|joint| joint == row.joint) {
+                set = set.union(PositionSet::of(row.positions));
             }
+        }
+        match joint {
+            _ if !is_named => Err(UnknownPosition::NotAPosition { given: given.to_owned() }),
             Some(joint) if set == PositionSet::default() => {
                 Err(UnknownPosition::OtherJoint { given: given.to_ascii_uppercase(), joint })
             }
