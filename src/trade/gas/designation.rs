@@ -111,9 +111,9 @@ impl<'a> Reader<'a> {
     fn group(&mut self) -> Option<GasGroup> {
         let rest = self.rest();
         let end = rest.bytes().position(|byte| byte == b'-').unwrap_or(rest.len());
-        let as_usual = GasGroup::from_code(&rest[..end]);
-        let word = if as_usual.is_some() { &rest[..end] } else { rest[..end].trim() };
-        let group = as_usual.or_else(|| GasGroup::from_code(&word.to_ascii_uppercase()))?;
+        let word = rest[..end].trim_end();
+        let group = GasGroup::from_code(word)
+            .or_else(|| GasGroup::from_code(&word.to_ascii_uppercase()))?;
         self.at += word.len();
         Some(group)
     }
@@ -231,6 +231,8 @@ mod tests {
             ("M21/ArC-25", 0, "M21/ArC-25"),
             ("ArC 25", 3, "25"),
             ("Ärger", 0, "Ärger"),
+            ("ISO 14175-\u{3000}C1", 10, "C1"),
+            ("ISO 14175- M21", 10, "M21"),
         ] {
             let error = GasMixture::parse(text).unwrap_err();
             let GasError::Text { at, found, .. } = error else { panic!("{text}: {error}") };
