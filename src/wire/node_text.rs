@@ -26,6 +26,9 @@ const DEEPEST: usize = 16;
 /// Members of most objects at most.
 const MEMBERS: usize = 12;
 
+/// Items of most lists at most.
+const ITEMS: usize = 4;
+
 /// JSON without escapes; `None` from any step leaves the whole text to the library.
 struct Plain<'a> {
     text: &'a str,
@@ -50,9 +53,8 @@ impl<'a> Plain<'a> {
     }
 
     fn object(&mut self, levels: usize) -> Option<Node<'a>> {
-        self.at += 1;
         let mut members = Vec::with_capacity(MEMBERS);
-        let mut next = self.peek()?;
+        let mut next = self.peek_line()?;
         while next != b'}' || !members.is_empty() {
             if next != b'"' {
                 return None;
@@ -67,29 +69,26 @@ impl<'a> Plain<'a> {
                 b'"' => members.push((name, as_node(self.plain_text()?))),
                 first => members.push((name, self.value(first, levels)?)),
             }
-            match self.peek()? {
-                b',' => self.at += 1,
+            match self.peek_mark()? {
+                b',' => next = self.peek_line()?,
                 b'}' => break,
                 _ => return None,
             }
-            next = self.peek()?;
         }
         self.at += 1;
         Some(Node::Object(Members::from(members)))
     }
 
     fn list(&mut self, levels: usize) -> Option<Node<'a>> {
-        self.at += 1;
-        let mut items = Vec::new();
-        let mut next = self.peek()?;
+        let mut items = Vec::with_capacity(ITEMS);
+        let mut next = self.peek_line()?;
         while next != b']' || !items.is_empty() {
             items.push(self.value(next, levels)?);
-            match self.peek()? {
-                b',' => self.at += 1,
+            match self.peek_mark()? {
+                b',' => next = self.peek_line()?,
                 b']' => break,
                 _ => return None,
             }
-            next = self.peek()?;
         }
         self.at += 1;
         Some(Node::List(items))
@@ -97,11 +96,10 @@ impl<'a> Plain<'a> {
 
     /// The text whose opening quote stands next.
     fn plain_text(&mut self) -> Option<&'a str> {
-        let start = self.at + 1;
-        let end = plain_end(self.text.as_bytes(), start);
-        self.at = end + 1;
-        let closed = self.text.as_bytes().get(end) == Some(&b'"');
-        if closed { self.text.get(start..end) } else { None }
+        let rest = self.text.get(self.at + 1..)?;
+        let length = plain_length(rest.as_bytes());
+        self.at += length + 2;
+        if rest.as_bytes().get(length) == Some(&b'"') { rest.get(..length) } else { None }
     }
 
     /// A number or a word.
@@ -113,21 +111,36 @@ impl<'a> Plain<'a> {
         serde_json::from_str(&rest[..length]).ok()
     }
 
+    /// The byte that stands next behind spaces, after the mark that stands here.
+    fn peek_line(&mut self) -> Option<u8> {
+        self.at += 1;
+        self.skip_line();
+        self.peek()
+    }
+
+    /// The mark behind a value. A comma mostly stands right there, the end of an object on a line of its own.
+    fn peek_mark(&mut self) -> Option<u8> {
+        if self.text.as_bytes().get(self.at) != Some(&b',') {
+            self.skip_line();
+        }
+        self.peek()
+    }
+
+    /// Goes to the first word of the next line in one step, where a line ends here.
+    fn skip_line(&mut self) {
+        if let Some(next) = self.text.as_bytes().get(self.at..).and_then(<[u8]>::first_chunk) {
+            self.at += indent(*next);
+        }
+    }
+
     /// The byte that stands next behind spaces.
     fn peek(&mut self) -> Option<u8> {
-        let bytes = self.text.as_bytes();
         loop {
-            let byte = *bytes.get(self.at)?;
+            let byte = *self.text.as_bytes().get(self.at)?;
             if !is_space(byte) {
                 return Some(byte);
             }
             self.at += 1;
-            // A line begins with several.
-            if byte == b'\n'
-                && let Some(next) = bytes[self.at..].first_chunk()
-            {
-                self.at += leading_spaces(*next);
-            }
         }
     }
 }
@@ -137,29 +150,27 @@ const fn as_node(text: &str) -> Node<'_> {
     Node::Text(Cow::Borrowed(text))
 }
 
-/// How many of eight bytes are spaces before another byte comes.
+/// How many of eight bytes are the start of a line and the spaces before its first word.
 #[inline]
-const fn leading_spaces(bytes: [u8; 8]) -> usize {
-    let others = u64::from_le_bytes(bytes) ^ u64::from_le_bytes([b' '; 8]);
+const fn indent(bytes: [u8; 8]) -> usize {
+    let others = u64::from_le_bytes(bytes) ^ u64::from_le_bytes(*b"\n       ");
     others.trailing_zeros() as usize / 8
 }
 
-/// Where the first control, quote or backslash from a place on stands; the end where there is none. Not copied to
-/// each place that asks, where its numbers would be written anew in each round.
+/// Bytes before the first control, quote or backslash; all where there is none. Not copied to each place that asks,
+/// where its numbers would be written anew in each round.
 #[inline(never)]
-fn plain_end(text: &[u8], from: usize) -> usize {
-    let mut at = from;
-    while let Some(eight) = text.get(at..).and_then(<[u8]>::first_chunk) {
+fn plain_length(text: &[u8]) -> usize {
+    let mut rest = text;
+    while let Some((eight, after)) = rest.split_first_chunk() {
         let special = special_in(*eight);
         if special != 0 {
-            return at + special.trailing_zeros() as usize / 8;
+            return text.len() - rest.len() + special.trailing_zeros() as usize / 8;
         }
-        at += 8;
+        rest = after;
     }
-    while text.get(at).is_some_and(|byte| !is_special(*byte)) {
-        at += 1;
-    }
-    at
+    let in_rest = rest.iter().position(|byte| is_special(*byte));
+    text.len() - rest.len() + in_rest.unwrap_or(rest.len())
 }
 
 const fn is_space(byte: u8) -> bool {

@@ -214,12 +214,14 @@ impl<T: FromWire> FromWire for Vec<T> {
         if items.len() > LONGEST_LIST {
             return errors.note(at, format!("a list has at most {LONGEST_LIST} items"));
         }
-        let read: Vec<_> = items
-            .iter()
-            .enumerate()
-            .map(|(index, item)| T::from_wire(item, Place::Item(&at, index), errors))
-            .collect();
-        read.into_iter().collect()
+        let (mut read, mut sound) = (Self::with_capacity(items.len()), true);
+        for (index, item) in items.iter().enumerate() {
+            match T::from_wire(item, Place::Item(&at, index), errors) {
+                Some(item) => read.push(item),
+                None => sound = false,
+            }
+        }
+        sound.then_some(read)
     }
 
     fn when_missing() -> Option<Self> {
