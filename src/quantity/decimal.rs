@@ -103,26 +103,33 @@ fn short(text: &[u8]) -> Option<Decimal> {
 }
 
 /// The short number that a text starts with, and its bytes: digits with at most one point between or before them.
+#[inline]
 pub(super) fn leading(text: &[u8]) -> Option<(Short, usize)> {
-    let (mut digits, mut point, mut length) = (0_i64, None, 0);
-    while let Some(byte) = text.get(length) {
+    let (digits, length) = more_digits(text, 0, 0)?;
+    if text.get(length) != Some(&b'.') {
+        return (length > 0).then_some((Short { digits, scale: 0 }, length));
+    }
+    let point = length + 1;
+    let (digits, length) = more_digits(text, digits, point)?;
+    let scale = u32::try_from(length - point).ok()?;
+    (scale > 0).then_some((Short { digits, scale }, length))
+}
+
+/// The digits that stand from a place on, behind those read already, and where they end; `None` where they are many.
+#[inline]
+fn more_digits(text: &[u8], mut digits: i64, mut at: usize) -> Option<(i64, usize)> {
+    while let Some(byte) = text.get(at) {
         let digit = byte.wrapping_sub(b'0');
-        if digit < 10 {
-            if length >= SHORT {
-                return None;
-            }
-            digits = digits * 10 + i64::from(digit);
-        } else if *byte == b'.' && point.is_none() {
-            point = Some(length + 1);
-        } else {
+        if digit > 9 {
             break;
         }
-        length += 1;
+        if at >= SHORT {
+            return None;
+        }
+        digits = digits * 10 + i64::from(digit);
+        at += 1;
     }
-    let behind = point.map_or(0, |from| length - from);
-    let ends_in_a_digit = length > 0 && point != Some(length);
-    let scale = u32::try_from(behind).unwrap_or(0);
-    ends_in_a_digit.then_some((Short { digits, scale }, length))
+    Some((digits, at))
 }
 
 #[cfg(test)]

@@ -80,6 +80,7 @@ fn split_any<'t>(kind: &KindInfo, text: &'t str) -> Result<(Decimal, &'t str), Q
 }
 
 /// The parts of a decimal or a fraction of an inch, one space and a unit, which is how most are typed.
+#[inline]
 fn plain_form(text: &str) -> Option<(Short, &str)> {
     let bytes = text.as_bytes();
     let (mut number, mut length) = leading(bytes)?;
