@@ -169,7 +169,10 @@ impl PositionClaim {
     /// [`UnknownPosition`] says which of the three reasons holds.
     pub fn parse(text: &str, joint: Option<JointKind>) -> Result<Self, UnknownPosition> {
         let given = text.trim();
-        let is_given = |name: &str| name.eq_ignore_ascii_case(given);
+        // Most names differ in their first character, which is compared without a call.
+        let first = given.bytes().next().map(|byte| byte.to_ascii_uppercase());
+        let is_given =
+            |name: &str| name.bytes().next() == first && name.eq_ignore_ascii_case(given);
         if let Some((position, _)) = Position::ALL.iter().find(|(_, code)| is_given(code)) {
             return Ok(Self { text: text.to_owned(), set: PositionSet::of(&[*position]) });
         }
