@@ -60,7 +60,7 @@ fn read(value: &Node<'_>) -> SetupIn {
     wire::read_node(value).unwrap_or_else(|problem| panic!("{problem:?}"))
 }
 
-fn convert(sent: &SetupIn) -> Setup {
+fn convert(sent: &SetupIn) -> Box<Setup> {
     let mut errors = Errors::default();
     let setup = sent.setup((Some("ST-1".to_owned()), None), date!(2026 - 12 - 01), &mut errors);
     setup.unwrap_or_else(|| panic!("{errors:?}"))

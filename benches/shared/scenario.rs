@@ -76,7 +76,7 @@ pub fn read_setup(body: &[u8]) -> Setup {
     let sent: SetupIn = wire::read_node(&node).unwrap_or_else(|problem| panic!("{problem:?}"));
     let station = Some("ST-1".to_owned());
     let setup = sent.setup((station, None), date!(2026 - 12 - 01), &mut Errors::default());
-    setup.unwrap_or_else(|| panic!("the setup is refused"))
+    *setup.unwrap_or_else(|| panic!("the setup is refused"))
 }
 
 fn text(value: &Value) -> String {

@@ -95,12 +95,12 @@ fn fill(sent: &HeatIn, sheet: &mut Sheet) {
 
 /// The value or interval of a member.
 fn span<K: Kind>(stated: Option<&Stated<K>>) -> Option<Span<K>> {
-    stated.map(|stated| stated.given.span)
+    stated.map(Stated::span)
 }
 
 /// Whether a member was measured.
 fn measured<K: Kind>(stated: Option<&Stated<K>>) -> bool {
-    stated.is_some_and(|stated| stated.given.origin == Origin::Measured)
+    stated.is_some_and(|stated| stated.given().origin == Origin::Measured)
 }
 
 /// The relative uncertainty of a member.

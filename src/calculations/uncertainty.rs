@@ -13,19 +13,19 @@ use crate::{
 
 /// The value read and its instrument's error; else why the value has no known uncertainty.
 pub(super) fn reading<K: Kind>(what: &str, stated: &Stated<K>) -> Result<Reading<K>, String> {
-    if stated.given.origin != Origin::Measured {
+    let given = stated.given();
+    if given.origin != Origin::Measured {
         return Err(format!("{what} is not measured, so nothing is known of its error"));
     }
-    if stated.instrument.is_some() {
+    if stated.instrument().is_some() {
         return Err(format!("no station is looked up here: give the accuracy of {what} itself"));
     }
-    let value = stated.given.span.single();
+    let value = given.span.single();
     let value = value.ok_or_else(|| format!("{what} is an interval, not one reading"))?;
-    let accuracy = stated.given.accuracy;
-    if accuracy == Accuracy::Unknown {
+    if given.accuracy == Accuracy::Unknown {
         return Err(format!("the accuracy of {what} is unknown"));
     }
-    Ok(Reading { value, accuracy })
+    Ok(Reading { value, accuracy: given.accuracy })
 }
 
 /// Expanded relative uncertainty of one value.

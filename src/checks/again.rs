@@ -18,7 +18,7 @@ pub struct KeptSetup {
     /// When it was answered.
     pub at: OffsetDateTime,
     /// The setup; `None` where it cannot be read by today's records.
-    pub setup: Option<Setup>,
+    pub setup: Option<Box<Setup>>,
 }
 
 /// Setups of the checks that were kept last, newest first, as they read with the records of this book.
@@ -40,7 +40,7 @@ pub async fn kept_setups(
     Ok(kept.into_iter().map(read).collect())
 }
 
-fn read(kept: &serde_json::Value, book: &Book, day: Date) -> Option<Setup> {
+fn read(kept: &serde_json::Value, book: &Book, day: Date) -> Option<Box<Setup>> {
     let sent: SetupIn = wire::read(kept).ok()?;
     let code = sent.station.as_ref().map(ToString::to_string);
     let station = code.as_ref().and_then(|code| book.stations.get(code));

@@ -123,7 +123,7 @@ impl Question {
                 "this moment is not on the day stated, by its own offset",
             ));
         }
-        let named = sent.station.as_ref().map(ToString::to_string);
+        let named = sent.station.as_ref().map(|code| code.as_str().to_owned());
         let code = station_of(caller, named)?;
         let station = code.as_ref().and_then(|code| rulebook.book.stations.get(code));
         let mut errors = Errors::default();
@@ -133,7 +133,7 @@ impl Question {
             setup.ok_or_else(|| Problem::internal("a setup was read without value or error"))?;
         setup.at = setup.at.or((day == now.date()).then_some(now));
         refuse_unknown(&rulebook, &setup)?;
-        Ok(Self { setup: Box::new(setup), sent, day, rulebook })
+        Ok(Self { setup, sent, day, rulebook })
     }
 
     /// The caller's rulebook, at the version that the request asks for.

@@ -186,41 +186,37 @@ struct Instruments<'a> {
 }
 
 impl Instruments<'_> {
-    /// The value with the accuracy of the instrument it names. An instrument that is unknown or out of
-    /// calibration leaves the accuracy unknown, and says why.
-    fn given<K: Kind>(&self, stated: Option<&Stated<K>>) -> Option<Given<K>> {
-        let stated = stated?;
-        let mut given = stated.given;
+    /// Puts the value with the accuracy of the instrument it names into its place. An instrument that is unknown
+    /// or out of calibration leaves the accuracy unknown, and says why.
+    fn put<K: Kind>(&self, stated: Option<&Stated<K>>, place: &mut Option<Given<K>>) {
+        let Some(stated) = stated else { return };
+        let given = place.insert(stated.given());
         if given.origin == Origin::Measured
             && given.accuracy == Accuracy::Unknown
-            && let (Some(instrument), Some(station)) = (&stated.instrument, self.station)
+            && let (Some(instrument), Some(station)) = (stated.instrument(), self.station)
         {
             match station.known_accuracy(instrument, self.day) {
                 Ok((model, size)) => given.accuracy = Accuracy::Known(model, size),
                 Err(gap) => given.lack = Some(gap.lack),
             }
         }
-        Some(given)
     }
 }
 
 impl SetupIn {
     /// The setup as the check reads it, at the station of this code. Positions are read here, since
-    /// `2F` needs the joint.
+    /// `2F` needs the joint. It has some four kilobytes and is written where it stays.
     pub fn setup(
         &self,
         (code, station): (Option<String>, Option<&Station>),
         day: Date,
         errors: &mut Errors,
-    ) -> Option<Setup> {
-        let job = match &self.job {
-            Some(job) => job.job(Place::Member(&Place::Root, "job"), errors)?,
-            None => Job::default(),
-        };
-        let text = |code: &Option<Code>| code.as_ref().map(ToString::to_string);
-        let procedure = text(&self.procedure)
-            .map(|number| ProcedureReference { number, revision: self.revision });
-        if procedure.is_none() && self.revision.is_some() {
+    ) -> Option<Box<Setup>> {
+        let mut setup = Box::<Setup>::default();
+        if let Some(job) = &self.job {
+            setup.job = job.job(Place::Member(&Place::Root, "job"), errors)?;
+        }
+        if self.procedure.is_none() && self.revision.is_some() {
             let at = Place::Member(&Place::Root, "revision");
             return errors.note(at, "a revision needs the procedure it is of");
         }
@@ -229,25 +225,44 @@ impl SetupIn {
             let at = Place::Member(&filler, "portion");
             return errors.note(at, "a portion needs the batch it is of");
         }
-        let instruments = Instruments { station, day };
-        Some(Setup {
+        // Each field is named, so that none is forgotten.
+        let Setup {
             procedure,
-            work_order: text(&self.work_order),
-            station: code,
-            welder: self.welder.as_deref().map(WelderIn::claim),
-            process: self.process,
-            job,
-            filler: self.filler.as_ref().map(FillerIn::filler).unwrap_or_default(),
-            settings: self.settings.as_ref().map(|s| s.settings(instruments)).unwrap_or_default(),
-            at: self.at,
-        })
+            work_order,
+            station: at_station,
+            welder,
+            process,
+            job: _,
+            filler,
+            settings,
+            at,
+        } = &mut *setup;
+        *procedure = text(self.procedure.as_ref())
+            .map(|number| ProcedureReference { number, revision: self.revision });
+        *work_order = text(self.work_order.as_ref());
+        *at_station = code;
+        *welder = self.welder.as_deref().map(WelderIn::claim);
+        *process = self.process;
+        if let Some(sent) = &self.filler {
+            *filler = sent.filler();
+        }
+        if let Some(sent) = &self.settings {
+            sent.put(settings, Instruments { station, day });
+        }
+        *at = self.at;
+        Some(setup)
     }
+}
+
+/// The text of a code.
+fn text(code: Option<&Code>) -> Option<String> {
+    code.map(|code| code.as_str().to_owned())
 }
 
 impl WelderIn {
     fn claim(&self) -> WelderClaim {
         let work = self.work.as_ref().map(WelderWorkIn::job).unwrap_or_default();
-        WelderClaim { code: self.code.to_string(), work }
+        WelderClaim { code: self.code.as_str().to_owned(), work }
     }
 }
 
@@ -294,9 +309,9 @@ impl JobIn {
 impl FillerIn {
     fn filler(&self) -> Filler {
         Filler {
-            consumable: self.consumable.as_ref().map(ToString::to_string),
-            batch: self.batch.as_ref().map(ToString::to_string),
-            portion: self.portion.as_ref().map(ToString::to_string),
+            consumable: text(self.consumable.as_ref()),
+            batch: text(self.batch.as_ref()),
+            portion: text(self.portion.as_ref()),
             diameter: self.diameter,
             spool: self.spool,
             gas: self.gas,
@@ -306,29 +321,51 @@ impl FillerIn {
 }
 
 impl SettingsIn {
-    fn settings(&self, instruments: Instruments<'_>) -> Settings {
-        Settings {
-            waveform: self.waveform,
-            bead: self.bead,
-            current: instruments.given(self.current.as_deref()),
-            voltage: instruments.given(self.voltage.as_deref()),
-            wire_feed: instruments.given(self.wire_feed.as_deref()),
-            travel_speed: instruments.given(self.travel_speed.as_deref()),
-            run_length: instruments.given(self.run_length.as_deref()),
-            arc_time: instruments.given(self.arc_time.as_deref()),
-            arc_power: instruments.given(self.arc_power.as_deref()),
-            run_energy: instruments.given(self.run_energy.as_deref()),
-            stick_out: instruments.given(self.electrical_stick_out.as_deref()),
-            visible_stick_out: instruments.given(self.visible_stick_out.as_deref()),
-            tip_recess: instruments.given(self.tip_recess.as_deref()),
-            travel_angle: instruments.given(self.travel_angle.as_deref()),
-            work_angle: instruments.given(self.work_angle.as_deref()),
-            weave_width: instruments.given(self.weave_width.as_deref()),
-            preheat: instruments.given(self.preheat.as_deref()),
-            interpass: instruments.given(self.interpass.as_deref()),
-            gas_flow: instruments.given(self.gas_flow.as_deref()),
-            arc_energy: instruments.given(self.arc_energy.as_deref()),
-            heat_input: instruments.given(self.heat_input.as_deref()),
-        }
+    fn put(&self, settings: &mut Settings, instruments: Instruments<'_>) {
+        // Each field is named, so that none is forgotten.
+        let Settings {
+            waveform,
+            bead,
+            current,
+            voltage,
+            wire_feed,
+            travel_speed,
+            run_length,
+            arc_time,
+            arc_power,
+            run_energy,
+            stick_out,
+            visible_stick_out,
+            tip_recess,
+            travel_angle,
+            work_angle,
+            weave_width,
+            preheat,
+            interpass,
+            gas_flow,
+            arc_energy,
+            heat_input,
+        } = settings;
+        *waveform = self.waveform;
+        *bead = self.bead;
+        instruments.put(self.current.as_deref(), current);
+        instruments.put(self.voltage.as_deref(), voltage);
+        instruments.put(self.wire_feed.as_deref(), wire_feed);
+        instruments.put(self.travel_speed.as_deref(), travel_speed);
+        instruments.put(self.run_length.as_deref(), run_length);
+        instruments.put(self.arc_time.as_deref(), arc_time);
+        instruments.put(self.arc_power.as_deref(), arc_power);
+        instruments.put(self.run_energy.as_deref(), run_energy);
+        instruments.put(self.electrical_stick_out.as_deref(), stick_out);
+        instruments.put(self.visible_stick_out.as_deref(), visible_stick_out);
+        instruments.put(self.tip_recess.as_deref(), tip_recess);
+        instruments.put(self.travel_angle.as_deref(), travel_angle);
+        instruments.put(self.work_angle.as_deref(), work_angle);
+        instruments.put(self.weave_width.as_deref(), weave_width);
+        instruments.put(self.preheat.as_deref(), preheat);
+        instruments.put(self.interpass.as_deref(), interpass);
+        instruments.put(self.gas_flow.as_deref(), gas_flow);
+        instruments.put(self.arc_energy.as_deref(), arc_energy);
+        instruments.put(self.heat_input.as_deref(), heat_input);
     }
 }

@@ -18,29 +18,72 @@ pub(super) fn power_of_ten(exponent: u32) -> Option<f64> {
     POWERS.get(usize::try_from(exponent).ok()?).copied()
 }
 
-/// The double nearest to a decimal of at most 53 bits. Digits and power of ten are exact, so that one division
-/// rounds once, as reading the text would; `None` for longer ones.
+/// A decimal as short as people write them: its digits, and how many of them stand behind the point.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct Short {
+    digits: i64,
+    scale: u32,
+}
+
+impl Short {
+    /// A decimal whose digits are few enough.
+    pub(super) fn of(number: Decimal) -> Option<Self> {
+        let digits = i64::try_from(number.mantissa()).ok()?;
+        Some(Self { digits, scale: number.scale() })
+    }
+
+    pub(super) fn decimal(self) -> Decimal {
+        Decimal::new(self.digits, self.scale)
+    }
+
+    /// The nearest double, where the digits have at most 53 bits. They and the power of ten are exact then, so
+    /// that one division rounds once, as reading the text would.
+    pub(super) fn double(self) -> Option<f64> {
+        const EXACT: u64 = 1 << 53;
+        if self.digits.unsigned_abs() > EXACT {
+            return None;
+        }
+        #[allow(clippy::cast_precision_loss)] // at most 53 bits
+        Some(self.digits as f64 / power_of_ten(self.scale)?)
+    }
+
+    fn without_zeros(self) -> Self {
+        let Self { mut digits, mut scale } = self;
+        while scale > 0 && digits % 10 == 0 {
+            digits /= 10;
+            scale -= 1;
+        }
+        Self { digits, scale }
+    }
+
+    /// A fraction as inch rules have them, in halves down to sixty-fourths: its digits without a division and
+    /// without zeros at their end.
+    pub(super) fn fraction_of_an_inch(self, denominator: Self) -> Option<Self> {
+        let (mut numerator, parts) = (self.digits, u64::try_from(denominator.digits).ok()?);
+        if denominator.scale != 0 || self.scale != 0 || !parts.is_power_of_two() || parts > 64 {
+            return None;
+        }
+        let mut halvings = parts.trailing_zeros();
+        // Ten halves that are five wholes end in a zero: only what is even does.
+        while halvings > 0 && numerator % 2 == 0 {
+            numerator /= 2;
+            halvings -= 1;
+        }
+        Some(Self { digits: numerator.checked_mul(5_i64.pow(halvings))?, scale: halvings })
+    }
+}
+
+/// The double nearest to a decimal of at most 53 bits; `None` for longer ones.
 #[must_use]
 pub fn short_double(number: Decimal) -> Option<f64> {
-    const EXACT: u64 = 1 << 53;
-    let digits = i64::try_from(number.mantissa()).ok()?;
-    if digits.unsigned_abs() > EXACT {
-        return None;
-    }
-    #[allow(clippy::cast_precision_loss)] // at most 53 bits
-    Some(digits as f64 / power_of_ten(number.scale())?)
+    Short::of(number)?.double()
 }
 
 /// The number without zeros at its end, as the library normalizes it; a short one without long division.
 #[must_use]
 pub fn without_zeros(number: Decimal) -> Decimal {
-    let Ok(mut digits) = i64::try_from(number.mantissa()) else { return number.normalize() };
-    let mut scale = number.scale();
-    while scale > 0 && digits % 10 == 0 {
-        digits /= 10;
-        scale -= 1;
-    }
-    Decimal::new(digits, scale)
+    let short = Short::of(number).map(|short| short.without_zeros().decimal());
+    short.unwrap_or_else(|| number.normalize())
 }
 
 /// The double nearest to a decimal.
@@ -48,31 +91,45 @@ pub(super) fn double(number: Decimal) -> Option<f64> {
     short_double(number).or_else(|| number.to_f64())
 }
 
-/// A decimal as typed, without exponent.
-pub(super) fn read(text: &str) -> Option<Decimal> {
+/// A decimal as typed, without exponent; `None` where the text is none.
+#[must_use]
+pub fn read(text: &str) -> Option<Decimal> {
     short(text.as_bytes()).or_else(|| Decimal::from_str(text).ok())
 }
 
 /// Digits with at most one point between or before them; everything else is left to the library.
 fn short(text: &[u8]) -> Option<Decimal> {
-    leading(text).filter(|(_, length)| *length == text.len()).map(|(number, _)| number)
+    leading(text).filter(|(_, length)| *length == text.len()).map(|(number, _)| number.decimal())
 }
 
 /// The short number that a text starts with, and its bytes: digits with at most one point between or before them.
-pub(super) fn leading(text: &[u8]) -> Option<(Decimal, usize)> {
-    let (mut digits, mut point, mut length) = (0_i64, None, 0);
-    for byte in text {
-        match byte {
-            b'0'..=b'9' if length < SHORT => digits = digits * 10 + i64::from(byte - b'0'),
-            b'.' if point.is_none() => point = Some(length + 1),
-            b'0'..=b'9' => return None,
-            _ => break,
-        }
-        length += 1;
+#[inline]
+pub(super) fn leading(text: &[u8]) -> Option<(Short, usize)> {
+    let (digits, length) = more_digits(text, 0, 0)?;
+    if text.get(length) != Some(&b'.') {
+        return (length > 0).then_some((Short { digits, scale: 0 }, length));
     }
-    let behind = point.map_or(0, |from| length - from);
-    let ends_in_a_digit = length > 0 && point != Some(length);
-    ends_in_a_digit.then(|| (Decimal::new(digits, u32::try_from(behind).unwrap_or(0)), length))
+    let point = length + 1;
+    let (digits, length) = more_digits(text, digits, point)?;
+    let scale = u32::try_from(length - point).ok()?;
+    (scale > 0).then_some((Short { digits, scale }, length))
+}
+
+/// The digits that stand from a place on, behind those read already, and where they end; `None` where they are many.
+#[inline]
+fn more_digits(text: &[u8], mut digits: i64, mut at: usize) -> Option<(i64, usize)> {
+    while let Some(byte) = text.get(at) {
+        let digit = byte.wrapping_sub(b'0');
+        if digit > 9 {
+            break;
+        }
+        if at >= SHORT {
+            return None;
+        }
+        digits = digits * 10 + i64::from(digit);
+        at += 1;
+    }
+    Some((digits, at))
 }
 
 #[cfg(test)]
@@ -115,9 +172,39 @@ mod tests {
             ("A", None),
             ("123456789012345678 A", Some(("123456789012345678", 18))),
             ("1234567890123456789 A", None),
+            ("123456789012345678.5 A", None),
         ] {
-            let expected = expected.map(|(number, length)| (number.parse().unwrap(), length));
-            assert_eq!(leading(text.as_bytes()), expected, "{text}");
+            let expected: Option<(Decimal, _)> =
+                expected.map(|(number, length)| (number.parse().unwrap(), length));
+            let read = leading(text.as_bytes()).map(|(number, length)| (number.decimal(), length));
+            assert_eq!(read, expected, "{text}");
+        }
+    }
+
+    /// Every fraction of an inch rule, against the division of the decimal library.
+    #[test]
+    fn a_fraction_of_an_inch_has_the_digits_of_its_division() {
+        let fraction = |numerator, denominator| {
+            let (numerator, denominator) = (Short::of(numerator)?, Short::of(denominator)?);
+            numerator.fraction_of_an_inch(denominator).map(Short::decimal)
+        };
+        for halvings in 0..7 {
+            for numerator in -200_i64..200 {
+                let (numerator, denominator) =
+                    (Decimal::from(numerator), Decimal::from(1_i64 << halvings));
+                let (ours, library) =
+                    (fraction(numerator, denominator), numerator.checked_div(denominator));
+                assert_eq!(ours, library);
+                let scale = |number: Option<Decimal>| number.map(|number| number.scale());
+                assert_eq!(scale(ours), scale(library.map(|number| number.normalize())));
+            }
+        }
+        for (numerator, denominator) in
+            [("1", "3"), ("1", "128"), ("1.5", "2"), ("1", "2.0"), ("1", "-2"), ("1", "0")]
+        {
+            let (numerator, denominator) =
+                (numerator.parse().unwrap(), denominator.parse().unwrap());
+            assert_eq!(fraction(numerator, denominator), None);
         }
     }
 

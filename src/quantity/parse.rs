@@ -6,7 +6,7 @@ use rust_decimal::Decimal;
 
 use super::{
     Amount, Entered, Kind, KindInfo, Quantity, QuantityError,
-    decimal::{leading, read},
+    decimal::{Short, leading, read},
 };
 
 impl<K: Kind> FromStr for Quantity<K> {
@@ -30,10 +30,14 @@ impl<K: Kind> Quantity<K> {
     }
 }
 
-/// One for all kinds.
+/// One for all kinds. What is within the tolerance of an end of the span is left to the longer way.
 fn plainly(kind: &'static KindInfo, text: &str) -> Option<Amount> {
-    let (number, unit) = plain_form(text)?;
-    Amount::entered(kind, number, unit).ok()
+    let (number, symbol) = plain_form(text)?;
+    let unit = kind.unit_of_symbol(symbol)?;
+    let canonical = unit.canonical(number.double()?);
+    let (low, high) = kind.span;
+    let entered = Some(Entered { number: number.decimal(), unit });
+    (low <= canonical && canonical <= high).then_some(Amount { canonical, entered, kind })
 }
 
 impl Amount {
@@ -55,7 +59,8 @@ impl Amount {
 
 /// The number and the unit of a text.
 fn split<'t>(kind: &KindInfo, text: &'t str) -> Result<(Decimal, &'t str), QuantityError> {
-    plain_form(text).map_or_else(|| split_any(kind, text), Ok)
+    let plain = plain_form(text).map(|(number, unit)| (number.decimal(), unit));
+    plain.map_or_else(|| split_any(kind, text), Ok)
 }
 
 /// The same, whatever the form.
@@ -75,21 +80,20 @@ fn split_any<'t>(kind: &KindInfo, text: &'t str) -> Result<(Decimal, &'t str), Q
 }
 
 /// The parts of a decimal or a fraction of an inch, one space and a unit, which is how most are typed.
-fn plain_form(text: &str) -> Option<(Decimal, &str)> {
-    let (number, length) = leading(text.as_bytes())?;
-    let rest = &text[length..];
-    let (number, rest) = match rest.strip_prefix('/') {
-        Some(below) => {
-            let (denominator, length) = leading(below.as_bytes())?;
-            (fraction_of_an_inch(number, denominator)?.normalize(), &below[length..])
-        }
-        None => (number, rest),
-    };
-    let unit = rest.strip_prefix(' ')?;
-    let starts = unit.chars().next().is_some_and(|c| !c.is_whitespace() && !c.is_ascii_digit());
-    // What ends in another character than those of ASCII is left to the longer way.
-    let ends = unit.bytes().next_back().is_some_and(|byte| byte.is_ascii_graphic());
-    (starts && ends).then_some((number, unit))
+#[inline]
+fn plain_form(text: &str) -> Option<(Short, &str)> {
+    let bytes = text.as_bytes();
+    let (mut number, mut length) = leading(bytes)?;
+    if bytes.get(length) == Some(&b'/') {
+        let (denominator, below) = leading(&bytes[length + 1..])?;
+        number = number.fraction_of_an_inch(denominator)?;
+        length += 1 + below;
+    }
+    let unit = text.get(length + 1..).filter(|_| bytes[length] == b' ')?;
+    // What starts or ends in another character than those of ASCII is left to the longer way, but for degrees.
+    let (first, last) = (*unit.as_bytes().first()?, *unit.as_bytes().last()?);
+    let starts = first.is_ascii_graphic() && !first.is_ascii_digit() || unit.starts_with('°');
+    (starts && last.is_ascii_graphic()).then_some((number, unit))
 }
 
 /// Without the spaces around it; other spaces than plain ones are looked for only where they can be.
@@ -148,22 +152,11 @@ fn decimal(text: &str) -> Option<Decimal> {
         None => (Decimal::ZERO, numerator),
     };
     let (numerator, denominator) = (plain(numerator.trim())?, plain(denominator.trim())?);
-    let fraction = fraction_of_an_inch(numerator, denominator)
-        .or_else(|| numerator.checked_div(denominator))?;
+    let short = Short::of(numerator).zip(Short::of(denominator));
+    let of_an_inch = short.and_then(|(above, below)| above.fraction_of_an_inch(below));
+    let fraction = of_an_inch.map(Short::decimal).or_else(|| numerator.checked_div(denominator))?;
     let sign = if whole.is_sign_negative() { -Decimal::ONE } else { Decimal::ONE };
     whole.checked_add(sign * fraction).map(|sum| sum.normalize())
-}
-
-/// A fraction as inch rules have them, in halves down to sixty-fourths: its digits without a division.
-fn fraction_of_an_inch(numerator: Decimal, denominator: Decimal) -> Option<Decimal> {
-    let parts = u32::try_from(denominator.mantissa()).ok()?;
-    if denominator.scale() != 0 || numerator.scale() != 0 || !parts.is_power_of_two() || parts > 64
-    {
-        return None;
-    }
-    let halvings = parts.trailing_zeros();
-    let digits = i64::try_from(numerator.mantissa()).ok()?.checked_mul(5_i64.pow(halvings))?;
-    Some(Decimal::new(digits, halvings))
 }
 
 fn plain(text: &str) -> Option<Decimal> {
@@ -197,11 +190,11 @@ impl<K: Kind> Quantity<K> {
 #[cfg(test)]
 mod tests {
     use proptest::prelude::*;
-    use rust_decimal::Decimal;
 
     use super::{plain_form, split_any};
     use crate::quantity::{
         Current, Diameter, DiameterKind, ElectricalStickOut, Kind, QuantityError, Temperature,
+        Thickness,
     };
 
     proptest! {
@@ -219,6 +212,21 @@ mod tests {
         }
     }
 
+    /// A nanometre lies within the tolerance of a metre.
+    #[test]
+    fn what_lies_at_an_end_of_the_span_is_read_as_ever() {
+        for (text, plain) in [
+            ("0.1 mm", true),
+            ("1000 mm", true),
+            ("1000.000001 mm", false),
+            ("0.09999999995 mm", false),
+        ] {
+            assert_eq!(Thickness::plainly(text).is_some(), plain, "{text}");
+            assert!(text.parse::<Thickness>().is_ok(), "{text}");
+        }
+        assert!("1000.1 mm".parse::<Thickness>().is_err());
+    }
+
     #[test]
     fn what_is_mostly_typed_has_the_plain_form() {
         for text in ["240 A", "0.045 in", "3/8 in", "70 °F", "40 ft3/h"] {
@@ -231,28 +239,6 @@ mod tests {
         let eso: ElectricalStickOut = "3/4 in".parse().unwrap();
         assert_eq!(eso.to_string(), "0.75 in");
         assert_eq!("1 1/2 in".parse::<ElectricalStickOut>().unwrap().to_string(), "1.5 in");
-    }
-
-    /// Every fraction of an inch rule, against the division of the decimal library.
-    #[test]
-    fn a_fraction_of_an_inch_has_the_digits_of_its_division() {
-        for halvings in 0..7 {
-            for numerator in -200_i64..200 {
-                let (numerator, denominator) =
-                    (Decimal::from(numerator), Decimal::from(1_i64 << halvings));
-                assert_eq!(
-                    super::fraction_of_an_inch(numerator, denominator),
-                    numerator.checked_div(denominator),
-                );
-            }
-        }
-        for (numerator, denominator) in
-            [("1", "3"), ("1", "128"), ("1.5", "2"), ("1", "2.0"), ("1", "-2"), ("1", "0")]
-        {
-            let (numerator, denominator) =
-                (numerator.parse().unwrap(), denominator.parse().unwrap());
-            assert_eq!(super::fraction_of_an_inch(numerator, denominator), None);
-        }
     }
 
     #[test]

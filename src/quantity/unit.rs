@@ -79,7 +79,12 @@ impl Unit {
             given: number.to_string(),
             example: format!("12.5 {}", self.symbol),
         })?;
-        Ok((number - self.offset) * self.factor.0 / self.factor.1)
+        Ok(self.canonical(number))
+    }
+
+    /// The canonical value of a number in this unit that is a double already.
+    pub(super) fn canonical(&self, number: f64) -> f64 {
+        (number - self.offset) * self.factor.0 / self.factor.1
     }
 
     /// The number in this unit for a canonical value.
@@ -119,14 +124,19 @@ impl PartialEq for KindInfo {
 
 impl KindInfo {
     pub(super) fn unit(&self, name: &str) -> Result<&'static Unit, QuantityError> {
-        let by_symbol =
-            key(name).and_then(|key| self.units.iter().find(|unit| unit.key == Some(key)));
+        let by_symbol = self.unit_of_symbol(name);
         let found = by_symbol.or_else(|| self.units.iter().find(|unit| unit.is_called(name)));
         found.ok_or_else(|| QuantityError::UnknownUnit {
             given: name.to_owned(),
             quantity: self.name,
             known: self.units.iter().map(|unit| unit.symbol).collect(),
         })
+    }
+
+    /// The unit of a short symbol; other spellings are for [`Self::unit`].
+    pub(super) fn unit_of_symbol(&self, symbol: &str) -> Option<&'static Unit> {
+        let key = key(symbol)?;
+        self.units.iter().find(|unit| unit.key == Some(key))
     }
 
     pub(super) fn plausible(&self, canonical: f64) -> Result<(), QuantityError> {

@@ -169,21 +169,25 @@ impl PositionClaim {
     /// [`UnknownPosition`] says which of the three reasons holds.
     pub fn parse(text: &str, joint: Option<JointKind>) -> Result<Self, UnknownPosition> {
         let given = text.trim();
-        let is_given = |name: &str| name.eq_ignore_ascii_case(given);
+        // Most names differ in their first character, which is compared without a call.
+        let first = given.bytes().next().map(|byte| byte.to_ascii_uppercase());
+        let is_given =
+            |name: &str| name.bytes().next() == first && name.eq_ignore_ascii_case(given);
         if let Some((position, _)) = Position::ALL.iter().find(|(_, code)| is_given(code)) {
             return Ok(Self { text: text.to_owned(), set: PositionSet::of(&[*position]) });
         }
         if is_given("6GR") {
             return Err(UnknownPosition::Restricted);
         }
-        let named = || US_NAMES.iter().filter(|row| is_given(row.name));
-        let fitting = named().filter(|row| joint.is_none_or(|joint| joint == row.joint));
-        let set = fitting
-            .fold(PositionSet::default(), |set, row| set.union(PositionSet::of(row.positions)));
-        match joint {
-            _ if named().next().is_none() => {
-                Err(UnknownPosition::NotAPosition { given: given.to_owned() })
+        let (mut is_named, mut set) = (false, PositionSet::default());
+        for row in US_NAMES.iter().filter(|row| is_given(row.name)) {
+            is_named = true;
+            if joint.is_none_or(|joint| joint == row.joint) {
+                set = set.union(PositionSet::of(row.positions));
             }
+        }
+        match joint {
+            _ if !is_named => Err(UnknownPosition::NotAPosition { given: given.to_owned() }),
             Some(joint) if set == PositionSet::default() => {
                 Err(UnknownPosition::OtherJoint { given: given.to_ascii_uppercase(), joint })
             }

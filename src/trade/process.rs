@@ -98,10 +98,11 @@ impl Process {
     /// [`UnknownProcess::Ambiguous`] names the candidates of letters such as `GMAW`;
     /// [`UnknownProcess::NotAProcess`] for anything else.
     pub fn parse(text: &str) -> Result<Self, UnknownProcess> {
-        let given = text.trim().to_ascii_uppercase();
-        if let Some(process) = Self::from_code(&given) {
+        // A number, as nearly always, has no case.
+        if let Some(process) = Self::from_code(text.trim()) {
             return Ok(process);
         }
+        let given = text.trim().to_ascii_uppercase();
         if given == Self::MagFluxCored.aws_letters() {
             return Ok(Self::MagFluxCored);
         }

@@ -3,7 +3,9 @@
 use serde_json::Value;
 use utoipa::openapi::{RefOr, Schema};
 
-use super::{Definitions, Errors, FromWire, Node, Place, ToWire, WireSchema, schema};
+use super::{
+    Definitions, Errors, FromWire, Node, Place, ToWire, WireSchema, scalars::text, schema,
+};
 use crate::{
     access::Role,
     batches::CareEventKind,
@@ -140,8 +142,8 @@ coded_on_the_wire!(
 /// A process is read by its ISO 4063 number, or by AWS letters that mean one process only.
 impl FromWire for Process {
     fn from_wire(value: &Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
-        let text = String::from_wire(value, at, errors)?;
-        Self::parse(&text).map_or_else(|error| errors.note(at, error.to_string()), Some)
+        let text = text(value, at, errors)?;
+        Self::parse(text).map_or_else(|error| errors.note(at, error.to_string()), Some)
     }
 }
 

@@ -18,8 +18,8 @@ impl Code {
     #[must_use]
     pub fn parse(text: &str) -> Option<Self> {
         let sound = text.len() <= 64
-            && text.starts_with(|c: char| c.is_ascii_alphanumeric())
-            && text.bytes().all(|b| b.is_ascii_alphanumeric() || b"._-".contains(&b));
+            && text.bytes().next().is_some_and(|b| b.is_ascii_alphanumeric())
+            && text.bytes().all(|b| b.is_ascii_alphanumeric() || matches!(b, b'.' | b'_' | b'-'));
         sound.then(|| Self(text.to_owned()))
     }
 

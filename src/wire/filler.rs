@@ -7,7 +7,9 @@ use utoipa::openapi::{
     schema::{AnyOfBuilder, Type},
 };
 
-use super::{Definitions, Errors, FromWire, Node, Place, ToWire, WireSchema, define};
+use super::{
+    Definitions, Errors, FromWire, Node, Place, ToWire, WireSchema, define, scalars::text,
+};
 use crate::{
     quantity::Share,
     trade::{Coded, Designation, Gas, GasComponent, GasGroup, GasMixture},
@@ -15,8 +17,8 @@ use crate::{
 
 impl FromWire for Designation {
     fn from_wire(value: &Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
-        let text = String::from_wire(value, at, errors)?;
-        Self::parse(&text).map_or_else(|error| errors.note(at, error.to_string()), Some)
+        let text = text(value, at, errors)?;
+        Self::parse(text).map_or_else(|error| errors.note(at, error.to_string()), Some)
     }
 }
 

@@ -153,17 +153,17 @@ pub(crate) fn member<T: FromWire>(
     at: Place<'_>,
     errors: &mut Errors,
 ) -> Option<T> {
-    field(members.get(name), name, at, errors)
+    field(members.get(name), name, &at, errors)
 }
 
 /// A field of an object as found there; the value of a missing one where its type has one.
 pub(crate) fn field<T: FromWire>(
     found: Option<&Node<'_>>,
     name: &str,
-    at: Place<'_>,
+    at: &Place<'_>,
     errors: &mut Errors,
 ) -> Option<T> {
-    let here = Place::Member(&at, name);
+    let here = Place::Member(at, name);
     match found {
         Some(value) => T::from_wire(value, here, errors),
         None => T::when_missing().or_else(|| errors.note(here, "this field is required")),

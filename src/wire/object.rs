@@ -49,7 +49,7 @@ macro_rules! wire_object {
                     ));
                 }
                 $(
-                    let $field = $crate::wire::field::<$type>($field, stringify!($field), at, errors);
+                    let $field = $crate::wire::field::<$type>($field, stringify!($field), &at, errors);
                 )+
                 if !sound { return None; }
                 Some(Self { $( $field: $field?, )+ })

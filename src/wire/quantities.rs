@@ -425,13 +425,36 @@ pub(super) fn range_schema<K: Kind>() -> RefOr<Schema> {
 
 #[cfg(test)]
 mod tests {
+    use proptest::prelude::*;
     use serde_json::json;
 
     use super::*;
     use crate::{
-        quantity::{CurrentKind, ElectricalStickOutKind, TemperatureKind},
+        quantity::{
+            CurrentKind, Diameter, DiameterKind, ElectricalStickOutKind, Entered, TemperatureKind,
+        },
         wire,
     };
+
+    proptest! {
+        /// The reader of every form is the reference of the quick one, for values and for refusals.
+        #[test]
+        fn a_text_is_read_or_refused_the_same_in_either_way(
+            text in r"[ +-]?[0-9]{0,4}(\.[0-9]{0,3})?(/[0-9]{1,3}|e-?1)?[ \u{a0}]{0,2}(in|inch|mm|\[in_i\]|ft|m|°F|A|1|-|)[ .°]?",
+        ) {
+            let (node, mut quick, mut long) =
+                (Node::Text(text.as_str().into()), Errors::default(), Errors::default());
+            let told = |read: Diameter| {
+                let entered = read.as_entered();
+                let digits = |Entered { number, unit }| (number, number.scale(), unit.symbol);
+                (read.canonical().to_bits(), entered.map(digits))
+            };
+            let read = Diameter::from_wire(&node, Place::Root, &mut quick).map(told);
+            let expected = amount(DiameterKind::INFO, &node, Place::Root, &mut long);
+            prop_assert_eq!(read, expected.and_then(Amount::of_kind).map(told));
+            prop_assert_eq!(format!("{quick:?}"), format!("{long:?}"));
+        }
+    }
 
     fn range<K: Kind>(value: &Value) -> Range<K> {
         wire::read(value).unwrap()

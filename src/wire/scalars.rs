@@ -2,7 +2,8 @@
 
 use serde_json::Value;
 use time::{
-    Date, OffsetDateTime, format_description::well_known::Rfc3339, macros::format_description,
+    Date, Month, OffsetDateTime, format_description::well_known::Rfc3339,
+    macros::format_description,
 };
 use uuid::Uuid;
 
@@ -17,17 +18,30 @@ const LONGEST_LIST: usize = 1000;
 
 impl FromWire for String {
     fn from_wire(value: &Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
-        let Some(text) = value.as_str() else {
-            return errors.note(at, format!("expected a text, found {}", value.kind()));
-        };
-        let trimmed = text.trim();
-        if trimmed.is_empty() {
-            return errors.note(at, "the text is empty");
-        }
-        if text.len() > LONGEST_TEXT || text.contains('\0') {
-            return errors.note(at, format!("a text has at most {LONGEST_TEXT} bytes and no NUL"));
-        }
-        Some(trimmed.to_owned())
+        text(value, at, errors).map(ToOwned::to_owned)
+    }
+}
+
+/// A text as sent, without the spaces around it.
+pub(super) fn text<'t>(value: &'t Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<&'t str> {
+    let Some(text) = value.as_str() else {
+        return errors.note(at, format!("expected a text, found {}", value.kind()));
+    };
+    let trimmed = trimmed(text);
+    if trimmed.is_empty() {
+        return errors.note(at, "the text is empty");
+    }
+    if text.len() > LONGEST_TEXT || text.contains('\0') {
+        return errors.note(at, format!("a text has at most {LONGEST_TEXT} bytes and no NUL"));
+    }
+    Some(trimmed)
+}
+
+/// Without the spaces around it; most texts begin and end with what is plainly none.
+fn trimmed(text: &str) -> &str {
+    match text.as_bytes() {
+        [first, .., last] if first.is_ascii_graphic() && last.is_ascii_graphic() => text,
+        _ => text.trim(),
     }
 }
 
@@ -88,10 +102,27 @@ impl ToWire for Uuid {
 
 impl FromWire for Date {
     fn from_wire(value: &Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
-        let format = format_description!("[year]-[month]-[day]");
-        let date = value.as_str().and_then(|text| Self::parse(text, format).ok());
+        let date = value.as_str().and_then(|text| plain_date(text).or_else(|| any_date(text)));
         date.or_else(|| errors.note(at, "expected a date as year-month-day, such as 2026-11-25"))
     }
+}
+
+/// A day of four, two and two digits; everything else, a day that no month has above all, is left to the library.
+fn plain_date(text: &str) -> Option<Date> {
+    let [y, yy, yyy, yyyy, b'-', m, mm, b'-', d, dd] = text.as_bytes() else { return None };
+    let number = |digits: &[&u8]| {
+        digits.iter().try_fold(0_u16, |number, digit| {
+            let digit = digit.wrapping_sub(b'0');
+            (digit < 10).then(|| number * 10 + u16::from(digit))
+        })
+    };
+    let month = Month::try_from(u8::try_from(number(&[m, mm])?).ok()?).ok()?;
+    let (year, day) = (number(&[y, yy, yyy, yyyy])?, u8::try_from(number(&[d, dd])?).ok()?);
+    Date::from_calendar_date(year.into(), month, day).ok()
+}
+
+fn any_date(text: &str) -> Option<Date> {
+    Date::parse(text, format_description!("[year]-[month]-[day]")).ok()
 }
 
 impl ToWire for Date {
@@ -119,8 +150,7 @@ impl ToWire for OffsetDateTime {
 
 impl FromWire for MetalGroup {
     fn from_wire(value: &Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
-        let text = String::from_wire(value, at, errors)?;
-        text.parse().map_or_else(
+        text(value, at, errors)?.parse().map_or_else(
             |error: crate::trade::UnknownMetalGroup| errors.note(at, error.to_string()),
             Some,
         )
@@ -184,12 +214,14 @@ impl<T: FromWire> FromWire for Vec<T> {
         if items.len() > LONGEST_LIST {
             return errors.note(at, format!("a list has at most {LONGEST_LIST} items"));
         }
-        let read: Vec<_> = items
-            .iter()
-            .enumerate()
-            .map(|(index, item)| T::from_wire(item, Place::Item(&at, index), errors))
-            .collect();
-        read.into_iter().collect()
+        let (mut read, mut sound) = (Self::with_capacity(items.len()), true);
+        for (index, item) in items.iter().enumerate() {
+            match T::from_wire(item, Place::Item(&at, index), errors) {
+                Some(item) => read.push(item),
+                None => sound = false,
+            }
+        }
+        sound.then_some(read)
     }
 
     fn when_missing() -> Option<Self> {
@@ -204,5 +236,46 @@ impl<T: ToWire> ToWire for Vec<T> {
 
     fn is_missing(&self) -> bool {
         self.is_empty()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use proptest::prelude::*;
+
+    use super::*;
+
+    /// 2024 has a 29 February (divisible by four), 1900 has none (a full century not divisible by 400).
+    #[test]
+    fn a_day_of_digits_is_read_here() {
+        for (text, day) in [
+            ("2026-12-01", Some("2026-12-01")),
+            ("2024-02-29", Some("2024-02-29")),
+            ("0000-01-01", Some("0000-01-01")),
+            ("1900-02-29", None),
+            ("2026-13-01", None),
+            ("2026-12-00", None),
+            ("2026-1-01", None),
+            ("+2026-12-01", None),
+            ("2026/12/01", None),
+            ("２026-12-1", None),
+        ] {
+            assert_eq!(plain_date(text).map(|day| day.to_string()).as_deref(), day, "{text}");
+        }
+    }
+
+    proptest! {
+        /// Where the short way has an answer, it is the library's.
+        #[test]
+        fn a_date_is_read_as_by_the_library(text in "[+-]?[0-9]{4}[-/]?[0-3][0-9]-?[0-3][0-9a ]?") {
+            let plain = plain_date(&text);
+            prop_assert!(plain.is_none() || plain == any_date(&text), "{text}");
+        }
+
+        /// A text goes without the spaces around it, of all kinds that there are.
+        #[test]
+        fn a_text_loses_the_spaces_around_it(text in r"[ \t\u{a0}\u{2003}\u{b}]{0,2}[a-z°]{0,3}[ \u{b}\u{3000}]{0,2}") {
+            prop_assert_eq!(trimmed(&text), text.trim());
+        }
     }
 }

@@ -20,19 +20,52 @@ use crate::{
 /// "unit": "A"}`, each object with `origin` and, for a measured value, `accuracy` or `instrument`.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Stated<K: Kind> {
-    /// The value with what the caller says of its accuracy.
-    pub given: Given<K>,
-    /// Code of the station's instrument that read it.
-    pub instrument: Option<String>,
+    span: Span<K>,
+    /// Of most values nothing else is said: they are set. What is rare stands apart, since a setup moves many.
+    beside: Option<Box<Beside<K>>>,
+}
+
+/// What is said of a value that is not set.
+#[derive(Debug, Clone, PartialEq)]
+struct Beside<K: Kind> {
+    origin: Origin,
+    accuracy: Accuracy<K>,
+    instrument: Option<String>,
     /// The accuracy as sent: evidence shows what the caller stated.
     sent_accuracy: Option<Value>,
+}
+
+impl<K: Kind> Stated<K> {
+    /// The value, or all values between two.
+    #[must_use]
+    pub const fn span(&self) -> Span<K> {
+        self.span
+    }
+
+    /// The value with what the caller says of its accuracy.
+    #[must_use]
+    pub fn given(&self) -> Given<K> {
+        let set = Given::set(self.span);
+        match self.beside.as_deref() {
+            Some(Beside { origin, accuracy, .. }) => {
+                Given { origin: *origin, accuracy: *accuracy, ..set }
+            }
+            None => set,
+        }
+    }
+
+    /// Code of the station's instrument that read it.
+    #[must_use]
+    pub fn instrument(&self) -> Option<&str> {
+        self.beside.as_ref()?.instrument.as_deref()
+    }
 }
 
 impl<K: Kind> FromWire for Stated<K> {
     fn from_wire(value: &Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
         let Some(members) = value.as_object() else {
             let span = Span::from_wire(value, at, errors)?;
-            return Some(Self { given: Given::set(span), instrument: None, sent_accuracy: None });
+            return Some(Self { span, beside: None });
         };
         let span = span(members, at, errors);
         let origin = match members.get("origin") {
@@ -49,17 +82,18 @@ impl<K: Kind> FromWire for Stated<K> {
             }
             None => Some(None),
         };
-        let given = Given { origin: origin?, accuracy: accuracy?, ..Given::set(span?) };
-        let instrument = instrument?;
-        if given.origin != Origin::Measured
-            && (instrument.is_some() || given.accuracy != Accuracy::Unknown)
-        {
+        let (origin, accuracy, span, instrument) = (origin?, accuracy?, span?, instrument?);
+        if origin != Origin::Measured && (instrument.is_some() || accuracy != Accuracy::Unknown) {
             return errors.note(
                 at,
                 "only a value with \"origin\": \"measured\" has an accuracy or an instrument",
             );
         }
-        Some(Self { given, instrument, sent_accuracy: members.get("accuracy").map(Node::to_value) })
+        let beside = (origin != Origin::Set).then(|| {
+            let sent_accuracy = members.get("accuracy").map(Node::to_value);
+            Box::new(Beside { origin, accuracy, instrument, sent_accuracy })
+        });
+        Some(Self { span, beside })
     }
 }
 
@@ -148,14 +182,13 @@ fn error_size<K: Kind>(
 
 impl<K: Kind> ToWire for Stated<K> {
     fn to_wire(&self) -> Value {
-        let mut value = self.given.span.to_wire();
-        if self.given.origin != Origin::Set {
-            value["origin"] = json!(self.given.origin.code());
-        }
-        if let Some(instrument) = &self.instrument {
+        let mut value = self.span.to_wire();
+        let Some(beside) = &self.beside else { return value };
+        value["origin"] = json!(beside.origin.code());
+        if let Some(instrument) = &beside.instrument {
             value["instrument"] = json!(instrument);
         }
-        if let Some(accuracy) = &self.sent_accuracy {
+        if let Some(accuracy) = &beside.sent_accuracy {
             value["accuracy"] = accuracy.clone();
         }
         value

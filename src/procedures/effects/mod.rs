@@ -236,7 +236,7 @@ fn judged_twice(
             .iter()
             .filter(|finding| !matches!(finding.outcome, Outcome::Inside | Outcome::NotApplicable));
         let reasons = in_the_way.map(|finding| finding.reason.clone()).take(MOST_REASONS).collect();
-        let Setup { station, work_order, .. } = setup;
+        let Setup { station, work_order, .. } = *setup;
         effects.checks.push(ChangedCheckOut {
             check_id: check.check_id,
             at: check.at,

@@ -1,9 +1,10 @@
 //! Designations of ISO 14175:2008, clause on designation: `ISO 14175-M21-ArC-25`.
 
 use rust_decimal::Decimal;
+use smallvec::SmallVec;
 
-use super::{Gas, GasComponent, GasError, GasGroup, GasMixture};
-use crate::trade::Coded;
+use super::{Gas, GasComponent, GasError, GasGroup, GasMixture, mixture::WHOLE, share::compared};
+use crate::{quantity::decimal_as_typed, trade::Coded};
 
 impl GasMixture {
     /// The designation: group, symbols from the largest share down, shares of all but the first.
@@ -46,9 +47,8 @@ impl Gas {
         let mut reader = Reader { text, at: text.len() - text.trim_start().len() };
         reader.prefix();
         let group = reader.group();
-        if group.is_some() {
-            let ended = reader.rest().trim().is_empty();
-            if let (true, Some(group)) = (ended, group) {
+        if let Some(group) = group {
+            if !reader.rest().starts_with('-') && reader.rest().trim().is_empty() {
                 return Ok(Self::Group(group));
             }
             reader.expect('-')?;
@@ -61,6 +61,9 @@ impl Gas {
         }
     }
 }
+
+/// Components with their shares; few gases have more.
+type Parts = SmallVec<[(GasComponent, Decimal); 4]>;
 
 /// A text read from the left.
 struct Reader<'a> {
@@ -106,7 +109,9 @@ impl<'a> Reader<'a> {
 
     /// A group, when it stands alone or before a dash: `C` and `N` begin symbols as well.
     fn group(&mut self) -> Option<GasGroup> {
-        let word = self.rest().split('-').next().unwrap_or_default().trim();
+        let rest = self.rest();
+        let end = rest.bytes().position(|byte| byte == b'-').unwrap_or(rest.len());
+        let word = rest[..end].trim_end();
         let group = GasGroup::from_code(word)
             .or_else(|| GasGroup::from_code(&word.to_ascii_uppercase()))?;
         self.at += word.len();
@@ -114,8 +119,8 @@ impl<'a> Reader<'a> {
     }
 
     /// `ArC-25`: symbols, then the shares of all but the first.
-    fn parts(&mut self) -> Result<Vec<(GasComponent, Decimal)>, GasError> {
-        let mut parts = Vec::new();
+    fn parts(&mut self) -> Result<Parts, GasError> {
+        let mut parts = Parts::new();
         while let Some(component) = self.symbol() {
             parts.push((component, Decimal::ZERO));
         }
@@ -138,16 +143,19 @@ impl<'a> Reader<'a> {
     /// Helium before hydrogen, as both begin with H.
     fn symbol(&mut self) -> Option<GasComponent> {
         use GasComponent::{Argon, CarbonDioxide, Helium, Hydrogen, Nitrogen, Oxygen};
+        let first = self.rest().bytes().next()?.to_ascii_uppercase();
         [Argon, Helium, CarbonDioxide, Oxygen, Hydrogen, Nitrogen]
             .into_iter()
+            .filter(|component| component.symbol().bytes().next() == Some(first))
             .find(|component| self.take(component.symbol()))
     }
 
     fn share(&mut self) -> Result<Decimal, GasError> {
-        let digits = |c: char| c.is_ascii_digit() || c == '.';
-        let number: &str = self.rest().split(|c| !digits(c)).next().unwrap_or_default();
-        let share = number.parse().map_err(|_| self.wrong("a share in vol %"))?;
-        if share > Decimal::ONE_HUNDRED {
+        let rest = self.rest();
+        let ends = |byte: u8| !byte.is_ascii_digit() && byte != b'.';
+        let number = &rest[..rest.bytes().position(ends).unwrap_or(rest.len())];
+        let share = decimal_as_typed(number).ok_or_else(|| self.wrong("a share in vol %"))?;
+        if compared(share, WHOLE).is_gt() {
             return Err(self.wrong("a share of at most 100 vol %"));
         }
         self.at += number.len();
@@ -223,6 +231,8 @@ mod tests {
             ("M21/ArC-25", 0, "M21/ArC-25"),
             ("ArC 25", 3, "25"),
             ("Ärger", 0, "Ärger"),
+            ("ISO 14175-\u{3000}C1", 10, "C1"),
+            ("ISO 14175- M21", 10, "M21"),
         ] {
             let error = GasMixture::parse(text).unwrap_err();
             let GasError::Text { at, found, .. } = error else { panic!("{text}: {error}") };

@@ -2,7 +2,10 @@
 
 use rust_decimal::Decimal;
 
-use super::GasComponent::{self, Argon, CarbonDioxide, Helium, Hydrogen, Nitrogen, Oxygen};
+use super::{
+    GasComponent::{self, Argon, CarbonDioxide, Helium, Hydrogen, Nitrogen, Oxygen},
+    share::compared,
+};
 use crate::trade::{Coded, coded};
 
 coded! {
@@ -84,7 +87,8 @@ impl GasGroup {
     /// The row of Table 2 that the shares fit.
     pub(super) fn of(share: impl Fn(GasComponent) -> Decimal) -> Self {
         let all = GasComponent::ALL.iter().map(|(component, _)| *component);
-        let present = set(all.filter(|component| !share(*component).is_zero()));
+        let present = all.filter(|component| !share(*component).is_zero());
+        let present = present.fold(0, |set, component| set | bit(component));
         let fits = |row: &&Row| {
             row.may_hold(present)
                 && row.bands.iter().all(|(component, band)| band.holds(share(*component)))
@@ -93,9 +97,9 @@ impl GasGroup {
     }
 }
 
-/// Components as a set of bits.
-fn set(components: impl Iterator<Item = GasComponent>) -> u8 {
-    components.fold(0, |set, component| set | 1 << component as u8)
+/// A component as one bit of a set.
+const fn bit(component: GasComponent) -> u8 {
+    1 << component as u8
 }
 
 /// A band of shares, in tenths of a vol %; the upper end belongs to it.
@@ -108,8 +112,9 @@ struct Band {
 
 impl Band {
     fn holds(self, share: Decimal) -> bool {
-        let low = Decimal::new(self.low, 1);
-        (share > low || self.low_included && share == low) && share <= Decimal::new(self.high, 1)
+        let low = compared(share, self.low * 100);
+        (low.is_gt() || self.low_included && low.is_eq())
+            && compared(share, self.high * 100).is_le()
     }
 }
 
@@ -126,16 +131,18 @@ const fn above(low: i64, high: i64) -> Band {
 /// One row of Table 2: components in bands, and those that make up the rest.
 struct Row {
     group: GasGroup,
-    rest: &'static [GasComponent],
+    /// Those of the rest, as a set of bits.
+    rest: u8,
+    /// Those in bands, as a set of bits.
+    banded: u8,
     bands: &'static [(GasComponent, Band)],
 }
 
 impl Row {
     /// Whether the components present are those of the row: no band begins at zero. Most rows are told apart by
     /// this, without a look at shares.
-    fn may_hold(&self, present: u8) -> bool {
-        let banded = set(self.bands.iter().map(|(component, _)| *component));
-        present & !set(self.rest.iter().copied()) == banded
+    const fn may_hold(&self, present: u8) -> bool {
+        present & !self.rest == self.banded
     }
 }
 
@@ -144,7 +151,17 @@ const fn row(
     rest: &'static [GasComponent],
     bands: &'static [(GasComponent, Band)],
 ) -> Row {
-    Row { group, rest, bands }
+    let (mut row, mut at) = (Row { group, rest: 0, banded: 0, bands }, 0);
+    while at < rest.len() {
+        row.rest |= bit(rest[at]);
+        at += 1;
+    }
+    at = 0;
+    while at < bands.len() {
+        row.banded |= bit(bands[at].0);
+        at += 1;
+    }
+    row
 }
 
 /// Argon, which helium may replace in groups M and R without changing the group (from memory).

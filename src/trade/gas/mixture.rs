@@ -2,7 +2,7 @@
 
 use rust_decimal::Decimal;
 
-use super::GasGroup;
+use super::{GasGroup, share::compared};
 use crate::trade::{Coded, coded};
 
 coded! {
@@ -81,6 +81,12 @@ pub enum GasError {
     },
 }
 
+/// All of a gas, in thousandths of a vol %.
+pub(super) const WHOLE: i64 = 100_000;
+
+/// How far shares may add up to another sum, in thousandths of a vol %.
+const MOST_OFF: i64 = 10;
+
 /// Shares of a gas in vol %; they add up to 100 within 0.01.
 #[derive(Debug, Clone, Copy, Eq)]
 pub struct GasMixture {
@@ -105,18 +111,19 @@ impl GasMixture {
     /// [`GasError`] for a share outside 0 to 100, a component given twice, or a sum off 100 by
     /// more than 0.01.
     pub fn new(parts: &[(GasComponent, Decimal)]) -> Result<Self, GasError> {
-        let mut shares = [None; GasComponent::ALL.len()];
+        let mut shares = [Decimal::ZERO; GasComponent::ALL.len()];
+        let (mut given, mut sum) = ([false; GasComponent::ALL.len()], Decimal::ZERO);
         for &(component, share) in parts {
-            if share.is_sign_negative() && !share.is_zero() || share > Decimal::ONE_HUNDRED {
+            if compared(share, 0).is_lt() || compared(share, WHOLE).is_gt() {
                 return Err(GasError::Share { component, share });
             }
-            if shares[component as usize].replace(share).is_some() {
+            if std::mem::replace(&mut given[component as usize], true) {
                 return Err(GasError::Twice { component });
             }
+            shares[component as usize] = share;
+            sum += share;
         }
-        let shares = shares.map(|share| share.unwrap_or(Decimal::ZERO));
-        let sum = parts.iter().map(|(_, share)| share).sum::<Decimal>();
-        if (sum - Decimal::ONE_HUNDRED).abs() > Decimal::new(1, 2) {
+        if compared(sum, WHOLE - MOST_OFF).is_lt() || compared(sum, WHOLE + MOST_OFF).is_gt() {
             return Err(GasError::Sum { sum: sum.normalize() });
         }
         let group = GasGroup::of(|component| shares[component as usize]);

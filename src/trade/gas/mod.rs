@@ -8,6 +8,7 @@
 mod designation;
 mod group;
 mod mixture;
+mod share;
 
 pub use group::GasGroup;
 pub use mixture::{GasComponent, GasError, GasMixture};
