@@ -44,7 +44,7 @@ pub use case::{Case, Lack, Limit};
 pub use cautions::{Caution, applying as cautions};
 pub use checks::{ALL, care_words};
 pub use data_selection::matching_data;
-pub use figures::{AbsentFigure, Figure, FigureInputs, FigureValue, Figures, WireMetal};
+pub use figures::{AbsentFigure, Figure, FigureInputs, FigureValue, Figures, Note, WireMetal};
 pub use finding::{Finding, Force, Mark, Outcome, Owner, Shown, Told};
 pub use findings::{Findings, Telling};
 pub use given::{Given, GuardFactor, Origin, Place};

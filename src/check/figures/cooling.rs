@@ -18,6 +18,11 @@ use crate::{
 /// Bytes that hold the names and sources of the shapes.
 const ROOM: usize = 256;
 
+const TWO_DIMENSIONAL: Note = Note::always("two-dimensional heat flow");
+const THREE_DIMENSIONAL: Note = Note::always("three-dimensional heat flow");
+const NEAR_TRANSITION: Note =
+    Note::always("either heat flow: the thickness is near the transition thickness");
+
 /// Adds the figure.
 pub(super) fn add(inputs: &FigureInputs<'_>, figures: &mut Figures) {
     figures.add("cooling-time", COOLING_TIME, time(inputs));
@@ -39,9 +44,9 @@ fn time(inputs: &FigureInputs<'_>) -> Found<DurationKind> {
     };
     let got = cooling_time_span(&case).map_err(|error| format!("The cooling time: {error}."))?;
     let flow = match got.heat_flow {
-        Some(HeatFlow::TwoDimensional) => "two-dimensional heat flow",
-        Some(HeatFlow::ThreeDimensional) => "three-dimensional heat flow",
-        None => "either heat flow: the thickness is near the transition thickness",
+        Some(HeatFlow::TwoDimensional) => TWO_DIMENSIONAL,
+        Some(HeatFlow::ThreeDimensional) => THREE_DIMENSIONAL,
+        None => NEAR_TRANSITION,
     };
     let before = format!(
         "temperature before the run: {}; heat input {}",
@@ -54,7 +59,7 @@ fn time(inputs: &FigureInputs<'_>) -> Found<DurationKind> {
         let between = if index == 0 { "" } else { " or " };
         shape.extend([between, one.code(), " (", one.source(), ")"]);
     }
-    Ok(Estimate::with(got.time, smallvec![flow.into(), before.into(), shape.into()]))
+    Ok(Estimate::with(got.time, smallvec![flow, before.into(), shape.into()]))
 }
 
 /// The heat input; a computed one in the units of the travel speed it follows from, else of the temperature.
