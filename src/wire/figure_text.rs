@@ -85,18 +85,23 @@ fn first(value: &FigureValue) -> Option<&Amount> {
 
 /// As [`AmountOut`] and [`RangeOut`] are written.
 fn value(value: &FigureValue, unit: &Unit, text: &mut Vec<u8>) {
-    let members = match *value {
-        FigureValue::One(amount) => [("\"value\":", Some(amount)), ("", None)],
-        FigureValue::Between(range) => [("\"min\":", range.min), ("\"max\":", range.max)],
-    };
-    text.push(b'{');
-    for (name, amount) in members {
-        let Some(amount) = amount else { continue };
-        text.extend_from_slice(name.as_bytes());
+    let mut end = |name: &[u8], amount: &Amount| {
+        text.extend_from_slice(name);
         number::write(amount.written_in(unit, Rounding::Nearest), text);
-        text.push(b',');
+    };
+    match value {
+        FigureValue::One(amount) => end(b"{\"value\":", amount),
+        FigureValue::Between(AmountRange { min: Some(min), max }) => {
+            end(b"{\"min\":", min);
+            if let Some(max) = max {
+                end(b",\"max\":", max);
+            }
+        }
+        FigureValue::Between(AmountRange { min: None, max: Some(max) }) => end(b"{\"max\":", max),
+        // Left out before.
+        FigureValue::Between(AmountRange { min: None, max: None }) => text.push(b'{'),
     }
-    text.extend_from_slice(b"\"unit\":\"");
+    text.extend_from_slice(b",\"unit\":\"");
     text.extend_from_slice(unit.symbol.as_bytes());
     text.extend_from_slice(b"\"}");
 }

@@ -81,8 +81,12 @@ struct Frames {
 
 impl Frames {
     fn find(&mut self, places: Places) -> Option<usize> {
-        let order = (self.next..self.known.len()).chain(0..self.next.min(self.known.len()));
-        let at = order.into_iter().find(|at| self.known[*at].0 == places)?;
+        let is_next = self.known.get(self.next).is_some_and(|(known, _)| *known == places);
+        let at = if is_next {
+            self.next
+        } else {
+            self.known.iter().position(|(known, _)| *known == places)?
+        };
         self.next = at + 1;
         Some(at)
     }
