@@ -5,7 +5,7 @@ use std::{borrow::Cow, sync::LazyLock};
 use super::{Setup, record::Consumable};
 use crate::{
     quantity::{Current, Diameter},
-    trade::{Designation, MetalGroup, Process, ShadeBasis, minimum_shade},
+    trade::{Coded, Designation, MetalGroup, Process, ShadeBasis, minimum_shade},
 };
 
 /// One caution. Limits in the texts are those of the place named in the source; others differ.
@@ -191,16 +191,25 @@ fn eye_and_face(scene: &Scene<'_>) -> Caution {
     Caution { code: "eye-and-face", text: Cow::Owned(text), source: "29 CFR 1910.133(a)(5)" }
 }
 
+/// Bytes that hold what is said of a shade.
+const ROOM: usize = 192;
+
 const NOT_IN_TABLE: &str = "The table has no row for this process: eye protection for stray light and \
                             slag, and a welding filter wherever the arc can be seen.";
 
 fn shade_for(process: Process, electrode: Option<Diameter>, current: Current) -> String {
     let answer = minimum_shade(process, electrode, current);
     match (answer.shade, answer.basis) {
-        (Some(shade), ShadeBasis::Current | ShadeBasis::SizeAndCurrent) => {
-            format!("At least filter shade {shade} at {current}.")
+        (Some(shade), basis) => {
+            let mut text = String::with_capacity(ROOM);
+            text.extend(["At least filter shade ", &shade.to_string(), " at "]);
+            current.amount().push_to(&mut text);
+            if !matches!(basis, ShadeBasis::Current | ShadeBasis::SizeAndCurrent) {
+                text.extend([" (", basis.code(), ")"]);
+            }
+            text.push('.');
+            text
         }
-        (Some(shade), basis) => format!("At least filter shade {shade} at {current} ({basis})."),
         (None, ShadeBasis::AboveTable) => {
             let shade = darkest(process, electrode).map_or(String::new(), |s| s.to_string());
             format!("{current} lies above the table: darker than its last shade {shade}.")
@@ -220,7 +229,6 @@ mod tests {
     use crate::{
         check::{BaseMetal, Given, fixture::Scene},
         quantity::Span,
-        trade::Coded,
     };
 
     fn process(code: &str) -> Option<Process> {

@@ -12,8 +12,9 @@ use super::{
     data_selection::matching_data,
     output_of,
     record::{
-        Batch, Condition, Consumable, DataEdition, GasRule, GunRating, OperatingPoint, Procedure,
-        RatedPoint, RunLimits, Station, Steps, Support, Welder, WorkOrder, WorkOrderWeld,
+        Batch, Condition, Consumable, DataEdition, GasRule, GunRating, OperatingPoint,
+        OperatingPoints, Procedure, RatedPoint, RunLimits, Station, Steps, Support, Welder,
+        WorkOrder, WorkOrderWeld,
     },
 };
 use crate::{
@@ -308,11 +309,11 @@ fn consumable() -> Consumable {
         gas: Some(GasGroup::M21),
         polarity: Polarity::Dcep,
         positions: Vec::new(),
-        points: vec![
+        points: OperatingPoints::new(vec![
             point("6 m/min", "180 A", "24 V"),
             point("8 m/min", "220 A", "26 V"),
             point("10 m/min", "260 A", "28 V"),
-        ],
+        ]),
         ranges: Ranges {
             current: Some(range("150 A", "300 A")),
             voltage: Some(range("23 V", "30 V")),

@@ -245,10 +245,15 @@ fn cautions_ready(cautions: Vec<Caution>) -> Result<Ready, serde_json::Error> {
     for caution in cautions {
         if let Cow::Borrowed(_) = caution.text {
             // One code has one text, where that is not made for the setup.
-            let always_the_same =
-                Frame::of((caution.code, "caution", false), || CautionOut::from(caution))?;
+            let names = (caution.code, "caution", false);
             let text = list.next_item();
-            always_the_same.pieces().iter().for_each(|piece| text.extend_from_slice(piece));
+            Frame::with(
+                names,
+                || CautionOut::from(caution.clone()),
+                |pieces| {
+                    pieces.iter().for_each(|piece| text.extend_from_slice(piece));
+                },
+            )?;
         } else {
             write_json(&CautionOut::from(caution), list.next_item())?;
         }

@@ -65,6 +65,17 @@ impl Amount {
         Self { entered: self.entered.or_else(|| Some(computed())), ..self }
     }
 
+    /// Adds it to a text as it is printed, without a detour by way of formatting.
+    pub fn push_to(self, text: &mut String) {
+        let (number, unit) = self.written(None);
+        match print::short_text(number, &mut [0; print::MOST_BYTES]).map(str::from_utf8) {
+            Some(Ok(digits)) => text.push_str(digits),
+            _ => text.push_str(&number.to_string()),
+        }
+        text.push(' ');
+        text.push_str(unit.symbol);
+    }
+
     /// A value that a rule produced, in the canonical unit of a kind known at run time only.
     ///
     /// # Errors
@@ -145,6 +156,9 @@ impl fmt::Display for Amount {
     }
 }
 
+/// Bytes that hold most ranges as printed.
+const ROOM: usize = 48;
+
 /// A range of amounts of one kind; one end may be open.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct AmountRange {
@@ -161,22 +175,40 @@ impl AmountRange {
         let said = |end: Option<Amount>| end.map(|end| end.said_in(unit));
         Self { min: said(self.min), max: said(self.max) }
     }
+
+    /// Adds it to a text as it is printed; see [`Amount::push_to`].
+    pub fn push_to(self, text: &mut String) {
+        match (self.min, self.max) {
+            (Some(min), Some(max)) if min != max => {
+                min.push_to(text);
+                text.push_str(" to ");
+                max.push_to(text);
+            }
+            (Some(min), Some(_)) => min.push_to(text),
+            (Some(min), None) => {
+                text.push_str("at least ");
+                min.push_to(text);
+            }
+            (None, Some(max)) => {
+                text.push_str("at most ");
+                max.push_to(text);
+            }
+            (None, None) => text.push_str("any"),
+        }
+    }
 }
 
 impl fmt::Display for AmountRange {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match (self.min, self.max) {
-            (Some(min), Some(max)) if min == max => write!(f, "{min}"),
-            (Some(min), Some(max)) => write!(f, "{min} to {max}"),
-            (Some(min), None) => write!(f, "at least {min}"),
-            (None, Some(max)) => write!(f, "at most {max}"),
-            (None, None) => f.write_str("any"),
-        }
+        let mut text = String::with_capacity(ROOM);
+        self.push_to(&mut text);
+        f.write_str(&text)
     }
 }
 
 #[cfg(test)]
 mod tests {
+    use super::AmountRange;
     use crate::quantity::{
         ElectricalStickOut, TravelSpeed, TravelSpeedKind, UnitSystem, WireFeed, WireFeedKind,
         kinds::ALL_KINDS,
@@ -225,6 +257,28 @@ mod tests {
         let feed = "9 in/min".parse::<WireFeed>().unwrap().amount();
         assert_eq!(speed.compare(feed), None);
         assert_eq!(speed.compare(speed), Some(std::cmp::Ordering::Equal));
+    }
+
+    #[test]
+    fn what_is_added_to_a_text_is_what_is_printed() {
+        let typed = |text: &str| Some(text.parse::<TravelSpeed>().unwrap().amount());
+        let long = typed("100.12345678901234567890123 mm/min");
+        let speeds = [None, typed("9 in/min"), typed("30 cm/min"), long];
+        for (min, max) in speeds.into_iter().flat_map(|min| speeds.map(|max| (min, max))) {
+            let mut text = "at ".to_owned();
+            if let Some(min) = min {
+                min.push_to(&mut text);
+                assert_eq!(text, format!("at {min}"));
+            }
+            let expected = match (min, max) {
+                (Some(min), Some(max)) if min == max => min.to_string(),
+                (Some(min), Some(max)) => format!("{min} to {max}"),
+                (Some(min), None) => format!("at least {min}"),
+                (None, Some(max)) => format!("at most {max}"),
+                (None, None) => "any".to_owned(),
+            };
+            assert_eq!(AmountRange { min, max }.to_string(), expected);
+        }
     }
 
     /// Kinds are told apart by their names.

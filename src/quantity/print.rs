@@ -38,18 +38,28 @@ pub(super) fn converted(value: f64, typed: Decimal, rounding: Rounding) -> Decim
 pub fn short_text(number: Decimal, room: &mut [u8; MOST_BYTES]) -> Option<&[u8]> {
     let signed = i64::try_from(number.mantissa()).ok()?;
     let (mut digits, scale) = (signed.unsigned_abs(), number.scale());
-    let (mut start, mut written) = (room.len(), 0);
+    let mut start = room.len();
     let mut put = |byte: u8| {
         start -= 1;
         room[start] = byte;
     };
-    while digits > 0 || written <= scale {
-        if written == scale && scale > 0 {
-            put(b'.');
-        }
-        put(b'0' + u8::try_from(digits % 10).unwrap_or_default());
+    let mut last_digit = || {
+        let digit = u8::try_from(digits % 10).unwrap_or_default();
         digits /= 10;
-        written += 1;
+        (b'0' + digit, digits == 0)
+    };
+    if scale > 0 {
+        for _ in 0..scale {
+            put(last_digit().0);
+        }
+        put(b'.');
+    }
+    loop {
+        let (digit, is_first) = last_digit();
+        put(digit);
+        if is_first {
+            break;
+        }
     }
     if number.is_sign_negative() {
         put(b'-');
@@ -114,8 +124,11 @@ fn quickly(value: f64, digits: u32, rounding: Rounding) -> Option<Decimal> {
 /// The power of ten of the first digit, for sizes from 1e-9 up to 1e9; beside a power of ten it may be the next one.
 fn exponent(size: f64) -> Option<i32> {
     let (size, shift) = if size < 1.0 { (size * 1e9, 9) } else { (size, 0) };
-    let digits = (1..10).find(|power| power_of_ten(*power).is_some_and(|power| size < power))?;
-    Some(digits.cast_signed() - 1 - shift)
+    // Of a number from two to some power up to the next one the digits are known but for one: 1233 / 4096 is log10(2).
+    let power_of_two = u32::try_from(size.to_bits() >> 52).ok()?.checked_sub(1023)?;
+    let least = power_of_two * 1233 >> 12;
+    let power = if size < power_of_ten(least + 1)? { least } else { least + 1 };
+    Some(power.cast_signed() - shift)
 }
 
 fn exactly(value: f64, digits: u32, rounding: Rounding) -> Decimal {

@@ -2,15 +2,12 @@
 
 use std::borrow::Cow;
 
-use serde::{Serialize, ser::Error as _};
-use serde_json::Error;
+use serde::Serialize;
 use utoipa::ToSchema;
 
-use super::{
-    AmountOut, Frame, RangeOut, Ready, ReadyList, ShownOut, Units, ready::PART, write_json,
-};
+use super::ShownOut;
 use crate::{
-    check::{AbsentFigure, Figure, FigureValue},
+    check::AbsentFigure,
     trade::{Coded, Formula},
 };
 
@@ -70,49 +67,13 @@ impl FigureOut {
     }
 
     /// Without what its formula's name says already.
-    fn briefly(self) -> Self {
+    pub(super) fn briefly(self) -> Self {
         Self { equation: None, validity: None, ..self }
     }
 }
 
-/// Figures of a check, in the caller's units, as [`FigureOut`]s that are written; `briefly` without what the names
-/// of their formulas say already.
-///
-/// # Errors
-/// None of the figures there are.
-pub fn figures_ready(figures: &[Figure], units: Units, briefly: bool) -> Result<Ready, Error> {
-    let mut list = ReadyList::with_room(figures.len() * ROOM);
-    for figure in figures {
-        let value = match &figure.value {
-            FigureValue::One(amount) => ShownOut::Amount(AmountOut::new(*amount, units)),
-            FigureValue::Between(range) => match RangeOut::new(range, units) {
-                Some(range) => ShownOut::Range(range),
-                None => continue,
-            },
-        };
-        let frame = Frame::of((figure.name, figure.formula.name, briefly), || {
-            let part = ShownOut::Words(vec![PART.to_owned()]);
-            let whole = FigureOut::of(figure.name, part, &figure.formula, vec![PART.into()]);
-            if briefly { whole.briefly() } else { whole }
-        })?;
-        let [before, between, after] = frame.pieces() else {
-            return Err(Error::custom("a figure has two parts that change"));
-        };
-        let text = list.next_item();
-        text.extend_from_slice(before);
-        write_json(&value, text)?;
-        text.extend_from_slice(between);
-        write_json(figure.assumptions.as_slice(), text)?;
-        text.extend_from_slice(after);
-    }
-    Ok(list.finish())
-}
-
-/// Bytes that hold most figures.
-const ROOM: usize = 512;
-
 impl From<&AbsentFigure> for AbsentFigureOut {
     fn from(figure: &AbsentFigure) -> Self {
-        Self { name: figure.name.to_owned(), reason: figure.reason.clone() }
+        Self { name: figure.name.to_owned(), reason: Cow::from(&figure.reason) }
     }
 }

@@ -25,6 +25,14 @@ impl From<i64> for NumberOut {
     }
 }
 
+/// Adds the JSON text of a decimal without zeros at its end.
+pub(super) fn write(number: Decimal, text: &mut Vec<u8>) {
+    match short_text(number, &mut [0; MOST_BYTES]) {
+        Some(digits) => text.extend_from_slice(digits),
+        None => text.extend_from_slice(number.to_string().as_bytes()),
+    }
+}
+
 impl fmt::Display for NumberOut {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         self.0.fmt(f)

@@ -1,8 +1,7 @@
 //! JSON that is written already, and what is kept of it because it is always the same.
 
-use std::{cell::RefCell, collections::HashMap, ptr, rc::Rc};
+use std::{cell::RefCell, ptr};
 
-use foldhash::fast::RandomState;
 use serde::{Serialize, Serializer, ser::Error as _};
 use serde_json::{Error, Value};
 
@@ -73,25 +72,58 @@ type Names = (&'static str, &'static str, bool);
 /// Where the names stand in the program, which is looked up faster than what they say.
 type Places = (*const str, *const str, bool);
 
+/// The frames that one thread has made.
+struct Frames {
+    known: Vec<(Places, Frame)>,
+    /// Where the next one is looked for first: answers ask for them in the same order each time.
+    next: usize,
+}
+
+impl Frames {
+    fn find(&mut self, places: Places) -> Option<usize> {
+        let is_next = self.known.get(self.next).is_some_and(|(known, _)| *known == places);
+        let at = if is_next {
+            self.next
+        } else {
+            self.known.iter().position(|(known, _)| *known == places)?
+        };
+        self.next = at + 1;
+        Some(at)
+    }
+
+    fn add(&mut self, places: Places, frame: Frame) -> usize {
+        self.known.push((places, frame));
+        self.next = self.known.len();
+        self.next - 1
+    }
+}
+
 thread_local! {
     /// Each thread has its own, so that none waits for another.
-    static FRAMES: RefCell<HashMap<Places, Rc<Frame>, RandomState>> = RefCell::default();
+    static FRAMES: RefCell<Frames> = const { RefCell::new(Frames { known: Vec::new(), next: 0 }) };
 }
 
 impl Frame {
-    /// The frame known by these names, made from an example where it is not known yet.
+    /// Gives what stands around the parts of the frame known by these names, one piece more than there are parts;
+    /// it is made from an example where it is not known yet.
     ///
     /// # Errors
     /// Where the example cannot be written.
-    pub fn of<T: Serialize>(names: Names, example: impl FnOnce() -> T) -> Result<Rc<Self>, Error> {
+    pub fn with<T: Serialize, R>(
+        names: Names,
+        example: impl Fn() -> T,
+        look: impl FnOnce(&[Vec<u8>]) -> R,
+    ) -> Result<R, Error> {
         let places = (ptr::from_ref(names.0), ptr::from_ref(names.1), names.2);
-        if let Some(known) = FRAMES.with_borrow(|frames| frames.get(&places).map(Rc::clone)) {
-            debug_assert_eq!(*known, Self::cut(&example())?, "{names:?} mean two things");
-            return Ok(known);
-        }
-        let frame = Rc::new(Self::cut(&example())?);
-        FRAMES.with_borrow_mut(|frames| frames.insert(places, Rc::clone(&frame)));
-        Ok(frame)
+        FRAMES.with_borrow_mut(|frames| {
+            let at = match frames.find(places) {
+                Some(at) => at,
+                None => frames.add(places, Self::cut(&example())?),
+            };
+            let frame = &frames.known[at].1;
+            debug_assert_eq!(*frame, Self::cut(&example())?, "{names:?} mean two things");
+            Ok(look(&frame.0))
+        })
     }
 
     fn cut(example: &impl Serialize) -> Result<Self, Error> {
@@ -105,12 +137,6 @@ impl Frame {
         }
         pieces.push(rest.to_vec());
         Ok(Self(pieces))
-    }
-
-    /// What stands around the parts: one piece more than there are parts.
-    #[must_use]
-    pub fn pieces(&self) -> &[Vec<u8>] {
-        &self.0
     }
 }
 
@@ -146,13 +172,19 @@ mod tests {
     #[test]
     fn a_frame_is_made_once_and_cut_where_its_parts_go() {
         let example = || json!({"name": "a", "value": [PART], "last": [PART]});
-        let frame = Frame::of(("a", "b", true), example).unwrap();
-        let pieces: Vec<_> =
-            frame.pieces().iter().map(|piece| str::from_utf8(piece).unwrap()).collect();
-        assert_eq!(pieces, [r#"{"name":"a","value":"#, r#","last":"#, "}"]);
-        let known = Frame::of(("a", "b", true), example).unwrap();
-        assert!(Rc::ptr_eq(&frame, &known));
-        let other = Frame::of(("a", "b", false), || json!(null)).unwrap();
-        assert_eq!(other.pieces(), [b"null"]);
+        let text = |brief| {
+            let text = |pieces: &[Vec<u8>]| pieces.join(&b'|');
+            String::from_utf8(Frame::with(("a", "b", brief), example, text).unwrap()).unwrap()
+        };
+        let expected = r#"{"name":"a","value":|,"last":|}"#;
+        assert_eq!(text(true), expected);
+        assert_eq!(
+            (text(false), text(true), text(true)),
+            (expected.to_owned(), text(true), text(false))
+        );
+        assert_eq!(FRAMES.with_borrow(|frames| frames.known.len()), 2);
+        let other = Frame::with(("b", "c", true), || json!(null), <[Vec<u8>]>::concat).unwrap();
+        assert_eq!(other, b"null");
+        assert_eq!(FRAMES.with_borrow(|frames| frames.known.len()), 3);
     }
 }

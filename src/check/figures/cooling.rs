@@ -1,5 +1,7 @@
 //! Cooling time of the run: a band from the lowest preheat to the highest interpass temperature.
 
+use std::sync::LazyLock;
+
 use smallvec::smallvec;
 
 use super::{Estimate, FigureInputs, Figures, Found, Note};
@@ -15,8 +17,13 @@ use crate::{
     },
 };
 
-/// Bytes that hold the names and sources of the shapes.
-const ROOM: usize = 256;
+/// Bytes that hold temperature and heat input in words.
+const ROOM: usize = 128;
+
+const TWO_DIMENSIONAL: Note = Note::always("two-dimensional heat flow");
+const THREE_DIMENSIONAL: Note = Note::always("three-dimensional heat flow");
+const NEAR_TRANSITION: Note =
+    Note::always("either heat flow: the thickness is near the transition thickness");
 
 /// Adds the figure.
 pub(super) fn add(inputs: &FigureInputs<'_>, figures: &mut Figures) {
@@ -29,32 +36,31 @@ fn time(inputs: &FigureInputs<'_>) -> Found<DurationKind> {
         Err(missing) => return Err(format!("{}.", missing.0).into()),
     };
     let parts = &inputs.setup.job.base_metals;
-    let shapes = shapes(inputs.setup.job.joint, inputs.setup.job.run_class)?;
+    let shapes = Shapes::of_run(inputs.setup.job.joint, inputs.setup.job.run_class)?;
     let case = CoolingSpanCase {
         metal: metal(parts)?,
         heat_input,
         temperature: temperature(inputs)?,
         thickness: thickness(parts)?,
-        shape: factors(shapes)?,
+        shape: shapes.factors.clone()?,
     };
     let got = cooling_time_span(&case).map_err(|error| format!("The cooling time: {error}."))?;
     let flow = match got.heat_flow {
-        Some(HeatFlow::TwoDimensional) => "two-dimensional heat flow",
-        Some(HeatFlow::ThreeDimensional) => "three-dimensional heat flow",
-        None => "either heat flow: the thickness is near the transition thickness",
+        Some(HeatFlow::TwoDimensional) => TWO_DIMENSIONAL,
+        Some(HeatFlow::ThreeDimensional) => THREE_DIMENSIONAL,
+        None => NEAR_TRANSITION,
     };
-    let before = format!(
-        "temperature before the run: {}; heat input {}",
-        case.temperature.amounts(),
-        heat_input_said(inputs, &case)
-    );
-    let mut shape = String::with_capacity(ROOM);
-    shape.push_str("shape factors of ");
-    for (index, one) in shapes.iter().enumerate() {
-        let between = if index == 0 { "" } else { " or " };
-        shape.extend([between, one.code(), " (", one.source(), ")"]);
-    }
-    Ok(Estimate::with(got.time, smallvec![flow.into(), before.into(), shape.into()]))
+    Ok(Estimate::with(got.time, smallvec![flow, before(inputs, &case), shapes.said.clone()]))
+}
+
+/// Temperature and heat input in words.
+fn before(inputs: &FigureInputs<'_>, case: &CoolingSpanCase) -> Note {
+    let mut text = String::with_capacity(ROOM);
+    text.push_str("temperature before the run: ");
+    case.temperature.amounts().push_to(&mut text);
+    text.push_str("; heat input ");
+    heat_input_said(inputs, case).push_to(&mut text);
+    text.into()
 }
 
 /// The heat input; a computed one in the units of the travel speed it follows from, else of the temperature.
@@ -112,26 +118,44 @@ fn temperature(inputs: &FigureInputs<'_>) -> Result<Span<TemperatureKind>, Note>
         .map_err(|_| "The interpass temperature is below the preheat temperature.".into())
 }
 
-/// Shapes that the weld may have; nobody says whether a groove is a V or a double V, or whether a fillet
-/// joins a tee, a corner or a lap.
-fn shapes(joint: Option<JointKind>, run: Option<RunClass>) -> Result<&'static [WeldShape], Note> {
-    use WeldShape::{
-        BetweenRun, CapRun, CornerFillet, FillRun, LapFillet, RootOfDoubleVee, RootOfVee, TeeFillet,
-    };
-    let joint = joint.ok_or("The joint is not stated.")?;
-    let run = run.ok_or("The run is not stated, and with it the shape factor.")?;
-    match (joint, run) {
-        (JointKind::Butt, RunClass::Root) => Ok(&[RootOfVee, RootOfDoubleVee]),
-        (JointKind::Butt, RunClass::Hot | RunClass::Fill) => Ok(&[BetweenRun, FillRun]),
-        (JointKind::Butt, RunClass::Cap) => Ok(&[CapRun]),
-        (JointKind::Butt, RunClass::Single) => {
-            Err("No shape factor is printed for a butt weld of one run.".into())
-        }
-        (JointKind::Fillet, RunClass::Root | RunClass::Single) => {
-            Ok(&[TeeFillet, CornerFillet, LapFillet])
-        }
-        (JointKind::Fillet, _) => {
-            Err("Shape factors of fillets are printed for a single run only.".into())
+/// Shapes that a weld may have: their factors, and what is said of them.
+struct Shapes {
+    factors: Result<ShapeFactors, Note>,
+    said: Note,
+}
+
+static ROOT: LazyLock<Shapes> =
+    LazyLock::new(|| Shapes::of(&[WeldShape::RootOfVee, WeldShape::RootOfDoubleVee]));
+static INNER: LazyLock<Shapes> =
+    LazyLock::new(|| Shapes::of(&[WeldShape::BetweenRun, WeldShape::FillRun]));
+static CAP: LazyLock<Shapes> = LazyLock::new(|| Shapes::of(&[WeldShape::CapRun]));
+static FILLET: LazyLock<Shapes> = LazyLock::new(|| {
+    Shapes::of(&[WeldShape::TeeFillet, WeldShape::CornerFillet, WeldShape::LapFillet])
+});
+
+impl Shapes {
+    fn of(shapes: &[WeldShape]) -> Self {
+        let each = shapes.iter().map(|shape| format!("{} ({})", shape.code(), shape.source()));
+        let said = format!("shape factors of {}", each.collect::<Vec<_>>().join(" or "));
+        Self { factors: factors(shapes), said: said.into() }
+    }
+
+    /// Those of a run; nobody says whether a groove is a V or a double V, or whether a fillet joins a tee, a corner
+    /// or a lap.
+    fn of_run(joint: Option<JointKind>, run: Option<RunClass>) -> Result<&'static Self, Note> {
+        let joint = joint.ok_or("The joint is not stated.")?;
+        let run = run.ok_or("The run is not stated, and with it the shape factor.")?;
+        match (joint, run) {
+            (JointKind::Butt, RunClass::Root) => Ok(&ROOT),
+            (JointKind::Butt, RunClass::Hot | RunClass::Fill) => Ok(&INNER),
+            (JointKind::Butt, RunClass::Cap) => Ok(&CAP),
+            (JointKind::Butt, RunClass::Single) => {
+                Err("No shape factor is printed for a butt weld of one run.".into())
+            }
+            (JointKind::Fillet, RunClass::Root | RunClass::Single) => Ok(&FILLET),
+            (JointKind::Fillet, _) => {
+                Err("Shape factors of fillets are printed for a single run only.".into())
+            }
         }
     }
 }

@@ -8,6 +8,8 @@
 //!    else estimated from diameter and kind; the efficiency is the one printed for this condition, else the one its
 //!    maker prints for the wire, else the span of typical values of the process.
 
+use std::sync::Arc;
+
 use smallvec::smallvec;
 
 use super::{Estimate, FigureInputs, Found, Note, Notes, between, known, together, wire_mass};
@@ -29,7 +31,7 @@ pub(super) struct Deposit {
 
 enum Source {
     /// Rates printed for this condition.
-    Printed(PrintedRates),
+    Printed(Arc<PrintedRates>),
     /// Metal per length of wire, from its mass and efficiency.
     Wire(Span<LinearMassKind>),
 }
@@ -73,11 +75,7 @@ impl Deposit {
                 let feeds = rates.feeds();
                 let covered = Range::new(Some(feeds.low()), Some(feeds.high()));
                 if !covered.is_ok_and(|covered| covered.contains(feed)) {
-                    notes.push(
-                        "the feed lies beyond the printed ones: metal per length of wire taken as at the \
-                         nearest of them"
-                            .into(),
-                    );
+                    notes.push(BEYOND);
                 }
                 rates.at(feed).map_err(|error| error.to_string())?
             }
@@ -92,7 +90,7 @@ impl Deposit {
     /// were fed there: these bounds go with the feed, and the rate of every setting lies between them.
     pub(super) fn bounds(&self, feed: WireFeed) -> Result<Span<DepositionRateKind>, Note> {
         let metal = match &self.source {
-            Source::Printed(rates) => rates.per_length().map_err(|error| error.to_string())?,
+            Source::Printed(rates) => rates.per_length(),
             Source::Wire(metal) => *metal,
         };
         between(melt_rate(metal.low(), feed), melt_rate(metal.high(), feed))
@@ -104,6 +102,12 @@ impl Deposit {
     }
 }
 
+const BEYOND: Note = Note::always(
+    "the feed lies beyond the printed ones: metal per length of wire taken as at the nearest of them",
+);
+const NOT_COMPARED: Note =
+    Note::always("printed rates not compared with the mass of the wire, which is not known");
+
 /// By the rates printed for the condition; `None` where there are none.
 ///
 /// # Errors
@@ -113,9 +117,8 @@ fn printed(
     wire: &Found<LinearMassKind>,
 ) -> Option<Result<Deposit, Note>> {
     let (edition, condition) = inputs.data?;
-    let points = condition.points.iter();
-    let rates = PrintedRates::of(points.filter_map(|p| p.wire_feed.zip(p.deposition_rate)))?;
-    let metal = rates.per_length().ok()?.high();
+    let rates = condition.points.rates()?;
+    let metal = rates.per_length().high();
     let heaviest = wire_mass::heaviest(inputs, wire);
     if let Some(heaviest) = heaviest.filter(|heaviest| !metal.at_most(*heaviest)) {
         let why = format!(
@@ -125,21 +128,21 @@ fn printed(
         );
         return Some(Err(why.into()));
     }
-    let note = format!(
-        "deposited metal: deposition rates printed in {} for {}, at wire feeds of {} to {}; mass and efficiency \
-         of the wire are in them",
-        named(edition),
-        words(condition),
-        rates.feeds().low(),
-        rates.feeds().high()
-    );
-    let mut notes: Notes = smallvec![note.into()];
+    let said = || {
+        format!(
+            "deposited metal: deposition rates printed in {} for {}, at wire feeds of {} to {}; mass and \
+             efficiency of the wire are in them",
+            named(edition),
+            words(condition),
+            rates.feeds().low(),
+            rates.feeds().high()
+        )
+    };
+    let mut notes: Notes = smallvec![condition.points.rates_said(said)];
     if heaviest.is_none() {
-        notes.push(
-            "printed rates not compared with the mass of the wire, which is not known".into(),
-        );
+        notes.push(NOT_COMPARED);
     }
-    Some(Ok(Deposit { source: Source::Printed(rates), notes, unused: None }))
+    Some(Ok(Deposit { source: Source::Printed(Arc::clone(rates)), notes, unused: None }))
 }
 
 /// Document and edition, in words.

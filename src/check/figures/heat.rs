@@ -2,16 +2,18 @@
 
 use smallvec::smallvec;
 
-use super::{Estimate, FigureInputs, Figures};
+use super::{Estimate, FigureInputs, Figures, Note};
 use crate::trade::HeatConvention;
+
+const ARC_ENERGY: Note = Note::always("basis arc-energy: no thermal efficiency in it");
+const HEAT_INPUT: Note = Note::always("basis heat-input: arc energy times thermal efficiency");
 
 /// Adds arc energy, ISO heat input and US heat input.
 pub(super) fn add(inputs: &FigureInputs<'_>, figures: &mut Figures) {
     match &inputs.readings.arc_energy {
         Ok(energy) => {
             for convention in [HeatConvention::IsoArcEnergy, HeatConvention::UsHeatInput] {
-                let basis = "basis arc-energy: no thermal efficiency in it".into();
-                let value = Estimate::with(energy.given.span, smallvec![basis]);
+                let value = Estimate::with(energy.given.span, smallvec![ARC_ENERGY]);
                 figures.add(name(convention), energy.formula, Ok(value));
             }
         }
@@ -23,8 +25,7 @@ pub(super) fn add(inputs: &FigureInputs<'_>, figures: &mut Figures) {
     }
     match &inputs.readings.heat_input {
         Ok(heat) => {
-            let basis = "basis heat-input: arc energy times thermal efficiency".into();
-            let value = Estimate::with(heat.given.span, smallvec![basis]);
+            let value = Estimate::with(heat.given.span, smallvec![HEAT_INPUT]);
             figures.add(name(HeatConvention::IsoHeatInput), heat.formula, Ok(value));
         }
         Err(missing) => {

@@ -38,11 +38,10 @@ impl Figures {
     pub(in crate::check) fn leg(&self) -> Result<Span<LegKind>, Note> {
         let Some(figure) = self.get(LEG) else {
             let why = self.absent.iter().find(|absent| absent.name == LEG);
-            return Err(why.map_or(Note::Borrowed("The leg is not computed."), |absent| {
-                absent.reason.clone()
-            }));
+            return Err(why
+                .map_or(Note::always("The leg is not computed."), |absent| absent.reason.clone()));
         };
-        figure.value.span().ok_or(Note::Borrowed("What is computed is no leg."))
+        figure.value.span().ok_or(Note::always("What is computed is no leg."))
     }
 }
 
@@ -88,8 +87,8 @@ fn area(inputs: &FigureInputs<'_>, rate: &Found<DepositionRateKind>) -> Found<Ar
         run_area_at(rate.span.low(), density, speed.high()),
         run_area_at(rate.span.high(), density, speed.low()),
     )?;
-    let metal = [Note::Borrowed("weld metal: unalloyed steel, 7.85 g/cm3")];
-    Ok(Estimate::with(span, together(&[&rate.assumptions, &metal])))
+    const METAL: Note = Note::always("weld metal: unalloyed steel, 7.85 g/cm3");
+    Ok(Estimate::with(span, together(&[&rate.assumptions, &[METAL]])))
 }
 
 /// What a wire lays whatever its settings: bounds for windows, by the same sources as the figures of a check.
@@ -159,7 +158,9 @@ fn leg_of(inputs: &FigureInputs<'_>, area: &Found<AreaKind>) -> Found<LegKind> {
     let shape = usual_shape_factors().map_err(|error| error.to_string())?;
     let smallest = leg_band(area.span.low(), &shape).map(|band| band.low());
     let largest = leg_band(area.span.high(), &shape).map(|band| band.high());
-    let note = "shape of the face: flat to convex, factor 1.0 to 1.2 (common practice, no source)";
-    let assumptions = together(&[&area.assumptions, &[Note::Borrowed(note)]]);
+    const SHAPE: Note = Note::always(
+        "shape of the face: flat to convex, factor 1.0 to 1.2 (common practice, no source)",
+    );
+    let assumptions = together(&[&area.assumptions, &[SHAPE]]);
     Ok(Estimate::with(between(smallest, largest)?, assumptions))
 }

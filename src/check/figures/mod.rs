@@ -4,10 +4,9 @@ mod cooling;
 mod deposit;
 mod heat;
 mod metal;
+mod note;
 mod usage;
 mod wire_mass;
-
-use std::borrow::Cow;
 
 use smallvec::SmallVec;
 
@@ -21,6 +20,7 @@ use crate::{
     trade::{Formula, Process},
 };
 pub use metal::WireMetal;
+pub use note::{Note, Notes};
 
 /// A figure is one amount, or all amounts between two.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -43,12 +43,6 @@ pub struct Figure {
     /// What was assumed beyond the setup: bases, estimated inputs and their sources.
     pub assumptions: Notes,
 }
-
-/// One sentence about a figure; most are always the same.
-pub type Note = Cow<'static, str>;
-
-/// The sentences about one figure; few, so that most need no memory of their own.
-pub type Notes = SmallVec<[Note; 4]>;
 
 /// A figure that cannot be computed.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -191,7 +185,7 @@ fn known<T>(found: &Result<T, Note>) -> Result<&T, Note> {
 
 /// A stated value, or that it is missing.
 fn stated<K: Kind>(span: Option<Span<K>>, missing: &'static str) -> Found<K> {
-    span.map(Estimate::stated).ok_or(Note::Borrowed(missing))
+    span.map(Estimate::stated).ok_or(Note::always(missing))
 }
 
 #[cfg(test)]

@@ -2,7 +2,7 @@
 
 use smallvec::smallvec;
 
-use super::{Estimate, FigureInputs, Figures, Found, between, known, stated, together};
+use super::{Estimate, FigureInputs, Figures, Found, Note, between, known, stated, together};
 use crate::{
     quantity::{DepositionRateKind, DurationKind, GasVolumeKind, Mass, MassKind},
     trade::{Confidence, Formula, GAS_USED, RUN_TIME, gas_used, run_time},
@@ -16,6 +16,8 @@ const WIRE_USED: Formula = Formula {
     validity: "wire fed while the arc burns; ends left on spools are not counted",
     confidence: Confidence::Derived,
 };
+
+const ONE_RUN: Note = Note::always("the length is welded in one run");
 
 /// Adds the three figures.
 pub(super) fn add(
@@ -36,7 +38,7 @@ fn time(inputs: &FigureInputs<'_>) -> Found<DurationKind> {
     let speed = inputs.readings.travel_speed.map(|given| given.span);
     let speed = stated(speed, "The travel speed is neither stated nor computable.")?.span;
     let span = between(run_time(length, speed.high()), run_time(length, speed.low()))?;
-    Ok(Estimate::with(span, smallvec!["the length is welded in one run".into()]))
+    Ok(Estimate::with(span, smallvec![ONE_RUN]))
 }
 
 fn wire(time: &Found<DurationKind>, melted: &Found<DepositionRateKind>) -> Found<MassKind> {

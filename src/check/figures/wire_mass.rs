@@ -13,13 +13,17 @@ use crate::{
     },
 };
 
+const WEIGHED: Note = Note::always("mass per length of the wire: measured");
+const SOLID_STEEL: Note =
+    Note::always("mass per length of the wire: estimated, solid steel of 7.85 g/cm3");
+const AS_PRINTED: Note = Note::always("deposition efficiency: as its maker prints");
+
 /// Mass per length of the filler at its diameter.
 pub(super) fn linear_mass(inputs: &FigureInputs<'_>) -> Found<LinearMassKind> {
     let consumable = inputs.consumable.ok_or("The consumable is not known.")?;
     let diameter = inputs.setup.filler.diameter.ok_or("The diameter is not stated.")?;
     if let Some((_, mass)) = consumable.linear_masses.iter().find(|(size, _)| *size == diameter) {
-        let note = "mass per length of the wire: measured".into();
-        return Ok(Estimate::with(Span::one(*mass), smallvec![note]));
+        return Ok(Estimate::with(Span::one(*mass), smallvec![WEIGHED]));
     }
     estimated(consumable, diameter)
 }
@@ -50,8 +54,7 @@ fn estimated(consumable: &Consumable, diameter: Diameter) -> Found<LinearMassKin
     match core(consumable.kind) {
         Core::Solid => {
             let steel = density(steel_density())?;
-            let note = "mass per length of the wire: estimated, solid steel of 7.85 g/cm3".into();
-            Ok(Estimate::with(of(steel, steel)?, smallvec![note]))
+            Ok(Estimate::with(of(steel, steel)?, smallvec![SOLID_STEEL]))
         }
         Core::Filled { fill, grams } => {
             let sheath = density(steel_density())?;
@@ -148,8 +151,7 @@ fn of_condition(inputs: &FigureInputs<'_>) -> Option<Result<Estimate<ShareKind>,
 
 fn of_wire_or_process(inputs: &FigureInputs<'_>) -> Found<ShareKind> {
     if let Some(printed) = inputs.consumable.and_then(|consumable| consumable.efficiency) {
-        let note = "deposition efficiency: as its maker prints".into();
-        return Ok(Estimate::with(Span::one(printed), smallvec![note]));
+        return Ok(Estimate::with(Span::one(printed), smallvec![AS_PRINTED]));
     }
     let unknown = "No deposition efficiency is recorded, and none is typical of the process.";
     let process = inputs.process.ok_or("The process is not known.")?;

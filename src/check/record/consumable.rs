@@ -1,28 +1,11 @@
 //! A filler metal and the data ranges printed for it.
 
+use super::OperatingPoints;
 use crate::{
     check::OwnedRanges,
-    quantity::{
-        Current, DepositionRate, Diameter, HydrogenContent, LinearMass, Mass, Share, Voltage,
-        WireFeed,
-    },
+    quantity::{Diameter, HydrogenContent, LinearMass, Mass, Share},
     trade::{CareRules, Designation, GasGroup, Polarity, Position, designation::FillerKind},
 };
-
-/// One operating point of a data sheet.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct OperatingPoint {
-    /// Wire feed speed.
-    pub wire_feed: Option<WireFeed>,
-    /// Welding current.
-    pub current: Current,
-    /// Arc voltage.
-    pub voltage: Voltage,
-    /// Printed deposition rate; with its wire feed it goes before mass and efficiency of the wire.
-    pub deposition_rate: Option<DepositionRate>,
-    /// Printed deposition efficiency; goes before that of the wire.
-    pub efficiency: Option<Share>,
-}
 
 /// Data for one diameter, gas, polarity and group of positions.
 #[derive(Debug, Clone, PartialEq)]
@@ -36,7 +19,7 @@ pub struct Condition {
     /// Positions the data is printed for; empty for all.
     pub positions: Vec<Position>,
     /// Operating points.
-    pub points: Vec<OperatingPoint>,
+    pub points: OperatingPoints,
     /// Span of current, volts, feed and stick-out.
     pub ranges: OwnedRanges,
 }

@@ -2,13 +2,17 @@
 
 mod batch;
 mod consumable;
+mod curve;
+mod points;
 mod procedure;
 mod station;
 mod welder;
 mod work_order;
 
 pub use batch::{Batch, Portion};
-pub use consumable::{Condition, Consumable, DataEdition, OperatingPoint};
+pub use consumable::{Condition, Consumable, DataEdition};
+pub(crate) use curve::Curve;
+pub use points::{OperatingPoint, OperatingPoints};
 pub use procedure::{GasRule, JudgedSupport, Procedure, RunLimits, Support, UnjudgedClause};
 pub use station::{
     GunRating, Instrument, InstrumentAccuracy, InstrumentGap, InstrumentLack, RatedPoint, Station,

@@ -85,7 +85,10 @@ fn without_points_around_the_feed_nothing_is_extrapolated() {
         (|s| s.setup.settings.wire_feed = Some(set("5.9 m/min")), "do not reach"),
         (|s| s.setup.settings.wire_feed = None, "No wire feed"),
         (|s| s.consumable.as_mut().unwrap().data[0].conditions.clear(), "No printed data"),
-        (|s| s.consumable.as_mut().unwrap().data[0].conditions[0].points.clear(), "do not reach"),
+        (
+            |s| s.consumable.as_mut().unwrap().data[0].conditions[0].points.change(Vec::clear),
+            "do not reach",
+        ),
         (
             |s| (s.setup.settings.current, s.setup.settings.voltage) = (None, None),
             "Neither current nor volts",

@@ -60,12 +60,8 @@ const MUTATIONS: &[Mutation] = &[
     ("station-feeder", |s| station(s).diameters = vec![quantity("1.6 mm")], Force::Required),
     ("spool", |s| station(s).heaviest_spool = Some(quantity("14 kg")), Force::Required),
     ("no-limit", |s| s.limits().voltage = None, Force::Required),
-    (
-        "settings-fit-data",
-        |s| points(s).for_each(|p| p.current = quantity("150 A")),
-        Force::Advised,
-    ),
-    ("settings-fit-data", |s| points(s).for_each(|p| p.voltage = quantity("20 V")), Force::Advised),
+    ("settings-fit-data", |s| points(s, |p| p.current = quantity("150 A")), Force::Advised),
+    ("settings-fit-data", |s| points(s, |p| p.voltage = quantity("20 V")), Force::Advised),
     (
         "readings-disagree",
         |s| s.setup.settings.arc_energy = Some(crate::check::fixture::set("1.2 kJ/mm")),
@@ -95,8 +91,8 @@ fn data(scene: &mut Scene) -> crate::check::Edit<'_> {
     condition(scene).ranges.edit()
 }
 
-fn points(scene: &mut Scene) -> impl Iterator<Item = &mut crate::check::record::OperatingPoint> {
-    condition(scene).points.iter_mut()
+fn points(scene: &mut Scene, change: fn(&mut crate::check::record::OperatingPoint)) {
+    condition(scene).points.change(|points| points.iter_mut().for_each(change));
 }
 
 fn rate_both(scene: &mut Scene, current: &str) {

@@ -32,6 +32,7 @@ pub struct PrintedRates {
     /// By rising feed, no two alike.
     points: Vec<Point>,
     feeds: Span<WireFeedKind>,
+    metal: Span<LinearMassKind>,
 }
 
 /// One feed; two rates where the data has several lines for it.
@@ -43,7 +44,8 @@ struct Point {
 }
 
 impl PrintedRates {
-    /// The rates of these points; `None` where there are none. A point without feed or rate says nothing.
+    /// The rates of these points; `None` where there are none, or none that a number can hold. A point without feed or
+    /// rate says nothing.
     #[must_use]
     pub fn of(printed: impl IntoIterator<Item = (WireFeed, DepositionRate)>) -> Option<Self> {
         let known = |(feed, rate): &(WireFeed, DepositionRate)| {
@@ -60,7 +62,8 @@ impl PrintedRates {
             same
         });
         let feeds = Span::new(points.first()?.feed, points.last()?.feed).ok()?;
-        Some(Self { points, feeds })
+        let metal = per_length(&points).ok()?;
+        Some(Self { points, feeds, metal })
     }
 
     /// From the lowest to the highest printed feed.
@@ -93,16 +96,9 @@ impl PrintedRates {
 
     /// Least and greatest metal per length of wire over all feeds. Between two points the metal lies between
     /// theirs: each is a weighted mean of theirs, by the feeds.
-    ///
-    /// # Errors
-    /// [`QuantityError::NotFinite`] on overflow.
-    pub fn per_length(&self) -> Result<Span<LinearMassKind>, QuantityError> {
-        let metal = |rate: DepositionRate, feed: WireFeed| {
-            LinearMass::computed(rate.kg_per_h() * 1_000.0 / 60.0 / feed.m_per_min())
-        };
-        let of = |point: &Point| [metal(point.low, point.feed), metal(point.high, point.feed)];
-        let all = self.points.iter().flat_map(of).collect::<Result<SmallVec<[_; 16]>, _>>()?;
-        ends(all.into_iter())
+    #[must_use]
+    pub const fn per_length(&self) -> Span<LinearMassKind> {
+        self.metal
     }
 
     /// One rate, through the low ends or the high ends of the points.
@@ -127,6 +123,16 @@ impl PrintedRates {
         };
         DepositionRate::computed(rate)
     }
+}
+
+/// Least and greatest metal per length of wire at the points.
+fn per_length(points: &[Point]) -> Result<Span<LinearMassKind>, QuantityError> {
+    let metal = |rate: DepositionRate, feed: WireFeed| {
+        LinearMass::computed(rate.kg_per_h() * 1_000.0 / 60.0 / feed.m_per_min())
+    };
+    let of = |point: &Point| [metal(point.low, point.feed), metal(point.high, point.feed)];
+    let all = points.iter().flat_map(of).collect::<Result<Vec<_>, _>>()?;
+    ends(all.into_iter())
 }
 
 /// The least and the greatest of some values.
@@ -203,7 +209,7 @@ mod tests {
     #[test]
     fn metal_per_length_lies_between_that_of_the_points() {
         let rates = rates(&POINTS);
-        let metal = rates.per_length().unwrap();
+        let metal = rates.per_length();
         assert!((metal.low().g_per_m() - 10.842_3).abs() < 1e-4, "{}", metal.low());
         assert!((metal.high().g_per_m() - 10.913_2).abs() < 1e-4, "{}", metal.high());
         for tenth in 0..=500 {

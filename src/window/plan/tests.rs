@@ -125,9 +125,11 @@ fn a_plan_rests_on_printed_rates() {
         all_classes(scene);
         let points = &mut scene.consumable.as_mut().unwrap().data[0].conditions[0].points;
         // 6.0 * 6, 6.2 * 8 and 6.1 * 10 g/min.
-        for (point, rate) in points.iter_mut().zip(["36 g/min", "49.6 g/min", "61 g/min"]) {
-            point.deposition_rate = Some(quantity(rate));
-        }
+        points.change(|points| {
+            for (point, rate) in points.iter_mut().zip(["36 g/min", "49.6 g/min", "61 g/min"]) {
+                point.deposition_rate = Some(quantity(rate));
+            }
+        });
     };
     let (scene, plain) = (Scene::allowed().with(printed), Scene::allowed().with(all_classes));
     let mut saved = 0.0;

@@ -9,9 +9,11 @@ use crate::{
 /// Prints a rate at each point of the scene's wire, at 6, 8 and 10 m/min; an empty text prints none.
 fn rates(scene: &mut Scene, printed: [&str; 3]) {
     let points = &mut scene.consumable.as_mut().unwrap().data[0].conditions[0].points;
-    for (point, rate) in points.iter_mut().zip(printed) {
-        point.deposition_rate = (!rate.is_empty()).then(|| quantity(rate));
-    }
+    points.change(|points| {
+        for (point, rate) in points.iter_mut().zip(printed) {
+            point.deposition_rate = (!rate.is_empty()).then(|| quantity(rate));
+        }
+    });
 }
 
 /// 6.11, 6.25 and 6.17 g of metal per metre of wire.
@@ -166,9 +168,11 @@ fn an_efficiency_printed_for_the_condition_goes_before_that_of_the_wire() {
             let wire = (!wire.is_empty()).then(|| quantity(wire));
             s.consumable.as_mut().unwrap().efficiency = wire;
             let points = &mut s.consumable.as_mut().unwrap().data[0].conditions[0].points;
-            for (point, share) in points.iter_mut().zip(printed) {
-                point.efficiency = Some(quantity(share));
-            }
+            points.change(|points| {
+                for (point, share) in points.iter_mut().zip(printed) {
+                    point.efficiency = Some(quantity(share));
+                }
+            });
         })
     };
     for wire in ["", "85 %"] {

@@ -155,7 +155,7 @@ fn a_band_wider_than_its_limits_forbids_nothing() {
 #[test]
 fn without_three_printed_points_the_current_has_to_be_read() {
     let scene = Scene::allowed().with(|s| {
-        s.consumable.as_mut().unwrap().data[0].conditions[0].points.truncate(2);
+        s.consumable.as_mut().unwrap().data[0].conditions[0].points.change(|all| all.truncate(2));
     });
     let solved = solved(&scene, &Question::plain().unwrap());
     let Follows::MustBeRead { reason } = &solved.pieces[0].follows else { panic!() };
@@ -214,7 +214,7 @@ fn a_cooling_time_makes_two_pieces() {
         },
     };
     let scene = Scene::allowed().with(|s| {
-        s.consumable.as_mut().unwrap().data[0].conditions[0].points.truncate(2);
+        s.consumable.as_mut().unwrap().data[0].conditions[0].points.change(|all| all.truncate(2));
         s.limits().heat_input = None;
         s.limits().arc_energy = Some(range("0.4 kJ/mm", "1.3 kJ/mm"));
         s.limits().travel_speed = Some(range("300 mm/min", "800 mm/min"));

@@ -14,10 +14,12 @@ use crate::{
 /// So many grams of metal per metre of wire, printed at 6, 8 and 10 m/min.
 fn wire(scene: &mut Scene, metal: [f64; 3]) {
     let points = &mut scene.consumable.as_mut().unwrap().data[0].conditions[0].points;
-    for (point, metal) in points.iter_mut().zip(metal) {
-        let feed = point.wire_feed.unwrap().m_per_min();
-        point.deposition_rate = Some(DepositionRate::computed(metal * feed * 0.06).unwrap());
-    }
+    points.change(|points| {
+        for (point, metal) in points.iter_mut().zip(metal) {
+            let feed = point.wire_feed.unwrap().m_per_min();
+            point.deposition_rate = Some(DepositionRate::computed(metal * feed * 0.06).unwrap());
+        }
+    });
 }
 
 /// A figure of the check for these settings.

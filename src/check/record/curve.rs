@@ -1,23 +1,22 @@
 //! Straight lines between printed points; nothing beyond them.
 
-use smallvec::SmallVec;
-
-use crate::quantity::{Kind, Quantity, Range, at_least, compare};
+use crate::quantity::{at_least, compare};
 
 /// Printed points, sorted, one ordinate per abscissa.
-#[derive(Debug, Clone, PartialEq)]
-pub(super) struct Curve(SmallVec<[(f64, f64); 8]>);
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Curve(Vec<(f64, f64)>);
 
 impl Curve {
     pub(super) fn new(points: impl IntoIterator<Item = (f64, f64)>) -> Self {
-        let mut points: SmallVec<[(f64, f64); 8]> = points.into_iter().collect();
+        let mut points: Vec<_> = points.into_iter().collect();
         points.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1)));
         Self(points)
     }
 
     /// Lowest and highest ordinate over an interval of the abscissa; `None` where the interval
     /// leaves the points, or where there are fewer than two.
-    pub(super) fn between(&self, low: f64, high: f64) -> Option<(f64, f64)> {
+    #[must_use]
+    pub fn between(&self, low: f64, high: f64) -> Option<(f64, f64)> {
         let at_low = self.at(low)?;
         // Most settings are one value.
         let ends = [at_low, if low < high { self.at(high)? } else { at_low }];
@@ -42,13 +41,6 @@ impl Curve {
         let found = self.0.windows(2).filter_map(on_segment);
         found.reduce(|(min, max), (low, high)| (min.min(low), max.max(high)))
     }
-}
-
-/// The range from a share below the lowest to a share above the highest ordinate.
-pub(super) fn band<K: Kind>((low, high): (f64, f64), share: f64) -> Option<Range<K>> {
-    let min = Quantity::computed(low * (1.0 - share)).ok()?;
-    let max = Quantity::computed(high * (1.0 + share)).ok()?;
-    Range::new(Some(min), Some(max)).ok()
 }
 
 #[cfg(test)]

@@ -1,17 +1,14 @@
 //! `settings-fit-data`: whether current and volts go together with the feed, by printed points.
 
-mod interpolate;
-
 use crate::{
     check::{
         Case, Findings, Force, Given, Limit, Variable,
         range_check::{Stated, Words, against, not_applicable},
-        record::OperatingPoint,
+        record::Curve,
         registry::declare_check,
     },
     quantity::{CurrentKind, Kind, Quantity, Range, VoltageKind},
 };
-use interpolate::{Curve, band};
 
 declare_check! {
     /// ## Checks
@@ -86,10 +83,10 @@ fn plausible(case: &Case<'_>, findings: &mut Findings) -> Result<(), &'static st
     let settings = &case.setup.settings;
     let feed = settings.wire_feed.as_ref().ok_or("No wire feed is stated to start from.")?;
     let within =
-        |curve: Curve| curve.between(feed.span.low().canonical(), feed.span.high().canonical());
+        |curve: &Curve| curve.between(feed.span.low().canonical(), feed.span.high().canonical());
     let outside = "The printed points do not reach this wire feed.";
-    let currents = within(curve(&condition.points, |p| p.current)).ok_or(outside)?;
-    let volts = within(curve(&condition.points, |p| p.voltage)).ok_or(outside)?;
+    let currents = within(condition.points.currents()).ok_or(outside)?;
+    let volts = within(condition.points.voltages()).ok_or(outside)?;
     let (current, voltage) = (settings.current.as_ref(), settings.voltage.as_ref());
     let on_current = current.is_some_and(|given| {
         compared::<CurrentKind>(case, findings, given, (currents, CURRENT_BAND), &CURRENT)
@@ -100,12 +97,11 @@ fn plausible(case: &Case<'_>, findings: &mut Findings) -> Result<(), &'static st
     if on_current || on_volts { Ok(()) } else { Err("Neither current nor volts are stated.") }
 }
 
-/// One printed quantity over the wire feed.
-fn curve<K: Kind>(points: &[OperatingPoint], pick: fn(&OperatingPoint) -> Quantity<K>) -> Curve {
-    let on_feed = points
-        .iter()
-        .filter_map(|point| Some((point.wire_feed?.canonical(), pick(point).canonical())));
-    Curve::new(on_feed)
+/// The range from a share below the lowest to a share above the highest ordinate.
+fn band<K: Kind>((low, high): (f64, f64), share: f64) -> Option<Range<K>> {
+    let min = Quantity::computed(low * (1.0 - share)).ok()?;
+    let max = Quantity::computed(high * (1.0 + share)).ok()?;
+    Range::new(Some(min), Some(max)).ok()
 }
 
 /// Whether there was something to compare with.
