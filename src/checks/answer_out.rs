@@ -251,7 +251,9 @@ fn cautions_ready(cautions: Vec<Caution>) -> Result<Ready, serde_json::Error> {
                 names,
                 || CautionOut::from(caution.clone()),
                 |pieces| {
-                    pieces.iter().for_each(|piece| text.extend_from_slice(piece));
+                    for piece in pieces {
+                        text.extend_from_slice(piece);
+                    }
                 },
             )?;
         } else {

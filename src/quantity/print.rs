@@ -124,11 +124,8 @@ fn quickly(value: f64, digits: u32, rounding: Rounding) -> Option<Decimal> {
 /// The power of ten of the first digit, for sizes from 1e-9 up to 1e9; beside a power of ten it may be the next one.
 fn exponent(size: f64) -> Option<i32> {
     let (size, shift) = if size < 1.0 { (size * 1e9, 9) } else { (size, 0) };
-    // Of a number from two to some power up to the next one the digits are known but for one: 1233 / 4096 is log10(2).
-    let power_of_two = u32::try_from(size.to_bits() >> 52).ok()?.checked_sub(1023)?;
-    let least = power_of_two * 1233 >> 12;
-    let power = if size < power_of_ten(least + 1)? { least } else { least + 1 };
-    Some(power.cast_signed() - shift)
+    let digits = (1..10).find(|power| power_of_ten(*power).is_some_and(|power| size < power))?;
+    Some(digits.cast_signed() - 1 - shift)
 }
 
 fn exactly(value: f64, digits: u32, rounding: Rounding) -> Decimal {

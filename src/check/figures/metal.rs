@@ -31,6 +31,11 @@ pub(super) fn add(
     figures.add(LEG, FILLET_AREA, leg);
 }
 
+const METAL: Note = Note::always("weld metal: unalloyed steel, 7.85 g/cm3");
+const SHAPE: Note = Note::always(
+    "shape of the face: flat to convex, factor 1.0 to 1.2 (common practice, no source)",
+);
+
 const LEG: &str = "leg-of-one-run";
 
 impl Figures {
@@ -87,7 +92,6 @@ fn area(inputs: &FigureInputs<'_>, rate: &Found<DepositionRateKind>) -> Found<Ar
         run_area_at(rate.span.low(), density, speed.high()),
         run_area_at(rate.span.high(), density, speed.low()),
     )?;
-    const METAL: Note = Note::always("weld metal: unalloyed steel, 7.85 g/cm3");
     Ok(Estimate::with(span, together(&[&rate.assumptions, &[METAL]])))
 }
 
@@ -158,9 +162,6 @@ fn leg_of(inputs: &FigureInputs<'_>, area: &Found<AreaKind>) -> Found<LegKind> {
     let shape = usual_shape_factors().map_err(|error| error.to_string())?;
     let smallest = leg_band(area.span.low(), &shape).map(|band| band.low());
     let largest = leg_band(area.span.high(), &shape).map(|band| band.high());
-    const SHAPE: Note = Note::always(
-        "shape of the face: flat to convex, factor 1.0 to 1.2 (common practice, no source)",
-    );
     let assumptions = together(&[&area.assumptions, &[SHAPE]]);
     Ok(Estimate::with(between(smallest, largest)?, assumptions))
 }

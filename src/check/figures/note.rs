@@ -45,7 +45,7 @@ const fn is_plain(text: &[u8]) -> bool {
     let (mut at, mut special) = (0, false);
     // Without a way out half way, so that the compiler looks at many bytes at once.
     while at < text.len() {
-        special |= (text[at] < b' ') | (text[at] == b'"') | (text[at] == b'\\');
+        special |= text[at] < b' ' || text[at] == b'"' || text[at] == b'\\';
         at += 1;
     }
     !special
