@@ -50,7 +50,9 @@ pub use data_selection::matching_data;
 #[cfg(test)]
 pub(crate) use ends::Edit;
 pub use ends::{OwnedRanges, PlainValues};
-pub use figures::{AbsentFigure, Figure, FigureInputs, FigureValue, Figures, Note, WireMetal};
+pub use figures::{
+    AbsentFigure, Figure, FigureInputs, FigureValue, Figures, Note, Notes, WireMetal,
+};
 pub use finding::{Finding, Force, Mark, Outcome, Owner, Shown, Told};
 pub use findings::{Findings, Telling};
 pub use first_look::plainly_met;

@@ -2,7 +2,8 @@
 //!
 //! The code of one check is more than a processor keeps at hand, so a check on its own fetches most of it anew.
 //! Checks that wait together take each step side by side, and its code is fetched once for all of them. A check
-//! that comes alone waits for nobody.
+//! that comes alone waits for nobody: it is judged where it is asked, for to hand it over and wake somebody takes
+//! longer than to judge it.
 
 use std::{
     num::NonZero,
@@ -64,6 +65,26 @@ type Waiting = (Asked, oneshot::Sender<Outcome<Done>>);
 pub struct Rounds {
     lanes: Vec<mpsc::UnboundedSender<Waiting>>,
     turns: Arc<Turns>,
+    /// Checks that are asked and not answered.
+    under_way: AtomicUsize,
+}
+
+/// One check under way, until it is answered or its caller hangs up.
+struct UnderWay<'r> {
+    all: &'r AtomicUsize,
+    others: usize,
+}
+
+impl<'r> UnderWay<'r> {
+    fn with_others(all: &'r AtomicUsize) -> Self {
+        Self { all, others: all.fetch_add(1, Ordering::Relaxed) }
+    }
+}
+
+impl Drop for UnderWay<'_> {
+    fn drop(&mut self) {
+        self.all.fetch_sub(1, Ordering::Relaxed);
+    }
 }
 
 /// Which lane gathers: the next one, once a round is full or begins to be judged.
@@ -109,11 +130,16 @@ impl Rounds {
             tokio::spawn(serve(asked, lane, Arc::clone(&turns)));
             ask
         };
-        Self { lanes: (0..turns.lanes).map(open).collect(), turns }
+        let lanes = (0..turns.lanes).map(open).collect();
+        Self { lanes, turns, under_way: AtomicUsize::new(0) }
     }
 
     /// Asks one check.
     pub(super) async fn ask(&self, asked: Asked) -> Outcome<Done> {
+        let under_way = UnderWay::with_others(&self.under_way);
+        if under_way.others == 0 {
+            return alone(asked);
+        }
         let closed = || Problem::internal("no check is judged any more");
         let (reply, replied) = oneshot::channel();
         let lane = self.lanes.get(self.turns.lane()).ok_or_else(closed)?;
@@ -139,20 +165,20 @@ async fn serve(mut asked: mpsc::UnboundedReceiver<Waiting>, lane: usize, turns: 
     }
 }
 
+/// Takes every step with one check.
+fn alone(asked: Asked) -> Outcome<Done> {
+    let read = asked.read(on_its_own(|| asked.question()))?;
+    on_its_own(|| read.done(asked))
+}
+
 /// Takes every step with all checks of a round before the next one.
 fn judge(mut round: Vec<Waiting>) {
     // Whoever hung up needs no answer.
     round.retain(|(_, reply)| !reply.is_closed());
     let questions: Vec<_> =
         round.iter().map(|(asked, _)| on_its_own(|| asked.question())).collect();
-    let read: Vec<_> = round
-        .iter()
-        .zip(questions)
-        .map(|((asked, _), question)| match question? {
-            question if question.sent.keep == Some(true) => Ok(Read::ToKeep(question)),
-            question => on_its_own(|| asked.judged(&question)),
-        })
-        .collect();
+    let read: Vec<_> =
+        round.iter().zip(questions).map(|((asked, _), question)| asked.read(question)).collect();
     let done: Vec<_> = round
         .into_iter()
         .zip(read)
@@ -175,6 +201,14 @@ fn on_its_own<T>(step: impl FnOnce() -> Outcome<T>) -> Outcome<T> {
 impl Asked {
     fn question(&self) -> Outcome<Question> {
         Question::resolve(&self.caller, Arc::clone(&self.rulebook), &self.text.node()?)
+    }
+
+    /// A question that was resolved, judged unless it asks to be kept.
+    fn read(&self, question: Outcome<Question>) -> Outcome<Read> {
+        match question? {
+            question if question.sent.keep == Some(true) => Ok(Read::ToKeep(question)),
+            question => on_its_own(|| self.judged(&question)),
+        }
     }
 
     fn judged(&self, question: &Question) -> Outcome<Read> {
@@ -209,6 +243,18 @@ mod tests {
         assert_eq!(lanes(1), [2]);
         turns.begins(2);
         assert_eq!(lanes(1), [0]);
+    }
+
+    #[test]
+    fn a_check_is_under_way_until_it_is_answered() {
+        let all = AtomicUsize::new(0);
+        let first = UnderWay::with_others(&all);
+        let second = UnderWay::with_others(&all);
+        assert_eq!((first.others, second.others), (0, 1));
+        drop(first);
+        assert_eq!(UnderWay::with_others(&all).others, 1);
+        drop(second);
+        assert_eq!(UnderWay::with_others(&all).others, 0);
     }
 
     #[test]

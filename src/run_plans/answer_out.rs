@@ -88,6 +88,10 @@ pub struct ProcedurePlanOut {
     pub obstacles: Vec<ObstacleOut>,
     /// Why there is no plan, or none of some kind.
     pub reasons: Vec<String>,
+    /// Where the sizes of runs are known from, what was assumed for them and what is printed of the wire but not
+    /// used; empty where they are not known.
+    #[schema(example = json!(["mass per length of the wire: measured"]))]
+    pub metal: Vec<String>,
 }
 
 /// The procedure with the least arc time among those whose plan the check allows.
@@ -151,6 +155,7 @@ impl ProcedurePlanOut {
             fewest_runs: plan.fewest_runs.as_ref().and_then(out),
             obstacles: plan.obstacles.iter().map(obstacle).collect(),
             reasons: plan.reasons.clone(),
+            metal: plan.metal.iter().map(ToString::to_string).collect(),
         }
     }
 }

@@ -202,6 +202,10 @@ pub struct SolvedOut {
     pub checked_afterwards: Vec<String>,
     /// What could not be taken in.
     pub notes: Vec<String>,
+    /// Where the metal of the wire is known from, what was assumed for it and what is printed of it but not used;
+    /// left out where nothing is asked of it.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub metal: Vec<String>,
 }
 
 impl SolvedOut {
@@ -216,6 +220,7 @@ impl SolvedOut {
                 .collect(),
             preheat_trade: solved.preheat_trade.as_ref().map(|one| trade(one, units)),
             notes: solved.notes.clone(),
+            metal: solved.metal.iter().map(ToString::to_string).collect(),
         }
     }
 }

@@ -25,8 +25,6 @@ use crate::{
 pub(super) struct Deposit {
     source: Source,
     notes: Notes,
-    /// What is printed but not used, and why.
-    unused: Option<Note>,
 }
 
 enum Source {
@@ -56,7 +54,7 @@ impl Deposit {
             metal(wire.span.high(), share.span.high()),
         )?;
         let notes = together(&[unused.as_slice(), &wire.assumptions, &share.assumptions]);
-        Ok(Self { source: Source::Wire(span), notes, unused })
+        Ok(Self { source: Source::Wire(span), notes })
     }
 
     /// Formula of the rate.
@@ -96,9 +94,9 @@ impl Deposit {
         between(melt_rate(metal.low(), feed), melt_rate(metal.high(), feed))
     }
 
-    /// What is printed but not used, and why.
-    pub(super) const fn unused(&self) -> Option<&Note> {
-        self.unused.as_ref()
+    /// Where the metal is known from, what was assumed for it, and what is printed but not used.
+    pub(super) const fn notes(&self) -> &Notes {
+        &self.notes
     }
 }
 
@@ -142,7 +140,7 @@ fn printed(
     if heaviest.is_none() {
         notes.push(NOT_COMPARED);
     }
-    Some(Ok(Deposit { source: Source::Printed(Arc::clone(rates)), notes, unused: None }))
+    Some(Ok(Deposit { source: Source::Printed(Arc::clone(rates)), notes }))
 }
 
 /// Document and edition, in words.

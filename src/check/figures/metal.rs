@@ -1,7 +1,7 @@
 //! Melt and deposition rate, cross-section and leg of one run.
 
 use super::{
-    Estimate, FigureInputs, Figures, Found, Note, between, deposit::Deposit, known, stated,
+    Estimate, FigureInputs, Figures, Found, Note, Notes, between, deposit::Deposit, known, stated,
     together, wire_mass,
 };
 use crate::{
@@ -132,10 +132,12 @@ impl WireMetal {
         between(run_area_at(rate.low(), density, speed), run_area_at(rate.high(), density, speed))
     }
 
-    /// What is printed of the wire but not used, and why.
+    /// Where it is known from, what was assumed for it, and what is printed of the wire but not used.
     #[must_use]
-    pub const fn unused(&self) -> Option<&Note> {
-        self.deposit.unused()
+    pub fn notes(&self) -> Notes {
+        let mut notes = self.deposit.notes().clone();
+        notes.extend(self.density.as_ref().ok().map(|_| METAL));
+        notes
     }
 }
 

@@ -23,7 +23,7 @@ use self::{
 };
 use super::{Nothing, Question, nothing_offered, offer::is_obstacle, solve::Proposed};
 use crate::{
-    check::{Book, Finding, Setup, Verdict, each_case},
+    check::{Book, Finding, Notes, Setup, Verdict, each_case},
     quantity::{
         Area, AreaKind, Duration, LayerThickness, Leg, LegKind, RunLength, Share, Span, UnitSystem,
     },
@@ -135,6 +135,9 @@ pub struct ProcedurePlan {
     pub fewest_runs: Option<JointPlan>,
     /// Why there is no plan, or none of some kind.
     pub reasons: Vec<String>,
+    /// Where the sizes of runs are known from, what was assumed for them and what is printed of the wire but not
+    /// used; empty where they are not known.
+    pub metal: Notes,
 }
 
 /// What every procedure that covers the job makes of the joint: those with a plan first, by verdict and arc
@@ -199,6 +202,7 @@ fn planned(
         fastest: None,
         fewest_runs: None,
         reasons: Vec::new(),
+        metal: models.metal(),
     };
     if !plan.obstacles.is_empty() {
         return plan;

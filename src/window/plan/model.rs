@@ -6,7 +6,7 @@ use time::Date;
 
 use super::{JointAsked, RunRule, each_case, is_obstacle};
 use crate::{
-    check::{Book, Case, Finding, Force, Setup},
+    check::{Book, Case, Finding, Force, Notes, Setup},
     quantity::{Area, AreaKind, Range},
     trade::{
         JointKind, PrequalifiedLimits, RunClass, SizeLimit, prequalified_column,
@@ -45,6 +45,8 @@ pub(super) struct Fastest<'m> {
 pub(super) struct RunModel {
     pub(super) pieces: Vec<ModelPiece>,
     pub(super) size: RunSize,
+    /// Where it is known from.
+    metal: Notes,
     /// Why nothing is left, in words; of the first piece.
     pub(super) conflict: Option<String>,
 }
@@ -126,6 +128,12 @@ impl Models {
         self.runs.contains_key(&class)
     }
 
+    /// Where the sizes of its runs are known from; its classes share one wire.
+    pub(super) fn metal(&self) -> Notes {
+        let known = self.runs.values().find_map(|run| run.as_ref().ok());
+        known.map(|run| run.metal.clone()).unwrap_or_default()
+    }
+
     /// The model of a class.
     ///
     /// # Errors
@@ -153,7 +161,7 @@ fn rule(case: &Case<'_>, joint: &JointAsked) -> Option<PrequalifiedLimits> {
 
 impl RunModel {
     fn of(case: &Case<'_>, question: &Question, joint: &JointAsked) -> Result<Self, String> {
-        let size = run_size(case)?;
+        let (size, metal) = run_size(case)?;
         let found = spaces(case, question);
         let mut pieces = Vec::new();
         let mut conflict = None;
@@ -170,7 +178,7 @@ impl RunModel {
                 Err(found) => conflict = conflict.or(Some(found.words)),
             }
         }
-        Ok(Self { pieces, size, conflict })
+        Ok(Self { pieces, size, metal, conflict })
     }
 
     /// Smallest and largest cross-section of a run in mm², for the least favourable wire; `None` where no

@@ -201,6 +201,30 @@ fn a_leg_that_the_heat_does_not_allow_names_the_limit() {
     assert!(plan.fastest.unwrap().count >= 2);
 }
 
+/// A size of run is as good as what is known of the wire: nothing is weighed or printed here, then both are.
+#[test]
+fn a_plan_says_where_the_sizes_of_its_runs_are_known_from() {
+    let metal = |change: fn(&mut Scene)| -> Vec<String> {
+        let scene = Scene::allowed().with(all_classes).with(change);
+        let plan = plans(&scene, &fillet("8 mm", "32 mm2")).remove(0);
+        plan.metal.iter().map(ToString::to_string).collect()
+    };
+    let [mass, efficiency, weld] = &metal(|_| ())[..] else { panic!("{:?}", metal(|_| ())) };
+    assert!(mass.contains("estimated, steel sheath"), "{mass}");
+    assert!(efficiency.contains("typical of process 136"), "{efficiency}");
+    assert_eq!(weld, "weld metal: unalloyed steel, 7.85 g/cm3");
+    let weighed = metal(|s| {
+        let consumable = s.consumable.as_mut().unwrap();
+        consumable.linear_masses = vec![(quantity("1.2 mm"), quantity("6.9 g/m"))];
+        consumable.efficiency = Some(quantity("87 %"));
+    });
+    let said =
+        ["mass per length of the wire: measured", "deposition efficiency: as its maker prints"];
+    assert_eq!(weighed[..2], said);
+    let unknown = metal(|s| s.consumable.as_mut().unwrap().designations.clear());
+    assert_eq!(unknown, [""; 0]);
+}
+
 /// A run too small by far: its size is said in the units asked for, as the area of the joint is (20000 mm² over
 /// 645.16 are 31 in²).
 #[test]

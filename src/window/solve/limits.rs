@@ -2,7 +2,8 @@
 
 use crate::{
     check::{
-        Authority, Case, Force, Given, NUMERIC, Readings, Role, Settings, Variable, WireMetal,
+        Authority, Case, Force, Given, NUMERIC, Notes, Readings, Role, Settings, Variable,
+        WireMetal,
     },
     quantity::{
         AmountRange, Area, DepositionRateKind, Kind, ShareKind, Span, TravelSpeed, UnitSystem,
@@ -19,8 +20,17 @@ use crate::{
 /// Feed and speed at which the size of a run is computed; it goes with their ratio.
 const PROBE: (f64, f64) = (10.0, 300.0);
 
-/// The space of a case without its response, and what is left out of it, in words.
-pub(super) fn of_case(case: &Case<'_>, question: &Question) -> (Space, Vec<String>) {
+/// What is said beside the space of a case.
+#[derive(Default)]
+pub(super) struct Aside {
+    /// What is left out of it.
+    pub(super) left_out: Vec<String>,
+    /// Where the metal of the wire is known from, if something is asked of it.
+    pub(super) metal: Notes,
+}
+
+/// The space of a case without its response.
+pub(super) fn of_case(case: &Case<'_>, question: &Question) -> (Space, Aside) {
     let process = case.procedure.process;
     let mut space = Space::new(process, case.readings.waveform, &question.spread);
     space.write_in(question.units);
@@ -30,7 +40,7 @@ pub(super) fn of_case(case: &Case<'_>, question: &Question) -> (Space, Vec<Strin
         }
     }
     steps(case, question.units, &mut space);
-    let left_out = job(case, question, &mut space);
+    let beside = job(case, question, &mut space);
     if let Some(line) = &question.output_line {
         let of_station = |station| Holder::Record(Authority::Station(station).owner());
         space.output_line(line, &case.station.map_or(Holder::Job, of_station));
@@ -59,7 +69,7 @@ pub(super) fn of_case(case: &Case<'_>, question: &Question) -> (Space, Vec<Strin
             }
         }
     }
-    (space, left_out)
+    (space, beside)
 }
 
 /// Steps of what is dialled: the station's, else the usual ones.
@@ -95,15 +105,15 @@ pub(in crate::window) fn stated(
     }
 }
 
-/// What the job asks of one run. What is left out of it, in words.
-fn job(case: &Case<'_>, question: &Question, space: &mut Space) -> Vec<String> {
+/// What the job asks of one run.
+fn job(case: &Case<'_>, question: &Question, space: &mut Space) -> Aside {
     // As for the check, a leg is one of a fillet unless the joint is said to be a butt joint.
     let leg = case.setup.job.leg.filter(|_| case.setup.job.joint != Some(JointKind::Butt));
     if case.setup.job.leg.is_none()
         && question.run_area.is_none()
         && question.deposition_rate.is_none()
     {
-        return Vec::new();
+        return Aside::default();
     }
     let metal = metal(case);
     let known = || metal.as_ref().map_err(Clone::clone);
@@ -134,8 +144,7 @@ fn job(case: &Case<'_>, question: &Question, space: &mut Space) -> Vec<String> {
             Err(why) => cannot_keep(space, Derived::DepositionRate, wanted.amounts(), &why),
         }
     }
-    left_out.extend(known().ok().and_then(WireMetal::unused).map(ToString::to_string));
-    left_out
+    Aside { left_out, metal: known().map(WireMetal::notes).unwrap_or_default() }
 }
 
 /// Deposition rate at one feed.
@@ -148,12 +157,13 @@ fn size_and_shape(metal: &WireMetal) -> Result<(RunSize, Span<ShareKind>), Strin
     Ok((size(metal)?, usual_shape_factors().map_err(|error| error.to_string())?))
 }
 
-/// What one run of the case deposits.
+/// What one run of the case deposits, and where that is known from.
 ///
 /// # Errors
 /// What is not known of it, in words.
-pub(in crate::window) fn run_size(case: &Case<'_>) -> Result<RunSize, String> {
-    size(&metal(case)?)
+pub(in crate::window) fn run_size(case: &Case<'_>) -> Result<(RunSize, Notes), String> {
+    let metal = metal(case)?;
+    Ok((size(&metal)?, metal.notes()))
 }
 
 fn metal(case: &Case<'_>) -> Result<WireMetal, String> {

@@ -7,6 +7,7 @@ mod shown;
 
 pub use judged::Proposed;
 pub(super) use judged::proposed;
+use limits::Aside;
 pub(super) use limits::{run_size, stated};
 pub use pieces::PreheatTrade;
 pub use shown::in_figures;
@@ -16,7 +17,7 @@ use super::{
     Unresolved,
 };
 use crate::{
-    check::{Case, Force},
+    check::{Case, Force, Notes},
     quantity::{HeatInputKind, Range, Share},
 };
 
@@ -85,12 +86,15 @@ pub struct Solved {
     pub preheat_trade: Option<PreheatTrade>,
     /// What could not be taken in, in words.
     pub notes: Vec<String>,
+    /// Where the metal of the wire is known from, what was assumed for it and what is printed of it but not used;
+    /// empty where nothing is asked of it.
+    pub metal: Notes,
 }
 
 /// Solves the window of one case.
 #[must_use]
 pub fn solve(case: &Case<'_>, question: &Question) -> Solved {
-    let (base, mut notes) = limits::of_case(case, question);
+    let (base, Aside { left_out: mut notes, metal }) = limits::of_case(case, question);
     let pieces = pieces::of(&base, question);
     let response = limits::robust(case, &base);
     let preheat_trade =
@@ -104,6 +108,7 @@ pub fn solve(case: &Case<'_>, question: &Question) -> Solved {
         pieces: pieces.into_iter().map(solved).collect(),
         preheat_trade,
         notes,
+        metal,
     }
 }
 

@@ -59,7 +59,7 @@ fn asked<K: Kind>(low: f64, high: f64) -> Range<K> {
 #[test]
 fn the_size_of_a_run_is_the_least_and_the_greatest_printed() {
     let scene = Scene::allowed().with(|s| wire(s, [6.3, 6.0, 6.1]));
-    let size = scene.in_case(|case| run_size(case).unwrap());
+    let size = scene.in_case(|case| run_size(case).unwrap().0);
     assert_eq!(size.area.low().to_string(), "25.48 mm2");
     assert_eq!(size.area.high().to_string(), "26.75 mm2");
 }
@@ -112,11 +112,12 @@ fn what_the_window_claims_of_the_metal_the_check_computes() {
 fn rates_that_cannot_be_right_are_not_used_and_the_window_says_so() {
     let scene = Scene::allowed().with(|s| wire(s, [6.0, 9.0, 6.0]));
     let plain = Scene::allowed();
-    let size = |scene: &Scene| scene.in_case(|case| run_size(case).unwrap());
+    let size = |scene: &Scene| scene.in_case(|case| run_size(case).unwrap().0);
     assert_eq!(size(&scene), size(&plain));
     let question = Question { run_area: Some(asked(10.0, 30.0)), ..steady() };
     let solved = solved(&scene, &question);
-    let [note] = &solved.notes[..] else { panic!("{:?}", solved.notes) };
+    let note = solved.metal.first().unwrap();
     assert!(note.contains("not used") && note.contains("9 g/m"), "{note}");
+    assert_eq!(solved.notes, [""; 0]);
     all_pass(&scene, only(&solved));
 }
