@@ -148,6 +148,30 @@ async fn what_is_no_parameter_is_refused() {
     }
 }
 
+/// A parameter that cannot be read is named, with what it may be.
+#[tokio::test]
+async fn a_parameter_that_cannot_be_read_says_what_would_be_right() {
+    let api = Api::start().await;
+    let table = [
+        ("consumables?limit=many", "?limit", "\"many\" is not a whole number from 1 to 200"),
+        ("stations?limit=", "?limit", "\"\" is not a whole number from 1 to 200"),
+        ("audit?after=1.5", "?after", "\"1.5\" is not a whole number"),
+        (
+            "stations/S-1?revision=first",
+            "?revision",
+            "\"first\" is not a whole number of at least 1",
+        ),
+        ("procedures?joint=butt&joint=fillet", "?joint", "this parameter is given more than once"),
+        ("welders/W-1/standing?dya=2026-01-01", "?dya", "no such parameter; known are day"),
+    ];
+    for (path, pointer, detail) in table {
+        let refused = api.get(api.shop.reader(), &format!("/v1/{path}")).await;
+        refused.problem(400, "bad-parameter");
+        assert_eq!(refused.pointers(), [pointer], "{path}");
+        assert_eq!(refused.json()["detail"], detail, "{path}");
+    }
+}
+
 #[tokio::test]
 async fn a_list_as_csv_opens_in_a_spreadsheet_and_runs_nothing() {
     let api = Api::start().await;
