@@ -2,7 +2,7 @@
 //! to compare a few numbers; whatever is not plain is left to the check of its variable.
 
 use super::{
-    Case, Force, Met, PlainValues, Setup, Variable, VariableSet,
+    Authority, Case, Force, Met, NUMERIC, PlainValues, Setup, Variable, VariableSet,
     record::{Procedure, RunLimits},
     shape::numbers_of,
 };
@@ -23,16 +23,18 @@ pub(super) struct FirstLook {
 impl FirstLook {
     /// Of one case.
     pub fn of(case: &Case<'_>) -> Self {
+        const NUMBERS: VariableSet = VariableSet::of(NUMERIC);
         let values = PlainValues::of(case.setup, case.readings);
-        let mut settled = numbers_here(case);
-        for authority in case.authorities() {
-            let ranges = authority.ranges();
-            settled = settled & (ranges.plainly_met(&values) | !ranges.limited());
+        let own = plainly_met(case.procedure, case.run, case.setup, &values);
+        let mut settled = numbers_here(case) & (own | !case.run.ranges.limited());
+        // The procedure comes first; the others limit numbers too.
+        for other in case.authorities().skip(1).map(Authority::ranges) {
+            settled = settled & (other.plainly_met(&values) | !other.limited());
         }
         let met = case.authorities().fold(Met::default(), |met, authority| {
             met.and_more(authority.force(), (authority.ranges().limited() & settled).len())
         });
-        let mut choices = choices(case.procedure, case.setup);
+        let mut choices = own & !NUMBERS;
         if case.consumable.is_none() {
             choices = choices & !VariableSet::of(&[Variable::Consumable]);
         }
