@@ -95,11 +95,12 @@ pub struct GasMixture {
     group: GasGroup,
 }
 
-/// The same shares. Most are zero, which is seen without comparing decimals.
+/// The same shares. Those that were typed alike are seen to be without comparing decimals.
 impl PartialEq for GasMixture {
     fn eq(&self, other: &Self) -> bool {
+        let digits = |share: &Decimal| (share.scale(), share.mantissa());
         let same =
-            |(own, other): (&Decimal, &Decimal)| (own.is_zero() && other.is_zero()) || own == other;
+            |(own, other): (&Decimal, &Decimal)| digits(own) == digits(other) || own == other;
         self.group == other.group && self.shares.iter().zip(&other.shares).all(same)
     }
 }
@@ -171,6 +172,19 @@ mod tests {
             assert_eq!(mixture.is_ok(), good, "{carbon_dioxide}");
         }
         assert_eq!(GasMixture::new(&[]), Err(GasError::Sum { sum: Decimal::ZERO }));
+    }
+
+    #[test]
+    fn mixtures_are_the_same_however_their_shares_were_typed() {
+        let mix = |argon: &str, carbon_dioxide: &str| {
+            let parts =
+                [(GasComponent::Argon, argon), (GasComponent::CarbonDioxide, carbon_dioxide)];
+            GasMixture::new(&parts.map(|(component, share)| (component, share.parse().unwrap())))
+        };
+        assert_eq!(mix("75", "25"), mix("75.00", "25.0"));
+        assert_eq!(mix("75", "25"), mix("75", "25"));
+        assert_ne!(mix("75", "25"), mix("74.995", "25.005"));
+        assert_ne!(mix("75", "25"), mix("25", "75"));
     }
 
     #[test]
