@@ -150,7 +150,7 @@ async fn wrong_parameters_are_refused() {
     for (query, pointer) in [
         ("?units=furlong", "?units"),
         ("?paper=a0", "?paper"),
-        ("?revision=0.5", "?"),
+        ("?revision=0.5", "?revision"),
         ("?revision=1&colour=red", "?colour"),
     ] {
         let refused = print(&api, query, "text/html").await;

@@ -102,7 +102,7 @@ async fn a_part_says_so_and_is_proved_as_a_part() {
         ("from=0", "?from"),
         ("from=20", "?from"),
         ("from=3&to=2", "?to"),
-        ("from=x", "?"),
+        ("from=x", "?from"),
         ("form=1", "?form"),
     ] {
         let refused = part(&api, query).await;

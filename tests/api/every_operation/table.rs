@@ -111,7 +111,7 @@ impl Row {
     fn read(operation: &'static str, named: &'static str) -> Self {
         Self {
             named: Some(named),
-            bad: Case::Sent(Bad::Query("revision=one", "?")),
+            bad: Case::Sent(Bad::Query("revision=one", "?revision")),
             missing: Case::Sent(Missing::Path),
             stranger: Case::Sent(Stranger::NotFound),
             ..Self::list(operation)
@@ -304,7 +304,7 @@ fn procedures() -> Vec<Row> {
             ..Row::read("print_procedure", doc::PROCEDURE)
         },
         Row {
-            bad: Case::Sent(Bad::Query("after=x", "?")),
+            bad: Case::Sent(Bad::Query("after=x", "?after")),
             ..Row::read("compare_procedure_revisions", doc::PROCEDURE)
         },
         Row::step("submit_procedure", DRAFT, &[Author]),
