@@ -6,10 +6,10 @@ use time::Date;
 
 use super::{
     Authority, Book, CareSeen, CodeEdition, DecisionRule, FigureInputs, Figures, Force, Readings,
-    Setup, Source, Variable,
+    Setup, Source, Variable, VariableSet,
     record::{Condition, Consumable, DataEdition, Procedure, RunLimits, Station, WorkOrder},
     remedy::in_words,
-    shape::role,
+    shape::{numbers_of, role},
 };
 use crate::{
     quantity::{Kind, Range},
@@ -120,6 +120,21 @@ impl<'a> Case<'a> {
         if role(process, variable).is_none() {
             return Some(Lack::NotOfProcess(process, variable));
         }
+        self.lacks_by_job(variable)
+    }
+
+    /// The numeric variables that exist in this case: those that [`Case::lacks`] has no reason against.
+    pub(super) fn numbers(&self) -> VariableSet {
+        let of_process = numbers_of(self.procedure.process);
+        let left_by_job = |numbers: VariableSet, variable| {
+            numbers
+                & !VariableSet::default().with_if(variable, self.lacks_by_job(variable).is_some())
+        };
+        [Variable::WeaveWidth, Variable::Interpass].into_iter().fold(of_process, left_by_job)
+    }
+
+    /// Why the bead or the run has no weave width or interpass temperature; no job takes away another variable.
+    fn lacks_by_job(&self, variable: Variable) -> Option<Lack> {
         match (variable, self.setup.settings.bead, self.setup.job.run_class) {
             (Variable::WeaveWidth, Some(BeadPattern::Stringer), _) => Some(Lack::Stringer),
             (Variable::Interpass, _, Some(class @ (RunClass::Root | RunClass::Single))) => {

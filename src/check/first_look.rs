@@ -4,11 +4,10 @@
 use super::{
     Authority, Case, Force, Met, NUMERIC, PlainValues, Setup, Variable, VariableSet,
     record::{Procedure, RunLimits},
-    shape::numbers_of,
 };
 use crate::{
     quantity::Span,
-    trade::{BeadPattern, Gas, GasGroup, RunClass},
+    trade::{Gas, GasGroup},
 };
 
 /// What the first look settles.
@@ -26,7 +25,7 @@ impl FirstLook {
         const NUMBERS: VariableSet = VariableSet::of(NUMERIC);
         let values = PlainValues::of(case.setup, case.readings);
         let own = plainly_met(case.procedure, case.run, case.setup, &values);
-        let mut settled = numbers_here(case) & (own | !case.run.ranges.limited());
+        let mut settled = case.numbers() & (own | !case.run.ranges.limited());
         // The procedure comes first; the others limit numbers too.
         for other in case.authorities().skip(1).map(Authority::ranges) {
             settled = settled & (other.plainly_met(&values) | !other.limited());
@@ -64,20 +63,6 @@ pub fn plainly_met(
     values: &PlainValues,
 ) -> VariableSet {
     choices(procedure, setup) | run.ranges.plainly_met(values)
-}
-
-/// Numeric variables that exist in the case: see [`Case::lacks`].
-fn numbers_here(case: &Case<'_>) -> VariableSet {
-    const WEAVE: VariableSet = VariableSet::of(&[Variable::WeaveWidth]);
-    const INTERPASS: VariableSet = VariableSet::of(&[Variable::Interpass]);
-    let mut numbers = numbers_of(case.procedure.process);
-    if case.setup.settings.bead == Some(BeadPattern::Stringer) {
-        numbers = numbers & !WEAVE;
-    }
-    if matches!(case.setup.job.run_class, Some(RunClass::Root | RunClass::Single)) {
-        numbers = numbers & !INTERPASS;
-    }
-    numbers
 }
 
 /// Choices that the procedure plainly allows.

@@ -46,12 +46,7 @@ fn why<T: IntoParams>(uri: &Uri) -> Option<Problem> {
         fault(parameter, &of_it)
             .map(|detail| Problem::parameter(&format!("?{}", parameter.name), detail))
     });
-    unreadable.or_else(|| {
-        let names = names_of::<T>();
-        let mut given = pairs(uri).map(name_of);
-        let unknown = given.find(|name| !names.iter().any(|known| known == name))?;
-        Some(no_such_parameter(unknown, &names))
-    })
+    unreadable.or_else(|| unknown(uri, &names_of::<T>()))
 }
 
 /// What is wrong with one parameter, and what would be right.
@@ -91,12 +86,16 @@ fn whole_number(parameter: &Parameter) -> Option<String> {
 /// # Errors
 /// The first unknown parameter, with the known ones.
 pub fn known_parameters<A: IntoParams, B: IntoParams>(uri: &Uri) -> Result<(), Problem> {
-    let known = [names_of::<A>(), names_of::<B>()].concat();
+    let unknown = unknown(uri, &[names_of::<A>(), names_of::<B>()].concat());
+    unknown.map_or(Ok(()), Err)
+}
+
+/// The first parameter that is none of these.
+fn unknown(uri: &Uri, known: &[String]) -> Option<Problem> {
     let mut names = pairs(uri).map(name_of);
-    match names.find(|name| !known.iter().any(|known| known == name)) {
-        None => Ok(()),
-        Some(unknown) => Err(no_such_parameter(unknown, &known)),
-    }
+    let unknown = names.find(|name| !known.iter().any(|known| known == name))?;
+    let detail = format!("no such parameter; known are {}", known.join(", "));
+    Some(Problem::parameter(&format!("?{unknown}"), detail))
 }
 
 fn names_of<T: IntoParams>() -> Vec<String> {
@@ -110,9 +109,4 @@ fn pairs(uri: &Uri) -> impl Iterator<Item = &str> {
 
 fn name_of(pair: &str) -> &str {
     pair.split_once('=').map_or(pair, |(name, _)| name)
-}
-
-fn no_such_parameter(unknown: &str, known: &[String]) -> Problem {
-    let detail = format!("no such parameter; known are {}", known.join(", "));
-    Problem::parameter(&format!("?{unknown}"), detail)
 }

@@ -40,7 +40,7 @@ pub(super) fn of_case(case: &Case<'_>, question: &Question) -> (Space, Aside) {
         }
     }
     steps(case, question.units, &mut space);
-    let beside = job(case, question, &mut space);
+    let aside = job(case, question, &mut space);
     if let Some(line) = &question.output_line {
         let of_station = |station| Holder::Record(Authority::Station(station).owner());
         space.output_line(line, &case.station.map_or(Holder::Job, of_station));
@@ -69,7 +69,7 @@ pub(super) fn of_case(case: &Case<'_>, question: &Question) -> (Space, Aside) {
             }
         }
     }
-    (space, beside)
+    (space, aside)
 }
 
 /// Steps of what is dialled: the station's, else the usual ones.
@@ -109,10 +109,7 @@ pub(in crate::window) fn stated(
 fn job(case: &Case<'_>, question: &Question, space: &mut Space) -> Aside {
     // As for the check, a leg is one of a fillet unless the joint is said to be a butt joint.
     let leg = case.setup.job.leg.filter(|_| case.setup.job.joint != Some(JointKind::Butt));
-    if case.setup.job.leg.is_none()
-        && question.run_area.is_none()
-        && question.deposition_rate.is_none()
-    {
+    if leg.is_none() && question.run_area.is_none() && question.deposition_rate.is_none() {
         return Aside::default();
     }
     let metal = metal(case);
