@@ -101,7 +101,7 @@ impl AdviceAnswer {
             causes: causes.collect::<Result<_, _>>()?,
             technique: technique(practice, ground),
             cautions: cautions(setup, Some(process), consumable)
-                .into_iter()
+                .into_list()
                 .map(CautionOut::from)
                 .collect(),
             caution: CAUTION,

@@ -6,7 +6,7 @@ use serde::Serialize;
 use utoipa::ToSchema;
 
 use crate::{
-    check::Caution,
+    check::Cautions,
     checks::CautionOut,
     quantity::{Kind, Quantity, Range, Rounding, Span},
     trade::{Cost, Formula},
@@ -212,8 +212,8 @@ impl Sheet {
     }
 
     /// Cautions that go with the figures.
-    pub fn heed(&mut self, cautions: Vec<Caution>) {
-        self.answer.cautions.extend(cautions.into_iter().map(CautionOut::from));
+    pub fn heed(&mut self, cautions: Cautions) {
+        self.answer.cautions.extend(cautions.into_list().map(CautionOut::from));
     }
 
     /// A figure that cannot be computed.

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{Caution, Figures, Finding, Verdict};
+use super::{Cautions, Figures, Finding, Verdict};
 use crate::trade::RunClass;
 
 /// What the findings of an answer were held to.
@@ -53,7 +53,7 @@ pub struct Answer {
     /// Computed figures, and why others are absent.
     pub figures: Arc<Figures>,
     /// Cautions that apply.
-    pub cautions: Vec<Caution>,
+    pub cautions: Cautions,
     /// The other revisions tried: by verdict, then fewer breaches, fewer unknowns, number, and the
     /// newer revision first.
     pub candidates: Vec<Candidate>,

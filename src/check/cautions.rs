@@ -1,6 +1,6 @@
 //! Safety cautions that go with every answer that can lead to an arc.
 
-use std::{borrow::Cow, sync::LazyLock};
+use std::{borrow::Cow, iter, sync::LazyLock};
 
 use super::{Setup, record::Consumable};
 use crate::{
@@ -34,23 +34,55 @@ struct Row {
     source: &'static str,
 }
 
+/// The cautions that apply to one setup: the one about the filter shade, and rows of the table.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Cautions {
+    /// What filter shade is needed, which is worded for the setup.
+    pub eye_and_face: Caution,
+    /// The others.
+    pub always_alike: CautionRows,
+}
+
+/// Rows of the table of cautions; the same rows read the same in every answer.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct CautionRows(u32);
+
 /// The cautions that apply to a setup. What is not known excludes no caution.
 #[must_use]
 pub fn applying(
     setup: &Setup,
     process: Option<Process>,
     consumable: Option<&Consumable>,
-) -> Vec<Caution> {
+) -> Cautions {
     let scene = Scene { setup, process, consumable };
-    let rows = ROWS.iter().filter(|row| (row.applies)(&scene)).map(|row| Caution {
-        code: row.code,
-        text: Cow::Borrowed(row.text),
-        source: row.source,
-    });
-    let mut cautions = Vec::with_capacity(ROWS.len() + 1);
-    cautions.push(eye_and_face(&scene));
-    cautions.extend(rows);
-    cautions
+    let applies = |rows, (at, row): (usize, &Row)| rows | (u32::from((row.applies)(&scene)) << at);
+    let rows = ROWS.iter().enumerate().fold(0, applies);
+    Cautions { eye_and_face: eye_and_face(&scene), always_alike: CautionRows(rows) }
+}
+
+impl CautionRows {
+    /// The rows as one number, in which each row has its bit.
+    #[must_use]
+    pub const fn number(self) -> u32 {
+        self.0
+    }
+
+    /// The cautions, in the order of the table.
+    pub fn iter(self) -> impl Iterator<Item = Caution> {
+        let applying = move |(at, _): &(usize, &Row)| self.0 >> at & 1 == 1;
+        ROWS.iter().enumerate().filter(applying).map(|(_, row)| Caution {
+            code: row.code,
+            text: Cow::Borrowed(row.text),
+            source: row.source,
+        })
+    }
+}
+
+impl Cautions {
+    /// All of them; when in doubt to stop is said last.
+    pub fn into_list(self) -> impl Iterator<Item = Caution> {
+        iter::once(self.eye_and_face).chain(self.always_alike.iter())
+    }
 }
 
 const ROWS: &[Row] = &[
@@ -236,13 +268,13 @@ mod tests {
     }
 
     fn codes(setup: &Setup, code: &str) -> Vec<&'static str> {
-        applying(setup, process(code), None).iter().map(|caution| caution.code).collect()
+        applying(setup, process(code), None).into_list().map(|caution| caution.code).collect()
     }
 
     fn shade(code: &str, current: Option<&str>) -> String {
         let mut setup = Setup::default();
         setup.settings.current = current.map(|text| Given::set(Span::one(text.parse().unwrap())));
-        applying(&setup, process(code), None).swap_remove(0).text.into_owned()
+        applying(&setup, process(code), None).eye_and_face.text.into_owned()
     }
 
     /// 29 CFR 1910.133(a)(5): flux-cored arc welding, 160 to 250 A: 10; below 60 A: 7.
@@ -272,7 +304,7 @@ mod tests {
 
     #[test]
     fn nothing_known_means_every_caution() {
-        let all = applying(&Setup::default(), None, None);
+        let all: Vec<_> = applying(&Setup::default(), None, None).into_list().collect();
         assert_eq!(all.len(), ROWS.len() + 1);
         assert!(all.iter().all(|caution| !caution.source.is_empty()));
         assert_eq!(all.last().unwrap().code, "judgement");
@@ -306,7 +338,7 @@ mod tests {
             consumable.designations =
                 designations.iter().map(|text| Designation::parse(text).unwrap()).collect();
             let all = applying(&Setup::default(), process("136"), Some(&consumable));
-            all.iter().any(|caution| caution.code == "chromium-and-nickel")
+            all.into_list().any(|caution| caution.code == "chromium-and-nickel")
         };
         for stainless in
             ["ER308L", "E308LT1-1", "G 19 12 3 L Si", "SS316L", "T 19 9 L P M21 1", "TS316L-F M 0"]

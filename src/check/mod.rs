@@ -44,7 +44,7 @@ pub use authority::Authority;
 pub use book::{Book, BookSettings, ProcedureState, Records};
 pub use care_seen::{CareGap, CareSeen, FillerHydrogen};
 pub use case::{Case, Lack, Limit};
-pub use cautions::{Caution, applying as cautions};
+pub use cautions::{Caution, CautionRows, Cautions, applying as cautions};
 pub use checks::{ALL, care_words};
 pub use data_selection::matching_data;
 #[cfg(test)]

@@ -1,19 +1,17 @@
 //! The answer of a check as sent.
 
-use std::borrow::Cow;
-
 use serde::Serialize;
 use utoipa::ToSchema;
 use uuid::Uuid;
 
-use super::pointers::pointer;
+use super::{
+    caution_out::{CautionOut, cautions_ready},
+    pointers::pointer,
+};
 use crate::{
-    check::{Answer, Candidate, Caution, Finding, HeldTo, NearMiss, Owner, Telling},
+    check::{Answer, Candidate, Finding, HeldTo, NearMiss, Owner, Telling},
     trade::{Coded, Conformity},
-    wire::{
-        AbsentFigureOut, AmountOut, FigureOut, Frame, Ready, ReadyList, ShownOut, Units,
-        figures_ready, write_json,
-    },
+    wire::{AbsentFigureOut, AmountOut, FigureOut, Ready, ShownOut, Units, figures_ready},
 };
 
 /// Who set a limit.
@@ -100,18 +98,6 @@ pub struct HeldToOut {
     pub run_classes: Vec<&'static str>,
 }
 
-/// A caution that applies.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, ToSchema)]
-pub struct CautionOut {
-    /// Code of the caution.
-    #[schema(example = "eye-and-face")]
-    pub code: &'static str,
-    /// What to heed.
-    pub text: Cow<'static, str>,
-    /// Where it is printed.
-    pub source: &'static str,
-}
-
 /// Another procedure revision the setup was held to.
 #[derive(Debug, Clone, Serialize, ToSchema)]
 pub struct CandidateOut {
@@ -169,12 +155,12 @@ pub struct CheckAnswer {
     /// Findings of one procedure revision and one set of run limits. A summary leaves out those that
     /// need nothing.
     pub findings: Vec<FindingOut>,
-    /// Computed figures; a summary leaves out their equations and where these hold.
+    /// Computed figures; a summary has their names, values and confidence only.
     #[schema(value_type = Vec<FigureOut>)]
     pub figures: Ready,
     /// Figures that cannot be computed, and why.
     pub absent_figures: Vec<AbsentFigureOut>,
-    /// Cautions that apply.
+    /// Cautions that apply; a summary leaves out where they are printed.
     #[schema(value_type = Vec<CautionOut>)]
     pub cautions: Ready,
     /// Other procedure revisions tried, best first.
@@ -228,39 +214,12 @@ impl CheckAnswer {
             } else {
                 Vec::new()
             },
-            cautions: cautions_ready(answer.cautions)?,
+            cautions: cautions_ready(answer.cautions, !full)?,
             candidates: answer.candidates.into_iter().map(candidate).collect(),
             near_misses: answer.near_misses.into_iter().map(near_miss).collect(),
             rulebook,
         })
     }
-}
-
-/// Bytes that hold the cautions of most setups.
-const ROOM_OF_CAUTIONS: usize = 4 * 1024;
-
-/// Cautions as [`CautionOut`]s that are written.
-fn cautions_ready(cautions: Vec<Caution>) -> Result<Ready, serde_json::Error> {
-    let mut list = ReadyList::with_room(ROOM_OF_CAUTIONS);
-    for caution in cautions {
-        if let Cow::Borrowed(_) = caution.text {
-            // One code has one text, where that is not made for the setup.
-            let names = (caution.code, "caution", false);
-            let text = list.next_item();
-            Frame::with(
-                names,
-                || CautionOut::from(caution.clone()),
-                |pieces| {
-                    for piece in pieces {
-                        text.extend_from_slice(piece);
-                    }
-                },
-            )?;
-        } else {
-            write_json(&CautionOut::from(caution), list.next_item())?;
-        }
-    }
-    Ok(list.finish())
 }
 
 /// The owner of a limit as sent.
@@ -314,12 +273,6 @@ fn held_to(held: HeldTo) -> HeldToOut {
         procedure: held.procedure,
         revision: held.revision,
         run_classes: held.run_classes.iter().map(|class| class.code()).collect(),
-    }
-}
-
-impl From<Caution> for CautionOut {
-    fn from(caution: Caution) -> Self {
-        Self { code: caution.code, text: caution.text, source: caution.source }
     }
 }
 

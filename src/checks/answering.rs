@@ -1,7 +1,7 @@
 //! From a question to its answer, and the answer's text.
 
 use super::{
-    answer_out::{CheckAnswer, FindingOut, OwnerOut},
+    answer_out::{CheckAnswer, Detail, FindingOut, OwnerOut, RulebookOut},
     question::{Question, QuestionQuery},
 };
 use crate::{
@@ -10,7 +10,7 @@ use crate::{
     http::problem::Problem,
     rulebook::Rulebooks,
     trade::Coded,
-    wire::write_json,
+    wire::{Units, write_json},
 };
 
 /// Bytes that hold most answers.
@@ -30,10 +30,29 @@ pub(super) fn answer(
     query: &QuestionQuery,
     question: &Question,
 ) -> Result<CheckAnswer, Problem> {
-    let detail = query.detail(caller)?;
     let units = query.units(&question.rulebook)?;
+    told(question, question.rulebook_now(rulebooks), units, query.detail(caller)?)
+}
+
+/// The answer to send and the whole one to keep, which are the same but for how much is told.
+pub(super) fn answers_to_keep(
+    rulebooks: &Rulebooks,
+    caller: &Caller,
+    query: &QuestionQuery,
+    question: &Question,
+) -> Result<(CheckAnswer, CheckAnswer), Problem> {
+    let (units, now) = (query.units(&question.rulebook)?, question.rulebook_now(rulebooks));
+    let sent = told(question, now.clone(), units, query.detail(caller)?)?;
+    Ok((sent, told(question, now, units, Detail::Full)?))
+}
+
+fn told(
+    question: &Question,
+    (rulebook, too_old): (RulebookOut, bool),
+    units: Units,
+    detail: Detail,
+) -> Result<CheckAnswer, Problem> {
     let judged = judge(&question.rulebook.book, &question.setup, question.day, detail.telling());
-    let (rulebook, too_old) = question.rulebook_now(rulebooks);
     let verdict = judged.verdict;
     let mut answer =
         CheckAnswer::new(judged, rulebook, units, detail).map_err(Problem::internal)?;

@@ -10,7 +10,7 @@ use uuid::Uuid;
 use super::{
     SetupIn,
     answer_out::CheckAnswer,
-    answering::answer,
+    answering::answers_to_keep,
     question::{Question, QuestionQuery},
     rounds::{Asked, Done},
     store::{self, KeptCheck},
@@ -70,7 +70,7 @@ pub(super) async fn check_setup(
     }
 }
 
-/// Judges a question and keeps setup and answer.
+/// Judges a question and keeps the setup with the whole answer, of which a summary may be sent.
 async fn kept(
     state: &AppState,
     retry: &Retry,
@@ -83,12 +83,11 @@ async fn kept(
         Begun::Fresh(writing) => writing,
         Begun::Replay(response) => return Ok(response),
     };
-    let mut answer = answer(rulebooks, caller, query, question)?;
+    let (mut sent, mut whole) = answers_to_keep(rulebooks, caller, query, question)?;
     let check_id = Uuid::now_v7();
-    answer.check_id = Some(check_id);
-    let answer = json!(answer);
-    keep(writing.tx(), check_id, question, &answer).await?;
-    writing.finish(state, StatusCode::OK, &[], answer).await
+    (sent.check_id, whole.check_id) = (Some(check_id), Some(check_id));
+    keep(writing.tx(), check_id, question, json!(whole)).await?;
+    writing.finish(state, StatusCode::OK, &[], json!(sent)).await
 }
 
 /// Keeps setup and answer as evidence. The chain holds the hash of both, so that neither can be changed
@@ -97,7 +96,7 @@ async fn keep(
     tx: &mut TenantTx,
     check_id: Uuid,
     question: &Question,
-    answer: &Value,
+    answer: Value,
 ) -> Result<(), Problem> {
     let mut setup = question.sent.to_wire();
     // What was taken for granted is part of the evidence: a kiosk's own station, and the day.
@@ -114,7 +113,7 @@ async fn keep(
         at: OffsetDateTime::now_utc(),
         rulebook_version: question.rulebook.version,
         setup,
-        answer: answer.clone(),
+        answer,
     };
     store::insert(tx, &kept).await?;
     let evidence = json!({ "setup": kept.setup, "answer": kept.answer });

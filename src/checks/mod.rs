@@ -4,6 +4,7 @@ mod again;
 mod answer_out;
 mod answering;
 mod catalogue;
+mod caution_out;
 mod create;
 mod pointers;
 mod question;
@@ -15,9 +16,9 @@ mod stream;
 
 pub use again::{KeptSetup, kept_setups};
 pub use answer_out::{
-    CautionOut, CheckAnswer, Detail, HeldToOut, NearMissOut, OwnerOut, RulebookOut, near_miss,
-    owner,
+    CheckAnswer, Detail, HeldToOut, NearMissOut, OwnerOut, RulebookOut, near_miss, owner,
 };
+pub use caution_out::CautionOut;
 pub use pointers::pointer;
 pub use question::{Question, QuestionQuery};
 pub use rounds::Rounds;

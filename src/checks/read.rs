@@ -27,7 +27,7 @@ pub struct KeptCheckOut {
     /// The setup.
     #[schema(value_type = SetupIn)]
     pub setup: Value,
-    /// The answer, as given then.
+    /// The whole answer of then, also where only its summary was sent.
     #[schema(value_type = CheckAnswer)]
     pub answer: Value,
 }

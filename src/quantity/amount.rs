@@ -5,8 +5,8 @@ use std::{cmp::Ordering, fmt, marker::PhantomData};
 use rust_decimal::Decimal;
 
 use super::{
-    Entered, Kind, KindInfo, Quantity, QuantityError, Rounding, Unit, UnitSystem, compare,
-    decimal::without_zeros, print,
+    Digits, Entered, Kind, KindInfo, Quantity, QuantityError, Rounding, Unit, UnitSystem, compare,
+    print,
 };
 
 /// One value with its kind as data.
@@ -50,8 +50,14 @@ impl Amount {
     /// precision deserves.
     #[must_use]
     pub fn written_in(self, unit: &Unit, rounding: Rounding) -> Decimal {
+        self.digits_in(unit, rounding).decimal()
+    }
+
+    /// The same as digits, to be written.
+    #[must_use]
+    pub fn digits_in(self, unit: &Unit, rounding: Rounding) -> Digits {
         match self.entered {
-            Some(typed) if typed.unit == unit => without_zeros(typed.number),
+            Some(typed) if typed.unit == unit => typed.number.into(),
             Some(typed) => print::converted(unit.number(self.canonical), typed.number, rounding),
             None => print::computed(unit.number(self.canonical), rounding),
         }
@@ -67,11 +73,8 @@ impl Amount {
 
     /// Adds it to a text as it is printed, without a detour by way of formatting.
     pub fn push_to(self, text: &mut String) {
-        let (number, unit) = self.written(None);
-        match print::short_text(number, &mut [0; print::MOST_BYTES]).map(str::from_utf8) {
-            Some(Ok(digits)) => text.push_str(digits),
-            _ => text.push_str(&number.to_string()),
-        }
+        let unit = self.written_unit(None);
+        self.digits_in(unit, Rounding::Nearest).push_to(text);
         text.push(' ');
         text.push_str(unit.symbol);
     }
@@ -145,18 +148,13 @@ fn is_at_home(unit: &Unit, system: UnitSystem) -> bool {
 
 impl fmt::Display for Amount {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let (number, unit) = self.written(None);
-        let mut room = [0; print::MOST_BYTES];
-        match print::short_text(number, &mut room).map(str::from_utf8) {
-            Some(Ok(text)) => f.write_str(text)?,
-            _ => number.fmt(f)?,
-        }
-        f.write_str(" ")?;
-        f.write_str(unit.symbol)
+        let mut text = String::with_capacity(ROOM);
+        self.push_to(&mut text);
+        f.write_str(&text)
     }
 }
 
-/// Bytes that hold most ranges as printed.
+/// Bytes that hold most amounts and ranges as printed.
 const ROOM: usize = 48;
 
 /// A range of amounts of one kind; one end may be open.

@@ -26,6 +26,15 @@ pub(super) struct Short {
 }
 
 impl Short {
+    pub(super) const fn new(digits: i64, scale: u32) -> Self {
+        Self { digits, scale }
+    }
+
+    /// Its digits without the point, and how many of them stand behind it.
+    pub(super) const fn parts(self) -> (i64, u32) {
+        (self.digits, self.scale)
+    }
+
     /// A decimal whose digits are few enough.
     pub(super) fn of(number: Decimal) -> Option<Self> {
         let digits = i64::try_from(number.mantissa()).ok()?;
@@ -47,7 +56,7 @@ impl Short {
         Some(self.digits as f64 / power_of_ten(self.scale)?)
     }
 
-    fn without_zeros(self) -> Self {
+    pub(super) fn without_zeros(self) -> Self {
         let Self { mut digits, mut scale } = self;
         while scale > 0 && digits % 10 == 0 {
             digits /= 10;

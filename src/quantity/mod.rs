@@ -13,6 +13,7 @@
 
 mod amount;
 mod decimal;
+mod digits;
 mod error;
 mod interval;
 mod kinds;
@@ -22,11 +23,12 @@ mod unit;
 
 pub use amount::{Amount, AmountRange};
 pub use decimal::{read as decimal_as_typed, short_double, without_zeros};
+pub use digits::{Digits, MOST_BYTES};
 pub use error::QuantityError;
 pub use interval::{Range, RangeError, Span};
 pub use kinds::*;
+pub use print::Rounding;
 pub(crate) use print::rounded_down;
-pub use print::{MOST_BYTES, Rounding, short_text};
 pub use unit::{Kind, KindInfo, Unit, UnitSystem};
 
 use std::{cmp::Ordering, fmt, marker::PhantomData};

@@ -2,7 +2,10 @@
 
 use rust_decimal::{Decimal, RoundingStrategy};
 
-use super::decimal::{power_of_ten, without_zeros};
+use super::{
+    decimal::{Short, power_of_ten},
+    digits::Digits,
+};
 
 /// Significant digits of a computed value.
 const COMPUTED_DIGITS: u32 = 4;
@@ -22,53 +25,15 @@ pub enum Rounding {
 }
 
 /// A computed number with [`COMPUTED_DIGITS`] significant digits.
-pub(super) fn computed(value: f64, rounding: Rounding) -> Decimal {
-    rounded(value, COMPUTED_DIGITS, rounding)
+pub(super) fn computed(value: f64, rounding: Rounding) -> Digits {
+    rounded_digits(value, COMPUTED_DIGITS, rounding)
 }
 
 /// A number converted to another unit: one digit more than was typed, and at least
 /// [`FEWEST_CONVERTED_DIGITS`].
-pub(super) fn converted(value: f64, typed: Decimal, rounding: Rounding) -> Decimal {
-    rounded(value, (significant_digits(typed) + 1).max(FEWEST_CONVERTED_DIGITS), rounding)
+pub(super) fn converted(value: f64, typed: Decimal, rounding: Rounding) -> Digits {
+    rounded_digits(value, (significant_digits(typed) + 1).max(FEWEST_CONVERTED_DIGITS), rounding)
 }
-
-/// The text of a short number, as the decimal library writes it but without its way over long division; `None`
-/// for a long one.
-#[must_use]
-pub fn short_text(number: Decimal, room: &mut [u8; MOST_BYTES]) -> Option<&[u8]> {
-    let signed = i64::try_from(number.mantissa()).ok()?;
-    let (mut digits, scale) = (signed.unsigned_abs(), number.scale());
-    let mut start = room.len();
-    let mut put = |byte: u8| {
-        start -= 1;
-        room[start] = byte;
-    };
-    let mut last_digit = || {
-        let digit = u8::try_from(digits % 10).unwrap_or_default();
-        digits /= 10;
-        (b'0' + digit, digits == 0)
-    };
-    if scale > 0 {
-        for _ in 0..scale {
-            put(last_digit().0);
-        }
-        put(b'.');
-    }
-    loop {
-        let (digit, is_first) = last_digit();
-        put(digit);
-        if is_first {
-            break;
-        }
-    }
-    if number.is_sign_negative() {
-        put(b'-');
-    }
-    Some(&room[start..])
-}
-
-/// The most digits that a decimal has behind its point, with a sign, a zero and the point before them.
-pub const MOST_BYTES: usize = 31;
 
 fn significant_digits(number: Decimal) -> u32 {
     let mut digits = number.mantissa().unsigned_abs();
@@ -85,11 +50,18 @@ pub(crate) fn rounded_down(value: f64) -> Decimal {
 
 /// A number with so many significant digits.
 pub(super) fn rounded(value: f64, digits: u32, rounding: Rounding) -> Decimal {
-    quickly(value, digits, rounding).unwrap_or_else(|| exactly(value, digits, rounding))
+    rounded_digits(value, digits, rounding).decimal()
+}
+
+fn rounded_digits(value: f64, digits: u32, rounding: Rounding) -> Digits {
+    match quickly(value, digits, rounding) {
+        Some(short) => Digits::from(short),
+        None => Digits::from(exactly(value, digits, rounding)),
+    }
 }
 
 /// The same as [`exactly`], by floating point, where its error cannot decide the last digit; else `None`.
-fn quickly(value: f64, digits: u32, rounding: Rounding) -> Option<Decimal> {
+fn quickly(value: f64, digits: u32, rounding: Rounding) -> Option<Short> {
     let size = value.abs();
     if !(1e-9..1e9).contains(&size) || digits > 9 {
         return None;
@@ -118,7 +90,7 @@ fn quickly(value: f64, digits: u32, rounding: Rounding) -> Option<Decimal> {
     };
     #[allow(clippy::cast_possible_truncation)] // at most nine digits
     let mantissa = whole.copysign(value) as i64;
-    Some(without_zeros(Decimal::new(mantissa, scale)))
+    Some(Short::new(mantissa, scale).without_zeros())
 }
 
 /// The power of ten of the first digit, for sizes from 1e-9 up to 1e9; beside a power of ten it may be the next one.
@@ -163,7 +135,7 @@ mod tests {
         for rounding in ALL {
             if let Some(quick) = quickly(value, digits, rounding) {
                 assert_eq!(
-                    quick,
+                    quick.decimal(),
                     exactly(value, digits, rounding),
                     "{value} {digits} {rounding:?}"
                 );
@@ -173,10 +145,10 @@ mod tests {
 
     #[test]
     fn the_quick_way_is_taken_for_usual_numbers_and_left_for_doubtful_ones() {
-        assert_eq!(quickly(1.0 / 3.0, 4, Rounding::Up), Some(Decimal::new(3334, 4)));
-        assert_eq!(quickly(-1.0 / 3.0, 4, Rounding::Up), Some(Decimal::new(-3333, 4)));
-        assert_eq!(quickly(0.1 + 0.2, 4, Rounding::Up), Some(Decimal::new(3, 1)));
-        assert_eq!(quickly(9999.7, 4, Rounding::Nearest), Some(Decimal::new(10_000, 0)));
+        assert_eq!(quickly(1.0 / 3.0, 4, Rounding::Up), Some(Short::new(3334, 4)));
+        assert_eq!(quickly(-1.0 / 3.0, 4, Rounding::Up), Some(Short::new(-3333, 4)));
+        assert_eq!(quickly(0.1 + 0.2, 4, Rounding::Up), Some(Short::new(3, 1)));
+        assert_eq!(quickly(9999.7, 4, Rounding::Nearest), Some(Short::new(10_000, 0)));
         assert_eq!(quickly(1.0005, 4, Rounding::Nearest), None);
         assert_eq!(quickly(0.0, 4, Rounding::Nearest), None);
     }
@@ -191,7 +163,9 @@ mod tests {
             (0.0, "0"),
             (1.234_56e-9, "0.000000001235"),
         ] {
-            assert_eq!(computed(value, Rounding::Nearest).to_string(), printed, "{value}");
+            let mut text = String::new();
+            computed(value, Rounding::Nearest).push_to(&mut text);
+            assert_eq!(text, printed, "{value}");
         }
         for exponent in -330..=330 {
             for rounding in [Rounding::Nearest, Rounding::Up, Rounding::Down] {
@@ -212,21 +186,6 @@ mod tests {
                     agree((short + 0.5 * 10_f64.powi(power)) * (1.0 + nudge), 5);
                 }
             }
-        }
-    }
-
-    #[test]
-    fn a_short_number_is_written_as_the_library_writes_it() {
-        for scale in 0..=Decimal::MAX_SCALE {
-            for digits in [0, 1, 5, 10, 45, 1900, -7, i64::MAX, i64::MIN] {
-                let number = Decimal::new(digits, scale);
-                let mut room = [0; MOST_BYTES];
-                assert_eq!(short_text(number, &mut room), Some(number.to_string().as_bytes()));
-            }
-        }
-        assert_eq!(short_text(-Decimal::ZERO, &mut [0; MOST_BYTES]), Some(b"-0".as_slice()));
-        for long in [Decimal::MAX, Decimal::MIN, Decimal::from(u64::MAX)] {
-            assert_eq!(short_text(long, &mut [0; MOST_BYTES]), None);
         }
     }
 

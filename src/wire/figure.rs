@@ -11,7 +11,7 @@ use crate::{
     trade::{Coded, Formula},
 };
 
-/// A computed figure.
+/// A computed figure. The summary of a check has its name, its value and how well it was confirmed only.
 #[derive(Debug, Clone, Serialize, ToSchema)]
 pub struct FigureOut {
     /// Name of the figure.
@@ -19,21 +19,24 @@ pub struct FigureOut {
     pub name: Cow<'static, str>,
     /// The value: one amount, a range, or words.
     pub value: ShownOut,
-    /// Name of the formula.
-    pub formula: &'static str,
+    /// Name of the formula; left out of the summary of a check.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub formula: Option<&'static str>,
     /// The equation; left out of the summary of a check.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub equation: Option<&'static str>,
-    /// Where it is printed: standard, edition, clause, or handbook and page.
-    pub source: &'static str,
+    /// Where it is printed: standard, edition, clause, or handbook and page; left out of the summary of a check.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub source: Option<&'static str>,
     /// Where it holds; left out of the summary of a check.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub validity: Option<&'static str>,
     /// How well source and constants were confirmed.
     #[schema(example = "secondary")]
     pub confidence: &'static str,
-    /// What was assumed beyond the input.
-    pub assumptions: Vec<Cow<'static, str>>,
+    /// What was assumed beyond the input; left out of the summary of a check.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub assumptions: Option<Vec<Cow<'static, str>>>,
 }
 
 /// A figure that cannot be computed.
@@ -57,18 +60,29 @@ impl FigureOut {
         Self {
             name: name.into(),
             value,
-            formula: formula.name,
+            formula: Some(formula.name),
             equation: Some(formula.equation),
-            source: formula.source,
+            source: Some(formula.source),
             validity: Some(formula.validity),
             confidence: formula.confidence.code(),
-            assumptions,
+            assumptions: Some(assumptions),
         }
     }
 
-    /// Without what its formula's name says already.
+    /// Without how it was come by.
     pub(super) fn briefly(self) -> Self {
-        Self { equation: None, validity: None, ..self }
+        let Self { name, value, confidence, .. } = self;
+        let (formula, equation, source) = (None, None, None);
+        Self {
+            name,
+            value,
+            formula,
+            equation,
+            source,
+            validity: None,
+            confidence,
+            assumptions: None,
+        }
     }
 }
 

@@ -4,40 +4,47 @@ use serde::ser::Error as _;
 use serde_json::Error;
 
 use super::{
-    AmountOut, FigureOut, Frame, RangeOut, Ready, ReadyList, ShownOut, Units, number, ready::PART,
+    AmountOut, FigureOut, Frame, RangeOut, Ready, ReadyList, ShownOut, Units, ready::PART,
     write_json,
 };
 use crate::{
     check::{Figure, FigureValue, Note},
-    quantity::{Amount, AmountRange, Rounding, Unit},
+    quantity::{Amount, AmountRange, MOST_BYTES, Rounding, Unit},
 };
 
 /// Bytes that hold most figures.
 const ROOM: usize = 512;
 
-/// Figures of a check, in the caller's units, as [`FigureOut`]s that are written; `briefly` without what the names
-/// of their formulas say already.
+/// Bytes that hold most figures told briefly.
+const BRIEF_ROOM: usize = 128;
+
+/// Figures of a check, in the caller's units, as [`FigureOut`]s that are written; `briefly` without how they were
+/// come by.
 ///
 /// # Errors
 /// None of the figures there are.
 pub fn figures_ready(figures: &[Figure], units: Units, briefly: bool) -> Result<Ready, Error> {
-    let mut list = ReadyList::with_room(figures.len() * ROOM);
+    let mut list = ReadyList::with_room(figures.len() * if briefly { BRIEF_ROOM } else { ROOM });
     for figure in figures {
         let Some(first) = first(&figure.value) else { continue };
         let unit = first.written_unit(units);
-        let names = (figure.name, figure.formula.name, briefly);
+        let names = (figure.name, figure.formula.name, u32::from(briefly));
         let example =
             || whole(figure, ShownOut::Words(vec![PART.into()]), vec![PART.into()], briefly);
         let text = list.next_item();
         let start = text.len();
         Frame::with(names, example, |pieces| {
-            let [before, between, after] = pieces else {
-                return Err(Error::custom("a figure has two parts that change"));
+            let (before, between, after) = match pieces {
+                [before, after] => (before, None, after),
+                [before, between, after] => (before, Some(between), after),
+                _ => return Err(Error::custom("a figure has a value, and assumptions in full")),
             };
             text.extend_from_slice(before);
             value(&figure.value, unit, text);
-            text.extend_from_slice(between);
-            notes(&figure.assumptions, text)?;
+            if let Some(between) = between {
+                text.extend_from_slice(between);
+                notes(&figure.assumptions, text)?;
+            }
             text.extend_from_slice(after);
             Ok(())
         })??;
@@ -87,7 +94,8 @@ fn first(value: &FigureValue) -> Option<&Amount> {
 fn value(value: &FigureValue, unit: &Unit, text: &mut Vec<u8>) {
     let mut end = |name: &[u8], amount: &Amount| {
         text.extend_from_slice(name);
-        number::write(amount.written_in(unit, Rounding::Nearest), text);
+        let digits = amount.digits_in(unit, Rounding::Nearest);
+        text.extend_from_slice(&digits.text(&mut [0; MOST_BYTES]));
     };
     match value {
         FigureValue::One(amount) => end(b"{\"value\":", amount),

@@ -46,7 +46,7 @@ pub use number::NumberOut;
 pub(crate) use object::wire_object;
 pub use price::{MoneyOut, PriceIn};
 pub use quantities::{AmountOut, RangeOut, ShownOut, Units};
-pub use ready::{Frame, Ready, ReadyList};
+pub use ready::{Frame, PART, Ready, ReadyList};
 pub use schema::{Definitions, WireSchema, define, described, schema_name};
 pub use stated::Stated;
 pub(crate) use stated::accuracy;

@@ -7,7 +7,7 @@ use serde::{Serialize, Serializer};
 use serde_json::Number;
 
 use super::ready::READY;
-use crate::quantity::{MOST_BYTES, short_double, short_text, without_zeros};
+use crate::quantity::{Digits, MOST_BYTES, short_double, without_zeros};
 
 /// A number with the digits that it was typed with or that a computation deserves.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -25,14 +25,6 @@ impl From<i64> for NumberOut {
     }
 }
 
-/// Adds the JSON text of a decimal without zeros at its end.
-pub(super) fn write(number: Decimal, text: &mut Vec<u8>) {
-    match short_text(number, &mut [0; MOST_BYTES]) {
-        Some(digits) => text.extend_from_slice(digits),
-        None => text.extend_from_slice(number.to_string().as_bytes()),
-    }
-}
-
 impl fmt::Display for NumberOut {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         self.0.fmt(f)
@@ -41,22 +33,19 @@ impl fmt::Display for NumberOut {
 
 impl Serialize for NumberOut {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        serializer.serialize_newtype_struct(READY, &Digits(self.0))
+        serializer.serialize_newtype_struct(READY, &Written(self.0))
     }
 }
 
 /// A number as text where JSON is written here, as a number everywhere else.
-struct Digits(Decimal);
+struct Written(Decimal);
 
-impl Serialize for Digits {
+impl Serialize for Written {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         if serializer.is_human_readable() {
             return json_number(self.0).serialize(serializer);
         }
-        match short_text(self.0, &mut [0; MOST_BYTES]) {
-            Some(text) => serializer.serialize_bytes(text),
-            None => serializer.serialize_bytes(self.0.to_string().as_bytes()),
-        }
+        serializer.serialize_bytes(&Digits::from(self.0).text(&mut [0; MOST_BYTES]))
     }
 }
 

@@ -42,6 +42,14 @@ impl ReadyList {
     }
 }
 
+impl Ready {
+    /// Takes text that is the JSON of one value.
+    #[must_use]
+    pub const fn from_json(text: Vec<u8>) -> Self {
+        Self(text)
+    }
+}
+
 impl Serialize for Ready {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         serializer.serialize_newtype_struct(READY, &Text(&self.0))
@@ -64,13 +72,13 @@ impl Serialize for Text<'_> {
 pub struct Frame(Vec<Vec<u8>>);
 
 /// In the example of a frame, a list of this one text stands for a part.
-pub(super) const PART: &str = "part";
+pub const PART: &str = "part";
 
-/// What a frame is known by: names that mean the same in every answer, and whether it is the brief one.
-type Names = (&'static str, &'static str, bool);
+/// What a frame is known by: names that mean the same in every answer, and which of several of these names it is.
+type Names = (&'static str, &'static str, u32);
 
 /// Where the names stand in the program, which is looked up faster than what they say.
-type Places = (*const str, *const str, bool);
+type Places = (*const str, *const str, u32);
 
 /// The frames that one thread has made.
 struct Frames {
@@ -172,18 +180,15 @@ mod tests {
     #[test]
     fn a_frame_is_made_once_and_cut_where_its_parts_go() {
         let example = || json!({"name": "a", "value": [PART], "last": [PART]});
-        let text = |brief| {
+        let text = |which| {
             let text = |pieces: &[Vec<u8>]| pieces.join(&b'|');
-            String::from_utf8(Frame::with(("a", "b", brief), example, text).unwrap()).unwrap()
+            String::from_utf8(Frame::with(("a", "b", which), example, text).unwrap()).unwrap()
         };
         let expected = r#"{"name":"a","value":|,"last":|}"#;
-        assert_eq!(text(true), expected);
-        assert_eq!(
-            (text(false), text(true), text(true)),
-            (expected.to_owned(), text(true), text(false))
-        );
+        assert_eq!(text(1), expected);
+        assert_eq!((text(0), text(1), text(1)), (expected.to_owned(), text(1), text(0)));
         assert_eq!(FRAMES.with_borrow(|frames| frames.known.len()), 2);
-        let other = Frame::with(("b", "c", true), || json!(null), <[Vec<u8>]>::concat).unwrap();
+        let other = Frame::with(("b", "c", 0), || json!(null), <[Vec<u8>]>::concat).unwrap();
         assert_eq!(other, b"null");
         assert_eq!(FRAMES.with_borrow(|frames| frames.known.len()), 3);
     }

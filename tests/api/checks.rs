@@ -275,9 +275,10 @@ async fn a_kept_check_is_read_back_as_it_was_asked_and_answered() {
     assert_eq!(check(&api, &again).await.get("check_id"), None);
 }
 
-/// Evidence names the station and the day that were taken for granted.
+/// Evidence names the station and the day that were taken for granted, and how each figure was come by, which the
+/// kiosk's summary does not tell.
 #[tokio::test]
-async fn a_kept_check_of_a_kiosk_names_its_station() {
+async fn a_kept_check_of_a_kiosk_names_its_station_and_holds_the_whole_answer() {
     let api = Api::furnished().await;
     let kiosk = api.shop.kiosk(&api, doc::STATION).await;
     let setup = doc::with(doc::setup(), "/station", Value::Null);
@@ -287,6 +288,22 @@ async fn a_kept_check_of_a_kiosk_names_its_station() {
     let kept = api.get(api.shop.reader(), &path).await.expect(200);
     assert_eq!(kept["setup"]["station"], doc::STATION);
     assert_eq!(kept["setup"]["day"].as_str().unwrap().len(), "2026-11-25".len());
+    let members = |value: &Value| value.as_object().unwrap().keys().cloned().collect::<Vec<_>>();
+    let brief = figure(&answer, "us-heat-input");
+    assert_eq!(members(brief), ["name", "value", "confidence"]);
+    assert_eq!(members(&answer["cautions"][1]), ["code", "text"]);
+    let (whole, source) = (&kept["answer"], &kept["answer"]["cautions"][1]["source"]);
+    let full = figure(whole, "us-heat-input");
+    assert_eq!(full["value"], brief["value"]);
+    for member in ["formula", "equation", "source", "validity"] {
+        assert!(full[member].is_string(), "{full}");
+    }
+    assert!(full["assumptions"].is_array() && source.is_string(), "{whole}");
+    for member in ["verdict", "check_id", "held_to", "rulebook"] {
+        assert_eq!(whole[member], answer[member], "{member}");
+    }
+    let told = answer["findings"].as_array().unwrap().len();
+    assert!(whole["findings"].as_array().unwrap().len() > told, "{whole}");
 }
 
 #[tokio::test]

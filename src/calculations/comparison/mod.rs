@@ -195,7 +195,7 @@ fn ranked(
     let compared = compare_options(basis, &options, sent.rank_by).map_err(refused)?;
     let mut answer = ComparisonAnswer::none(sent, basis.day, basis_sheet.finish());
     for mut one in weighed {
-        for caution in cautions(&one.asked.setup, Some(one.sent.work.process), None) {
+        for caution in cautions(&one.asked.setup, Some(one.sent.work.process), None).into_list() {
             answer.heed(caution);
         }
         let name = &one.sent.name;

@@ -55,7 +55,7 @@ fn a_full_setup_inside_its_procedure_is_allowed() {
     assert_eq!((held_to.procedure.as_str(), held_to.revision), ("WPS-1", 1));
     assert_eq!(held_to.run_classes, [RunClass::Fill]);
     assert!(answer.candidates.is_empty() && answer.near_misses.is_empty());
-    assert_eq!(answer.cautions.last().unwrap().code, "judgement");
+    assert_eq!(answer.cautions.into_list().last().unwrap().code, "judgement");
     assert!(answer.figures.get("iso-heat-input").is_some());
 }
 
@@ -310,7 +310,7 @@ fn a_procedure_that_is_not_released_is_refused() {
         assert_eq!(answer.verdict, Verdict::NotAllowed, "{state}");
         assert_eq!(answer.findings[0].check, "procedure-in-force");
         assert!(answer.held_to.is_none());
-        assert!(!answer.cautions.is_empty());
+        assert!(answer.cautions.into_list().count() > 1);
     }
     let unknown = among(Vec::new(), |_| ());
     assert_eq!(unknown.verdict, Verdict::Undetermined);

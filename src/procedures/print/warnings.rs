@@ -4,7 +4,9 @@ use std::collections::BTreeSet;
 
 use super::gather::Gathered;
 use crate::{
-    check::{self, BaseMetal, Caution, Filler, Given, Job, ProcedureState, Settings, Setup},
+    check::{
+        self, BaseMetal, Caution, Cautions, Filler, Given, Job, ProcedureState, Settings, Setup,
+    },
     procedures::ProcedureDocument,
     quantity::{Current, Diameter, Span},
     sheet::{Section, Table},
@@ -46,11 +48,11 @@ pub(super) fn cautions(gathered: &Gathered) -> Section {
     let compiled: Vec<_> = known.map(|(stored, own)| own.compile(&stored.code)).collect();
     let mut all: Vec<Caution> = Vec::new();
     let mut seen = BTreeSet::new();
-    let of_each = compiled.iter().flat_map(|own| check::cautions(&setup, process, Some(own)));
+    let of_each = compiled.iter().map(|own| check::cautions(&setup, process, Some(own)));
     // Without any known consumable, and with one that is not known, every caution about fillers applies.
     let unknown = compiled.len() < gathered.consumables.len() || compiled.is_empty();
-    let of_none = if unknown { check::cautions(&setup, process, None) } else { Vec::new() };
-    for caution in of_each.chain(of_none) {
+    let of_none = unknown.then(|| check::cautions(&setup, process, None));
+    for caution in of_each.chain(of_none).flat_map(Cautions::into_list) {
         if seen.insert(caution.code) {
             all.push(caution);
         }

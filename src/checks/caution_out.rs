@@ -1,0 +1,92 @@
+//! Cautions as sent.
+
+use std::{borrow::Cow, iter};
+
+use serde::{Serialize, ser::Error as _};
+use serde_json::{Error, Value, json};
+use utoipa::ToSchema;
+
+use crate::{
+    check::{Caution, Cautions},
+    wire::{Frame, PART, Ready, write_json},
+};
+
+/// A caution that applies.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, ToSchema)]
+pub struct CautionOut {
+    /// Code of the caution.
+    #[schema(example = "eye-and-face")]
+    pub code: &'static str,
+    /// What to heed.
+    pub text: Cow<'static, str>,
+    /// Where it is printed; left out of the summary of a check.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub source: Option<&'static str>,
+}
+
+impl From<Caution> for CautionOut {
+    fn from(caution: Caution) -> Self {
+        Self { code: caution.code, text: caution.text, source: Some(caution.source) }
+    }
+}
+
+impl CautionOut {
+    fn new(caution: Caution, briefly: bool) -> Self {
+        let whole = Self::from(caution);
+        if briefly { Self { source: None, ..whole } } else { whole }
+    }
+}
+
+/// Bytes that hold the cautions of most setups.
+const ROOM: usize = 4 * 1024;
+
+/// Cautions as [`CautionOut`]s that are written; `briefly` without where they are printed. Only the first one is
+/// worded for the setup.
+///
+/// # Errors
+/// None of the cautions there are.
+pub(super) fn cautions_ready(cautions: Cautions, briefly: bool) -> Result<Ready, Error> {
+    let Cautions { eye_and_face, always_alike } = cautions;
+    let first = CautionOut::new(eye_and_face, briefly);
+    let names = ("cautions", if briefly { "brief" } else { "full" }, always_alike.number());
+    let example = || {
+        let others = always_alike.iter().map(|caution| json!(CautionOut::new(caution, briefly)));
+        iter::once(json!([PART])).chain(others).collect::<Value>()
+    };
+    Frame::with(names, example, |pieces| {
+        let [before, after] = pieces else {
+            return Err(Error::custom("of the cautions one changes"));
+        };
+        let mut text = Vec::with_capacity(ROOM);
+        text.extend_from_slice(before);
+        write_json(&first, &mut text)?;
+        text.extend_from_slice(after);
+        Ok(Ready::from_json(text))
+    })?
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{
+        check::{Setup, cautions},
+        trade::Coded,
+    };
+
+    /// The list of the described type is the reference.
+    #[test]
+    fn cautions_are_written_as_the_described_type() {
+        for process in ["136", "111", "141", "121"] {
+            for briefly in [true, false] {
+                let all = || cautions(&Setup::default(), Coded::from_code(process), None);
+                let list: Vec<_> =
+                    all().into_list().map(|caution| CautionOut::new(caution, briefly)).collect();
+                assert!(list.len() > 5);
+                let mut text = Vec::new();
+                write_json(&cautions_ready(all(), briefly).unwrap(), &mut text).unwrap();
+                let expected = serde_json::to_string(&list).unwrap();
+                assert_eq!(String::from_utf8(text).unwrap(), expected);
+            }
+        }
+    }
+}
