@@ -220,6 +220,12 @@ impl CheckAnswer {
             rulebook,
         })
     }
+
+    /// Bytes that hold the text of most answers as this one.
+    pub(super) fn room(&self) -> usize {
+        const ROOM: usize = 1024;
+        self.figures.bytes() + self.cautions.bytes() + ROOM * (1 + self.findings.len())
+    }
 }
 
 /// The owner of a limit as sent.

@@ -13,12 +13,9 @@ use crate::{
     wire::{Units, write_json},
 };
 
-/// Bytes that hold most answers.
-pub(super) const ROOM: usize = 8 * 1024;
-
 /// The answer as JSON text, written once.
 pub(super) fn written(answer: &CheckAnswer) -> Result<Vec<u8>, Problem> {
-    let mut text = Vec::with_capacity(ROOM);
+    let mut text = Vec::with_capacity(answer.room());
     write_json(answer, &mut text).map_err(Problem::internal)?;
     Ok(text)
 }

@@ -95,9 +95,14 @@ fn quickly(value: f64, digits: u32, rounding: Rounding) -> Option<Short> {
 
 /// The power of ten of the first digit, for sizes from 1e-9 up to 1e9; beside a power of ten it may be the next one.
 fn exponent(size: f64) -> Option<i32> {
-    let (size, shift) = if size < 1.0 { (size * 1e9, 9) } else { (size, 0) };
-    let digits = (1..10).find(|power| power_of_ten(*power).is_some_and(|power| size < power))?;
-    Some(digits.cast_signed() - 1 - shift)
+    const BIAS: i32 = 1023;
+    let of_two = i32::try_from(size.to_bits() >> 52).ok()? - BIAS;
+    // The common logarithm of two is a little less than 1233 of 4096 parts, by less than counts here; a size has up
+    // to twice its power of two, so that its power of ten is the one found or the next.
+    let of_ten = of_two * 1233 >> 12;
+    let next = power_of_ten((of_ten + 1).unsigned_abs())?;
+    let is_next = if of_ten < -1 { size * next >= 1.0 } else { size >= next };
+    Some(of_ten + i32::from(is_next))
 }
 
 fn exactly(value: f64, digits: u32, rounding: Rounding) -> Decimal {

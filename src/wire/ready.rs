@@ -48,6 +48,12 @@ impl Ready {
     pub const fn from_json(text: Vec<u8>) -> Self {
         Self(text)
     }
+
+    /// Bytes of the text.
+    #[must_use]
+    pub const fn bytes(&self) -> usize {
+        self.0.len()
+    }
 }
 
 impl Serialize for Ready {

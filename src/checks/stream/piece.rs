@@ -8,7 +8,7 @@ use crate::{
     check::Verdict,
     checks::{
         answer_out::CheckAnswer,
-        answering::{ROOM, answer},
+        answering::answer,
         question::{Question, QuestionQuery},
     },
     http::{
@@ -66,8 +66,9 @@ impl Judging {
         let answer = |question| answer(&self.state.rulebooks, &self.caller, &self.query, &question);
         let answered: Vec<Line<CheckAnswer>> =
             read.into_iter().map(|(id, question)| (id, question.and_then(answer))).collect();
-        let room = answered.len() * ROOM;
-        let answers = Vec::with_capacity(room);
+        let of_one =
+            |(_, answered): &Line<CheckAnswer>| answered.as_ref().map_or(0, CheckAnswer::room);
+        let answers = Vec::with_capacity(answered.iter().map(of_one).sum());
         let mut judged = Judged { answers, counted: StreamSummary::default(), goes_on };
         for (id, answered) in answered {
             judged.counted.lines += 1;
