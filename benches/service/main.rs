@@ -59,11 +59,13 @@ async fn measure(postgres: &PrivatePostgres, lines: usize) -> Result<(), Failure
     let query = query::service(postgres).await?;
     let unnamed = scenario::SETUP.replace("\"procedure\": \"WPS-101\",\n  \"revision\": 2,", "");
     let check = |body: &str| request("/v1/checks?detail=summary", &key, body);
+    let in_full = request("/v1/checks?detail=full", &key, scenario::SETUP);
     let sides = || {
         [
             Side::new("echo", &echo, request("/echo", &key, scenario::SETUP)),
             Side::new("check", &service, check(scenario::SETUP)),
             Side::new("check, procedure open", &service, check(&unnamed)),
+            Side::new("check, answered in full", &service, in_full.clone()),
             Side::new("one query", &query, request("/decision", &key, scenario::SETUP)),
         ]
     };
@@ -89,10 +91,10 @@ async fn measure(postgres: &PrivatePostgres, lines: usize) -> Result<(), Failure
     Ok(())
 }
 
-fn compare(connections: usize, sides: &[Side; 4]) {
+fn compare(connections: usize, sides: &[Side; 5]) {
     println!("{connections} connections");
     sides.iter().for_each(Side::print);
-    let [echo, check, _, query] = sides;
+    let [echo, check, _, _, query] = sides;
     println!(
         "check against echo: {:.2} of the throughput, {:.2} by processor time, p99 {:.2} times",
         check.per_second() / echo.per_second(),
