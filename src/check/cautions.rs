@@ -42,14 +42,13 @@ pub fn applying(
     consumable: Option<&Consumable>,
 ) -> Vec<Caution> {
     let scene = Scene { setup, process, consumable };
-    let rows = ROWS.iter().filter(|row| (row.applies)(&scene)).map(|row| Caution {
-        code: row.code,
-        text: Cow::Borrowed(row.text),
-        source: row.source,
-    });
     let mut cautions = Vec::with_capacity(ROWS.len() + 1);
     cautions.push(eye_and_face(&scene));
-    cautions.extend(rows);
+    for Row { code, applies, text, source } in ROWS {
+        if applies(&scene) {
+            cautions.push(Caution { code, text: Cow::Borrowed(text), source });
+        }
+    }
     cautions
 }
 
