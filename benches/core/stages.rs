@@ -1,9 +1,10 @@
-//! Where the time of one check goes: each stage of the demo's allowed setup on its own.
+//! Where the time of one check goes: each stage of the demo's allowed setup on its own. `look` is the first look alone, on
+//! prepared values, which `judge` takes too.
 
 use std::{env, hint::black_box, time::Instant};
 
 use arcbounds::{
-    check::{Setup, Telling, judge},
+    check::{PlainValues, Setup, Telling, each_case, judge, plainly_met},
     checks::{CheckAnswer, Detail, RulebookOut, SetupIn},
     quantity::UnitSystem,
     wire::{self, AmountOut, Errors, Node, read_text, write_json},
@@ -47,6 +48,13 @@ pub fn run() {
     time("parse", &mut || drop(black_box(parse())));
     time("read", &mut || drop(black_box(read(&value))));
     time("convert", &mut || drop(black_box(convert(&sent))));
+    each_case(&book, &setup, day, |case, _| {
+        let values = PlainValues::of(&setup, case.readings);
+        time("look", &mut || {
+            let (procedure, run) = (black_box(case.procedure), black_box(case.run));
+            black_box(plainly_met(procedure, run, black_box(&setup), black_box(&values)));
+        });
+    });
     time("judge", &mut || drop(black_box(judge(&book, &setup, day, telling))));
     time("tell", &mut || drop(black_box(answer())));
     time("write", &mut || drop(black_box(write(&told))));

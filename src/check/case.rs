@@ -144,12 +144,12 @@ impl<'a> Case<'a> {
         }
     }
 
-    /// Whether a permission bounds the variable: the procedure, or data it calls up. What a station
+    /// Variables that a permission bounds: the procedure, or data it calls up. What a station
     /// can do or a customer adds is no permission to weld like that.
     #[must_use]
-    pub fn is_bounded(&self, variable: Variable) -> bool {
-        self.authorities()
-            .any(|authority| authority.permits() && authority.ranges().limited().contains(variable))
+    pub fn bounded(&self) -> VariableSet {
+        let permits = self.authorities().filter(|authority| authority.permits());
+        permits.fold(VariableSet::default(), |all, one| all | one.ranges().limited())
     }
 
     /// Code that governs the job: as the setup states it, else as its work order does.

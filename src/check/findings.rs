@@ -2,8 +2,8 @@
 //! time would go into sentences that a summary drops.
 
 use super::{
-    ALL, Case, DecisionRule, Finding, GuardFactor, Mark, Met, Tally, Told, Variable, VariableSet,
-    Verdict, first_look::FirstLook,
+    ALL, Case, DecisionRule, Finding, Force, GuardFactor, Mark, Tally, Told, Variable, VariableSet,
+    Verdict, first_look::first_look,
 };
 use crate::trade::Conformity;
 
@@ -47,9 +47,7 @@ impl Findings {
         let guard = case.book.settings.guard_factor;
         let mut findings = Self { guard, ..Self::new(telling) };
         if telling != Telling::Everything {
-            let FirstLook { settled, met } = FirstLook::of(case);
-            findings.settled = settled;
-            findings.tally.add_met(met);
+            findings.settled = first_look(case, &mut findings.tally);
         }
         for check in ALL {
             (check.run)(case, &mut findings);
@@ -87,6 +85,7 @@ impl Findings {
     }
 
     /// Takes one finding; its words are made if they will be read.
+    #[inline]
     pub fn note(&mut self, mark: Mark, words: impl FnOnce() -> Told) {
         self.tally.add(mark);
         let wanted = match self.telling {
@@ -95,16 +94,22 @@ impl Findings {
             Telling::Everything => true,
         };
         if wanted {
-            self.told.push(Finding::new(mark, words()));
+            self.tell(mark, words);
         }
     }
 
-    /// Takes values that are plainly inside these limits; not where all findings are told.
+    /// Apart from [`Findings::note`], which mostly has nothing to tell.
+    #[inline(never)]
+    fn tell(&mut self, mark: Mark, words: impl FnOnce() -> Told) {
+        self.told.push(Finding::new(mark, words()));
+    }
+
+    /// Takes a value that is plainly inside a limit of this force; not where all findings are told.
     #[inline]
-    pub fn pass(&mut self, met: Met) -> bool {
+    pub fn pass(&mut self, force: Force) -> bool {
         let passes = self.telling != Telling::Everything;
         if passes {
-            self.tally.add_met(met);
+            self.tally.add_inside(force, 1);
         }
         passes
     }

@@ -2,44 +2,30 @@
 //! to compare a few numbers; whatever is not plain is left to the check of its variable.
 
 use super::{
-    Authority, Case, Force, Met, NUMERIC, PlainValues, Setup, Variable, VariableSet,
+    Case, Force, PlainValues, Setup, Tally, Variable, VariableSet,
     record::{Procedure, RunLimits},
 };
-use crate::{
-    quantity::Span,
-    trade::{Gas, GasGroup},
-};
+use crate::trade::{Gas, GasGroup};
 
-/// What the first look settles.
-#[derive(Debug, Clone, Copy, Default)]
-pub(super) struct FirstLook {
-    /// Numbers inside the limits of all who limit them, and choices that the procedure allows.
-    pub settled: VariableSet,
-    /// How many limits that are.
-    pub met: Met,
-}
-
-impl FirstLook {
-    /// Of one case.
-    pub fn of(case: &Case<'_>) -> Self {
-        const NUMBERS: VariableSet = VariableSet::of(NUMERIC);
-        let values = PlainValues::of(case.setup, case.readings);
-        let own = plainly_met(case.procedure, case.run, case.setup, &values);
-        let mut settled = case.numbers() & (own | !case.run.ranges.limited());
-        // The procedure comes first; the others limit numbers too.
-        for other in case.authorities().skip(1).map(Authority::ranges) {
-            settled = settled & (other.plainly_met(&values) | !other.limited());
-        }
-        let met = case.authorities().fold(Met::default(), |met, authority| {
-            met.and_more(authority.force(), (authority.ranges().limited() & settled).len())
-        });
-        let mut choices = own & !NUMBERS;
-        if case.consumable.is_none() {
-            choices = choices & !VariableSet::of(&[Variable::Consumable]);
-        }
-        let met = met.and_more(Force::Required, findings_on(choices, case));
-        Self { settled: settled | choices, met }
+/// The variables that the first look settles, counted as met: numbers inside the limits of all who limit them, and
+/// choices that the procedure allows.
+pub(super) fn first_look(case: &Case<'_>, tally: &mut Tally) -> VariableSet {
+    let values = PlainValues::of(case.setup, case.readings);
+    let mut settled = case.numbers();
+    for authority in case.authorities() {
+        let ranges = authority.ranges();
+        settled = settled & (ranges.plainly_met(&values) | !ranges.limited());
     }
+    for authority in case.authorities() {
+        let met = authority.ranges().limited() & settled;
+        tally.add_inside(authority.force(), met.len());
+    }
+    let mut choices = choices(case.procedure, case.setup);
+    if case.consumable.is_none() {
+        choices = choices & !VariableSet::of(&[Variable::Consumable]);
+    }
+    tally.add_inside(Force::Required, findings_on(choices, case));
+    settled | choices
 }
 
 /// How many findings there are on these choices: one on each, but one for each part of the joint on its metal and
@@ -68,22 +54,21 @@ pub fn plainly_met(
 /// Choices that the procedure plainly allows.
 fn choices(procedure: &Procedure, setup: &Setup) -> VariableSet {
     let (job, filler) = (&setup.job, &setup.filler);
-    let position = job.narrowed_position().and_then(|claim| claim.only());
+    let position = job.only_position();
     let parts = &job.base_metals;
-    let metal = !parts.is_empty()
-        && parts.iter().all(|part| part.group.is_some_and(|group| procedure.covers_metal(group)));
-    let thickness = !parts.is_empty()
-        && procedure.thickness.as_ref().is_some_and(|range| {
-            parts
-                .iter()
-                .all(|part| part.thickness.is_some_and(|one| range.contains(&Span::one(one))))
-        });
+    let thickness = procedure.thickness.as_ref();
+    let (mut metal_covered, mut thickness_inside) = (!parts.is_empty(), !parts.is_empty());
+    for part in parts {
+        metal_covered &= part.group.is_some_and(|group| procedure.covers_metal(group));
+        thickness_inside &=
+            part.thickness.is_some_and(|one| thickness.is_some_and(|range| range.includes(one)));
+    }
     VariableSet::default()
         .with_if(Variable::Process, setup.process == Some(procedure.process))
         .with_if(Variable::Joint, is_among(job.joint, &procedure.joints))
         .with_if(Variable::Position, is_among(position, &procedure.positions))
-        .with_if(Variable::BaseMetal, metal)
-        .with_if(Variable::Thickness, thickness)
+        .with_if(Variable::BaseMetal, metal_covered)
+        .with_if(Variable::Thickness, thickness_inside)
         .with_if(
             Variable::Consumable,
             filler.consumable.as_ref().is_some_and(|code| procedure.consumables.contains(code)),

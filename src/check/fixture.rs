@@ -133,7 +133,7 @@ impl Scene {
         let station = self.station.as_ref().filter(|s| setup.station.as_ref() == Some(&s.code));
         let waveform = output_of(setup, Some(procedure), station);
         let readings = Readings::of(setup, Some(procedure.process), waveform);
-        let position = setup.job.narrowed_position().and_then(|claim| claim.only());
+        let position = setup.job.only_position();
         let practice = Practice::of(&TechniqueCase {
             process: procedure.process,
             slag: true,

@@ -68,7 +68,7 @@ pub use setup::{
 };
 pub use shape::{NUMERIC, Role, must_be_bounded, role};
 pub use source::Source;
-pub use tally::{Met, Tally};
+pub use tally::Tally;
 pub use variable_set::VariableSet;
 pub use verdict::{DecisionRule, Verdict};
 

@@ -3,8 +3,8 @@
 use crate::quantity::{Kind, Range};
 
 use super::{
-    Case, Check, Findings, Force, Given, GuardFactor, Limit, Mark, Met, Outcome, Owner, Ranges,
-    Shown, Told, Variable,
+    Case, Check, Findings, Force, Given, GuardFactor, Limit, Mark, Outcome, Owner, Ranges, Shown,
+    Told, Variable,
     remedy::{accuracy_remedy, advice, difference, in_words},
 };
 
@@ -84,7 +84,7 @@ pub fn against<K: Kind>(
     words: &Words,
 ) {
     let is_plain = matches!(stated, Stated::Known(given) if given.is_plainly_inside(limit.range));
-    if !(is_plain && findings.pass(Met::default().and(limit.force))) {
+    if !(is_plain && findings.pass(limit.force)) {
         against_closely(findings, check, stated, limit, words);
     }
 }

@@ -13,8 +13,8 @@ use crate::{
         VisibleStickOutKind, VoltageKind, WeaveWidthKind, WireFeedKind, WorkAngleKind,
     },
     trade::{
-        BeadPattern, Gas, JointKind, MetalGroup, Polarity, PositionClaim, PreheatCategory, Process,
-        Progression, RunClass, Waveform,
+        BeadPattern, Gas, JointKind, MetalGroup, Polarity, Position, PositionClaim,
+        PreheatCategory, Process, Progression, RunClass, Waveform,
     },
 };
 
@@ -122,6 +122,15 @@ impl Job {
         let narrowed = self.progression.map(|way| claim.narrowed_by(way));
         Some(narrowed.filter(|left| !left.is_empty()).unwrap_or(Cow::Borrowed(claim)))
     }
+
+    /// The one position that can be meant; `None` where none is stated, or where several can be.
+    #[must_use]
+    pub fn only_position(&self) -> Option<Position> {
+        match self.progression {
+            None => self.position.as_ref()?.only(),
+            Some(_) => self.narrowed_position()?.only(),
+        }
+    }
 }
 
 /// Which wire or electrode, and what protects the arc.
@@ -220,4 +229,30 @@ pub struct Setup {
     pub settings: Settings,
     /// Moment the setup is for: how long a filler lay in the air depends on it.
     pub at: Option<OffsetDateTime>,
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// 3G is PF or PG, by its progression; PG welded up contradicts itself and stays as stated (positions as
+    /// `trade::position` pairs them).
+    #[test]
+    fn the_only_position_is_that_of_the_narrowed_claim() {
+        use Progression::{Down, Up};
+        for (text, progression, expected) in [
+            ("PB", None, Some(Position::Pb)),
+            ("PB", Some(Down), Some(Position::Pb)),
+            ("3G", None, None),
+            ("3G", Some(Up), Some(Position::Pf)),
+            ("3G", Some(Down), Some(Position::Pg)),
+            ("PG", Some(Up), Some(Position::Pg)),
+        ] {
+            let position = PositionClaim::parse(text, None).ok();
+            let job = Job { position, progression, ..Job::default() };
+            assert_eq!(job.only_position(), expected, "{text}");
+            assert_eq!(job.narrowed_position().unwrap().only(), expected, "{text}");
+        }
+        assert_eq!(Job::default().only_position(), None);
+    }
 }

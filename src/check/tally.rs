@@ -14,51 +14,30 @@ pub struct Tally {
 const CELLS: usize = 2 * Force::ALL.len() * Outcome::ALL.len();
 const _: () = assert!(CELLS <= u32::BITS as usize, "a bit for each");
 
-/// How many limits are met, by force.
-#[derive(Debug, Clone, Copy, Default)]
-pub struct Met([u16; Force::ALL.len()]);
-
-impl Met {
-    /// One more, of this force.
-    #[must_use]
-    pub const fn and(self, force: Force) -> Self {
-        self.and_more(force, 1)
-    }
-
-    /// So many more, of this force.
-    #[must_use]
-    pub const fn and_more(mut self, force: Force, more: u16) -> Self {
-        let count = &mut self.0[force as usize];
-        *count = count.saturating_add(more);
-        self
-    }
-}
-
 impl Tally {
     /// Adds one.
+    #[inline]
     pub fn add(&mut self, mark: Mark) {
         self.add_to(cell(mark.force, mark.outcome, mark.accuracy_unknown), 1);
     }
 
+    #[inline]
     fn add_to(&mut self, cell: usize, more: u16) {
         self.counts[cell] = self.counts[cell].saturating_add(more);
         self.seen |= u32::from(more > 0) << cell;
     }
 
-    /// Adds values of known accuracy, each inside its limit.
-    pub(super) fn add_met(&mut self, met: Met) {
-        for (force, _) in Force::ALL {
-            self.add_to(cell(*force, Outcome::Inside, false), met.0[*force as usize]);
-        }
+    /// Adds so many values of known accuracy, each inside its limit of this force.
+    #[inline]
+    pub(super) fn add_inside(&mut self, force: Force, more: u16) {
+        self.add_to(cell(force, Outcome::Inside, false), more);
     }
 
     /// How many of one force have one outcome.
     #[must_use]
     pub fn count(&self, force: Force, outcome: Outcome) -> usize {
-        [false, true]
-            .map(|unknown| usize::from(self.counts[cell(force, outcome, unknown)]))
-            .iter()
-            .sum()
+        let of = |unknown| usize::from(self.counts[cell(force, outcome, unknown)]);
+        of(false) + of(true)
     }
 
     /// The verdict over all of them. Without a single required limit that the setup is shown to meet nothing is

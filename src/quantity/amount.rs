@@ -171,7 +171,8 @@ impl AmountRange {
     #[must_use]
     pub fn said_in(self, unit: &'static Unit) -> Self {
         let said = |end: Option<Amount>| end.map(|end| end.said_in(unit));
-        Self { min: said(self.min), max: said(self.max) }
+        let min = said(self.min);
+        Self { min, max: if self.max == self.min { min } else { said(self.max) } }
     }
 
     /// Adds it to a text as it is printed; see [`Amount::push_to`].

@@ -71,6 +71,14 @@ impl<K: Kind> Range<K> {
             && self.max.is_none_or(|max| span.high.at_most(max))
     }
 
+    /// Whether one value is allowed.
+    #[inline]
+    #[must_use]
+    pub fn includes(&self, value: Quantity<K>) -> bool {
+        self.min.is_none_or(|min| value.at_least(min))
+            && self.max.is_none_or(|max| value.at_most(max))
+    }
+
     /// Whether some proposed value is allowed.
     #[must_use]
     pub fn touches(&self, span: &Span<K>) -> bool {
@@ -157,6 +165,21 @@ mod tests {
         assert!(allowed.contains(&Span::one(amperes("180 A"))));
         assert!(allowed.contains(&Span::one(amperes("300 A"))));
         assert!(!allowed.contains(&Span::one(amperes("300.001 A"))));
+    }
+
+    #[test]
+    fn one_value_is_allowed_where_the_span_of_it_is() {
+        let open = [Range::at_most(amperes("300 A")), Range::at_least(amperes("180 A"))];
+        for (text, expected) in [
+            ("179.999 A", [false, true, false]),
+            ("180 A", [true; 3]),
+            ("300 A", [true; 3]),
+            ("300.001 A", [false, false, true]),
+        ] {
+            let (value, allowed) = (amperes(text), [range("180 A", "300 A"), open[0], open[1]]);
+            assert_eq!(allowed.map(|range| range.includes(value)), expected, "{text}");
+            assert_eq!(allowed.map(|range| range.contains(&Span::one(value))), expected, "{text}");
+        }
     }
 
     #[test]

@@ -42,10 +42,10 @@ pub const RELATIVE_TOLERANCE: f64 = 1e-9;
 ///
 /// `floor` is the magnitude below which the tolerance stops shrinking (for temperatures the ice
 /// point, so that 32 °F and 0 °C are equal).
+#[inline]
 #[must_use]
 pub fn compare(a: f64, b: f64, floor: f64) -> Ordering {
-    let tolerance = RELATIVE_TOLERANCE * a.abs().max(b.abs()).max(floor);
-    if (a - b).abs() <= tolerance {
+    if (a - b).abs() <= tolerance(a, b, floor) {
         Ordering::Equal
     } else if a < b {
         Ordering::Less
@@ -58,7 +58,13 @@ pub fn compare(a: f64, b: f64, floor: f64) -> Ordering {
 #[inline]
 #[must_use]
 pub fn at_least(a: f64, b: f64, floor: f64) -> bool {
-    a >= b || compare(a, b, floor).is_eq()
+    a >= b || b - a <= tolerance(a, b, floor)
+}
+
+/// How far two values of one kind may lie apart and be equal.
+#[inline]
+fn tolerance(a: f64, b: f64, floor: f64) -> f64 {
+    RELATIVE_TOLERANCE * a.abs().max(b.abs()).max(floor)
 }
 
 /// A number and its unit as a person typed them.
@@ -169,8 +175,9 @@ impl<K: Kind> Quantity<K> {
 
 /// Equal under the crate's one tolerance.
 impl<K: Kind> PartialEq for Quantity<K> {
+    #[inline]
     fn eq(&self, other: &Self) -> bool {
-        self.compare(*other) == Ordering::Equal
+        compare(self.canonical, other.canonical, K::INFO.tolerance_floor).is_eq()
     }
 }
 
@@ -190,6 +197,17 @@ mod tests {
         let millimetres: TravelSpeed = "76.2 mm/min".parse().unwrap();
         assert_eq!(inches, millimetres);
         assert!(inches.at_most(millimetres) && inches.at_least(millimetres));
+    }
+
+    /// One part in 10⁹ of 300 is 3e-7 (own arithmetic).
+    #[test]
+    fn a_hair_below_another_value_is_at_least_that() {
+        for (below, expected) in [(0.0, true), (2.9e-7, true), (3.1e-7, false), (1.0, false)] {
+            assert_eq!(at_least(300.0 - below, 300.0, 0.0), expected, "{below}");
+            assert_eq!(compare(300.0 - below, 300.0, 0.0).is_ge(), expected, "{below}");
+            assert!(at_least(300.0 + below, 300.0, 0.0));
+        }
+        assert!(at_least(300.0 - 1e-6, 300.0, 1e4) && !at_least(300.0, f64::NAN, 0.0));
     }
 
     #[test]

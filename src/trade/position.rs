@@ -1,6 +1,6 @@
 //! Welding positions: ISO 6947 symbols and the US names, which do not map one to one.
 
-use std::borrow::Cow;
+use std::{borrow::Cow, iter};
 
 use super::{Coded, JointKind, Progression, coded};
 
@@ -112,17 +112,18 @@ impl PositionSet {
         Self(self.0 | other.0)
     }
 
-    const fn contains(self, position: Position) -> bool {
-        self.0 & 1 << position as u16 != 0
-    }
-
     fn only(self) -> Option<Position> {
         let first = Position::ALL.get(usize::try_from(self.0.trailing_zeros()).ok()?);
         first.map(|(position, _)| *position).filter(|_| self.0.is_power_of_two())
     }
 
     fn iter(self) -> impl Iterator<Item = Position> + use<> {
-        Position::ALL.iter().map(|(position, _)| *position).filter(move |p| self.contains(*p))
+        let mut left = self.0;
+        iter::from_fn(move || {
+            let first = Position::ALL.get(usize::try_from(left.trailing_zeros()).ok()?);
+            left &= left.saturating_sub(1);
+            first.map(|(position, _)| *position)
+        })
     }
 }
 

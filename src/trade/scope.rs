@@ -1,6 +1,6 @@
 //! Ranges outside which a formula has no answer.
 
-use crate::quantity::{Amount, AmountRange, Kind, Quantity};
+use crate::quantity::{Amount, AmountRange, Kind, Quantity, at_least};
 
 /// A value that lies outside the range a formula is valid for. The formula then has no result; it is
 /// never computed for the nearest end of the range instead.
@@ -19,16 +19,13 @@ pub(super) fn within<K: Kind>(
     low: f64,
     high: f64,
 ) -> Result<(), Box<OutOfRange>> {
-    let ends = Quantity::computed(low).ok().zip(Quantity::computed(high).ok());
-    match ends {
-        Some((low, high)) if !(value.at_least(low) && value.at_most(high)) => {
-            Err(Box::new(OutOfRange {
-                given: value.amount(),
-                valid: AmountRange { min: Some(low.amount()), max: Some(high.amount()) },
-            }))
-        }
-        _ => Ok(()),
+    let (canonical, floor) = (value.canonical(), K::INFO.tolerance_floor);
+    if at_least(canonical, low, floor) && at_least(high, canonical, floor) {
+        return Ok(());
     }
+    let end = |canonical| Quantity::<K>::computed(canonical).ok().map(Quantity::amount);
+    let valid = AmountRange { min: end(low), max: end(high) };
+    Err(Box::new(OutOfRange { given: value.amount(), valid }))
 }
 
 /// Refuses a value of zero or below; the highest value is the highest plausible of the kind.

@@ -6,7 +6,7 @@
 //!
 //! Trap: 0.045 in is 1.143 mm, not 1.2 mm; taking one for the other is 10 % of mass.
 
-use std::f64::consts::PI;
+use std::{f64::consts::PI, sync::LazyLock};
 
 use rust_decimal::Decimal;
 
@@ -124,7 +124,9 @@ pub fn tubular_wire_density(
 /// # Errors
 /// None in practice; the value is a constant.
 pub fn steel_density() -> Result<Density, QuantityError> {
-    Density::entered(Decimal::new(785, 2), "g/cm3")
+    static STEEL: LazyLock<Result<Density, QuantityError>> =
+        LazyLock::new(|| Density::entered(Decimal::new(785, 2), "g/cm3"));
+    STEEL.clone()
 }
 
 #[cfg(test)]

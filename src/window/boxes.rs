@@ -59,7 +59,7 @@ fn window(case: &Case<'_>, variable: Variable) -> Option<Window> {
     Some(Window {
         variable,
         role: role(case.procedure.process, variable)?,
-        permitted: case.is_bounded(variable),
+        permitted: case.bounded().contains(variable),
         required: region,
         advised: if contradictory || advised().next().is_none() {
             Region::NoLimit

@@ -65,7 +65,7 @@ fn whole(
     assumptions: Vec<std::borrow::Cow<'static, str>>,
     briefly: bool,
 ) -> FigureOut {
-    let whole = FigureOut::of(figure.name, value, &figure.formula, assumptions);
+    let whole = FigureOut::of(figure.name, value, figure.formula, assumptions);
     if briefly { whole.briefly() } else { whole }
 }
 
@@ -149,7 +149,7 @@ mod tests {
         let figure = Figure {
             name: "run-area",
             value,
-            formula: RUN_AREA,
+            formula: &RUN_AREA,
             assumptions: smallvec![Note::always("typed \"as\" is"), note.into()],
         };
         for units in [None, Some(UnitSystem::Metric), Some(UnitSystem::Us)] {
@@ -187,7 +187,7 @@ mod tests {
         let figure = Figure {
             name: "run-area",
             value: nothing,
-            formula: RUN_AREA,
+            formula: &RUN_AREA,
             assumptions: smallvec![],
         };
         let mut text = Vec::new();

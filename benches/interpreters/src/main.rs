@@ -169,7 +169,7 @@ fn input(setup: &Setup) -> Value {
     };
     word("process", setup.process.map(|one| one.code().to_owned()));
     word("joint", setup.job.joint.map(|one| one.code().to_owned()));
-    let position = setup.job.narrowed_position().and_then(|claim| claim.only());
+    let position = setup.job.only_position();
     word("position", position.map(|one| one.code().to_owned()));
     word("consumable", setup.filler.consumable.clone());
     word("polarity", setup.filler.polarity.map(|one| one.code().to_owned()));

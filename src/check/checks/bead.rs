@@ -55,9 +55,9 @@ fn check(case: &Case<'_>, findings: &mut Findings) {
         rule.one_of(findings, stated, allowed);
     }
     let Some(stated) = stated.filter(|pattern| !allowed.contains(pattern)) else { return };
-    for advice in case.practice.on(AdvisedVariable::BeadPattern) {
-        if let AdvisedRange::BeadPattern(usual) = advice.range {
-            let source = Source::Practice(advice.source);
+    for (advised, source) in case.practice.on(AdvisedVariable::BeadPattern) {
+        if let AdvisedRange::BeadPattern(usual) = *advised {
+            let source = Source::Practice(source);
             let rule = Rule { check: &CHECK, source, force: Force::Advised, words: &PRACTICE };
             rule.one_of(findings, Some(stated), &[usual]);
         }

@@ -2,7 +2,7 @@
 
 use crate::{
     check::{
-        Case, Findings, Force, Given, Mark, Met, Outcome, Owner, Place, Shown, Told, Variable,
+        Case, Findings, Force, Given, Mark, Outcome, Owner, Place, Shown, Told, Variable,
         range_check::shown,
         registry::declare_check,
         remedy::{accuracy_remedy, in_words, sentence},
@@ -36,14 +36,16 @@ const REMEDY: &str = "Unless there is a reason, keep to one of the usual values 
 const TEXTS: &[&str] = &[CONSEQUENCE, REMEDY];
 
 fn check(case: &Case<'_>, findings: &mut Findings) {
-    let (settings, readings) = (&case.setup.settings, case.readings);
+    let (settings, readings, numbers) = (&case.setup.settings, case.readings, case.numbers());
     macro_rules! compare {
         ($($variable:ident by $advised:ident: $given:expr;)+) => {$(
-            let variables = (Variable::$variable, AdvisedVariable::$advised);
-            compared(case, findings, variables, $given.as_ref(), |range| match range {
-                AdvisedRange::$advised(range) => Some(range),
-                _ => None,
-            });
+            if let Some(given) = &$given && numbers.contains(Variable::$variable) {
+                let variables = (Variable::$variable, AdvisedVariable::$advised);
+                compared(case, findings, variables, given, |range| match range {
+                    AdvisedRange::$advised(range) => Some(range),
+                    _ => None,
+                });
+            }
         )+};
     }
     compare! {
@@ -62,18 +64,20 @@ fn compared<K: Kind>(
     case: &Case<'_>,
     findings: &mut Findings,
     (variable, advised): (Variable, AdvisedVariable),
-    given: Option<&Given<K>>,
-    pick: impl Fn(AdvisedRange) -> Option<Range<K>>,
+    given: &Given<K>,
+    pick: impl Fn(&AdvisedRange) -> Option<&Range<K>>,
 ) {
-    let Some(given) = given.filter(|_| case.lacks(variable).is_none()) else { return };
-    let usual = || {
-        let practice = case.practice.on(advised);
-        practice.filter_map(|advice| Some((pick(advice.range)?, advice.source)))
-    };
-    let met = Met::default().and(Force::Advised);
-    if usual().any(|(range, _)| given.is_plainly_inside(&range)) && findings.pass(met) {
+    let is_usual = |range: &Range<K>| given.is_plainly_inside(range);
+    let mut practice = case.practice.on(advised);
+    if practice.any(|(advised, _)| pick(&advised).is_some_and(is_usual))
+        && findings.pass(Force::Advised)
+    {
         return;
     }
+    let usual = || {
+        let practice = case.practice.on(advised);
+        practice.filter_map(|(advised, source)| Some((*pick(&advised)?, source)))
+    };
     let places = usual().map(|(range, _)| given.place(&range, findings.guard()));
     let Some(best) = places.min_by_key(|place| rank(*place)) else { return };
     let outcome = Outcome::from(best);

@@ -91,14 +91,15 @@ fn by_designation(
     gas: Option<Gas>,
     findings: &mut Findings,
 ) {
-    let bound = || case.designations().filter(|d| d.gas() != GasRequirement::NotStated);
-    let Some(first) = bound().next() else { return };
-    let Some(gas) = gas else { return not_given(case, first, findings) };
-    let fit = |designation: &&Designation| rank(designation.gas().admits(&gas));
-    let best = bound().min_by_key(fit).unwrap_or(first);
+    let mut bound = case.designations().filter(|d| d.gas() != GasRequirement::NotStated);
+    let Some(gas) = gas else {
+        return bound.next().into_iter().for_each(|first| not_given(case, first, findings));
+    };
+    let fits = bound.map(|designation| (designation.gas().admits(&gas), designation));
+    let Some((fit, best)) = fits.min_by_key(|(fit, _)| rank(*fit)) else { return };
     let required = rule(case.designation_source(best), Force::Required, &DESIGNATION);
     let (given, allowed) = (|| shown(Some(gas)), || Shown::word(needs(best.gas())));
-    match best.gas().admits(&gas) {
+    match fit {
         GasFit::Fits => required.finding(findings, Outcome::Inside, |owner| {
             let reason = format!("{} is what {owner} was tested with.", given());
             Said { given: given(), allowed: allowed(), reason }

@@ -1,7 +1,7 @@
 //! `no-limit`: every variable that must be bounded has a permission that bounds it.
 
 use crate::check::{
-    Case, Findings, Force, Mark, Outcome, Shown, Told, Variable,
+    Case, Findings, Force, Mark, Outcome, Shown, Told, Variable, VariableSet,
     choice_check::{Words, texts},
     registry::declare_check,
     remedy::in_words,
@@ -39,7 +39,8 @@ const WORDS: Words = Words {
 };
 
 fn check(case: &Case<'_>, findings: &mut Findings) {
-    let unbounded = |group: &&[Variable]| !group.iter().any(|variable| case.is_bounded(*variable));
+    let bounded = case.bounded();
+    let unbounded = |group: &&[Variable]| (VariableSet::of(group) & bounded).is_empty();
     for group in must_be_bounded(case.procedure.process).filter(unbounded) {
         no_limit(case, group, findings);
     }

@@ -38,11 +38,17 @@ const WORDS: Words = Words {
 fn check(case: &Case<'_>, findings: &mut Findings) {
     let source = case.procedure_source();
     let rule = Rule { check: &CHECK, source, force: Force::Required, words: &WORDS };
-    let mut classes: Vec<RunClass> =
-        case.procedure.runs.iter().flat_map(|run| run.classes.iter().copied()).collect();
+    let stated = case.setup.job.run_class;
+    let runs = &case.procedure.runs;
+    let has_limits =
+        stated.is_some_and(|stated| runs.iter().any(|run| run.classes.contains(&stated)));
+    if has_limits && findings.pass(Force::Required) {
+        return;
+    }
+    let mut classes: Vec<RunClass> = runs.iter().flat_map(|run| &run.classes).copied().collect();
     classes.sort_unstable();
     classes.dedup();
-    rule.one_of(findings, case.setup.job.run_class, &classes);
+    rule.one_of(findings, stated, &classes);
 }
 
 #[cfg(test)]

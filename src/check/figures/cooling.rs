@@ -27,7 +27,7 @@ const NEAR_TRANSITION: Note =
 
 /// Adds the figure.
 pub(super) fn add(inputs: &FigureInputs<'_>, figures: &mut Figures) {
-    figures.add("cooling-time", COOLING_TIME, time(inputs));
+    figures.add("cooling-time", &COOLING_TIME, time(inputs));
 }
 
 fn time(inputs: &FigureInputs<'_>) -> Found<DurationKind> {

@@ -53,27 +53,29 @@ impl Deposit {
             metal(wire.span.low(), share.span.low()),
             metal(wire.span.high(), share.span.high()),
         )?;
-        let notes = together(&[unused.as_slice(), &wire.assumptions, &share.assumptions]);
+        let mut notes: Notes = unused.into_iter().collect();
+        notes.extend(wire.assumptions.iter().cloned());
+        notes.extend(share.assumptions);
         Ok(Self { source: Source::Wire(span), notes })
     }
 
     /// Formula of the rate.
-    pub(super) const fn formula(&self) -> Formula {
+    pub(super) const fn formula(&self) -> &'static Formula {
         match self.source {
-            Source::Printed(_) => PRINTED_DEPOSITION_RATE,
-            Source::Wire(_) => DEPOSITION_RATE,
+            Source::Printed(_) => &PRINTED_DEPOSITION_RATE,
+            Source::Wire(_) => &DEPOSITION_RATE,
         }
     }
 
     /// Deposition rate over a span of feeds.
     pub(super) fn rate(&self, feed: &Span<WireFeedKind>) -> Found<DepositionRateKind> {
-        let mut notes = self.notes.clone();
+        let mut beyond = None;
         let span = match &self.source {
             Source::Printed(rates) => {
                 let feeds = rates.feeds();
                 let covered = Range::new(Some(feeds.low()), Some(feeds.high()));
                 if !covered.is_ok_and(|covered| covered.contains(feed)) {
-                    notes.push(BEYOND);
+                    beyond = Some(BEYOND);
                 }
                 rates.at(feed).map_err(|error| error.to_string())?
             }
@@ -81,7 +83,7 @@ impl Deposit {
                 between(melt_rate(metal.low(), feed.low()), melt_rate(metal.high(), feed.high()))?
             }
         };
-        Ok(Estimate::with(span, notes))
+        Ok(Estimate::with(span, together(&self.notes, beyond.as_slice())))
     }
 
     /// Least and greatest rate at a feed, as if the wire's least and greatest metal per length, of whatever feed,

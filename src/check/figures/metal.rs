@@ -1,8 +1,8 @@
 //! Melt and deposition rate, cross-section and leg of one run.
 
 use super::{
-    Estimate, FigureInputs, Figures, Found, Note, Notes, between, deposit::Deposit, known, stated,
-    together, wire_mass,
+    Estimate, FigureInputs, Figures, Found, Note, Notes, between, deposit::Deposit, known,
+    together, travel_speed, wire_mass,
 };
 use crate::{
     quantity::{
@@ -24,11 +24,11 @@ pub(super) fn add(
 ) {
     let deposited = fed.deposited();
     let area = area(inputs, &deposited);
-    figures.add("melt-rate", MELT_RATE, melted.clone());
+    figures.add("melt-rate", &MELT_RATE, melted.clone());
     figures.add("deposition-rate", fed.formula(), deposited);
     let leg = leg_of(inputs, &area);
-    figures.add("run-area", RUN_AREA, area);
-    figures.add(LEG, FILLET_AREA, leg);
+    figures.add("run-area", &RUN_AREA, area);
+    figures.add(LEG, &FILLET_AREA, leg);
 }
 
 const METAL: Note = Note::always("weld metal: unalloyed steel, 7.85 g/cm3");
@@ -52,7 +52,7 @@ impl Figures {
 
 /// What the wire feeds into the arc; all figures of metal rest on it.
 pub(super) struct Fed {
-    feed: Found<WireFeedKind>,
+    feed: Result<Span<WireFeedKind>, Note>,
     wire: Found<LinearMassKind>,
     deposit: Result<Deposit, Note>,
 }
@@ -67,32 +67,31 @@ impl Fed {
     /// All wire fed, per hour.
     pub(super) fn melted(&self) -> Found<DepositionRateKind> {
         let (feed, wire) = (known(&self.feed)?, known(&self.wire)?);
-        let low = melt_rate(wire.span.low(), feed.span.low());
-        let high = melt_rate(wire.span.high(), feed.span.high());
+        let low = melt_rate(wire.span.low(), feed.low());
+        let high = melt_rate(wire.span.high(), feed.high());
         Ok(Estimate::with(between(low, high)?, wire.assumptions.clone()))
     }
 
     /// The part of it that stays in the weld, by what [`Deposit`] knows of it.
     fn deposited(&self) -> Found<DepositionRateKind> {
         let feed = known(&self.feed)?;
-        known(&self.deposit)?.rate(&feed.span)
+        known(&self.deposit)?.rate(feed)
     }
 
-    fn formula(&self) -> Formula {
-        self.deposit.as_ref().map_or(DEPOSITION_RATE, Deposit::formula)
+    fn formula(&self) -> &'static Formula {
+        self.deposit.as_ref().map_or(&DEPOSITION_RATE, Deposit::formula)
     }
 }
 
 fn area(inputs: &FigureInputs<'_>, rate: &Found<DepositionRateKind>) -> Found<AreaKind> {
     let rate = known(rate)?;
     let density = wire_mass::steel(inputs.consumable)?;
-    let speed = inputs.readings.travel_speed.map(|given| given.span);
-    let speed = stated(speed, "The travel speed is neither stated nor computable.")?.span;
+    let speed = travel_speed(inputs)?;
     let span = between(
         run_area_at(rate.span.low(), density, speed.high()),
         run_area_at(rate.span.high(), density, speed.low()),
     )?;
-    Ok(Estimate::with(span, together(&[&rate.assumptions, &[METAL]])))
+    Ok(Estimate::with(span, together(&rate.assumptions, &[METAL])))
 }
 
 /// What a wire lays whatever its settings: bounds for windows, by the same sources as the figures of a check.
@@ -148,10 +147,10 @@ fn has_feed(inputs: &FigureInputs<'_>) -> Result<(), Note> {
     Ok(())
 }
 
-fn feed(inputs: &FigureInputs<'_>) -> Found<WireFeedKind> {
+fn feed(inputs: &FigureInputs<'_>) -> Result<Span<WireFeedKind>, Note> {
     has_feed(inputs)?;
-    let feed = inputs.setup.settings.wire_feed.map(|given| given.span);
-    stated(feed, "The wire feed speed is not stated.")
+    let feed = inputs.setup.settings.wire_feed.as_ref().map(|given| given.span);
+    Ok(feed.ok_or("The wire feed speed is not stated.")?)
 }
 
 fn leg_of(inputs: &FigureInputs<'_>, area: &Found<AreaKind>) -> Found<LegKind> {
@@ -164,6 +163,6 @@ fn leg_of(inputs: &FigureInputs<'_>, area: &Found<AreaKind>) -> Found<LegKind> {
     let shape = usual_shape_factors().map_err(|error| error.to_string())?;
     let smallest = leg_band(area.span.low(), &shape).map(|band| band.low());
     let largest = leg_band(area.span.high(), &shape).map(|band| band.high());
-    let assumptions = together(&[&area.assumptions, &[SHAPE]]);
+    let assumptions = together(&area.assumptions, &[SHAPE]);
     Ok(Estimate::with(between(smallest, largest)?, assumptions))
 }

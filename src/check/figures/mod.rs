@@ -8,15 +8,13 @@ mod note;
 mod usage;
 mod wire_mass;
 
-use smallvec::SmallVec;
-
 use self::metal::Fed;
 use super::{
     Readings, Setup,
     record::{Condition, Consumable, DataEdition},
 };
 use crate::{
-    quantity::{Amount, AmountRange, Kind, Quantity, QuantityError, Span},
+    quantity::{Amount, AmountRange, Kind, Quantity, QuantityError, Span, TravelSpeedKind},
     trade::{Formula, Process},
 };
 pub use metal::WireMetal;
@@ -39,7 +37,7 @@ pub struct Figure {
     /// The value.
     pub value: FigureValue,
     /// How it is computed.
-    pub formula: Formula,
+    pub formula: &'static Formula,
     /// What was assumed beyond the setup: bases, estimated inputs and their sources.
     pub assumptions: Notes,
 }
@@ -105,8 +103,8 @@ impl Figures {
         self.computed.iter().find(|figure| figure.name == name)
     }
 
-    fn add<K: Kind>(&mut self, name: &'static str, formula: Formula, value: Found<K>) {
-        match value {
+    fn add<K: Kind>(&mut self, name: &'static str, formula: &'static Formula, found: Found<K>) {
+        match found {
             Ok(Estimate { span, assumptions }) => {
                 let value = FigureValue::of(&span);
                 self.computed.push(Figure { name, value, formula, assumptions });
@@ -148,11 +146,6 @@ pub(super) struct Estimate<K: Kind> {
 pub(super) type Found<K> = Result<Estimate<K>, Note>;
 
 impl<K: Kind> Estimate<K> {
-    /// A value of the setup, nothing assumed.
-    const fn stated(span: Span<K>) -> Self {
-        Self { span, assumptions: SmallVec::new_const() }
-    }
-
     fn with(span: Span<K>, assumptions: Notes) -> Self {
         Self { span, assumptions }
     }
@@ -167,13 +160,11 @@ fn between<K: Kind>(
     Ok(Span::new(low.map_err(text)?, high.map_err(text)?).map_err(|error| error.to_string())?)
 }
 
-/// The notes of several, in their order.
-fn together(notes: &[&[Note]]) -> Notes {
+/// The notes of two, in their order.
+fn together(first: &Notes, then: &[Note]) -> Notes {
     let mut all = Notes::new();
-    for some in notes {
-        for note in *some {
-            all.push(note.clone());
-        }
+    for note in first.iter().chain(then) {
+        all.push(note.clone());
     }
     all
 }
@@ -183,9 +174,10 @@ fn known<T>(found: &Result<T, Note>) -> Result<&T, Note> {
     found.as_ref().map_err(Clone::clone)
 }
 
-/// A stated value, or that it is missing.
-fn stated<K: Kind>(span: Option<Span<K>>, missing: &'static str) -> Found<K> {
-    span.map(Estimate::stated).ok_or(Note::always(missing))
+/// The travel speed, on which area and time of a run rest.
+fn travel_speed<'a>(inputs: &FigureInputs<'a>) -> Result<&'a Span<TravelSpeedKind>, Note> {
+    let speed = inputs.readings.travel_speed.as_ref().map(|given| &given.span);
+    Ok(speed.ok_or("The travel speed is neither stated nor computable.")?)
 }
 
 #[cfg(test)]

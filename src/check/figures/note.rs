@@ -11,33 +11,32 @@ use smallvec::SmallVec;
 
 /// One sentence about a figure; several figures share it, so that a copy costs next to nothing.
 #[derive(Clone)]
-pub struct Note {
-    text: Text,
-    is_plain: bool,
-}
+pub struct Note(Text);
 
+/// A text, and whether it is plain: see [`Note::is_plain`].
 #[derive(Clone)]
 enum Text {
     /// Always the same.
-    Always(&'static str),
+    Always(&'static str, bool),
     /// Made from values.
-    Made(Arc<str>),
+    Made(Arc<str>, bool),
 }
 
 /// The sentences about one figure; few, so that most need no memory of their own.
-pub type Notes = SmallVec<[Note; 4]>;
+pub type Notes = SmallVec<[Note; 3]>;
 
 impl Note {
     /// A sentence that is always the same; in a constant nothing is left to do.
     #[must_use]
     pub const fn always(text: &'static str) -> Self {
-        Self { text: Text::Always(text), is_plain: is_plain(text.as_bytes()) }
+        Self(Text::Always(text, is_plain(text.as_bytes())))
     }
 
     /// Whether it holds no control, quotation mark or backslash, and may stand between quotation marks as it is.
     #[must_use]
     pub const fn is_plain(&self) -> bool {
-        self.is_plain
+        let (Text::Always(_, is_plain) | Text::Made(_, is_plain)) = &self.0;
+        *is_plain
     }
 }
 
@@ -55,9 +54,9 @@ impl Deref for Note {
     type Target = str;
 
     fn deref(&self) -> &str {
-        match &self.text {
-            Text::Always(text) => text,
-            Text::Made(text) => text,
+        match &self.0 {
+            Text::Always(text, _) => text,
+            Text::Made(text, _) => text,
         }
     }
 }
@@ -76,15 +75,16 @@ impl From<&'static str> for Note {
 
 impl From<String> for Note {
     fn from(text: String) -> Self {
-        Self { is_plain: is_plain(text.as_bytes()), text: Text::Made(text.into()) }
+        let is_plain = is_plain(text.as_bytes());
+        Self(Text::Made(text.into(), is_plain))
     }
 }
 
 impl From<&Note> for Cow<'static, str> {
     fn from(note: &Note) -> Self {
-        match &note.text {
-            Text::Always(text) => Self::Borrowed(text),
-            Text::Made(text) => Self::Owned(text.as_ref().to_owned()),
+        match &note.0 {
+            Text::Always(text, _) => Self::Borrowed(text),
+            Text::Made(text, _) => Self::Owned(text.as_ref().to_owned()),
         }
     }
 }

@@ -2,7 +2,7 @@
 
 use smallvec::smallvec;
 
-use super::{Estimate, FigureInputs, Figures, Found, Note, between, known, stated, together};
+use super::{Estimate, FigureInputs, Figures, Found, Note, between, known, together, travel_speed};
 use crate::{
     quantity::{DepositionRateKind, DurationKind, GasVolumeKind, Mass, MassKind},
     trade::{Confidence, Formula, GAS_USED, RUN_TIME, gas_used, run_time},
@@ -28,15 +28,14 @@ pub(super) fn add(
     let time = time(inputs);
     let wire = wire(&time, melted);
     let gas = gas(inputs, &time);
-    figures.add("arc-time", RUN_TIME, time);
-    figures.add("wire-used", WIRE_USED, wire);
-    figures.add("gas-used", GAS_USED, gas);
+    figures.add("arc-time", &RUN_TIME, time);
+    figures.add("wire-used", &WIRE_USED, wire);
+    figures.add("gas-used", &GAS_USED, gas);
 }
 
 fn time(inputs: &FigureInputs<'_>) -> Found<DurationKind> {
     let length = inputs.setup.job.weld_length.ok_or("The length of weld is not stated.")?;
-    let speed = inputs.readings.travel_speed.map(|given| given.span);
-    let speed = stated(speed, "The travel speed is neither stated nor computable.")?.span;
+    let speed = travel_speed(inputs)?;
     let span = between(run_time(length, speed.high()), run_time(length, speed.low()))?;
     Ok(Estimate::with(span, smallvec![ONE_RUN]))
 }
@@ -46,7 +45,7 @@ fn wire(time: &Found<DurationKind>, melted: &Found<DepositionRateKind>) -> Found
     let mass = |kg_per_h: f64, seconds: f64| Mass::computed(kg_per_h * seconds / 3_600.0);
     let low = mass(rate.span.low().kg_per_h(), time.span.low().seconds());
     let high = mass(rate.span.high().kg_per_h(), time.span.high().seconds());
-    let assumptions = together(&[&time.assumptions, &rate.assumptions]);
+    let assumptions = together(&time.assumptions, &rate.assumptions);
     Ok(Estimate::with(between(low, high)?, assumptions))
 }
 
@@ -54,10 +53,9 @@ fn gas(inputs: &FigureInputs<'_>, time: &Found<DurationKind>) -> Found<GasVolume
     if inputs.process.is_some_and(|process| !process.gas_shielded()) {
         return Err("The process uses no shielding gas.".into());
     }
-    let flow = inputs.setup.settings.gas_flow.map(|given| given.span);
-    let flow = stated(flow, "The gas flow is not stated.")?.span;
+    let flow = inputs.setup.settings.gas_flow.as_ref().ok_or("The gas flow is not stated.")?;
     let time = known(time)?;
-    let low = gas_used(flow.low(), time.span.low());
-    let high = gas_used(flow.high(), time.span.high());
+    let low = gas_used(flow.span.low(), time.span.low());
+    let high = gas_used(flow.span.high(), time.span.high());
     Ok(Estimate::with(between(low, high)?, time.assumptions.clone()))
 }

@@ -14,7 +14,6 @@ use crate::{
 pub(super) struct Judged<'a> {
     pub(super) procedure: &'a Procedure,
     pub(super) run: &'a RunLimits,
-    pub(super) run_classes: Vec<RunClass>,
     pub(super) findings: Findings,
     pub(super) verdict: Verdict,
     pub(super) breaches: usize,
@@ -24,7 +23,6 @@ pub(super) struct Judged<'a> {
 impl<'a> Judged<'a> {
     pub(super) fn new(
         (procedure, run): (&'a Procedure, &'a RunLimits),
-        run_classes: Vec<RunClass>,
         findings: Findings,
         rule: DecisionRule,
     ) -> Self {
@@ -34,7 +32,7 @@ impl<'a> Judged<'a> {
         };
         let breaches = required([Outcome::Outside, Outcome::EdgeOutside]);
         let unknowns = required([Outcome::NotGiven, Outcome::NoLimit]);
-        Self { procedure, run, run_classes, findings, verdict, breaches, unknowns }
+        Self { procedure, run, findings, verdict, breaches, unknowns }
     }
 
     /// Smaller is better.
@@ -43,17 +41,19 @@ impl<'a> Judged<'a> {
         (self.verdict, self.breaches, self.unknowns, number, Reverse(*revision))
     }
 
-    pub(super) fn held_to(&self) -> HeldTo {
+    /// Who it was held to, in these run classes.
+    pub(super) fn held_to(&self, run_classes: Vec<RunClass>) -> HeldTo {
         HeldTo {
             procedure: self.procedure.number.clone(),
             revision: self.procedure.revision,
-            run_classes: self.run_classes.clone(),
+            run_classes,
         }
     }
 
-    pub(super) fn candidate(&self) -> Candidate {
+    /// The same with what it came to.
+    pub(super) fn candidate(&self, run_classes: Vec<RunClass>) -> Candidate {
         Candidate {
-            held_to: self.held_to(),
+            held_to: self.held_to(run_classes),
             verdict: self.verdict,
             breaches: self.breaches,
             unknowns: self.unknowns,

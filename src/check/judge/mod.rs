@@ -50,7 +50,7 @@ pub fn each_case<R>(
 ) -> Vec<R> {
     let scene = Scene::of(book, setup, day);
     let procedures = match &setup.procedure {
-        Some(named) => scene.in_force(named),
+        Some(named) => scene.in_force(book.procedures.revisions(&named.number), named),
         None => scene.covering().1.unwrap_or_default(),
     };
     let mut seen = Vec::new();
@@ -71,9 +71,12 @@ pub fn practice(book: &Book, setup: &Setup, day: Date, process: Process) -> Prac
 }
 
 impl<'a> Scene<'a> {
-    /// Released revisions of the named procedure that are in force.
-    fn in_force(&self, named: &ProcedureReference) -> Few<&'a Procedure> {
-        let all = self.book.procedures.revisions(&named.number);
+    /// Of all released revisions of the named procedure, those that are meant and in force.
+    fn in_force(
+        &self,
+        all: &'a [Arc<Procedure>],
+        named: &ProcedureReference,
+    ) -> Few<&'a Procedure> {
         let wanted =
             |procedure: &&Procedure| named.revision.is_none_or(|r| r == procedure.revision);
         let released = all.iter().map(AsRef::as_ref).filter(wanted);
@@ -117,7 +120,7 @@ impl<'a> Scene<'a> {
         let all = self.book.procedures.revisions(&named.number);
         let wanted =
             |procedure: &&Procedure| named.revision.is_none_or(|r| r == procedure.revision);
-        let mut tried = self.in_force(named);
+        let mut tried = self.in_force(all, named);
         if tried.is_empty() {
             tried.extend(all.iter().map(AsRef::as_ref).rfind(wanted));
         }
@@ -170,20 +173,23 @@ impl<'a> Scene<'a> {
                 each.min_by(|a, b| a.rank().cmp(&b.rank()))
             })
             .collect();
-        judged.sort_by(|a, b| a.rank().cmp(&b.rank()));
-        let mut judged = judged.into_iter();
-        let Some(best) = judged.next() else {
+        if judged.is_empty() {
             let mut findings = Findings::new(Telling::Everything);
             nothing(&mut findings);
             return self.nothing(findings, near_misses);
-        };
+        }
+        judged.sort_by(|a, b| a.rank().cmp(&b.rank()));
+        let others = judged.iter().skip(1);
+        let candidates =
+            others.map(|other| other.candidate(self.classes_meant(other.run))).collect();
+        let best = judged.swap_remove(0);
         let process = self.setup.process.or(Some(best.procedure.process));
         Answer {
             verdict: best.verdict,
-            held_to: Some(best.held_to()),
+            held_to: Some(best.held_to(self.classes_meant(best.run))),
             figures: self.with_case(best.procedure, best.run, |case| Arc::clone(case.figures())),
             cautions: cautions::applying(self.setup, process, self.consumable),
-            candidates: judged.map(|other| other.candidate()).collect(),
+            candidates,
             findings: self.told(best, telling, only),
             near_misses,
         }

@@ -32,7 +32,7 @@ pub(super) struct Scene<'a> {
     pub(super) station: Option<&'a Station>,
     pub(super) work_order: Option<&'a WorkOrder>,
     /// What was computed for one procedure serves all of the same process and output.
-    bases: RefCell<Vec<Rc<Basis>>>,
+    bases: RefCell<Few<Rc<Basis>>>,
 }
 
 /// Stands in where a procedure has no limits for the run.
@@ -71,7 +71,7 @@ impl<'a> Scene<'a> {
         telling: Telling,
     ) -> Judged<'a> {
         let findings = self.with_case(procedure, run, |case| Findings::of(case, telling));
-        Judged::new((procedure, run), self.classes_meant(run), findings, self.rule())
+        Judged::new((procedure, run), findings, self.rule())
     }
 
     /// Run limits of a procedure that the setup may mean; never empty.
@@ -83,7 +83,7 @@ impl<'a> Scene<'a> {
     }
 
     /// The stated run class where the limits are for it, else all they are for.
-    fn classes_meant(&self, run: &RunLimits) -> Vec<RunClass> {
+    pub(super) fn classes_meant(&self, run: &RunLimits) -> Vec<RunClass> {
         match self.setup.job.run_class {
             Some(class) if run.classes.contains(&class) => vec![class],
             _ => run.classes.clone(),
@@ -147,7 +147,7 @@ impl<'a> Scene<'a> {
         Practice::of(&TechniqueCase {
             process,
             slag: leaves_slag(process, self.consumable),
-            position: self.setup.job.narrowed_position().and_then(|claim| claim.only()),
+            position: self.setup.job.only_position(),
             diameter: self.setup.filler.diameter,
             run: self.setup.job.run_class,
         })

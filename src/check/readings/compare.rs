@@ -37,14 +37,13 @@ pub struct Comparison {
 /// The comparison, where both values exist.
 pub(super) fn compared<K: Kind>(
     variable: Variable,
-    stated: Option<Given<K>>,
-    computed: Option<Given<K>>,
+    stated: Option<&Given<K>>,
+    computed: Option<&Given<K>>,
 ) -> Option<Comparison> {
     let (stated, computed) = (stated?, computed?);
-    let difference = gap(&stated, &computed);
-    let instruments =
-        [&stated, &computed].into_iter().any(|given| given.origin == Origin::Measured);
-    let tolerance = tolerance(&stated, &computed, instruments);
+    let difference = gap(stated, computed);
+    let instruments = [stated, computed].into_iter().any(|given| given.origin == Origin::Measured);
+    let tolerance = tolerance(stated, computed, instruments);
     let within = |limit: f64| difference <= limit + RELATIVE_TOLERANCE;
     let outcome = match (within(tolerance), within(ROUNDING)) {
         (false, _) => Outcome::Outside,
@@ -53,8 +52,8 @@ pub(super) fn compared<K: Kind>(
     };
     Some(Comparison {
         variable,
-        stated: shown(&stated),
-        computed: shown(&computed),
+        stated: shown(stated),
+        computed: shown(computed),
         difference: Share::computed(difference).ok()?,
         tolerance: Share::computed(tolerance).ok()?,
         outcome,

@@ -47,19 +47,19 @@ const NO_SPEED: Missing =
 pub(super) fn arc_energy(
     settings: &Settings,
     speed: Option<&Given<TravelSpeedKind>>,
-    waveform: Option<Waveform>,
+    volt_amperes: Result<&Given<PowerKind>, &Missing>,
 ) -> Result<Computed<ArcEnergyKind>, Missing> {
     let measured = by_energy(settings)
         .or_else(|| by_power_and_time(settings))
         .or_else(|| by_power_and_speed(settings, speed));
-    measured.map_or_else(|| by_averages(settings, speed, waveform), Ok)
+    measured.map_or_else(|| by_averages(settings, speed, volt_amperes), Ok)
 }
 
 fn by_energy(settings: &Settings) -> Option<Computed<ArcEnergyKind>> {
     let (energy, length) = (settings.run_energy.as_ref()?, settings.run_length.as_ref()?);
     let span = trade::arc_energy_span_from_energy(&energy.span, &length.span).ok()?;
     let given = of_product(span, &[energy.into(), length.into()]);
-    Some(Computed { given, formula: trade::ARC_ENERGY_FROM_ENERGY })
+    Some(Computed { given, formula: &trade::ARC_ENERGY_FROM_ENERGY })
 }
 
 fn by_power_and_time(settings: &Settings) -> Option<Computed<ArcEnergyKind>> {
@@ -68,7 +68,7 @@ fn by_power_and_time(settings: &Settings) -> Option<Computed<ArcEnergyKind>> {
     let span =
         trade::arc_energy_span_from_power_and_time(&power.span, &time.span, &length.span).ok()?;
     let given = of_product(span, &[power.into(), time.into(), length.into()]);
-    Some(Computed { given, formula: trade::ARC_ENERGY_FROM_POWER_AND_TIME })
+    Some(Computed { given, formula: &trade::ARC_ENERGY_FROM_POWER_AND_TIME })
 }
 
 fn by_power_and_speed(
@@ -78,15 +78,15 @@ fn by_power_and_speed(
     let (power, speed) = (settings.arc_power.as_ref()?, speed?);
     let span = trade::arc_energy_span_from_power(&power.span, &speed.span).ok()?;
     let given = of_product(span, &[power.into(), speed.into()]);
-    Some(Computed { given, formula: trade::ARC_ENERGY_FROM_POWER })
+    Some(Computed { given, formula: &trade::ARC_ENERGY_FROM_POWER })
 }
 
 fn by_averages(
     settings: &Settings,
     speed: Option<&Given<TravelSpeedKind>>,
-    waveform: Option<Waveform>,
+    volt_amperes: Result<&Given<PowerKind>, &Missing>,
 ) -> Result<Computed<ArcEnergyKind>, Missing> {
-    volt_amperes(settings, waveform)?;
+    volt_amperes.map_err(|missing| *missing)?;
     let (Some(voltage), Some(current)) = (&settings.voltage, &settings.current) else {
         return Err(ODD);
     };
@@ -95,7 +95,7 @@ fn by_averages(
         trade::arc_energy_span(&voltage.span, &current.span, &speed.span, Waveform::NotControlled);
     let span = span.map_err(|_| ODD)?;
     let given = of_product(span, &[voltage.into(), current.into(), speed.into()]);
-    Ok(Computed { given, formula: trade::ARC_ENERGY_FROM_AVERAGES })
+    Ok(Computed { given, formula: &trade::ARC_ENERGY_FROM_AVERAGES })
 }
 
 /// Heat input from arc energy. The factor has no uncertainty of its own: a code fixes it.
@@ -110,5 +110,5 @@ pub(super) fn heat_input(
         .ok_or(Missing("EN 1011-1 lists no thermal efficiency for this process"))?;
     let span = trade::heat_input_span(&arc_energy.given.span, efficiency).map_err(|_| ODD)?;
     let given = of_product(span, &[(&arc_energy.given).into()]);
-    Ok(Computed { given, formula: trade::HEAT_INPUT })
+    Ok(Computed { given, formula: &trade::HEAT_INPUT })
 }

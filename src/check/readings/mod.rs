@@ -30,7 +30,7 @@ pub struct Computed<K: Kind> {
     /// The value: the worst corners of what is stated, with the combined uncertainty.
     pub given: Given<K>,
     /// The formula.
-    pub formula: Formula,
+    pub formula: &'static Formula,
 }
 
 /// Why a value cannot be computed, as the start of a sentence.
@@ -81,15 +81,25 @@ impl Readings {
         let travel_speed = either(settings.travel_speed, speed.map(|speed| speed.given));
         let stick_out = stick_out_of_gun(settings);
         let volt_amperes = energy::volt_amperes(settings, waveform);
-        let arc_energy = energy::arc_energy(settings, travel_speed.as_ref(), waveform);
+        let arc_energy = energy::arc_energy(settings, travel_speed.as_ref(), volt_amperes.as_ref());
         let heat_input = energy::heat_input(arc_energy.as_ref(), process);
-        let comparisons = [
-            compared(Variable::TravelSpeed, settings.travel_speed, speed.map(|s| s.given)),
-            compared(Variable::StickOut, settings.stick_out, stick_out),
-            compared(Variable::ArcPower, settings.arc_power, volt_amperes.ok()),
-            compared(Variable::ArcEnergy, settings.arc_energy, arc_energy.ok().map(|e| e.given)),
-            compared(Variable::HeatInput, settings.heat_input, heat_input.ok().map(|h| h.given)),
-        ];
+        let (speed, energy, heat) = (
+            speed.as_ref().map(|speed| &speed.given),
+            arc_energy.as_ref().ok().map(|energy| &energy.given),
+            heat_input.as_ref().ok().map(|heat| &heat.given),
+        );
+        let (stick_out_of_gun, power) = (stick_out.as_ref(), volt_amperes.as_ref().ok());
+        // One after the other: most are absent, and a list of those that may be there would be moved as a whole.
+        let mut comparisons = Vec::new();
+        comparisons.extend(compared(Variable::TravelSpeed, settings.travel_speed.as_ref(), speed));
+        comparisons.extend(compared(
+            Variable::StickOut,
+            settings.stick_out.as_ref(),
+            stick_out_of_gun,
+        ));
+        comparisons.extend(compared(Variable::ArcPower, settings.arc_power.as_ref(), power));
+        comparisons.extend(compared(Variable::ArcEnergy, settings.arc_energy.as_ref(), energy));
+        comparisons.extend(compared(Variable::HeatInput, settings.heat_input.as_ref(), heat));
         Self {
             waveform,
             travel_speed,
@@ -97,7 +107,7 @@ impl Readings {
             arc_power: settings.arc_power.map_or(volt_amperes, Ok),
             arc_energy,
             heat_input,
-            comparisons: comparisons.into_iter().flatten().collect(),
+            comparisons,
         }
     }
 }
@@ -107,7 +117,7 @@ fn speed_of_run(settings: &Settings) -> Option<Computed<TravelSpeedKind>> {
     let (length, time) = (settings.run_length.as_ref()?, settings.arc_time.as_ref()?);
     let span = travel_speed_span(&length.span, &time.span).ok()?;
     let given = of_product(span, &[length.into(), time.into()]);
-    Some(Computed { given, formula: TRAVEL_SPEED })
+    Some(Computed { given, formula: &TRAVEL_SPEED })
 }
 
 /// Electrical stick-out from what is seen and where the tip sits.

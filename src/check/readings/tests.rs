@@ -33,7 +33,7 @@ fn speed_power_energy_and_heat_follow_from_what_is_stated() {
     assert_eq!(readings.arc_power.unwrap().span.single(), Some(quantity("4800 W")));
     let arc_energy = readings.arc_energy.unwrap();
     assert_eq!(arc_energy.given.span.single(), Some(quantity("0.96 kJ/mm")));
-    assert_eq!(arc_energy.formula, ARC_ENERGY_FROM_AVERAGES);
+    assert_eq!(*arc_energy.formula, ARC_ENERGY_FROM_AVERAGES);
     let heat_input = readings.heat_input.unwrap();
     assert_eq!(heat_input.given.span.single(), Some(quantity("0.768 kJ/mm")));
     assert!(readings.comparisons.is_empty());
@@ -62,15 +62,15 @@ fn the_method_goes_by_what_was_measured_and_is_named() {
         // 60 kJ over 300 mm are 0.2 kJ/mm; 5 kW for 60 s over 300 mm are 1 kJ/mm.
         let by_energy =
             energy(Settings { run_energy: Some(set("60 kJ")), ..power.clone() }, waveform);
-        assert_eq!(by_energy.formula, ARC_ENERGY_FROM_ENERGY);
+        assert_eq!(*by_energy.formula, ARC_ENERGY_FROM_ENERGY);
         assert_eq!(by_energy.given.span.single(), Some(quantity("0.2 kJ/mm")));
         let by_time = energy(power.clone(), waveform);
-        assert_eq!(by_time.formula, ARC_ENERGY_FROM_POWER_AND_TIME);
+        assert_eq!(*by_time.formula, ARC_ENERGY_FROM_POWER_AND_TIME);
         assert_eq!(by_time.given.span.single(), Some(quantity("1 kJ/mm")));
         let by_speed =
             Settings { travel_speed: Some(set("300 mm/min")), run_length: None, ..power.clone() };
         let by_speed = energy(by_speed, waveform);
-        assert_eq!(by_speed.formula, ARC_ENERGY_FROM_POWER);
+        assert_eq!(*by_speed.formula, ARC_ENERGY_FROM_POWER);
         assert_eq!(by_speed.given.span.single(), Some(quantity("1 kJ/mm")));
     }
 }

@@ -39,17 +39,14 @@ pub(super) fn relative<K: Kind>(given: &Given<K>) -> Option<Share> {
 
 /// A product or quotient over a span, with what its parts make of its accuracy.
 pub(super) fn of_product<K: Kind>(span: Span<K>, parts: &[Part]) -> Given<K> {
-    let measured: Vec<_> = parts
-        .iter()
-        .filter_map(|part| match part {
-            Part::Exact => None,
-            Part::Measured(share) => Some(*share),
-        })
-        .collect();
-    if measured.is_empty() {
+    if parts.iter().all(|part| matches!(part, Part::Exact)) {
         return Given::set(span);
     }
-    let known: Option<Vec<Share>> = measured.into_iter().collect();
+    let measured = parts.iter().filter_map(|part| match part {
+        Part::Exact => None,
+        Part::Measured(share) => Some(*share),
+    });
+    let known: Option<Vec<Share>> = measured.collect();
     let combined = known.and_then(|shares| combined_uncertainty(&shares).ok());
     let accuracy = combined.map_or(Accuracy::Unknown, Accuracy::of_reading);
     Given { origin: Origin::Measured, accuracy, ..Given::set(span) }

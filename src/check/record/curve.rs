@@ -17,12 +17,16 @@ impl Curve {
     /// leaves the points, or where there are fewer than two.
     #[must_use]
     pub fn between(&self, low: f64, high: f64) -> Option<(f64, f64)> {
-        let at_low = self.at(low)?;
+        let (mut min, mut max) = self.at(low)?;
         // Most settings are one value.
-        let ends = [at_low, if low < high { self.at(high)? } else { at_low }];
-        let inner = self.0.iter().filter(|(x, _)| low <= *x && *x <= high).map(|(_, y)| (*y, *y));
-        let all = ends.into_iter().chain(inner);
-        all.reduce(|(min, max), (low, high)| (min.min(low), max.max(high)))
+        if low < high {
+            let (least, most) = self.at(high)?;
+            (min, max) = (min.min(least), max.max(most));
+        }
+        for (_, y) in self.0.iter().filter(|(x, _)| low <= *x && *x <= high) {
+            (min, max) = (min.min(*y), max.max(*y));
+        }
+        Some((min, max))
     }
 
     /// Lowest and highest ordinate at one abscissa: two points may share it.

@@ -117,6 +117,10 @@ impl Terms {
             transition: thin / thick * (to_500 + to_800),
         })
     }
+
+    fn transition_thickness(&self, heat_input: HeatInput) -> Result<Thickness, CoolingError> {
+        Ok(Thickness::computed((self.transition * heat_input.kj_per_mm()).sqrt())?)
+    }
 }
 
 /// Transition thickness, [`TRANSITION_THICKNESS`].
@@ -129,8 +133,7 @@ pub fn transition_thickness(
     temperature: Temperature,
 ) -> Result<Thickness, CoolingError> {
     positive(heat_input)?;
-    let terms = Terms::at(temperature)?;
-    Ok(Thickness::computed((terms.transition * heat_input.kj_per_mm()).sqrt())?)
+    Terms::at(temperature)?.transition_thickness(heat_input)
 }
 
 /// Cooling time from 800 °C to 500 °C, [`COOLING_TIME_THICK`] or [`COOLING_TIME_THIN`] by
@@ -175,8 +178,9 @@ pub(super) struct Both {
 pub(super) fn both(case: &CoolingCase) -> Result<Both, CoolingError> {
     case.metal.low_alloy_only()?;
     positive(case.thickness)?;
-    let transition = transition_thickness(case.heat_input, case.temperature)?;
+    positive(case.heat_input)?;
     let terms = Terms::at(case.temperature)?;
+    let transition = terms.transition_thickness(case.heat_input)?;
     let q = case.heat_input.kj_per_mm();
     let thick = over_factor(terms.thick * q, &case.shape.three_dimensional)?;
     let per_thickness = q / case.thickness.mm();

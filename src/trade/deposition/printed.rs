@@ -1,11 +1,9 @@
 //! Deposition rate of a wire by the operating points printed for it.
 
-use smallvec::SmallVec;
-
 use crate::{
     quantity::{
-        DepositionRate, DepositionRateKind, Kind, LinearMass, LinearMassKind, Quantity,
-        QuantityError, Span, WireFeed, WireFeedKind,
+        DepositionRate, DepositionRateKind, Kind, LinearMassKind, Quantity, QuantityError, Span,
+        WireFeed, WireFeedKind,
     },
     trade::{corners::span_of, formula},
 };
@@ -80,18 +78,14 @@ impl PrintedRates {
         &self,
         feeds: &Span<WireFeedKind>,
     ) -> Result<Span<DepositionRateKind>, QuantityError> {
+        let (from, to) = (feeds.low().m_per_min(), feeds.high().m_per_min());
         // Straight lines have their extremes at their ends.
         let inside = self.points.iter().filter(|point| {
             let feed = point.feed.m_per_min();
-            feeds.low().m_per_min() < feed && feed < feeds.high().m_per_min()
+            from < feed && feed < to
         });
-        let mut rates: SmallVec<[DepositionRate; 16]> =
-            inside.flat_map(|point| [point.low, point.high]).collect();
-        for feed in [feeds.low(), feeds.high()] {
-            rates.push(self.line(feed, |point| point.low)?);
-            rates.push(self.line(feed, |point| point.high)?);
-        }
-        ends(rates.into_iter())
+        let inside = inside.flat_map(|point| [point.low.kg_per_h(), point.high.kg_per_h()]);
+        ends(self.lines(from).into_iter().chain(self.lines(to)).chain(inside))
     }
 
     /// Least and greatest metal per length of wire over all feeds. Between two points the metal lies between
@@ -101,47 +95,39 @@ impl PrintedRates {
         self.metal
     }
 
-    /// One rate, through the low ends or the high ends of the points.
-    fn line(
-        &self,
-        feed: WireFeed,
-        end: impl Fn(&Point) -> DepositionRate,
-    ) -> Result<DepositionRate, QuantityError> {
-        let w = feed.m_per_min();
+    /// The rates at a feed in m/min, in kg/h: through the low ends of the points, and through the high ends.
+    fn lines(&self, w: f64) -> [f64; 2] {
+        let of = |point: &Point| [point.low.kg_per_h(), point.high.kg_per_h()];
         let above = self.points.partition_point(|point| point.feed.m_per_min() < w);
         let (before, after) = (above.checked_sub(1), self.points.get(above));
-        let rate = match (before.and_then(|before| self.points.get(before)), after) {
+        match (before.and_then(|before| self.points.get(before)), after) {
             (Some(left), Some(right)) => {
                 let (from, to) = (left.feed.m_per_min(), right.feed.m_per_min());
                 let share = (w - from) / (to - from);
-                end(left).kg_per_h() * (1.0 - share) + end(right).kg_per_h() * share
+                let ([low, high], [next_low, next_high]) = (of(left), of(right));
+                let between = |rate: f64, next: f64| rate * (1.0 - share) + next * share;
+                [between(low, next_low), between(high, next_high)]
             }
             (Some(only), None) | (None, Some(only)) => {
-                end(only).kg_per_h() * w / only.feed.m_per_min()
+                of(only).map(|rate| rate * w / only.feed.m_per_min())
             }
-            (None, None) => f64::NAN,
-        };
-        DepositionRate::computed(rate)
+            (None, None) => [f64::INFINITY; 2],
+        }
     }
 }
 
 /// Least and greatest metal per length of wire at the points.
 fn per_length(points: &[Point]) -> Result<Span<LinearMassKind>, QuantityError> {
-    let metal = |rate: DepositionRate, feed: WireFeed| {
-        LinearMass::computed(rate.kg_per_h() * 1_000.0 / 60.0 / feed.m_per_min())
-    };
+    let metal =
+        |rate: DepositionRate, feed: WireFeed| rate.kg_per_h() * 1_000.0 / 60.0 / feed.m_per_min();
     let of = |point: &Point| [metal(point.low, point.feed), metal(point.high, point.feed)];
-    let all = points.iter().flat_map(of).collect::<Result<Vec<_>, _>>()?;
-    ends(all.into_iter())
+    ends(points.iter().flat_map(of))
 }
 
-/// The least and the greatest of some values.
-fn ends<K: Kind>(
-    values: impl Iterator<Item = Quantity<K>> + Clone,
-) -> Result<Span<K>, QuantityError> {
-    let values = values.map(Quantity::canonical);
-    let low = values.clone().fold(f64::INFINITY, f64::min);
-    let high = values.fold(f64::NEG_INFINITY, f64::max);
+/// The least and the greatest of some values in the canonical unit, none of which is not a number.
+fn ends<K: Kind>(values: impl Iterator<Item = f64>) -> Result<Span<K>, QuantityError> {
+    let none = (f64::INFINITY, f64::NEG_INFINITY);
+    let (low, high) = values.fold(none, |(low, high), value| (low.min(value), high.max(value)));
     span_of(Quantity::computed(low), Quantity::computed(high))
 }
 

@@ -2,7 +2,10 @@
 
 use rust_decimal::Decimal;
 
-use super::{GasGroup, share::compared};
+use super::{
+    GasGroup,
+    share::{compared, in_thousandths},
+};
 use crate::trade::{Coded, coded};
 
 coded! {
@@ -91,17 +94,19 @@ const MOST_OFF: i64 = 10;
 #[derive(Debug, Clone, Copy, Eq)]
 pub struct GasMixture {
     shares: [Decimal; GasComponent::ALL.len()],
+    /// The same in thousandths of a vol %; `None` where one is typed with more digits.
+    thousandths: Option<[u32; GasComponent::ALL.len()]>,
     /// Follows from the shares; kept, since every check asks for it.
     group: GasGroup,
 }
 
-/// The same shares. Those that were typed alike are seen to be without comparing decimals.
+/// The same shares; nearly all are compared without decimals.
 impl PartialEq for GasMixture {
     fn eq(&self, other: &Self) -> bool {
-        let digits = |share: &Decimal| (share.scale(), share.mantissa());
-        let same =
-            |(own, other): (&Decimal, &Decimal)| digits(own) == digits(other) || own == other;
-        self.group == other.group && self.shares.iter().zip(&other.shares).all(same)
+        match (&self.thousandths, &other.thousandths) {
+            (Some(own), Some(other)) => own == other,
+            _ => self.shares == other.shares,
+        }
     }
 }
 
@@ -128,7 +133,10 @@ impl GasMixture {
             return Err(GasError::Sum { sum: sum.normalize() });
         }
         let group = GasGroup::of(|component| shares[component as usize]);
-        Ok(Self { shares, group })
+        let each = shares.map(in_thousandths);
+        let whole = each.iter().all(Option::is_some);
+        let thousandths = whole.then(|| each.map(Option::unwrap_or_default));
+        Ok(Self { shares, thousandths, group })
     }
 
     /// Share of a component in vol %; zero where absent.
@@ -183,6 +191,9 @@ mod tests {
         };
         assert_eq!(mix("75", "25"), mix("75.00", "25.0"));
         assert_eq!(mix("75", "25"), mix("75", "25"));
+        assert_eq!(mix("75", "25"), mix("75.0000", "25"));
+        assert_ne!(mix("75", "25"), mix("74.9999", "25.0001"));
+        assert_eq!(mix("74.9999", "25.0001"), mix("74.99990", "25.0001"));
         assert_ne!(mix("75", "25"), mix("74.995", "25.005"));
         assert_ne!(mix("75", "25"), mix("25", "75"));
     }

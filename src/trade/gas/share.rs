@@ -22,6 +22,12 @@ pub(super) fn compared(share: Decimal, thousandths: i64) -> Ordering {
     (share.mantissa() * 1000).cmp(&(i128::from(thousandths) * denominator))
 }
 
+/// A share in thousandths of a vol %; `None` where it was typed with more digits than these have, or is no such number.
+pub(super) fn in_thousandths(share: Decimal) -> Option<u32> {
+    let digits_left = 3_u32.checked_sub(share.scale())?;
+    u32::try_from(share.mantissa() * POWERS[digits_left as usize]).ok()
+}
+
 #[cfg(test)]
 mod tests {
     use proptest::prelude::*;
@@ -38,6 +44,21 @@ mod tests {
             (-Decimal::ZERO, 0, Ordering::Equal),
         ] {
             assert_eq!(compared(share, thousandths), expected, "{share}");
+        }
+    }
+
+    #[test]
+    fn a_share_is_as_many_thousandths_as_its_digits_say() {
+        for (text, expected) in [
+            ("75", Some(75_000)),
+            ("24.9", Some(24_900)),
+            ("24.990", Some(24_990)),
+            ("0", Some(0)),
+            ("24.9900", None),
+            ("79228162514264337593543950335", None),
+            ("-1", None),
+        ] {
+            assert_eq!(in_thousandths(text.parse().unwrap()), expected, "{text}");
         }
     }
 

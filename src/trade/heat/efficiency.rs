@@ -1,5 +1,7 @@
 //! Heat input, and the thermal efficiency factor that makes it from arc energy.
 
+use std::{array, sync::LazyLock};
+
 use rust_decimal::Decimal;
 
 use super::HeatError;
@@ -52,9 +54,15 @@ pub fn thermal_efficiency(process: Process) -> Option<(Share, Confidence)> {
         Process::TigSolidFiller | Process::Plasma => (6, Secondary),
         _ => return None,
     };
-    let share = Share::entered(Decimal::new(tenths, 1), "1").ok()?;
-    Some((share, confidence))
+    let share = *SHARES.get(tenths)?;
+    Some((share?, confidence))
 }
+
+/// Shares by their tenths, read once.
+static SHARES: LazyLock<[Option<Share>; 11]> = LazyLock::new(|| {
+    let tenths = |tenths: usize| i64::try_from(tenths).ok();
+    array::from_fn(|at| Share::entered(Decimal::new(tenths(at)?, 1), "1").ok())
+});
 
 #[cfg(test)]
 mod tests {

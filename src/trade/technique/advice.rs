@@ -1,6 +1,6 @@
 //! What is advised, and for which case.
 
-use std::sync::LazyLock;
+use std::{borrow::Cow, sync::LazyLock};
 
 use super::{
     fillet,
@@ -179,10 +179,13 @@ impl Practice {
         self.rows.iter().filter_map(move |row| row.advice(self.diameter))
     }
 
-    /// Its advice on one variable.
-    pub fn on(self, variable: AdvisedVariable) -> impl Iterator<Item = Advice> {
+    /// What it advises for one variable, each with its source.
+    pub fn on(
+        self,
+        variable: AdvisedVariable,
+    ) -> impl Iterator<Item = (Cow<'static, AdvisedRange>, &'static str)> {
         let rows = self.rows.iter().filter(move |row| row.variable() == variable);
-        rows.filter_map(move |row| row.advice(self.diameter))
+        rows.filter_map(move |row| Some((row.range(self.diameter)?, row.source())))
     }
 }
 

@@ -1,5 +1,7 @@
 //! One row of the technique tables, and when it applies.
 
+use std::borrow::Cow;
+
 use super::{Advice, AdvisedRange, AdvisedVariable, advice::Scene};
 use crate::{
     quantity::{Diameter, Kind, Quantity, Range, WeaveWidth},
@@ -166,18 +168,28 @@ impl ReadRow {
         }
     }
 
-    /// The advice of the row; `None` where it does not speak about this diameter, or needs one that is not given.
-    pub(super) fn advice(&self, diameter: Option<Diameter>) -> Option<Advice> {
+    /// Where it is printed, or that there is no source.
+    pub(super) const fn source(&self) -> &'static str {
+        self.row.source
+    }
+
+    /// What the row advises; `None` where it does not speak about this diameter, or needs one that is not given.
+    pub(super) fn range(&self, diameter: Option<Diameter>) -> Option<Cow<'_, AdvisedRange>> {
         if !admits(&self.diameters, diameter) {
             return None;
         }
-        let range = match self.range {
-            ReadRange::Fixed(range) => range,
+        match &self.range {
+            ReadRange::Fixed(range) => Some(Cow::Borrowed(range)),
             ReadRange::WeaveInCores(cores) => {
                 let width = WeaveWidth::computed(cores * diameter?.mm()).ok()?;
-                AdvisedRange::WeaveWidth(Range::at_most(width))
+                Some(Cow::Owned(AdvisedRange::WeaveWidth(Range::at_most(width))))
             }
-        };
+        }
+    }
+
+    /// The same with what is said of it.
+    pub(super) fn advice(&self, diameter: Option<Diameter>) -> Option<Advice> {
+        let range = self.range(diameter)?.into_owned();
         let Row { statement, source, confidence, .. } = *self.row;
         Some(Advice { range, statement, source, confidence })
     }

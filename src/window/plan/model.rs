@@ -153,7 +153,7 @@ fn rule(case: &Case<'_>, joint: &JointAsked) -> Option<PrequalifiedLimits> {
         RunRule::None => None,
         RunRule::Own(limits) => Some(limits),
         RunRule::Prequalified(units) => {
-            let position = case.setup.job.narrowed_position()?.only()?;
+            let position = case.setup.job.only_position()?;
             prequalified_limits(prequalified_column(case.procedure.process)?, position, units)
         }
     }
