@@ -5,6 +5,8 @@ mod answer_out;
 mod answering;
 mod catalogue;
 mod create;
+#[cfg(test)]
+mod plain_setups;
 mod pointers;
 mod question;
 mod read;

@@ -7,7 +7,7 @@ use time::{
 };
 use uuid::Uuid;
 
-use super::{Errors, FromWire, Node, Place, ToWire};
+use super::{Errors, FromWire, Node, Place, PlainText, ToWire};
 use crate::trade::MetalGroup;
 
 /// Longest text of a field.
@@ -169,6 +169,10 @@ impl<T: FromWire> FromWire for Option<T> {
         if value.is_null() { Some(None) } else { T::from_wire(value, at, errors).map(Some) }
     }
 
+    fn from_plain(text: &mut PlainText<'_>) -> Option<Self> {
+        if text.null()? { Some(None) } else { T::from_plain(text).map(Some) }
+    }
+
     fn when_missing() -> Option<Self> {
         Some(None)
     }
@@ -188,6 +192,10 @@ impl<T: ToWire> ToWire for Option<T> {
 impl<T: FromWire> FromWire for Box<T> {
     fn from_wire(value: &Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
         T::from_wire(value, at, errors).map(Self::new)
+    }
+
+    fn from_plain(text: &mut PlainText<'_>) -> Option<Self> {
+        T::from_plain(text).map(Self::new)
     }
 
     fn when_missing() -> Option<Self> {
@@ -222,6 +230,16 @@ impl<T: FromWire> FromWire for Vec<T> {
             }
         }
         sound.then_some(read)
+    }
+
+    fn from_plain(text: &mut PlainText<'_>) -> Option<Self> {
+        let mut read = Self::new();
+        let mut more = text.into_list()?;
+        while more && read.len() < LONGEST_LIST {
+            read.push(T::from_plain(text)?);
+            more = text.more_items()?;
+        }
+        (!more).then_some(read)
     }
 
     fn when_missing() -> Option<Self> {

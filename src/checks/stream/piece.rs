@@ -10,13 +10,14 @@ use crate::{
         answer_out::CheckAnswer,
         answering::{ROOM, answer},
         question::{Question, QuestionQuery},
+        setup_in::SetupIn,
     },
     http::{
         AppState,
         problem::{NO_KEY, Problem, ProblemBody, TOO_LARGE, UNREADABLE},
     },
     trade::Coded,
-    wire::{Node, read_text, write_json},
+    wire::{FromWire, Node, PlainText, read_node, read_text, write_json},
 };
 
 /// What a stream is judged with.
@@ -81,6 +82,10 @@ impl Judging {
             let detail = format!("A line has at most {LONGEST_LINE} bytes; the stream ends here.");
             return (None, Err(Problem::new(&TOO_LARGE, detail)));
         }
+        let plain = str::from_utf8(text).ok().and_then(|text| PlainText::whole(text, plain_line));
+        if let Some((id, setup)) = plain {
+            return (id, self.question(Ok(setup)));
+        }
         let value = match read_text(text) {
             Ok(value) => value,
             Err(error) => {
@@ -93,16 +98,31 @@ impl Judging {
             let form = "expected {\"id\": …, \"setup\": {…}}";
             return (id, Err(Problem::field("/setup", form)));
         };
-        (id, self.question(setup))
+        (id, self.question(read_node(setup)))
     }
 
-    fn question(&self, setup: &Node<'_>) -> Result<Question, Problem> {
+    fn question(&self, setup: Result<Box<SetupIn>, Problem>) -> Result<Question, Problem> {
         let organisation = self.caller.holder.organisation;
         let rulebook = self.state.rulebooks.of(organisation);
         let rulebook =
             rulebook.ok_or_else(|| Problem::new(&NO_KEY, "The organisation is gone."))?;
-        Question::resolve(&self.caller, rulebook, setup)
+        Question::of(&self.caller, rulebook, setup?)
     }
+}
+
+/// A line as most come: an id, a sound setup and nothing else.
+fn plain_line(text: &mut PlainText<'_>) -> Option<(Option<Value>, Box<SetupIn>)> {
+    let (mut id, mut setup) = (None, None);
+    let mut more = text.into_object()?;
+    while more {
+        match text.name()?.as_bytes() {
+            b"id" if id.is_none() => id = Some(text.value()?.to_value()),
+            b"setup" if setup.is_none() => setup = Some(Box::from_plain(text)?),
+            _ => return None,
+        }
+        more = text.more_members()?;
+    }
+    Some((id, setup?))
 }
 
 impl Judged {
@@ -129,6 +149,49 @@ impl Judged {
             Some(Verdict::Undetermined) => counted.undetermined += 1,
             Some(Verdict::NotAllowed) => counted.not_allowed += 1,
             None => counted.refused += 1,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use serde_json::json;
+
+    use super::*;
+
+    fn id_of(line: &str) -> Option<Option<Value>> {
+        PlainText::whole(line, plain_line).map(|(id, _)| id)
+    }
+
+    #[test]
+    fn a_line_of_an_id_and_a_sound_setup_is_read_at_once_and_keeps_its_id() {
+        for (line, id) in [
+            (r#"{"id":1,"setup":{"process":"136"}}"#, Some(json!(1))),
+            (
+                r#"{"setup": {"keep": false}, "id": {"shift": ["early", 2.50]}} "#,
+                Some(json!({"shift": ["early", 2.5]})),
+            ),
+            (r#"{"id":null,"setup":{}}"#, Some(Value::Null)),
+            (r#"{"setup":{"process":"136"}}"#, None),
+        ] {
+            assert_eq!(id_of(line), Some(id), "{line}");
+        }
+    }
+
+    #[test]
+    fn every_other_line_is_left_to_the_longer_way() {
+        for line in [
+            r#"{"id":1}"#,
+            r#"{"id":1,"setup":{"amps":"3 A"}}"#,
+            r#"{"id":1,"setup":{"process":"none"}}"#,
+            r#"{"id":1,"id":2,"setup":{}}"#,
+            r#"{"id":1,"setup":{},"setup":{}}"#,
+            r#"{"id":1,"setup":{},"shift":"early"}"#,
+            r#"{"id":"\u0031","setup":{}}"#,
+            r#"{"id":1,"setup":{}} {}"#,
+            r#"[{"id":1,"setup":{}}]"#,
+        ] {
+            assert_eq!(id_of(line), None, "{line}");
         }
     }
 }
