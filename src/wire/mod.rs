@@ -114,13 +114,11 @@ pub trait FromWire: Sized {
     /// Reads the value; notes what is wrong and gives `None` where it cannot.
     fn from_wire(value: &Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Self>;
 
-    /// Reads the value that stands next in a text. `None` where it is not plain or not sound: the text is then read
-    /// by way of nodes, which says what is wrong, and where.
+    /// Reads the value that stands next in a text. `None`, or an error that the text notes, where it is not plain or
+    /// not sound: the text is then read by way of nodes, which says what is wrong, and where.
+    #[inline]
     fn from_plain(text: &mut PlainText<'_>) -> Option<Self> {
-        let value = text.value()?;
-        let mut errors = Errors::default();
-        let read = Self::from_wire(&value, Place::Root, &mut errors);
-        read.filter(|_| errors.0.is_empty())
+        text.leaf(|value, errors| Self::from_wire(value, Place::Root, errors))
     }
 
     /// The value of a member that is not there; `None` where it must be.

@@ -57,7 +57,7 @@ macro_rules! wire_object {
 
             fn from_plain(text: &mut $crate::wire::PlainText<'_>) -> Option<Self> {
                 $( let mut $field: Option<$type> = None; )+
-                let mut more = text.into_object()?;
+                let mut more = text.enter_object()?;
                 while more {
                     let name = text.name()?;
                     $(

@@ -1,10 +1,10 @@
 //! A look at JSON text that is plain: no escapes, and what one takes there is what one expects. `None` from any step
 //! leaves the whole text to those who can say what is wrong with it.
 
-use std::borrow::Cow;
+use std::{borrow::Cow, mem::forget};
 
 use super::{
-    Members, Node,
+    Errors, Members, Node,
     json_text::{is_special, special_in},
 };
 
@@ -17,11 +17,13 @@ const MEMBERS: usize = 12;
 /// Items of most lists at most.
 const ITEMS: usize = 4;
 
-/// JSON without escapes, and a place in it.
+/// JSON without escapes, and a place in it: what stands next, never a space before it.
 #[derive(Debug)]
 pub struct PlainText<'a> {
     text: &'a str,
     at: usize,
+    /// Noted by the rules of reading. One is enough to leave the text to the longer way.
+    errors: Errors,
 }
 
 /// Name of a member. Its first bytes, as a number, tell most names apart.
@@ -42,7 +44,10 @@ impl<'a> PlainName<'a> {
     #[inline]
     #[must_use]
     pub fn is(&self, start: u64, name: &str) -> bool {
-        self.start == start && self.name == name.as_bytes()
+        let rest = |name: &'a [u8]| name.get(8..).unwrap_or_default();
+        self.start == start
+            && self.name.len() == name.len()
+            && (name.len() <= 8 || rest(self.name) == &name.as_bytes()[8..])
     }
 }
 
@@ -60,32 +65,55 @@ pub const fn start_of(name: &str) -> u64 {
 impl<'a> PlainText<'a> {
     /// Reads a text that holds one value and nothing else.
     pub fn whole<T>(text: &'a str, read: impl FnOnce(&mut Self) -> Option<T>) -> Option<T> {
-        let mut text = Self { text, at: 0 };
+        let mut text = Self { text, at: 0, errors: Errors::default() };
+        text.skip();
         let value = read(&mut text)?;
-        text.peek().is_none().then_some(value)
+        text.skip();
+        (text.at == text.text.len() && text.errors.0.is_empty()).then_some(value)
     }
 
     /// The value that stands next, whatever it is.
     pub fn value(&mut self) -> Option<Node<'a>> {
-        let first = self.peek()?;
-        self.value_from(first, DEEPEST)
+        self.value_within(DEEPEST)
+    }
+
+    /// Reads the value that stands next by its rule for nodes.
+    #[inline]
+    pub fn leaf<T>(&mut self, rule: impl FnOnce(&Node<'a>, &mut Errors) -> Option<T>) -> Option<T> {
+        let is_text = self.byte() == b'"';
+        let node = if is_text { as_node(self.plain_text()?) } else { self.value_within(DEEPEST)? };
+        let read = rule(&node, &mut self.errors);
+        if is_text {
+            // It is borrowed, so that there is nothing to drop; without this, each leaf asks.
+            forget(node);
+        }
+        read
+    }
+
+    /// Whether `null` stands next, or nothing that could be read.
+    #[inline]
+    #[must_use]
+    pub fn is_at_null(&self) -> bool {
+        self.byte() == b'n'
     }
 
     /// Goes into an object; whether it has a member, whose [`Self::name`] stands next.
-    pub fn into_object(&mut self) -> Option<bool> {
-        self.into_many(b'{', b'}')
+    pub fn enter_object(&mut self) -> Option<bool> {
+        self.enter(b'{', b'}')
     }
 
     /// Goes into a list; whether it has an item, which stands next.
-    pub fn into_list(&mut self) -> Option<bool> {
-        self.into_many(b'[', b']')
+    pub fn enter_list(&mut self) -> Option<bool> {
+        self.enter(b'[', b']')
     }
 
-    fn into_many(&mut self, start: u8, end: u8) -> Option<bool> {
-        if self.peek()? != start {
+    #[inline]
+    fn enter(&mut self, start: u8, end: u8) -> Option<bool> {
+        if self.byte() != start {
             return None;
         }
-        let any = self.peek_line()? != end;
+        self.go_on();
+        let any = self.byte() != end;
         self.at += usize::from(!any);
         Some(any)
     }
@@ -100,10 +128,15 @@ impl<'a> PlainText<'a> {
         self.more(b']')
     }
 
+    #[inline]
     fn more(&mut self, end: u8) -> Option<bool> {
-        match self.peek_mark()? {
+        // A comma mostly stands right there, the end of an object on a line of its own.
+        if self.byte() <= b' ' {
+            self.skip_line();
+        }
+        match self.byte() {
             b',' => {
-                self.peek_line()?;
+                self.go_on();
                 Some(true)
             }
             mark => {
@@ -115,11 +148,9 @@ impl<'a> PlainText<'a> {
 
     /// The name of the member that stands next; its value stands next then. What is no JSON in a name is in no name
     /// that is known, so only its end is looked for. Some value follows it in eight bytes, but for the shortest texts.
+    #[inline]
     pub fn name(&mut self) -> Option<PlainName<'a>> {
-        let (quote, rest) = self.text.as_bytes().get(self.at..)?.split_first()?;
-        if *quote != b'"' {
-            return None;
-        }
+        let [b'"', rest @ ..] = self.text.as_bytes().get(self.at..)? else { return None };
         let first = u64::from_le_bytes(*rest.first_chunk()?);
         let (mut length, mut quote) = (0, quote_in(first));
         // Of a name that ends among the first bytes, what follows is no part.
@@ -130,25 +161,25 @@ impl<'a> PlainText<'a> {
         }
         length += quote.trailing_zeros() as usize / 8;
         self.at += length + 2;
-        if self.peek()? != b':' {
+        self.colon()?;
+        Some(PlainName { start, name: rest.get(..length)? })
+    }
+
+    /// Goes over the colon behind a name.
+    #[inline]
+    fn colon(&mut self) -> Option<()> {
+        self.skip();
+        if self.byte() != b':' {
             return None;
         }
         self.at += 1;
-        Some(PlainName { start, name: &rest[..length] })
+        self.at += usize::from(self.byte() == b' ');
+        self.skip();
+        Some(())
     }
 
-    /// Whether `null` stands next; goes behind it then.
-    pub fn null(&mut self) -> Option<bool> {
-        let is_null = self.peek()? == b'n';
-        if is_null {
-            self.left_to_library()?;
-        }
-        Some(is_null)
-    }
-
-    /// A value that starts with this byte, which stands next.
-    fn value_from(&mut self, first: u8, levels: usize) -> Option<Node<'a>> {
-        match first {
+    fn value_within(&mut self, levels: usize) -> Option<Node<'a>> {
+        match self.byte() {
             b'"' => self.plain_text().map(as_node),
             b'{' => self.object(levels.checked_sub(1)?),
             b'[' => self.list(levels.checked_sub(1)?),
@@ -157,49 +188,34 @@ impl<'a> PlainText<'a> {
     }
 
     fn object(&mut self, levels: usize) -> Option<Node<'a>> {
+        let mut more = self.enter_object()?;
         let mut members = Vec::with_capacity(MEMBERS);
-        let mut next = self.peek_line()?;
-        while next != b'}' || !members.is_empty() {
-            if next != b'"' {
-                return None;
-            }
+        while more {
             let name = Cow::Borrowed(self.plain_text()?);
-            if self.peek()? != b':' {
-                return None;
-            }
-            self.at += 1;
-            // Most values are texts: no call, and no copy of what it gives.
-            match self.peek()? {
-                b'"' => members.push((name, as_node(self.plain_text()?))),
-                first => members.push((name, self.value_from(first, levels)?)),
-            }
-            match self.peek_mark()? {
-                b',' => next = self.peek_line()?,
-                b'}' => break,
-                _ => return None,
-            }
+            self.colon()?;
+            members.push((name, self.value_within(levels)?));
+            more = self.more_members()?;
         }
-        self.at += 1;
         Some(Node::Object(Members::from(members)))
     }
 
     fn list(&mut self, levels: usize) -> Option<Node<'a>> {
+        let mut more = self.enter_list()?;
         let mut items = Vec::with_capacity(ITEMS);
-        let mut next = self.peek_line()?;
-        while next != b']' || !items.is_empty() {
-            items.push(self.value_from(next, levels)?);
-            match self.peek_mark()? {
-                b',' => next = self.peek_line()?,
-                b']' => break,
-                _ => return None,
-            }
+        while more {
+            items.push(self.value_within(levels)?);
+            more = self.more_items()?;
         }
-        self.at += 1;
         Some(Node::List(items))
     }
 
-    /// The text whose opening quote stands next.
+    /// The text that stands next. Not copied to each place that asks, where its numbers would be written anew in each
+    /// round.
+    #[inline(never)]
     fn plain_text(&mut self) -> Option<&'a str> {
+        if self.byte() != b'"' {
+            return None;
+        }
         let rest = self.text.get(self.at + 1..)?;
         let length = plain_length(rest.as_bytes());
         self.at += length + 2;
@@ -208,42 +224,48 @@ impl<'a> PlainText<'a> {
 
     /// A number or a word.
     fn left_to_library(&mut self) -> Option<Node<'a>> {
-        let rest = &self.text[self.at..];
+        let rest = self.text.get(self.at..)?;
         let ends = |byte| matches!(byte, b',' | b'}' | b']') || is_space(byte);
         let length = rest.bytes().position(ends).unwrap_or(rest.len());
         self.at += length;
         serde_json::from_str(&rest[..length]).ok()
     }
 
-    /// The byte that stands next behind spaces, after the mark that stands here.
-    fn peek_line(&mut self) -> Option<u8> {
-        self.at += 1;
-        self.skip_line();
-        self.peek()
+    /// The byte that stands here; behind the end a zero, which no JSON has.
+    #[inline]
+    fn byte(&self) -> u8 {
+        self.text.as_bytes().get(self.at).copied().unwrap_or(0)
     }
 
-    /// The mark behind a value. A comma mostly stands right there, the end of an object on a line of its own.
-    fn peek_mark(&mut self) -> Option<u8> {
-        if self.text.as_bytes().get(self.at) != Some(&b',') {
+    /// Goes over the mark that stands here, to what stands next: right behind it, or on the next line.
+    #[inline]
+    fn go_on(&mut self) {
+        self.at += 1;
+        if self.byte() <= b' ' {
             self.skip_line();
         }
-        self.peek()
     }
 
     /// Goes to the first word of the next line in one step, where a line ends here.
+    #[inline]
     fn skip_line(&mut self) {
         if let Some(next) = self.text.as_bytes().get(self.at..).and_then(<[u8]>::first_chunk) {
             self.at += indent(*next);
         }
+        self.skip();
     }
 
-    /// The byte that stands next behind spaces.
-    fn peek(&mut self) -> Option<u8> {
-        loop {
-            let byte = *self.text.as_bytes().get(self.at)?;
-            if !is_space(byte) {
-                return Some(byte);
-            }
+    /// Goes to what stands next.
+    #[inline]
+    fn skip(&mut self) {
+        if self.byte() <= b' ' {
+            self.skip_spaces();
+        }
+    }
+
+    #[inline(never)]
+    fn skip_spaces(&mut self) {
+        while is_space(self.byte()) {
             self.at += 1;
         }
     }
@@ -261,9 +283,8 @@ const fn indent(bytes: [u8; 8]) -> usize {
     others.trailing_zeros() as usize / 8
 }
 
-/// Bytes before the first control, quote or backslash; all where there is none. Not copied to each place that asks,
-/// where its numbers would be written anew in each round.
-#[inline(never)]
+/// Bytes before the first control, quote or backslash; all where there is none.
+#[inline]
 fn plain_length(text: &[u8]) -> usize {
     let mut rest = text;
     while let Some((eight, after)) = rest.split_first_chunk() {

@@ -169,8 +169,9 @@ impl<T: FromWire> FromWire for Option<T> {
         if value.is_null() { Some(None) } else { T::from_wire(value, at, errors).map(Some) }
     }
 
+    #[inline]
     fn from_plain(text: &mut PlainText<'_>) -> Option<Self> {
-        if text.null()? { Some(None) } else { T::from_plain(text).map(Some) }
+        if text.is_at_null() { text.value().map(|_| None) } else { T::from_plain(text).map(Some) }
     }
 
     fn when_missing() -> Option<Self> {
@@ -194,6 +195,7 @@ impl<T: FromWire> FromWire for Box<T> {
         T::from_wire(value, at, errors).map(Self::new)
     }
 
+    #[inline]
     fn from_plain(text: &mut PlainText<'_>) -> Option<Self> {
         T::from_plain(text).map(Self::new)
     }
@@ -233,8 +235,8 @@ impl<T: FromWire> FromWire for Vec<T> {
     }
 
     fn from_plain(text: &mut PlainText<'_>) -> Option<Self> {
-        let mut read = Self::new();
-        let mut more = text.into_list()?;
+        let mut more = text.enter_list()?;
+        let mut read = Self::with_capacity(if more { 4 } else { 0 });
         while more && read.len() < LONGEST_LIST {
             read.push(T::from_plain(text)?);
             more = text.more_items()?;

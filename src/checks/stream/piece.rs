@@ -113,7 +113,7 @@ impl Judging {
 /// A line as most come: an id, a sound setup and nothing else.
 fn plain_line(text: &mut PlainText<'_>) -> Option<(Option<Value>, Box<SetupIn>)> {
     let (mut id, mut setup) = (None, None);
-    let mut more = text.into_object()?;
+    let mut more = text.enter_object()?;
     while more {
         match text.name()?.as_bytes() {
             b"id" if id.is_none() => id = Some(text.value()?.to_value()),
