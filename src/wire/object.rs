@@ -57,19 +57,24 @@ macro_rules! wire_object {
 
             fn from_plain(text: &mut $crate::wire::PlainText<'_>) -> Option<Self> {
                 $( let mut $field: Option<$type> = None; )+
-                let mut more = text.enter_object()?;
-                while more {
-                    let name = text.name()?;
-                    $(
-                        if name.is(const { $crate::wire::start_of(stringify!($field)) }, stringify!($field)) {
-                            // Of a member that is given twice, the last one counts: that is left to the longer way.
-                            if $field.is_some() { return None; }
-                            $field = Some($crate::wire::FromWire::from_plain(text)?);
-                            more = text.more_members()?;
-                            continue;
-                        }
-                    )+
-                    return None;
+                if text.enter_object()? {
+                    let mut start = text.start();
+                    // Members mostly come in the order of their declaration, so each is looked for behind the last.
+                    'members: loop {
+                        let mut any = false;
+                        $(
+                            if text.is_at(start, const { $crate::wire::PlainName::new(concat!("\"", stringify!($field), "\"")) }) {
+                                // Of a member that is given twice, the last one counts: that is left to the longer way.
+                                if $field.is_some() { return None; }
+                                text.go_to_value(stringify!($field))?;
+                                $field = Some($crate::wire::FromWire::from_plain(text)?);
+                                if !text.more_members()? { break 'members; }
+                                start = text.start();
+                                any = true;
+                            }
+                        )+
+                        if !any { return None; }
+                    }
                 }
                 Some(Self { $( $field: $field.or_else($crate::wire::FromWire::when_missing)?, )+ })
             }

@@ -26,40 +26,27 @@ pub struct PlainText<'a> {
     errors: Errors,
 }
 
-/// Name of a member. Its first bytes, as a number, tell most names apart.
+/// Name of a member in its quotes. Its first bytes, as a number, tell most names apart.
 #[derive(Debug, Clone, Copy)]
-pub struct PlainName<'a> {
+pub struct PlainName {
+    quoted: &'static str,
     start: u64,
-    name: &'a [u8],
+    /// The bits of a number that are those of the name, where it is shorter.
+    mask: u64,
 }
 
-impl<'a> PlainName<'a> {
-    /// The name.
+impl PlainName {
+    /// A name in its quotes.
     #[must_use]
-    pub const fn as_bytes(&self) -> &'a [u8] {
-        self.name
+    pub const fn new(quoted: &'static str) -> Self {
+        let (bytes, mut start, mut mask, mut at) = (quoted.as_bytes(), 0, 0, 0);
+        while at < bytes.len() && at < 8 {
+            start |= (bytes[at] as u64) << (8 * at);
+            mask |= 0xff << (8 * at);
+            at += 1;
+        }
+        Self { quoted, start, mask }
     }
-
-    /// Whether it is this name, which starts with these bytes: [`start_of`] says them.
-    #[inline]
-    #[must_use]
-    pub fn is(&self, start: u64, name: &str) -> bool {
-        let rest = |name: &'a [u8]| name.get(8..).unwrap_or_default();
-        self.start == start
-            && self.name.len() == name.len()
-            && (name.len() <= 8 || rest(self.name) == &name.as_bytes()[8..])
-    }
-}
-
-/// The first eight bytes of a name as a number, with zeros behind a shorter one.
-#[must_use]
-pub const fn start_of(name: &str) -> u64 {
-    let (name, mut start, mut at) = (name.as_bytes(), 0, 0);
-    while at < name.len() && at < 8 {
-        start |= (name[at] as u64) << (8 * at);
-        at += 1;
-    }
-    start
 }
 
 impl<'a> PlainText<'a> {
@@ -97,7 +84,7 @@ impl<'a> PlainText<'a> {
         self.byte() == b'n'
     }
 
-    /// Goes into an object; whether it has a member, whose [`Self::name`] stands next.
+    /// Goes into an object; whether it has a member, whose name stands next.
     pub fn enter_object(&mut self) -> Option<bool> {
         self.enter(b'{', b'}')
     }
@@ -146,36 +133,52 @@ impl<'a> PlainText<'a> {
         }
     }
 
-    /// The name of the member that stands next; its value stands next then. What is no JSON in a name is in no name
-    /// that is known, so only its end is looked for. Some value follows it in eight bytes, but for the shortest texts.
+    /// The first bytes of what stands next, for [`Self::is_at`]; zero where there are not eight, so that the shortest
+    /// texts are left to the longer way.
     #[inline]
-    pub fn name(&mut self) -> Option<PlainName<'a>> {
-        let [b'"', rest @ ..] = self.text.as_bytes().get(self.at..)? else { return None };
-        let first = u64::from_le_bytes(*rest.first_chunk()?);
-        let (mut length, mut quote) = (0, quote_in(first));
-        // Of a name that ends among the first bytes, what follows is no part.
-        let start = if quote == 0 { first } else { first & (quote ^ (quote - 1)) >> 8 };
-        while quote == 0 {
-            length += 8;
-            quote = quote_in(u64::from_le_bytes(*rest.get(length..)?.first_chunk()?));
-        }
-        length += quote.trailing_zeros() as usize / 8;
-        self.at += length + 2;
-        self.colon()?;
-        Some(PlainName { start, name: rest.get(..length)? })
+    #[must_use]
+    pub fn start(&self) -> u64 {
+        self.rest().first_chunk().map_or(0, |start| u64::from_le_bytes(*start))
+    }
+
+    /// Whether the member of this name stands next, where [`Self::start`] says this.
+    #[inline]
+    #[must_use]
+    pub fn is_at(&self, start: u64, name: PlainName) -> bool {
+        start & name.mask == name.start
+            && (name.quoted.len() <= 8 || self.rest().starts_with(name.quoted.as_bytes()))
+    }
+
+    /// Goes over the name that stands next, to its value.
+    #[inline]
+    pub fn go_to_value(&mut self, name: &str) -> Option<()> {
+        self.at += name.len() + 2;
+        self.colon()
+    }
+
+    #[inline]
+    fn rest(&self) -> &'a [u8] {
+        self.text.as_bytes().get(self.at..).unwrap_or_default()
     }
 
     /// Goes over the colon behind a name.
     #[inline]
     fn colon(&mut self) -> Option<()> {
-        self.skip();
-        if self.byte() != b':' {
-            return None;
+        match *self.rest() {
+            [b':', b' ', next, ..] if next > b' ' => self.at += 2,
+            [b':', next, ..] if next > b' ' => self.at += 1,
+            _ => return self.colon_among_spaces(),
         }
-        self.at += 1;
-        self.at += usize::from(self.byte() == b' ');
-        self.skip();
         Some(())
+    }
+
+    #[inline(never)]
+    fn colon_among_spaces(&mut self) -> Option<()> {
+        self.skip();
+        let is_colon = self.byte() == b':';
+        self.at += 1;
+        self.skip();
+        is_colon.then_some(())
     }
 
     fn value_within(&mut self, levels: usize) -> Option<Node<'a>> {
@@ -249,7 +252,7 @@ impl<'a> PlainText<'a> {
     /// Goes to the first word of the next line in one step, where a line ends here.
     #[inline]
     fn skip_line(&mut self) {
-        if let Some(next) = self.text.as_bytes().get(self.at..).and_then(<[u8]>::first_chunk) {
+        if let Some(next) = self.rest().first_chunk() {
             self.at += indent(*next);
         }
         self.skip();
@@ -296,13 +299,6 @@ fn plain_length(text: &[u8]) -> usize {
     }
     let in_rest = rest.iter().position(|byte| is_special(*byte));
     text.len() - rest.len() + in_rest.unwrap_or(rest.len())
-}
-
-/// Not zero where one of eight bytes is a quote; the lowest bit that is set is the highest one of the first quote.
-const fn quote_in(word: u64) -> u64 {
-    const EACH: u64 = 0x0101_0101_0101_0101;
-    let others = word ^ (b'"' as u64 * EACH);
-    others.wrapping_sub(EACH) & !others & (0x80 * EACH)
 }
 
 const fn is_space(byte: u8) -> bool {

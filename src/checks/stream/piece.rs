@@ -17,7 +17,7 @@ use crate::{
         problem::{NO_KEY, Problem, ProblemBody, TOO_LARGE, UNREADABLE},
     },
     trade::Coded,
-    wire::{FromWire, Node, PlainText, read_node, read_text, write_json},
+    wire::{FromWire, Node, PlainName, PlainText, read_node, read_text, write_json},
 };
 
 /// What a stream is judged with.
@@ -112,13 +112,20 @@ impl Judging {
 
 /// A line as most come: an id, a sound setup and nothing else.
 fn plain_line(text: &mut PlainText<'_>) -> Option<(Option<Value>, Box<SetupIn>)> {
+    const ID: PlainName = PlainName::new("\"id\"");
+    const SETUP: PlainName = PlainName::new("\"setup\"");
     let (mut id, mut setup) = (None, None);
     let mut more = text.enter_object()?;
     while more {
-        match text.name()?.as_bytes() {
-            b"id" if id.is_none() => id = Some(text.value()?.to_value()),
-            b"setup" if setup.is_none() => setup = Some(Box::from_plain(text)?),
-            _ => return None,
+        let start = text.start();
+        if id.is_none() && text.is_at(start, ID) {
+            text.go_to_value("id")?;
+            id = Some(text.value()?.to_value());
+        } else if setup.is_none() && text.is_at(start, SETUP) {
+            text.go_to_value("setup")?;
+            setup = Some(Box::from_plain(text)?);
+        } else {
+            return None;
         }
         more = text.more_members()?;
     }
