@@ -7,7 +7,7 @@ use arcbounds::{
     check::{PlainValues, Setup, Telling, each_case, judge, plainly_met},
     checks::{CheckAnswer, Detail, RulebookOut, SetupIn},
     quantity::UnitSystem,
-    wire::{self, AmountOut, Errors, Node, read_text, write_json},
+    wire::{AmountOut, Errors, read_plain, write_json},
 };
 use time::macros::date;
 
@@ -20,8 +20,7 @@ pub fn run() {
     let book = scenario::book();
     let day = date!(2026 - 12 - 01);
     let telling = Telling::WhatNeedsSomething;
-    let value = parse();
-    let sent = read(&value);
+    let sent = read();
     let setup = convert(&sent);
     let judged = judge(&book, &setup, day, telling);
     let answer = || {
@@ -45,8 +44,7 @@ pub fn run() {
         (0..rounds).for_each(|_| stage());
         println!("  {name:8} {:6} ns", (started.elapsed() / rounds).as_nanos());
     };
-    time("parse", &mut || drop(black_box(parse())));
-    time("read", &mut || drop(black_box(read(&value))));
+    time("read", &mut || drop(black_box(read())));
     time("convert", &mut || drop(black_box(convert(&sent))));
     each_case(&book, &setup, day, |case, _| {
         let values = PlainValues::of(&setup, case.readings);
@@ -60,12 +58,9 @@ pub fn run() {
     time("write", &mut || drop(black_box(write(&told))));
 }
 
-fn parse() -> Node<'static> {
-    read_text(scenario::SETUP.as_bytes()).unwrap_or(Node::Null)
-}
-
-fn read(value: &Node<'_>) -> SetupIn {
-    wire::read_node(value).unwrap_or_else(|problem| panic!("{problem:?}"))
+fn read() -> Box<SetupIn> {
+    let body = black_box(scenario::SETUP.as_bytes());
+    read_plain(body).unwrap_or_else(|| panic!("the setup is not read from its text"))
 }
 
 fn convert(sent: &SetupIn) -> Box<Setup> {

@@ -6,6 +6,8 @@ mod answering;
 mod catalogue;
 mod caution_out;
 mod create;
+#[cfg(test)]
+mod plain_setups;
 mod pointers;
 mod question;
 mod read;

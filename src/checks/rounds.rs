@@ -200,7 +200,7 @@ fn on_its_own<T>(step: impl FnOnce() -> Outcome<T>) -> Outcome<T> {
 
 impl Asked {
     fn question(&self) -> Outcome<Question> {
-        Question::resolve(&self.caller, Arc::clone(&self.rulebook), &self.text.node()?)
+        Question::of(&self.caller, Arc::clone(&self.rulebook), self.text.read()?)
     }
 
     /// A question that was resolved, judged unless it asks to be kept.

@@ -13,7 +13,7 @@ use super::{
     AppState,
     problem::{MEDIA_TYPE, Problem, TOO_LARGE, UNREADABLE},
 };
-use crate::wire::{Code, Node, read_text};
+use crate::wire::{Code, FromWire, Node, read_node, read_plain, read_text};
 
 /// Largest body that is read.
 pub const LARGEST_BODY: usize = 1024 * 1024;
@@ -37,6 +37,14 @@ impl JsonText {
     /// Where it is no JSON.
     pub fn node(&self) -> Result<Node<'_>, Problem> {
         read_text(&self.0).map_err(no_json)
+    }
+
+    /// The body as a value.
+    ///
+    /// # Errors
+    /// Where it is no JSON; all field errors at once.
+    pub fn read<T: FromWire>(&self) -> Result<T, Problem> {
+        read_plain(&self.0).map_or_else(|| read_node(&self.node()?), Ok)
     }
 }
 

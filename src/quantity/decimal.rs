@@ -114,31 +114,25 @@ fn short(text: &[u8]) -> Option<Decimal> {
 /// The short number that a text starts with, and its bytes: digits with at most one point between or before them.
 #[inline]
 pub(super) fn leading(text: &[u8]) -> Option<(Short, usize)> {
-    let (digits, length) = more_digits(text, 0, 0)?;
-    if text.get(length) != Some(&b'.') {
-        return (length > 0).then_some((Short { digits, scale: 0 }, length));
-    }
-    let point = length + 1;
-    let (digits, length) = more_digits(text, digits, point)?;
-    let scale = u32::try_from(length - point).ok()?;
-    (scale > 0).then_some((Short { digits, scale }, length))
-}
-
-/// The digits that stand from a place on, behind those read already, and where they end; `None` where they are many.
-#[inline]
-fn more_digits(text: &[u8], mut digits: i64, mut at: usize) -> Option<(i64, usize)> {
+    // Behind the point, once there is one.
+    let (mut digits, mut at, mut decimals) = (0_i64, 0, None);
     while let Some(byte) = text.get(at) {
         let digit = byte.wrapping_sub(b'0');
         if digit > 9 {
-            break;
-        }
-        if at >= SHORT {
+            if *byte != b'.' || decimals.is_some() {
+                break;
+            }
+            decimals = Some(at + 1);
+        } else if at < SHORT {
+            digits = digits * 10 + i64::from(digit);
+        } else {
             return None;
         }
-        digits = digits * 10 + i64::from(digit);
         at += 1;
     }
-    Some((digits, at))
+    let scale = decimals.map_or(0, |from| at - from);
+    let any = if decimals.is_some() { scale > 0 } else { at > 0 };
+    any.then_some((Short { digits, scale: u32::try_from(scale).ok()? }, at))
 }
 
 #[cfg(test)]

@@ -25,19 +25,25 @@ impl<K: Kind> Quantity<K> {
     /// every other text, a wrong one or not, which [`FromStr`] reads or refuses.
     #[must_use]
     pub fn plainly(text: &str) -> Option<Self> {
-        let Amount { canonical, entered, .. } = plainly(K::INFO, text)?;
-        Some(Self { canonical, entered, kind: PhantomData })
+        let (canonical, entered) = plainly(K::INFO, text)?;
+        Some(Self { canonical, entered: Some(entered), kind: PhantomData })
     }
 }
 
 /// One for all kinds. What is within the tolerance of an end of the span is left to the longer way.
-fn plainly(kind: &'static KindInfo, text: &str) -> Option<Amount> {
-    let (number, symbol) = plain_form(text)?;
+fn plainly(kind: &'static KindInfo, text: &str) -> Option<(f64, Entered)> {
+    let bytes = text.as_bytes();
+    let (number, length) = plain_number(bytes)?;
+    let [b' ', symbol @ ..] = bytes.get(length..)? else { return None };
+    // The longer way takes a digit behind a space for a part of the number, the unit 1 as well.
+    if symbol.first()?.is_ascii_digit() {
+        return None;
+    }
     let unit = kind.unit_of_symbol(symbol)?;
     let canonical = unit.canonical(number.double()?);
     let (low, high) = kind.span;
-    let entered = Some(Entered { number: number.decimal(), unit });
-    (low <= canonical && canonical <= high).then_some(Amount { canonical, entered, kind })
+    let inside = low <= canonical && canonical <= high;
+    inside.then(|| (canonical, Entered { number: number.decimal(), unit }))
 }
 
 impl Amount {
@@ -83,17 +89,30 @@ fn split_any<'t>(kind: &KindInfo, text: &'t str) -> Result<(Decimal, &'t str), Q
 #[inline]
 fn plain_form(text: &str) -> Option<(Short, &str)> {
     let bytes = text.as_bytes();
-    let (mut number, mut length) = leading(bytes)?;
-    if bytes.get(length) == Some(&b'/') {
-        let (denominator, below) = leading(&bytes[length + 1..])?;
-        number = number.fraction_of_an_inch(denominator)?;
-        length += 1 + below;
-    }
+    let (number, length) = plain_number(bytes)?;
     let unit = text.get(length + 1..).filter(|_| bytes[length] == b' ')?;
     // What starts or ends in another character than those of ASCII is left to the longer way, but for degrees.
     let (first, last) = (*unit.as_bytes().first()?, *unit.as_bytes().last()?);
     let starts = first.is_ascii_graphic() && !first.is_ascii_digit() || unit.starts_with('°');
     (starts && last.is_ascii_graphic()).then_some((number, unit))
+}
+
+/// The decimal or the fraction of an inch that a text starts with, and its bytes.
+#[inline]
+fn plain_number(text: &[u8]) -> Option<(Short, usize)> {
+    let (number, length) = leading(text)?;
+    if text.get(length) == Some(&b'/') {
+        fraction(text, number, length)
+    } else {
+        Some((number, length))
+    }
+}
+
+/// The fraction of which this is the numerator. Rarer than a decimal, so that it stands apart.
+#[inline(never)]
+fn fraction(text: &[u8], numerator: Short, bar: usize) -> Option<(Short, usize)> {
+    let (denominator, length) = leading(&text[bar + 1..])?;
+    Some((numerator.fraction_of_an_inch(denominator)?, bar + 1 + length))
 }
 
 /// Without the spaces around it; other spaces than plain ones are looked for only where they can be.

@@ -37,8 +37,7 @@ pub struct Unit {
 type Key = NonZero<u64>;
 
 /// The symbol as one number; `None` where it is long.
-const fn key(symbol: &str) -> Option<Key> {
-    let bytes = symbol.as_bytes();
+const fn key(bytes: &[u8]) -> Option<Key> {
     if bytes.len() > 7 {
         return None;
     }
@@ -70,7 +69,7 @@ impl Unit {
         factor: (f64, f64),
         system: Option<UnitSystem>,
     ) -> Self {
-        Self { symbol, also, factor, offset: 0.0, system, key: key(symbol) }
+        Self { symbol, also, factor, offset: 0.0, system, key: key(symbol.as_bytes()) }
     }
 
     /// The same unit, counted from another zero.
@@ -132,7 +131,7 @@ impl PartialEq for KindInfo {
 
 impl KindInfo {
     pub(super) fn unit(&self, name: &str) -> Result<&'static Unit, QuantityError> {
-        let by_symbol = self.unit_of_symbol(name);
+        let by_symbol = self.unit_of_symbol(name.as_bytes());
         let found = by_symbol.or_else(|| self.units.iter().find(|unit| unit.is_called(name)));
         found.ok_or_else(|| QuantityError::UnknownUnit {
             given: name.to_owned(),
@@ -142,7 +141,8 @@ impl KindInfo {
     }
 
     /// The unit of a short symbol; other spellings are for [`Self::unit`].
-    pub(super) fn unit_of_symbol(&self, symbol: &str) -> Option<&'static Unit> {
+    #[inline]
+    pub(super) fn unit_of_symbol(&self, symbol: &[u8]) -> Option<&'static Unit> {
         let key = key(symbol)?;
         self.units.iter().find(|unit| unit.key == Some(key))
     }

@@ -52,7 +52,11 @@ impl FromStr for MetalGroup {
 
     fn from_str(text: &str) -> Result<Self, Self::Err> {
         let unknown = || UnknownMetalGroup(text.to_owned());
-        let number = |part: &str| part.parse::<u8>().map_err(|_| unknown());
+        let number = |part: &str| match part.as_bytes() {
+            // Most have one digit.
+            [digit @ b'0'..=b'9'] => Ok(digit - b'0'),
+            _ => part.parse::<u8>().map_err(|_| unknown()),
+        };
         // A look at each byte: texts are short, and a search built for long ones costs more.
         let (group, sub) = match text.bytes().position(|byte| byte == b'.') {
             Some(point) => (number(&text[..point])?, Some(number(&text[point + 1..])?)),

@@ -14,11 +14,11 @@ use crate::{
     check::Variable,
     checks::{Question, QuestionQuery, pointer},
     http::{
-        AppState, JsonBody, Query, problem::Problem, responses::AskProblems, retry::WantedRulebook,
+        AppState, JsonText, Query, problem::Problem, responses::AskProblems, retry::WantedRulebook,
     },
     trade::{Coded, Process},
     window::{self, no_setting, nothing_offered, offers, stated_setting},
-    wire::{self, Errors, Place},
+    wire::{Errors, Place},
 };
 
 /// What a window is not.
@@ -168,11 +168,11 @@ pub(super) async fn open_windows(
     State(state): State<AppState>,
     wanted: WantedRulebook,
     Query(query): Query<WindowsQuery>,
-    JsonBody(body): JsonBody,
+    text: JsonText,
 ) -> Result<Json<WindowsAnswer>, Problem> {
     let mut asked = query.question()?;
     let rulebook = Question::rulebook(&state, &permitted.caller, wanted).await?;
-    let WindowsIn { setup, ask } = wire::read(&body)?;
+    let WindowsIn { setup, ask } = text.read()?;
     let question = Question::of(&permitted.caller, rulebook, setup)?;
     let units = query.question_query().units(&question.rulebook)?;
     asked.units = units.unwrap_or(asked.units);

@@ -8,7 +8,7 @@ use utoipa::{
 use super::ask::AskIn;
 use crate::{
     checks::SetupIn,
-    wire::{Definitions, Errors, FromWire, Node, Place, WireSchema, described},
+    wire::{Definitions, Errors, FromWire, Node, Place, PlainText, WireSchema, described},
 };
 
 /// Name of the member beside those of the setup.
@@ -41,6 +41,11 @@ impl FromWire for WindowsIn {
         };
         Some(Self { setup: setup?, ask })
     }
+
+    /// Of most windows nothing is asked beyond the setup.
+    fn from_plain(text: &mut PlainText<'_>) -> Option<Self> {
+        Some(Self { setup: Box::from_plain(text)?, ask: None })
+    }
 }
 
 impl PartialSchema for WindowsIn {
@@ -58,5 +63,24 @@ impl ToSchema for WindowsIn {
     fn schemas(into: &mut Definitions) {
         SetupIn::schemas(into);
         <AskIn as WireSchema>::reference(into);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::wire::{read_node, read_plain, read_text};
+
+    #[test]
+    fn a_setup_alone_is_read_straight_and_one_with_a_question_by_way_of_nodes() {
+        let straight = |text: &str| read_plain::<WindowsIn>(text.as_bytes());
+        let by_nodes = |text: &str| {
+            read_node::<WindowsIn>(&read_text(text.as_bytes()).unwrap()).map_err(|_| ())
+        };
+        let alone = r#"{"process": "136", "settings": {"current": "240 A"}}"#;
+        let told = |read: WindowsIn| format!("{read:?}");
+        assert_eq!(straight(alone).map(told), by_nodes(alone).map(told).ok());
+        let asking = r#"{"process": "136", "ask": {"hand_spread": {"travel_speed": "4 %"}}}"#;
+        assert!(straight(asking).is_none() && by_nodes(asking).unwrap().ask.is_some());
     }
 }

@@ -22,6 +22,7 @@ mod node;
 mod node_text;
 mod number;
 mod object;
+mod plain_text;
 mod price;
 mod quantities;
 mod ready;
@@ -44,6 +45,7 @@ pub use node::{Members, Node};
 pub use node_text::read_text;
 pub use number::NumberOut;
 pub(crate) use object::wire_object;
+pub use plain_text::{PlainName, PlainText};
 pub use price::{MoneyOut, PriceIn};
 pub use quantities::{AmountOut, RangeOut, ShownOut, Units};
 pub use ready::{Frame, PART, Ready, ReadyList};
@@ -111,6 +113,13 @@ pub trait FromWire: Sized {
     /// Reads the value; notes what is wrong and gives `None` where it cannot.
     fn from_wire(value: &Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Self>;
 
+    /// Reads the value that stands next in a text. `None`, or an error that the text notes, where it is not plain or
+    /// not sound: the text is then read by way of nodes, which says what is wrong, and where.
+    #[inline]
+    fn from_plain(text: &mut PlainText<'_>) -> Option<Self> {
+        text.leaf(|value, errors| Self::from_wire(value, Place::Root, errors))
+    }
+
     /// The value of a member that is not there; `None` where it must be.
     #[must_use]
     fn when_missing() -> Option<Self> {
@@ -146,6 +155,13 @@ pub fn read_node<T: FromWire>(body: &Node<'_>) -> Result<T, Problem> {
     let value = T::from_wire(body, Place::Root, &mut errors);
     errors.finish()?;
     value.ok_or_else(|| Problem::internal("a reader gave neither a value nor an error"))
+}
+
+/// Reads a whole body from its text, without nodes, where it is plain and sound; every other one is for [`read_text`]
+/// and [`read_node`].
+#[must_use]
+pub fn read_plain<T: FromWire>(body: &[u8]) -> Option<T> {
+    PlainText::whole(str::from_utf8(body).ok()?, T::from_plain)
 }
 
 /// A member of an object; the value of a missing one where its type has one.

@@ -1,14 +1,9 @@
-//! From JSON text to nodes. Requests consist of names and short texts without an escape, which are read here in one
-//! look at each byte; numbers and every other text, errors above all, are left to `serde_json`.
-
-use std::borrow::Cow;
+//! From JSON text to nodes. Requests consist of names and short texts without an escape, which are read in one look at
+//! each byte ([`PlainText`]); numbers and every other text, errors above all, are left to `serde_json`.
 
 use serde_json::Error;
 
-use super::{
-    Members, Node,
-    json_text::{is_special, special_in},
-};
+use super::{Node, PlainText};
 
 /// Reads one JSON text, as `serde_json` reads it.
 ///
@@ -17,164 +12,8 @@ use super::{
 pub fn read_text(bytes: &[u8]) -> Result<Node<'_>, Error> {
     // The whole text is looked at once; read as bytes, each text in it would be.
     let Ok(text) = str::from_utf8(bytes) else { return serde_json::from_slice(bytes) };
-    Plain { text, at: 0 }.whole().map_or_else(|| serde_json::from_str(text), Ok)
-}
-
-/// Levels of objects and lists that are read here.
-const DEEPEST: usize = 16;
-
-/// Members of most objects at most.
-const MEMBERS: usize = 12;
-
-/// Items of most lists at most.
-const ITEMS: usize = 4;
-
-/// JSON without escapes; `None` from any step leaves the whole text to the library.
-struct Plain<'a> {
-    text: &'a str,
-    at: usize,
-}
-
-impl<'a> Plain<'a> {
-    fn whole(mut self) -> Option<Node<'a>> {
-        let first = self.peek()?;
-        let value = self.value(first, DEEPEST)?;
-        self.peek().is_none().then_some(value)
-    }
-
-    /// A value that starts with this byte, which stands next.
-    fn value(&mut self, first: u8, levels: usize) -> Option<Node<'a>> {
-        match first {
-            b'"' => self.plain_text().map(as_node),
-            b'{' => self.object(levels.checked_sub(1)?),
-            b'[' => self.list(levels.checked_sub(1)?),
-            _ => self.left_to_library(),
-        }
-    }
-
-    fn object(&mut self, levels: usize) -> Option<Node<'a>> {
-        let mut members = Vec::with_capacity(MEMBERS);
-        let mut next = self.peek_line()?;
-        while next != b'}' || !members.is_empty() {
-            if next != b'"' {
-                return None;
-            }
-            let name = Cow::Borrowed(self.plain_text()?);
-            if self.peek()? != b':' {
-                return None;
-            }
-            self.at += 1;
-            // Most values are texts: no call, and no copy of what it gives.
-            match self.peek()? {
-                b'"' => members.push((name, as_node(self.plain_text()?))),
-                first => members.push((name, self.value(first, levels)?)),
-            }
-            match self.peek_mark()? {
-                b',' => next = self.peek_line()?,
-                b'}' => break,
-                _ => return None,
-            }
-        }
-        self.at += 1;
-        Some(Node::Object(Members::from(members)))
-    }
-
-    fn list(&mut self, levels: usize) -> Option<Node<'a>> {
-        let mut items = Vec::with_capacity(ITEMS);
-        let mut next = self.peek_line()?;
-        while next != b']' || !items.is_empty() {
-            items.push(self.value(next, levels)?);
-            match self.peek_mark()? {
-                b',' => next = self.peek_line()?,
-                b']' => break,
-                _ => return None,
-            }
-        }
-        self.at += 1;
-        Some(Node::List(items))
-    }
-
-    /// The text whose opening quote stands next.
-    fn plain_text(&mut self) -> Option<&'a str> {
-        let rest = self.text.get(self.at + 1..)?;
-        let length = plain_length(rest.as_bytes());
-        self.at += length + 2;
-        if rest.as_bytes().get(length) == Some(&b'"') { rest.get(..length) } else { None }
-    }
-
-    /// A number or a word.
-    fn left_to_library(&mut self) -> Option<Node<'a>> {
-        let rest = &self.text[self.at..];
-        let ends = |byte| matches!(byte, b',' | b'}' | b']') || is_space(byte);
-        let length = rest.bytes().position(ends).unwrap_or(rest.len());
-        self.at += length;
-        serde_json::from_str(&rest[..length]).ok()
-    }
-
-    /// The byte that stands next behind spaces, after the mark that stands here.
-    fn peek_line(&mut self) -> Option<u8> {
-        self.at += 1;
-        self.skip_line();
-        self.peek()
-    }
-
-    /// The mark behind a value. A comma mostly stands right there, the end of an object on a line of its own.
-    fn peek_mark(&mut self) -> Option<u8> {
-        if self.text.as_bytes().get(self.at) != Some(&b',') {
-            self.skip_line();
-        }
-        self.peek()
-    }
-
-    /// Goes to the first word of the next line in one step, where a line ends here.
-    fn skip_line(&mut self) {
-        if let Some(next) = self.text.as_bytes().get(self.at..).and_then(<[u8]>::first_chunk) {
-            self.at += indent(*next);
-        }
-    }
-
-    /// The byte that stands next behind spaces.
-    fn peek(&mut self) -> Option<u8> {
-        loop {
-            let byte = *self.text.as_bytes().get(self.at)?;
-            if !is_space(byte) {
-                return Some(byte);
-            }
-            self.at += 1;
-        }
-    }
-}
-
-/// A text as a value.
-const fn as_node(text: &str) -> Node<'_> {
-    Node::Text(Cow::Borrowed(text))
-}
-
-/// How many of eight bytes are the start of a line and the spaces before its first word.
-#[inline]
-const fn indent(bytes: [u8; 8]) -> usize {
-    let others = u64::from_le_bytes(bytes) ^ u64::from_le_bytes(*b"\n       ");
-    others.trailing_zeros() as usize / 8
-}
-
-/// Bytes before the first control, quote or backslash; all where there is none. Not copied to each place that asks,
-/// where its numbers would be written anew in each round.
-#[inline(never)]
-fn plain_length(text: &[u8]) -> usize {
-    let mut rest = text;
-    while let Some((eight, after)) = rest.split_first_chunk() {
-        let special = special_in(*eight);
-        if special != 0 {
-            return text.len() - rest.len() + special.trailing_zeros() as usize / 8;
-        }
-        rest = after;
-    }
-    let in_rest = rest.iter().position(|byte| is_special(*byte));
-    text.len() - rest.len() + in_rest.unwrap_or(rest.len())
-}
-
-const fn is_space(byte: u8) -> bool {
-    matches!(byte, b' ' | b'\n' | b'\t' | b'\r')
+    let node = PlainText::whole(text, PlainText::value);
+    node.map_or_else(|| serde_json::from_str(text), Ok)
 }
 
 #[cfg(test)]
@@ -183,6 +22,7 @@ mod tests {
     use serde_json::Value;
 
     use super::*;
+    use crate::wire::plain_text::DEEPEST;
 
     /// Whether it was read here; that it is read as the library reads it.
     fn agree(text: &str) -> bool {
@@ -194,7 +34,7 @@ mod tests {
             }
             (read, expected) => panic!("{text:?}: {read:?} for {expected:?}"),
         }
-        Plain { text, at: 0 }.whole().is_some()
+        PlainText::whole(text, PlainText::value).is_some()
     }
 
     #[test]

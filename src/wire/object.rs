@@ -54,6 +54,30 @@ macro_rules! wire_object {
                 if !sound { return None; }
                 Some(Self { $( $field: $field?, )+ })
             }
+
+            fn from_plain(text: &mut $crate::wire::PlainText<'_>) -> Option<Self> {
+                $( let mut $field: Option<$type> = None; )+
+                if text.enter_object()? {
+                    let mut start = text.start();
+                    // Members mostly come in the order of their declaration, so each is looked for behind the last.
+                    'members: loop {
+                        let mut any = false;
+                        $(
+                            if text.is_at(start, const { $crate::wire::PlainName::new(concat!("\"", stringify!($field), "\"")) }) {
+                                // Of a member that is given twice, the last one counts: that is left to the longer way.
+                                if $field.is_some() { return None; }
+                                text.go_to_value(stringify!($field))?;
+                                $field = Some($crate::wire::FromWire::from_plain(text)?);
+                                if !text.more_members()? { break 'members; }
+                                start = text.start();
+                                any = true;
+                            }
+                        )+
+                        if !any { return None; }
+                    }
+                }
+                Some(Self { $( $field: $field.or_else($crate::wire::FromWire::when_missing)?, )+ })
+            }
         }
 
         impl $crate::wire::WireSchema for $name {
@@ -143,6 +167,23 @@ mod tests {
         let members = (0..500).map(|index| (format!("wrong{index}"), json!(0)));
         let body = serde_json::Value::Object(members.collect());
         assert_eq!(wire::read::<Sample>(&body).unwrap_err().errors().len(), 100);
+    }
+
+    #[test]
+    fn a_text_is_read_straight_where_nothing_is_missing_and_no_list_too_long() {
+        let read = |text: &str| {
+            let sample = wire::read_plain::<Sample>(text.as_bytes());
+            sample.map(|sample| wire::ToWire::to_wire(&sample))
+        };
+        let expected = json!({"name": "x", "current": {"value": 240, "unit": "A"}, "numbers": [7]});
+        let text = r#" { "numbers" : [ 7 ] , "current":"240 A","name" :"x" } "#;
+        assert_eq!(read(text), Some(expected));
+        assert_eq!(read(r#"{"current":null,"name":"x"}"#), Some(json!({"name": "x"})));
+        assert_eq!(read(r#"{"current":"240 A","numbers":[7]}"#), None);
+        let many =
+            |count| format!("{{\"name\":\"x\",\"numbers\":[{}]}}", vec!["1"; count].join(","));
+        assert!(read(&many(1000)).is_some());
+        assert!(read(&many(1001)).is_none());
     }
 
     #[test]

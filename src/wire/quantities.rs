@@ -146,6 +146,7 @@ pub(super) fn decimal(number: &Number) -> Option<Decimal> {
 }
 
 impl<K: Kind> FromWire for Quantity<K> {
+    #[inline]
     fn from_wire(value: &Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
         let plain = value.as_str().and_then(Self::plainly);
         plain.or_else(|| amount(K::INFO, value, at, errors)?.of_kind())
@@ -327,15 +328,20 @@ impl<K: Kind> FromWire for Range<K> {
 }
 
 impl<K: Kind> FromWire for Span<K> {
+    #[inline]
     fn from_wire(value: &Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
-        if let Some(one) = value.as_str().and_then(Quantity::plainly) {
-            return Some(Self::one(one));
-        }
-        let (Some(low), Some(high)) = ends(value, at, errors)? else {
-            return errors.note(at, "a proposed interval needs both ends");
-        };
-        Self::new(low, high).map_or_else(|error| errors.note(at, error.to_string()), Some)
+        let plain = value.as_str().and_then(Quantity::plainly).map(Self::one);
+        plain.or_else(|| interval(value, at, errors))
     }
+}
+
+/// The forms that are rarer than one plain value.
+#[inline(never)]
+fn interval<K: Kind>(value: &Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Span<K>> {
+    let (Some(low), Some(high)) = ends(value, at, errors)? else {
+        return errors.note(at, "a proposed interval needs both ends");
+    };
+    Span::new(low, high).map_or_else(|error| errors.note(at, error.to_string()), Some)
 }
 
 impl<K: Kind> ToWire for Quantity<K> {

@@ -7,7 +7,7 @@ use time::{
 };
 use uuid::Uuid;
 
-use super::{Errors, FromWire, Node, Place, ToWire};
+use super::{Errors, FromWire, Node, Place, PlainText, ToWire};
 use crate::trade::MetalGroup;
 
 /// Longest text of a field.
@@ -169,6 +169,11 @@ impl<T: FromWire> FromWire for Option<T> {
         if value.is_null() { Some(None) } else { T::from_wire(value, at, errors).map(Some) }
     }
 
+    #[inline]
+    fn from_plain(text: &mut PlainText<'_>) -> Option<Self> {
+        if text.is_at_null() { text.value().map(|_| None) } else { T::from_plain(text).map(Some) }
+    }
+
     fn when_missing() -> Option<Self> {
         Some(None)
     }
@@ -188,6 +193,11 @@ impl<T: ToWire> ToWire for Option<T> {
 impl<T: FromWire> FromWire for Box<T> {
     fn from_wire(value: &Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
         T::from_wire(value, at, errors).map(Self::new)
+    }
+
+    #[inline]
+    fn from_plain(text: &mut PlainText<'_>) -> Option<Self> {
+        T::from_plain(text).map(Self::new)
     }
 
     fn when_missing() -> Option<Self> {
@@ -222,6 +232,16 @@ impl<T: FromWire> FromWire for Vec<T> {
             }
         }
         sound.then_some(read)
+    }
+
+    fn from_plain(text: &mut PlainText<'_>) -> Option<Self> {
+        let mut more = text.enter_list()?;
+        let mut read = Self::with_capacity(if more { 4 } else { 0 });
+        while more && read.len() < LONGEST_LIST {
+            read.push(T::from_plain(text)?);
+            more = text.more_items()?;
+        }
+        (!more).then_some(read)
     }
 
     fn when_missing() -> Option<Self> {

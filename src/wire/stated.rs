@@ -62,11 +62,19 @@ impl<K: Kind> Stated<K> {
 }
 
 impl<K: Kind> FromWire for Stated<K> {
+    #[inline]
     fn from_wire(value: &Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
-        let Some(members) = value.as_object() else {
-            let span = Span::from_wire(value, at, errors)?;
-            return Some(Self { span, beside: None });
-        };
+        match value.as_object() {
+            Some(members) => Self::of(members, at, errors),
+            None => Some(Self { span: Span::from_wire(value, at, errors)?, beside: None }),
+        }
+    }
+}
+
+impl<K: Kind> Stated<K> {
+    /// A value with what is said beside it.
+    #[inline(never)]
+    fn of(members: &Members<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
         let span = span(members, at, errors);
         let origin = match members.get("origin") {
             Some(origin) => Origin::from_wire(origin, Place::Member(&at, "origin"), errors),

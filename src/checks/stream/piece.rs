@@ -10,13 +10,14 @@ use crate::{
         answer_out::CheckAnswer,
         answering::answer,
         question::{Question, QuestionQuery},
+        setup_in::SetupIn,
     },
     http::{
         AppState,
         problem::{NO_KEY, Problem, ProblemBody, TOO_LARGE, UNREADABLE},
     },
     trade::Coded,
-    wire::{Node, read_text, write_json},
+    wire::{FromWire, Node, PlainName, PlainText, read_node, read_text, write_json},
 };
 
 /// What a stream is judged with.
@@ -82,6 +83,10 @@ impl Judging {
             let detail = format!("A line has at most {LONGEST_LINE} bytes; the stream ends here.");
             return (None, Err(Problem::new(&TOO_LARGE, detail)));
         }
+        let plain = str::from_utf8(text).ok().and_then(|text| PlainText::whole(text, plain_line));
+        if let Some((id, setup)) = plain {
+            return (id, self.question(Ok(setup)));
+        }
         let value = match read_text(text) {
             Ok(value) => value,
             Err(error) => {
@@ -94,16 +99,38 @@ impl Judging {
             let form = "expected {\"id\": …, \"setup\": {…}}";
             return (id, Err(Problem::field("/setup", form)));
         };
-        (id, self.question(setup))
+        (id, self.question(read_node(setup)))
     }
 
-    fn question(&self, setup: &Node<'_>) -> Result<Question, Problem> {
+    fn question(&self, setup: Result<Box<SetupIn>, Problem>) -> Result<Question, Problem> {
         let organisation = self.caller.holder.organisation;
         let rulebook = self.state.rulebooks.of(organisation);
         let rulebook =
             rulebook.ok_or_else(|| Problem::new(&NO_KEY, "The organisation is gone."))?;
-        Question::resolve(&self.caller, rulebook, setup)
+        Question::of(&self.caller, rulebook, setup?)
     }
+}
+
+/// A line as most come: an id, a sound setup and nothing else.
+fn plain_line(text: &mut PlainText<'_>) -> Option<(Option<Value>, Box<SetupIn>)> {
+    const ID: PlainName = PlainName::new("\"id\"");
+    const SETUP: PlainName = PlainName::new("\"setup\"");
+    let (mut id, mut setup) = (None, None);
+    let mut more = text.enter_object()?;
+    while more {
+        let start = text.start();
+        if id.is_none() && text.is_at(start, ID) {
+            text.go_to_value("id")?;
+            id = Some(text.value()?.to_value());
+        } else if setup.is_none() && text.is_at(start, SETUP) {
+            text.go_to_value("setup")?;
+            setup = Some(Box::from_plain(text)?);
+        } else {
+            return None;
+        }
+        more = text.more_members()?;
+    }
+    Some((id, setup?))
 }
 
 impl Judged {
@@ -130,6 +157,49 @@ impl Judged {
             Some(Verdict::Undetermined) => counted.undetermined += 1,
             Some(Verdict::NotAllowed) => counted.not_allowed += 1,
             None => counted.refused += 1,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use serde_json::json;
+
+    use super::*;
+
+    fn id_of(line: &str) -> Option<Option<Value>> {
+        PlainText::whole(line, plain_line).map(|(id, _)| id)
+    }
+
+    #[test]
+    fn a_line_of_an_id_and_a_sound_setup_is_read_at_once_and_keeps_its_id() {
+        for (line, id) in [
+            (r#"{"id":1,"setup":{"process":"136"}}"#, Some(json!(1))),
+            (
+                r#"{"setup": {"keep": false}, "id": {"shift": ["early", 2.50]}} "#,
+                Some(json!({"shift": ["early", 2.5]})),
+            ),
+            (r#"{"id":null,"setup":{}}"#, Some(Value::Null)),
+            (r#"{"setup":{"process":"136"}}"#, None),
+        ] {
+            assert_eq!(id_of(line), Some(id), "{line}");
+        }
+    }
+
+    #[test]
+    fn every_other_line_is_left_to_the_longer_way() {
+        for line in [
+            r#"{"id":1}"#,
+            r#"{"id":1,"setup":{"amps":"3 A"}}"#,
+            r#"{"id":1,"setup":{"process":"none"}}"#,
+            r#"{"id":1,"id":2,"setup":{}}"#,
+            r#"{"id":1,"setup":{},"setup":{}}"#,
+            r#"{"id":1,"setup":{},"shift":"early"}"#,
+            r#"{"id":"\u0031","setup":{}}"#,
+            r#"{"id":1,"setup":{}} {}"#,
+            r#"[{"id":1,"setup":{}}]"#,
+        ] {
+            assert_eq!(id_of(line), None, "{line}");
         }
     }
 }

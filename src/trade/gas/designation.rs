@@ -48,10 +48,10 @@ impl Gas {
         reader.prefix();
         let group = reader.group();
         if let Some(group) = group {
-            if !reader.rest().starts_with('-') && reader.rest().trim().is_empty() {
+            if reader.next() != Some(b'-') && reader.rest().trim().is_empty() {
                 return Ok(Self::Group(group));
             }
-            reader.expect('-')?;
+            reader.expect(b'-')?;
         }
         let mixture = GasMixture::new(&reader.parts()?)?;
         let computed = mixture.iso_14175();
@@ -91,12 +91,17 @@ impl<'a> Reader<'a> {
         found
     }
 
-    fn expect(&mut self, mark: char) -> Result<(), GasError> {
-        if self.rest().starts_with(mark) {
-            self.at += mark.len_utf8();
+    /// The byte that stands next.
+    fn next(&self) -> Option<u8> {
+        self.text.as_bytes().get(self.at).copied()
+    }
+
+    fn expect(&mut self, mark: u8) -> Result<(), GasError> {
+        if self.next() == Some(mark) {
+            self.at += 1;
             return Ok(());
         }
-        Err(self.wrong(if mark == '-' { "-" } else { "/" }))
+        Err(self.wrong(if mark == b'-' { "-" } else { "/" }))
     }
 
     fn prefix(&mut self) {
@@ -129,7 +134,7 @@ impl<'a> Reader<'a> {
         }
         let mut rest = Decimal::ONE_HUNDRED;
         for (index, (_, share)) in parts.iter_mut().enumerate().skip(1) {
-            self.expect(if index == 1 { '-' } else { '/' })?;
+            self.expect(if index == 1 { b'-' } else { b'/' })?;
             *share = self.share()?;
             rest -= *share;
         }
@@ -143,11 +148,15 @@ impl<'a> Reader<'a> {
     /// Helium before hydrogen, as both begin with H.
     fn symbol(&mut self) -> Option<GasComponent> {
         use GasComponent::{Argon, CarbonDioxide, Helium, Hydrogen, Nitrogen, Oxygen};
-        let first = self.rest().bytes().next()?.to_ascii_uppercase();
-        [Argon, Helium, CarbonDioxide, Oxygen, Hydrogen, Nitrogen]
-            .into_iter()
-            .filter(|component| component.symbol().bytes().next() == Some(first))
-            .find(|component| self.take(component.symbol()))
+        let of_this_letter: &[_] = match self.next()?.to_ascii_uppercase() {
+            b'A' => &[Argon],
+            b'H' => &[Helium, Hydrogen],
+            b'C' => &[CarbonDioxide],
+            b'O' => &[Oxygen],
+            b'N' => &[Nitrogen],
+            _ => return None,
+        };
+        of_this_letter.iter().copied().find(|component| self.take(component.symbol()))
     }
 
     fn share(&mut self) -> Result<Decimal, GasError> {
