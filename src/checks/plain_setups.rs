@@ -70,34 +70,38 @@ fn full() -> Value {
             "consumable": "FW-9", "batch": "FW-9-1", "portion": "S-1", "diameter": "0.045 in",
             "spool": "33 lb", "gas": { "Ar": "75 %", "CO2": "25 %" }, "polarity": "DCEP",
         },
-        "settings": {
-            "waveform": "controlled",
-            "bead": "weave",
-            "current": {
-                "value": 240, "unit": "A", "origin": "measured", "accuracy": { "of_reading": "2.5 %" },
-            },
-            "voltage": { "min": 26, "max": 27.5, "unit": "V" },
-            "wire_feed": { "value": 400, "unit": "in/min", "origin": "measured", "instrument": "F-1" },
-            "travel_speed": "11 to 12 in/min",
-            "run_length": "300 mm",
-            "arc_time": "65 s",
-            "arc_power": "6.4 kW",
-            "run_energy": "400 kJ",
-            "electrical_stick_out": "3/4 in",
-            "visible_stick_out": "15 mm",
-            "tip_recess": "-2 mm",
-            "travel_angle": "-10 deg",
-            "work_angle": "45 deg",
-            "weave_width": "8 mm",
-            "preheat": "70 °F",
-            "interpass": { "min": "150 °C", "max": "350 °F" },
-            "gas_flow": "40 ft3/h",
-            "arc_energy": "1.5 kJ/mm",
-            "heat_input": "30 kJ/in",
-        },
+        "settings": full_settings(),
         "day": "2026-12-01",
         "at": "2026-12-01T06:30:00+01:00",
         "keep": true,
+    })
+}
+
+fn full_settings() -> Value {
+    json!({
+        "waveform": "controlled",
+        "bead": "weave",
+        "current": {
+            "value": 240, "unit": "A", "origin": "measured", "accuracy": { "of_reading": "2.5 %" },
+        },
+        "voltage": { "min": 26, "max": 27.5, "unit": "V" },
+        "wire_feed": { "value": 400, "unit": "in/min", "origin": "measured", "instrument": "F-1" },
+        "travel_speed": "11 to 12 in/min",
+        "run_length": "300 mm",
+        "arc_time": "65 s",
+        "arc_power": "6.4 kW",
+        "run_energy": "400 kJ",
+        "electrical_stick_out": "3/4 in",
+        "visible_stick_out": "15 mm",
+        "tip_recess": "-2 mm",
+        "travel_angle": "-10 deg",
+        "work_angle": "45 deg",
+        "weave_width": "8 mm",
+        "preheat": "70 °F",
+        "interpass": { "min": "150 °C", "max": "350 °F" },
+        "gas_flow": "40 ft3/h",
+        "arc_energy": "1.5 kJ/mm",
+        "heat_input": "30 kJ/in",
     })
 }
 

@@ -167,8 +167,9 @@ mod tests {
 
     use super::*;
 
-    fn id_of(line: &str) -> Option<Option<Value>> {
-        PlainText::whole(line, plain_line).map(|(id, _)| id)
+    /// Its id, or none, where it is read at once.
+    fn ids_of(line: &str) -> Option<Vec<Value>> {
+        PlainText::whole(line, plain_line).map(|(id, _)| id.into_iter().collect())
     }
 
     #[test]
@@ -182,7 +183,7 @@ mod tests {
             (r#"{"id":null,"setup":{}}"#, Some(Value::Null)),
             (r#"{"setup":{"process":"136"}}"#, None),
         ] {
-            assert_eq!(id_of(line), Some(id), "{line}");
+            assert_eq!(ids_of(line), Some(id.into_iter().collect()), "{line}");
         }
     }
 
@@ -199,7 +200,7 @@ mod tests {
             r#"{"id":1,"setup":{}} {}"#,
             r#"[{"id":1,"setup":{}}]"#,
         ] {
-            assert_eq!(id_of(line), None, "{line}");
+            assert_eq!(ids_of(line), None, "{line}");
         }
     }
 }
