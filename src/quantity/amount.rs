@@ -68,9 +68,9 @@ impl Amount {
     /// Adds it to a text as it is printed, without a detour by way of formatting.
     pub fn push_to(self, text: &mut String) {
         let (number, unit) = self.written(None);
-        match print::short_text(number, &mut [0; print::MOST_BYTES]) {
-            Some(digits) => text.extend(digits.iter().copied().map(char::from)),
-            None => text.push_str(&number.to_string()),
+        match print::short_text(number, &mut [0; print::MOST_BYTES]).map(str::from_utf8) {
+            Some(Ok(digits)) => text.push_str(digits),
+            _ => text.push_str(&number.to_string()),
         }
         text.push(' ');
         text.push_str(unit.symbol);
