@@ -65,16 +65,13 @@ fn choices(procedure: &Procedure, setup: &Setup) -> VariableSet {
     }
     VariableSet::default()
         .with_if(Variable::Process, setup.process == Some(procedure.process))
-        .with_if(Variable::Joint, is_among(job.joint, &procedure.joints))
-        .with_if(Variable::Position, is_among(position, &procedure.positions))
+        .with_if(Variable::Joint, is_among(job.joint.as_ref(), &procedure.joints))
+        .with_if(Variable::Position, is_among(position.as_ref(), &procedure.positions))
         .with_if(Variable::BaseMetal, metal_covered)
         .with_if(Variable::Thickness, thickness_inside)
-        .with_if(
-            Variable::Consumable,
-            filler.consumable.as_ref().is_some_and(|code| procedure.consumables.contains(code)),
-        )
-        .with_if(Variable::Diameter, is_among(filler.diameter, &procedure.diameters))
-        .with_if(Variable::Polarity, is_among(filler.polarity, &procedure.polarities))
+        .with_if(Variable::Consumable, is_among(filler.consumable.as_ref(), &procedure.consumables))
+        .with_if(Variable::Diameter, is_among(filler.diameter.as_ref(), &procedure.diameters))
+        .with_if(Variable::Polarity, is_among(filler.polarity.as_ref(), &procedure.polarities))
         .with_if(Variable::Gas, gas_is_plain(procedure, setup))
         .with_if(
             Variable::Waveform,
@@ -88,15 +85,15 @@ fn gas_is_plain(procedure: &Procedure, setup: &Setup) -> bool {
     let (Some(rule), Some(gas)) = (&procedure.gas, &setup.filler.gas) else { return false };
     let group = gas.group();
     let of_group = match (&rule.mixture, gas) {
-        (None, _) => group != Some(GasGroup::Z) && is_among(group, &rule.groups),
+        (None, _) => group != Some(GasGroup::Z) && is_among(group.as_ref(), &rule.groups),
         (Some(fixed), Gas::Mixture(mixture)) => {
-            mixture == fixed && (rule.groups.is_empty() || is_among(group, &rule.groups))
+            mixture == fixed && (rule.groups.is_empty() || is_among(group.as_ref(), &rule.groups))
         }
         _ => false,
     };
     procedure.process.gas_shielded() && of_group
 }
 
-fn is_among<T: PartialEq>(stated: Option<T>, allowed: &[T]) -> bool {
-    stated.is_some_and(|stated| allowed.contains(&stated))
+fn is_among<T: PartialEq>(stated: Option<&T>, allowed: &[T]) -> bool {
+    stated.is_some_and(|stated| allowed.contains(stated))
 }

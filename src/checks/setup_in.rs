@@ -163,11 +163,11 @@ wire_object! {
         /// Process: ISO 4063 number, or AWS letters that mean one process only.
         pub process: Option<Process>,
         /// What is to be welded.
-        pub job: Option<JobIn>,
+        pub job: Option<Box<JobIn>>,
         /// Wire, gas and polarity.
-        pub filler: Option<FillerIn>,
+        pub filler: Option<Box<FillerIn>>,
         /// Settings.
-        pub settings: Option<SettingsIn>,
+        pub settings: Option<Box<SettingsIn>>,
         /// Day the setup is for; today where left out.
         pub day: Option<Date>,
         /// Moment the setup is for, by which it is reckoned how long a filler lay in the air; now where left out

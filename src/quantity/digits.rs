@@ -42,7 +42,7 @@ impl Digits {
     /// Adds the text to another one.
     pub fn push_to(self, text: &mut String) {
         let mut room = [0; MOST_BYTES];
-        text.extend(self.text(&mut room).iter().copied().map(char::from));
+        text.push_str(str::from_utf8(&self.text(&mut room)).unwrap_or_default());
     }
 }
 

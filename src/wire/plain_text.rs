@@ -14,6 +14,9 @@ pub(super) const DEEPEST: usize = 16;
 /// Members of most objects at most.
 const MEMBERS: usize = 12;
 
+/// Digits of a short number at most.
+const SHORT: usize = 9;
+
 /// Items of most lists at most.
 const ITEMS: usize = 4;
 
@@ -186,8 +189,23 @@ impl<'a> PlainText<'a> {
             b'"' => self.plain_text().map(as_node),
             b'{' => self.object(levels.checked_sub(1)?),
             b'[' => self.list(levels.checked_sub(1)?),
-            _ => self.left_to_library(),
+            _ => self.short_number().or_else(|| self.left_to_library()),
         }
+    }
+
+    /// A whole number of few digits.
+    fn short_number(&mut self) -> Option<Node<'a>> {
+        let rest = self.rest();
+        let length = rest.iter().take(SHORT + 1).take_while(|byte| byte.is_ascii_digit()).count();
+        let (digits, after) = rest.split_at_checked(length)?;
+        let ends = after.first().is_none_or(|byte| ends_value(*byte));
+        let plain = matches!(digits, [b'1'..=b'9', ..] | [b'0']);
+        if !ends || !plain || length > SHORT {
+            return None;
+        }
+        self.at += length;
+        let number = digits.iter().fold(0, |sum, digit| 10 * sum + u64::from(digit - b'0'));
+        Some(Node::Number(number.into()))
     }
 
     fn object(&mut self, levels: usize) -> Option<Node<'a>> {
@@ -228,8 +246,7 @@ impl<'a> PlainText<'a> {
     /// A number or a word.
     fn left_to_library(&mut self) -> Option<Node<'a>> {
         let rest = self.text.get(self.at..)?;
-        let ends = |byte| matches!(byte, b',' | b'}' | b']') || is_space(byte);
-        let length = rest.bytes().position(ends).unwrap_or(rest.len());
+        let length = rest.bytes().position(ends_value).unwrap_or(rest.len());
         self.at += length;
         serde_json::from_str(&rest[..length]).ok()
     }
@@ -299,6 +316,11 @@ fn plain_length(text: &[u8]) -> usize {
     }
     let in_rest = rest.iter().position(|byte| is_special(*byte));
     text.len() - rest.len() + in_rest.unwrap_or(rest.len())
+}
+
+/// Whether a number or a word ends before this byte.
+const fn ends_value(byte: u8) -> bool {
+    matches!(byte, b',' | b'}' | b']') || is_space(byte)
 }
 
 const fn is_space(byte: u8) -> bool {

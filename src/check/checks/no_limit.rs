@@ -1,7 +1,7 @@
 //! `no-limit`: every variable that must be bounded has a permission that bounds it.
 
 use crate::check::{
-    Case, Findings, Force, Mark, Outcome, Shown, Told, Variable, VariableSet,
+    Case, Findings, Force, Mark, Outcome, Shown, Told, Variable,
     choice_check::{Words, texts},
     registry::declare_check,
     remedy::in_words,
@@ -40,7 +40,7 @@ const WORDS: Words = Words {
 
 fn check(case: &Case<'_>, findings: &mut Findings) {
     let bounded = case.bounded();
-    let unbounded = |group: &&[Variable]| (VariableSet::of(group) & bounded).is_empty();
+    let unbounded = |group: &&[Variable]| !group.iter().any(|one| bounded.contains(*one));
     for group in must_be_bounded(case.procedure.process).filter(unbounded) {
         no_limit(case, group, findings);
     }

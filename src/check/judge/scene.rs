@@ -122,10 +122,13 @@ impl<'a> Scene<'a> {
         if let Some(known) = self.bases.borrow().iter().find(same) {
             return Rc::clone(known);
         }
-        let readings = Readings::of(self.setup, self.setup.process.or(Some(process)), output);
-        let practice = self.practice(process);
-        let figures = OnceCell::new();
-        let basis = Rc::new(Basis { process, output, readings, practice, figures });
+        let basis = Rc::new(Basis {
+            process,
+            output,
+            readings: Readings::of(self.setup, self.setup.process.or(Some(process)), output),
+            practice: self.practice(process),
+            figures: OnceCell::new(),
+        });
         self.bases.borrow_mut().push(Rc::clone(&basis));
         basis
     }

@@ -119,6 +119,7 @@ impl GasMixture {
     pub fn new(parts: &[(GasComponent, Decimal)]) -> Result<Self, GasError> {
         let mut shares = [Decimal::ZERO; GasComponent::ALL.len()];
         let (mut given, mut sum) = ([false; GasComponent::ALL.len()], Decimal::ZERO);
+        let mut thousandths = Some([0; GasComponent::ALL.len()]);
         for &(component, share) in parts {
             if compared(share, 0).is_lt() || compared(share, WHOLE).is_gt() {
                 return Err(GasError::Share { component, share });
@@ -128,14 +129,15 @@ impl GasMixture {
             }
             shares[component as usize] = share;
             sum += share;
+            match (in_thousandths(share), &mut thousandths) {
+                (Some(share), Some(all)) => all[component as usize] = share,
+                _ => thousandths = None,
+            }
         }
         if compared(sum, WHOLE - MOST_OFF).is_lt() || compared(sum, WHOLE + MOST_OFF).is_gt() {
             return Err(GasError::Sum { sum: sum.normalize() });
         }
         let group = GasGroup::of(|component| shares[component as usize]);
-        let each = shares.map(in_thousandths);
-        let whole = each.iter().all(Option::is_some);
-        let thousandths = whole.then(|| each.map(Option::unwrap_or_default));
         Ok(Self { shares, thousandths, group })
     }
 
