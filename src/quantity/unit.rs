@@ -177,7 +177,9 @@ impl KindInfo {
             UnitSystem::Metric => self.metric,
             UnitSystem::Us => self.us,
         };
-        self.units.iter().find(|unit| unit.symbol == symbol).unwrap_or(&self.units[0])
+        let short = self.unit_of_symbol(symbol.as_bytes());
+        let found = short.or_else(|| self.units.iter().find(|unit| unit.symbol == symbol));
+        found.unwrap_or(&self.units[0])
     }
 }
 
