@@ -99,7 +99,7 @@ fn exponent(size: f64) -> Option<i32> {
     let of_two = i32::try_from(size.to_bits() >> 52).ok()? - BIAS;
     // The common logarithm of two is a little less than 1233 of 4096 parts, by less than counts here; a size has up
     // to twice its power of two, so that its power of ten is the one found or the next.
-    let of_ten = of_two * 1233 >> 12;
+    let of_ten = (of_two * 1233) >> 12;
     let next = power_of_ten((of_ten + 1).unsigned_abs())?;
     let is_next = if of_ten < -1 { size * next >= 1.0 } else { size >= next };
     Some(of_ten + i32::from(is_next))
