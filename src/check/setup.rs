@@ -124,6 +124,7 @@ impl Job {
     }
 
     /// The one position that can be meant; `None` where none is stated, or where several can be.
+    #[inline]
     #[must_use]
     pub fn only_position(&self) -> Option<Position> {
         match self.progression {

@@ -177,7 +177,9 @@ impl<K: Kind> Quantity<K> {
 impl<K: Kind> PartialEq for Quantity<K> {
     #[inline]
     fn eq(&self, other: &Self) -> bool {
-        compare(self.canonical, other.canonical, K::INFO.tolerance_floor).is_eq()
+        // What was typed alike needs no tolerance.
+        self.canonical == other.canonical
+            || compare(self.canonical, other.canonical, K::INFO.tolerance_floor).is_eq()
     }
 }
 
