@@ -39,8 +39,11 @@ pub(super) fn answers_to_keep(
     question: &Question,
 ) -> Result<(CheckAnswer, CheckAnswer), Problem> {
     let (units, now) = (query.units(&question.rulebook)?, question.rulebook_now(rulebooks));
-    let sent = told(question, now.clone(), units, query.detail(caller)?)?;
-    Ok((sent, told(question, now, units, Detail::Full)?))
+    let detail = query.detail(caller)?;
+    let whole = told(question, now.clone(), units, Detail::Full)?;
+    let sent =
+        if detail == Detail::Full { whole.clone() } else { told(question, now, units, detail)? };
+    Ok((sent, whole))
 }
 
 fn told(

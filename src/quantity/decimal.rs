@@ -88,13 +88,6 @@ pub fn short_double(number: Decimal) -> Option<f64> {
     Short::of(number)?.double()
 }
 
-/// The number without zeros at its end, as the library normalizes it; a short one without long division.
-#[must_use]
-pub fn without_zeros(number: Decimal) -> Decimal {
-    let short = Short::of(number).map(|short| short.without_zeros().decimal());
-    short.unwrap_or_else(|| number.normalize())
-}
-
 /// The double nearest to a decimal.
 pub(super) fn double(number: Decimal) -> Option<f64> {
     short_double(number).or_else(|| number.to_f64())
@@ -209,19 +202,6 @@ mod tests {
                 (numerator.parse().unwrap(), denominator.parse().unwrap());
             assert_eq!(fraction(numerator, denominator), None);
         }
-    }
-
-    #[test]
-    fn zeros_at_the_end_go_as_with_the_library() {
-        for digits in [0, 1, -1, 10, -1200, 1_000_000, 1_000_001, i64::MAX, i64::MIN] {
-            for scale in 0..=Decimal::MAX_SCALE {
-                let number = Decimal::new(digits, scale);
-                let (ours, library) = (without_zeros(number), number.normalize());
-                assert_eq!((ours, ours.scale()), (library, library.scale()), "{number}");
-            }
-        }
-        assert_eq!(without_zeros(Decimal::MAX), Decimal::MAX);
-        assert!(!without_zeros(-Decimal::ZERO).is_sign_negative());
     }
 
     proptest! {

@@ -120,4 +120,18 @@ mod tests {
             assert_eq!(Digits::from(number).decimal().scale(), number.normalize().scale());
         }
     }
+
+    #[test]
+    fn zeros_at_the_end_go_as_with_the_library() {
+        let without_zeros = |number: Decimal| Digits::from(number).decimal();
+        for digits in [0, 1, -1, 10, -1200, 1_000_000, 1_000_001, i64::MAX, i64::MIN] {
+            for scale in 0..=Decimal::MAX_SCALE {
+                let number = Decimal::new(digits, scale);
+                let (ours, library) = (without_zeros(number), number.normalize());
+                assert_eq!((ours, ours.scale()), (library, library.scale()), "{number}");
+            }
+        }
+        assert_eq!(without_zeros(Decimal::MAX), Decimal::MAX);
+        assert!(!without_zeros(-Decimal::ZERO).is_sign_negative());
+    }
 }

@@ -22,7 +22,7 @@ mod print;
 mod unit;
 
 pub use amount::{Amount, AmountRange};
-pub use decimal::{read as decimal_as_typed, short_double, without_zeros};
+pub use decimal::{read as decimal_as_typed, short_double};
 pub use digits::{Digits, MOST_BYTES};
 pub use error::QuantityError;
 pub use interval::{Range, RangeError, Span};

@@ -7,7 +7,7 @@ use serde::{Serialize, Serializer};
 use serde_json::Number;
 
 use super::ready::READY;
-use crate::quantity::{Digits, MOST_BYTES, short_double, without_zeros};
+use crate::quantity::{Digits, MOST_BYTES, short_double};
 
 /// A number with the digits that it was typed with or that a computation deserves.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -15,7 +15,7 @@ pub struct NumberOut(Decimal);
 
 impl From<Decimal> for NumberOut {
     fn from(number: Decimal) -> Self {
-        Self(without_zeros(number))
+        Self(Digits::from(number).decimal())
     }
 }
 
