@@ -167,6 +167,19 @@ pub struct AmountRange {
 }
 
 impl AmountRange {
+    /// Whether every amount of the other range, of the same kind, is one of this.
+    #[must_use]
+    pub fn holds(&self, other: &Self) -> bool {
+        let within =
+            |end: Option<Amount>, other: Option<Amount>, beyond: Ordering| match (end, other) {
+                (None, _) => true,
+                (Some(_), None) => false,
+                (Some(end), Some(other)) => other.compare(end).is_some_and(|order| order != beyond),
+            };
+        within(self.min, other.min, Ordering::Less)
+            && within(self.max, other.max, Ordering::Greater)
+    }
+
     /// The range for a sentence; see [`Amount::said_in`].
     #[must_use]
     pub fn said_in(self, unit: &'static Unit) -> Self {

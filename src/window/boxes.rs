@@ -112,7 +112,7 @@ fn ratings(case: &Case<'_>, variable: Variable) -> Vec<Bound> {
 }
 
 /// Ranges of common practice on the variable, one per source.
-fn practice(case: &Case<'_>, variable: Variable) -> Vec<Bound> {
+pub(super) fn practice(case: &Case<'_>, variable: Variable) -> Vec<Bound> {
     let bound = |advice: Advice| {
         let (of, range) = advised(&advice.range)?;
         let owner = Owner::Practice { source: advice.source.to_owned() };

@@ -2,9 +2,8 @@
 
 use crate::{
     check::{
-        Case, Findings, Force, Given, Limit, Variable,
+        Case, Findings, Force, Given, Limit, PrintedFit, Variable,
         range_check::{Stated, Words, against, not_applicable},
-        record::Curve,
         registry::declare_check,
     },
     quantity::{CurrentKind, Kind, Quantity, Range, VoltageKind},
@@ -29,12 +28,6 @@ declare_check! {
     /// one, which move the current.
     "settings-fit-data", Current => check, TEXTS
 }
-
-/// How far the current may lie from the printed curve (common practice, no source).
-const CURRENT_BAND: f64 = 0.15;
-
-/// How far the volts may lie from the printed curve (common practice, no source).
-const VOLTAGE_BAND: f64 = 0.10;
 
 const CURRENT: Words = Words {
     variable: Variable::Current,
@@ -74,34 +67,24 @@ fn check(case: &Case<'_>, findings: &mut Findings) {
 
 /// Findings on current and volts, or why nothing can be compared.
 fn plausible(case: &Case<'_>, findings: &mut Findings) -> Result<(), &'static str> {
-    if !case.procedure.process.is_constant_voltage_wire() {
-        return Err(
-            "Only on a constant-voltage wire process does the current follow from the feed.",
-        );
-    }
-    let (_, condition) = case.data.ok_or("No printed data matches the setup.")?;
+    let condition = case.printed_for_feeds()?;
     let settings = &case.setup.settings;
     let feed = settings.wire_feed.as_ref().ok_or("No wire feed is stated to start from.")?;
     let within =
-        |curve: &Curve| curve.between(feed.span.low().canonical(), feed.span.high().canonical());
+        |fit: PrintedFit<'_>| fit.band(feed.span.low().canonical(), feed.span.high().canonical());
     let outside = "The printed points do not reach this wire feed.";
-    let currents = within(condition.points.currents()).ok_or(outside)?;
-    let volts = within(condition.points.voltages()).ok_or(outside)?;
+    let currents = within(PrintedFit::of_current(condition)).ok_or(outside)?;
+    let volts = within(PrintedFit::of_volts(condition)).ok_or(outside)?;
     let (current, voltage) = (settings.current.as_ref(), settings.voltage.as_ref());
-    let on_current = current.is_some_and(|given| {
-        compared::<CurrentKind>(case, findings, given, (currents, CURRENT_BAND), &CURRENT)
-    });
-    let on_volts = voltage.is_some_and(|given| {
-        compared::<VoltageKind>(case, findings, given, (volts, VOLTAGE_BAND), &VOLTAGE)
-    });
+    let on_current = current
+        .is_some_and(|given| compared::<CurrentKind>(case, findings, given, currents, &CURRENT));
+    let on_volts = voltage
+        .is_some_and(|given| compared::<VoltageKind>(case, findings, given, volts, &VOLTAGE));
     if on_current || on_volts { Ok(()) } else { Err("Neither current nor volts are stated.") }
 }
 
-/// The range from a share below the lowest to a share above the highest ordinate.
-fn band<K: Kind>((low, high): (f64, f64), share: f64) -> Option<Range<K>> {
-    let min = Quantity::computed(low * (1.0 - share)).ok()?;
-    let max = Quantity::computed(high * (1.0 + share)).ok()?;
-    Range::new(Some(min), Some(max)).ok()
+fn range<K: Kind>((low, high): (f64, f64)) -> Option<Range<K>> {
+    Range::new(Some(Quantity::computed(low).ok()?), Some(Quantity::computed(high).ok()?)).ok()
 }
 
 /// Whether there was something to compare with.
@@ -109,10 +92,10 @@ fn compared<K: Kind>(
     case: &Case<'_>,
     findings: &mut Findings,
     given: &Given<K>,
-    (printed, share): ((f64, f64), f64),
+    band: (f64, f64),
     words: &Words,
 ) -> bool {
-    let range: Option<Range<K>> = band(printed, share);
+    let range: Option<Range<K>> = range(band);
     let Some((range, authority)) = range.zip(case.printed_data()) else { return false };
     let limit = Limit { range: &range, source: authority.into(), force: Force::Advised };
     against(findings, &CHECK, &Stated::Known(given), &limit, words);

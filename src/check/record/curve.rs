@@ -13,6 +13,11 @@ impl Curve {
         Self(points)
     }
 
+    /// The points.
+    pub(crate) fn points(&self) -> &[(f64, f64)] {
+        &self.0
+    }
+
     /// Lowest and highest ordinate over an interval of the abscissa; `None` where the interval
     /// leaves the points, or where there are fewer than two.
     #[must_use]

@@ -48,6 +48,12 @@ impl Space {
             Optimum::Stalled => Err(ConflictSet::undecided()),
         }
     }
+
+    /// Whether something is known to be left; see [`Space::open`].
+    pub(super) fn is_open(&self, force: Force) -> bool {
+        let left = || self.region(force).polytope.maximise(&[0.0; DIM]);
+        self.unkept().is_empty() && matches!(left(), Optimum::At { .. })
+    }
 }
 
 impl Open<'_> {

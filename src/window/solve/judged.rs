@@ -1,5 +1,7 @@
 //! Settings of an answer, held to the check that will judge them.
 
+use std::cell::OnceCell;
+
 use super::in_figures;
 use crate::{
     check::{
@@ -50,5 +52,8 @@ pub(super) fn findings(case: &Case<'_>, settings: &Settings, telling: Telling) -
     let process = Some(setup.process.unwrap_or(case.procedure.process));
     let output = output_of(&setup, Some(case.procedure), case.station);
     let readings = Readings::of(&setup, process, output);
-    Findings::of(&Case { setup: &setup, readings: &readings, ..*case }, telling)
+    // What is computed for the setup of the case is not that of these settings.
+    let figures = OnceCell::new();
+    let known_figures = &figures;
+    Findings::of(&Case { setup: &setup, readings: &readings, known_figures, ..*case }, telling)
 }

@@ -2,8 +2,8 @@
 
 use crate::{
     check::{
-        Authority, Case, Force, Given, NUMERIC, Notes, Readings, Role, Settings, Variable,
-        WireMetal,
+        Authority, Case, Force, Given, NUMERIC, Notes, PrintedFit, Readings, Role, Settings,
+        Variable, WireMetal, role,
     },
     quantity::{
         AmountRange, Area, DepositionRateKind, Kind, ShareKind, Span, TravelSpeed, UnitSystem,
@@ -12,8 +12,8 @@ use crate::{
     trade::{JointKind, usual_shape_factors},
     window::{
         Derived, Follows, Holder, Question, Response, RunSize, Space, Subject,
-        boxes::bounds,
-        space::{CURRENT, FEED, ORDER, STICK_OUT, plausible, usual_step},
+        boxes::{Bound, bounds, practice as usual_values},
+        space::{CURRENT, FEED, ForFeeds, ORDER, STICK_OUT, VOLTAGE, plausible, usual_step},
     },
 };
 
@@ -40,7 +40,7 @@ pub(super) fn of_case(case: &Case<'_>, question: &Question) -> (Space, Aside) {
         }
     }
     steps(case, question.units, &mut space);
-    let aside = job(case, question, &mut space);
+    let mut aside = job(case, question, &mut space);
     if let Some(line) = &question.output_line {
         let of_station = |station| Holder::Record(Authority::Station(station).owner());
         space.output_line(line, &case.station.map_or(Holder::Job, of_station));
@@ -69,7 +69,49 @@ pub(super) fn of_case(case: &Case<'_>, question: &Question) -> (Space, Aside) {
             }
         }
     }
+    aside.left_out.extend(printed(case, &mut space, VOLTAGE));
     (space, aside)
+}
+
+/// Advises of a current that goes with the feed, every one that can follow; says what is left out.
+pub(super) fn printed_current(case: &Case<'_>, space: &mut Space) -> Option<String> {
+    printed(case, space, CURRENT)
+}
+
+/// Advises of volts or current that go with the feed as the printed ones do, as the check compares them. Says so where
+/// the window cannot hold that.
+fn printed(case: &Case<'_>, space: &mut Space, axis: usize) -> Option<String> {
+    let (condition, authority) = case.printed_for_feeds().ok().zip(case.printed_data())?;
+    let asked = space.region(Force::Required).polytope.ends_of(FEED)?;
+    let stated = case.setup.settings.wire_feed.as_ref().map(|feed| {
+        f64::midpoint(feed.span.low().m_per_min().ln(), feed.span.high().m_per_min().ln())
+    });
+    let (feeds, owner) = (ForFeeds { asked, stated }, authority.owner());
+    let held = match axis {
+        CURRENT => space.printed_current(&PrintedFit::of_current(condition), &feeds, &owner),
+        _ => space.printed_volts(&PrintedFit::of_volts(condition), &feeds, &owner),
+    };
+    let of = ORDER[axis];
+    held.err().map(|why| {
+        format!("That the {of} goes with the feed as printed is not in the window, and advice only: {why}.")
+    })
+}
+
+/// Advises of usual values of what the person at the arc rules. Of sources that differ one that is met is enough, so
+/// that only one whose range holds those of all others is a limit of the window.
+pub(super) fn practice(case: &Case<'_>, space: &mut Space) {
+    let ruled = |variable: &&Variable| {
+        let role = role(case.procedure.process, **variable);
+        matches!(role, Some(Role::Settable | Role::HandHeld)) && case.lacks(**variable).is_none()
+    };
+    for &variable in ORDER.iter().filter(ruled) {
+        let usual = usual_values(case, variable);
+        let holds = |one: &&Bound| usual.iter().all(|other| one.range.holds(&other.range));
+        if let Some(widest) = usual.iter().find(holds) {
+            let holder = Holder::Record(widest.owner.clone());
+            space.limit(variable, &widest.range, &holder, widest.force);
+        }
+    }
 }
 
 /// Steps of what is dialled: the station's, else the usual ones.

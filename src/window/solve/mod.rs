@@ -100,16 +100,12 @@ pub fn solve(case: &Case<'_>, question: &Question) -> Solved {
     let preheat_trade =
         pieces.first().and_then(|(_, space)| pieces::preheat_trade(space, question, &mut notes));
     let solved = |(range, space): (Option<Range<HeatInputKind>>, Space)| {
-        let (space, not_robust) = following(space, &response);
+        let (space, not_robust) = following(case, space, &response, &mut notes);
+        let space = advised_further(case, space, &mut notes);
         piece(case, question, &space, (range, not_robust))
     };
-    Solved {
-        unresolved: base.unresolved().to_vec(),
-        pieces: pieces.into_iter().map(solved).collect(),
-        preheat_trade,
-        notes,
-        metal,
-    }
+    let pieces = pieces.into_iter().map(solved).collect();
+    Solved { unresolved: base.unresolved().to_vec(), pieces, preheat_trade, notes, metal }
 }
 
 /// The pieces of the window of one case, with the current that follows; one at least.
@@ -118,7 +114,10 @@ pub fn spaces(case: &Case<'_>, question: &Question) -> Vec<Space> {
     let (base, _) = limits::of_case(case, question);
     let response = limits::robust(case, &base);
     let pieces = pieces::of(&base, question);
-    pieces.into_iter().map(|(_, space)| following(space, &response).0).collect()
+    // What is left out is advice only, and what is asked here rests on what is required.
+    let mut left_out = Vec::new();
+    let followed = |(_, space)| following(case, space, &response, &mut left_out).0;
+    pieces.into_iter().map(followed).collect()
 }
 
 const WIDE_BAND: &str = "no feed keeps every current that can follow inside the required limits; read \
@@ -126,11 +125,15 @@ const WIDE_BAND: &str = "no feed keeps every current that can follow inside the 
 
 type Pieces = Vec<(Option<Range<HeatInputKind>>, Space)>;
 
-/// The space with its response; where nothing is left for all of it, without, and the conflict.
+/// The space with its response; where nothing is left for all of it, without, and the conflict. What cannot be held
+/// then is noted once.
 fn following(
+    case: &Case<'_>,
     mut space: Space,
     response: &Result<Response, Option<String>>,
+    notes: &mut Vec<String>,
 ) -> (Space, Option<ConflictSet>) {
+    let mut conflict = None;
     match response {
         Ok(response) => {
             let mut robust = space.clone();
@@ -139,20 +142,50 @@ fn following(
             if !space.unkept().is_empty() {
                 return (robust, None);
             }
-            match robust.open(Force::Required).err() {
-                None => (robust, None),
-                Some(conflict) => {
-                    space.must_be_read(WIDE_BAND.to_owned());
-                    (space, Some(conflict))
-                }
+            conflict = robust.open(Force::Required).err();
+            if conflict.is_none() {
+                return (robust, None);
             }
+            space.must_be_read(WIDE_BAND.to_owned());
         }
-        Err(Some(reason)) => {
-            space.must_be_read(reason.clone());
-            (space, None)
-        }
-        Err(None) => (space, None),
+        Err(Some(reason)) => space.must_be_read(reason.clone()),
+        Err(None) => {}
     }
+    let left_out = limits::printed_current(case, &mut space);
+    notes.extend(left_out.filter(|note| !notes.contains(note)));
+    (space, conflict)
+}
+
+/// The space with advice that gives way where nothing would be left with it, which is noted once: that every current
+/// that can follow goes with the feed as printed, and usual values of practice.
+fn advised_further(case: &Case<'_>, mut space: Space, notes: &mut Vec<String>) -> Space {
+    if !space.is_open(Force::Advised) {
+        return space;
+    }
+    let mut advise = |advise: &dyn Fn(&mut Space) -> Option<String>, what: &str| {
+        let mut further = space.clone();
+        let left_out = advise(&mut further).or_else(|| {
+            let gives_way = || {
+                format!("{what} is not in the advised window, where nothing would be left with it.")
+            };
+            (!further.is_open(Force::Advised)).then(gives_way)
+        });
+        match left_out {
+            None => space = further,
+            Some(note) => notes.extend(Some(note).filter(|note| !notes.contains(note))),
+        }
+    };
+    let current = |space: &mut Space| match space.follows() {
+        Follows::Robust(_) => limits::printed_current(case, space),
+        Follows::IsSet | Follows::MustBeRead { .. } => None,
+    };
+    advise(&current, "That every current that can follow goes with the feed as printed");
+    let practice = |space: &mut Space| {
+        limits::practice(case, space);
+        None
+    };
+    advise(&practice, "Common practice on what is set and held");
+    space
 }
 
 fn piece(

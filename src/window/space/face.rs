@@ -70,6 +70,11 @@ coded! {
         Preheat = "heat-input-for-preheat",
         /// Volts at the foot of the source's output line.
         OutputLine = "output-line",
+        /// Volts that go with the feed by printed points; an end is that at the feed of the setup, or in the middle
+        /// of the feeds asked about.
+        PrintedVolts = "volts-printed-for-the-feed",
+        /// The same of the current.
+        PrintedCurrent = "current-printed-for-the-feed",
     }
 }
 

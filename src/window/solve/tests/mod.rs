@@ -1,5 +1,6 @@
 //! Windows of the complete job, held against the check that judges what they answer.
 
+mod feed_fit;
 mod printed;
 
 use super::*;
@@ -51,6 +52,8 @@ fn all_pass(scene: &Scene, left: &Left) -> usize {
     }
     for place in [&left.starting_point, &left.fastest, &left.coolest].into_iter().flatten() {
         assert!(place.unmet.is_empty(), "{:#?}", place.unmet);
+        let judged = scene.clone().with(|s| s.setup.settings = place.settings.clone()).verdict();
+        assert_eq!(place.verdict, judged);
         one(&place.settings);
     }
     match &left.nearest {
@@ -58,6 +61,20 @@ fn all_pass(scene: &Scene, left: &Left) -> usize {
         other => panic!("{other:?}"),
     }
     count
+}
+
+/// Every setting that the window answers with.
+fn settings(left: &Left) -> Vec<Settings> {
+    let ends = left.narrowed.iter().flat_map(|one| [&one.lowest, &one.highest]).flatten();
+    let places = [&left.starting_point, &left.fastest, &left.coolest].into_iter().flatten();
+    let nearest = match &left.nearest {
+        NearestProposed::At(place) => Some(place.settings.clone()),
+        _ => None,
+    };
+    ends.filter_map(|end| end.witness.clone())
+        .chain(places.map(|place| place.settings.clone()))
+        .chain(nearest)
+        .collect()
 }
 
 fn response(solved: &Solved) -> &crate::window::Response {
@@ -336,6 +353,21 @@ fn window_and_check_agree_on_the_leg() {
     }
     let fastest = &only(&solved).fastest.as_ref().unwrap().settings;
     assert_eq!(of(fastest), (Outcome::Outside, Verdict::AllowedWithAdvice));
+}
+
+/// The figures that a proposal is judged by are its own, not those of the setup that was asked about: 8 m/min leave
+/// 16.3 mm² at 300 mm/min, a leg of 5.2 mm (own arithmetic), which the fastest does not.
+#[test]
+fn each_proposal_has_the_verdict_of_its_own_settings() {
+    let scene = Scene::allowed().with(|s| {
+        s.setup.job.leg = Some("5.1 mm".parse().unwrap());
+        s.setup.settings.travel_speed = Some(set("300 mm/min"));
+    });
+    assert_eq!(scene.verdict(), Verdict::Allowed);
+    let offers = offers(&scene.book(), &scene.setup, scene.day, &steady());
+    let left = only(&offers[0].solved);
+    all_pass(&scene, left);
+    assert_eq!(left.fastest.as_ref().unwrap().verdict, Verdict::AllowedWithAdvice);
 }
 
 /// One answer per procedure revision and run class, as the boxes have it.

@@ -1,14 +1,10 @@
 //! Windows of a wire with printed deposition rates, held against the figures of the check. Wires are invented.
 
-use super::{Scene, all_pass, only, set, solved, steady};
+use super::{Scene, all_pass, only, set, settings, solved, steady};
 use crate::{
     check::{FigureValue, Settings},
     quantity::{DepositionRate, Kind, Quantity, Range, Span},
-    window::{
-        Question,
-        plan::tests::Draw,
-        solve::{Left, NearestProposed, run_size},
-    },
+    window::{Question, plan::tests::Draw, solve::run_size},
 };
 
 /// So many grams of metal per metre of wire, printed at 6, 8 and 10 m/min.
@@ -33,20 +29,6 @@ fn figure<K: Kind>(scene: &Scene, settings: &Settings, name: &str) -> Span<K> {
             Span::new(low, high).unwrap()
         }
     }
-}
-
-/// Every setting that the window answers with.
-fn settings(left: &Left) -> Vec<Settings> {
-    let ends = left.narrowed.iter().flat_map(|one| [&one.lowest, &one.highest]).flatten();
-    let places = [&left.starting_point, &left.fastest, &left.coolest].into_iter().flatten();
-    let nearest = match &left.nearest {
-        NearestProposed::At(place) => Some(place.settings.clone()),
-        _ => None,
-    };
-    ends.filter_map(|end| end.witness.clone())
-        .chain(places.map(|place| place.settings.clone()))
-        .chain(nearest)
-        .collect()
 }
 
 fn asked<K: Kind>(low: f64, high: f64) -> Range<K> {

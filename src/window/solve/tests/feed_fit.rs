@@ -1,0 +1,191 @@
+//! Volts and current that go with the feed as printed: the advised region against the check's own advice. Wires are
+//! invented.
+
+use super::{Scene, all_pass, range, set, settings, smooth, solved, steady};
+use crate::{
+    check::{Force, Outcome, Settings, Variable, record::OperatingPoint},
+    window::{
+        Derived, Follows, Holder, LimitKind, Question, Side, Subject,
+        plan::tests::Draw,
+        solve::{Left, Solved},
+    },
+};
+
+/// Volts printed at these feeds; enough room for them in the procedure, the station and the data.
+fn printed(scene: &mut Scene, points: &[(f64, f64)]) {
+    let condition = &mut scene.consumable.as_mut().unwrap().data[0].conditions[0];
+    condition.points.change(|all| {
+        let first = all[0];
+        let point = |(feed, volts): &(f64, f64)| OperatingPoint {
+            wire_feed: format!("{feed} m/min").parse().ok(),
+            voltage: format!("{volts} V").parse().unwrap(),
+            ..first
+        };
+        *all = points.iter().map(point).collect();
+    });
+    condition.ranges = crate::check::Ranges::default().into();
+    let mut limits = scene.limits();
+    limits.voltage = Some(range("16 V", "34 V"));
+    limits.wire_feed = Some(range("4 m/min", "12 m/min"));
+    (limits.arc_energy, limits.heat_input, limits.arc_power) = (None, None, None);
+}
+
+fn advised(solved: &Solved) -> &Left {
+    solved.pieces[0].advised.as_ref().unwrap().as_ref().unwrap()
+}
+
+/// What the check says of a value beside what is printed for the feed.
+fn outcome(scene: &Scene, settings: &Settings, variable: Variable) -> Option<Outcome> {
+    let scene = scene.clone().with(|s| s.setup.settings = settings.clone());
+    let found = scene.of("settings-fit-data");
+    let of = |finding: &crate::check::Finding| finding.variable == variable;
+    found.into_iter().find(of).map(|finding| finding.outcome)
+}
+
+/// Printed are 23 V at 6, 25 V at 8 and 27 V at 10 m/min; at 8 m/min 10 % to either side are 22.5 to 27.5 V (own
+/// arithmetic). Usual are 24 to 28 V (Modern Welding, Goodheart-Willcox 2020, Fig. 8-20).
+#[test]
+fn at_a_chosen_feed_the_advised_volts_are_those_printed_for_it() {
+    let points = [(6.0, 23.0), (8.0, 25.0), (10.0, 27.0)];
+    let scene = Scene::allowed().with(|s| printed(s, &points));
+    let question = Question { chosen: vec![Variable::WireFeed], ..steady() };
+    let solved = solved(&scene, &question);
+    let volts = |left: &Left| {
+        let of = |one: &&crate::window::Narrowed| one.variable == Variable::Voltage;
+        left.narrowed.iter().find(of).unwrap().stated().unwrap().to_string()
+    };
+    assert_eq!(volts(solved.pieces[0].required.as_ref().unwrap()), "16 V to 34 V");
+    assert_eq!(volts(advised(&solved)), "24 V to 27.5 V");
+    let limits = solved.pieces[0].limits.iter();
+    let mut of_fit = limits.filter(|l| l.subject == Subject::Derived(Derived::PrintedVolts));
+    let (low, high) = (of_fit.next().unwrap(), of_fit.next().unwrap());
+    assert_eq!((low.side, high.side), (Side::Lowest, Side::Highest));
+    assert_eq!((low.kind, low.force), (LimitKind::ExactLinear, Force::Advised));
+    assert!(low.to_string().starts_with("volts printed for the feed at least 22.5 V (data of"));
+    assert!(solved.notes.is_empty(), "{:?}", solved.notes);
+}
+
+/// Whatever is printed, nothing that the advised region answers with lies where the check advises against volts or
+/// current for the feed. Without a response the current is read, and goes with the feed as printed too.
+#[test]
+fn nothing_advised_lies_where_the_check_advises_against_it() {
+    let mut draw = Draw(7);
+    let (mut open, mut read) = (0, 0);
+    for number in 0..60 {
+        let mut volts = draw.between(20.0, 23.0);
+        let points = [5.0, 6.5, 7.5, 9.0, 11.0].map(|feed| {
+            volts += draw.between(0.2, 3.0);
+            (feed, (volts * 10.0).round() / 10.0)
+        });
+        let scene = Scene::allowed().with(|s| printed(s, &points[..2 + number % 4]));
+        let solved = solved(&scene, &steady());
+        let Some(Ok(left)) = &solved.pieces[0].advised else { continue };
+        assert!(solved.notes.is_empty(), "{:?}", solved.notes);
+        let all = settings(left);
+        assert!(all.len() > 5);
+        open += 1;
+        read += usize::from(matches!(solved.pieces[0].follows, Follows::MustBeRead { .. }));
+        for settings in &all {
+            assert_eq!(outcome(&scene, settings, Variable::Voltage), Some(Outcome::Inside));
+            if matches!(solved.pieces[0].follows, Follows::MustBeRead { .. }) {
+                assert_eq!(outcome(&scene, settings, Variable::Current), Some(Outcome::Inside));
+            }
+        }
+    }
+    assert!(open >= 30 && read >= 10, "{open} windows were open, {read} with a current to be read");
+}
+
+/// By brute force: nothing that the check does not find to fit is advised, and nothing is left out that fits with the
+/// gap to spare; of points that flatten out and of points that rise ever more.
+#[test]
+fn what_fits_with_the_gap_to_spare_is_advised() {
+    for (middle, bent) in [(26.5, Side::Lowest), (23.0, Side::Highest)] {
+        let points = [(6.0, 22.0), (8.0, middle), (10.0, 27.5)];
+        let scene = Scene::allowed().with(|s| printed(s, &points));
+        let solved = solved(&scene, &steady());
+        let of_fit = |limit: &&crate::window::LimitEnd| {
+            limit.subject == Subject::Derived(Derived::PrintedVolts)
+        };
+        let gap = |side: Side| {
+            let limit = solved.pieces[0].limits.iter().filter(of_fit).find(|l| l.side == side);
+            limit.unwrap().gap.map_or(0.0, crate::quantity::Share::ratio)
+        };
+        let (low, high) = (gap(Side::Lowest), gap(Side::Highest));
+        // On the hollow side one line has to do for both; on the other each printed line has its own. Own arithmetic:
+        // 26.5 V lie 6 % above what a power of the feed from 22 to 27.5 V comes to there, 23 V 8 % below it.
+        let (hollow, full) = if bent == Side::Lowest { (low, high) } else { (high, low) };
+        assert!((0.059..0.09).contains(&hollow) && full < 0.01, "{low} {high}");
+        let space = scene.in_case(|case| crate::window::spaces(case, &steady()).remove(0));
+        let faces: Vec<_> = space.faces.iter().filter(|face| of_fit(&&face.limit)).collect();
+        let printed_at = |feed: f64| {
+            let (from, to) = if feed <= 8.0 { (0, 1) } else { (1, 2) };
+            let ((w0, v0), (w1, v1)) = (points[from], points[to]);
+            v0 + (v1 - v0) * (feed - w0) / (w1 - w0)
+        };
+        let mut draw = Draw(11);
+        let (mut inside, mut spared) = (0, 0);
+        for _ in 0..100_000 {
+            let (feed, volts) = (draw.between(6.0, 10.0), draw.between(17.0, 33.0));
+            let on = |face: &&crate::window::space::Face| {
+                face.weights[0] * feed.ln() + face.weights[1] * volts.ln() <= face.bound + 1e-12
+            };
+            let left = faces.iter().all(on);
+            let ratio = volts / printed_at(feed);
+            let fits =
+                |low: f64, high: f64| 0.9 * (1.0 + low) <= ratio && ratio * (1.0 + high) <= 1.1;
+            assert!(!left || fits(-1e-9, -1e-9), "{feed} m/min with {volts} V");
+            assert!(left || !fits(low + 1e-9, high + 1e-9), "{feed} m/min with {volts} V");
+            inside += usize::from(left);
+            spared += usize::from(fits(low, high));
+        }
+        assert!(inside > 10_000 && spared > 10_000, "{inside} {spared}");
+    }
+}
+
+/// Nothing is known beyond the printed feeds: the advice keeps to them, the permission does not.
+#[test]
+fn the_advice_keeps_to_the_printed_feeds() {
+    let scene = Scene::allowed().with(|s| printed(s, &[(6.0, 24.0), (9.0, 27.0)]));
+    let solved = solved(&scene, &steady());
+    let feeds = |left: &Left| left.narrowed[0].stated().unwrap().to_string();
+    assert_eq!(feeds(solved.pieces[0].required.as_ref().unwrap()), "4 m/min to 12 m/min");
+    assert_eq!(feeds(advised(&solved)), "6 m/min to 9 m/min");
+    let reach = solved.pieces[0].limits.iter().filter(|limit| {
+        matches!(limit.holder, Holder::ResponseData(_)) && limit.force == Force::Advised
+    });
+    assert_eq!(reach.count(), 2);
+}
+
+/// Points that do not reach the allowed feeds, or that no straight face lies between, are said to be left out.
+#[test]
+fn what_cannot_be_held_is_said() {
+    let note = |points: &[(f64, f64)]| {
+        let scene = Scene::allowed().with(|s| printed(s, points));
+        let solved = solved(&scene, &steady());
+        assert!(matches!(&solved.pieces[0].advised, Some(Ok(_))));
+        solved.notes.join(" ")
+    };
+    let beyond = note(&[(13.0, 24.0), (15.0, 27.0)]);
+    assert!(beyond.contains("do not reach the allowed wire feeds"), "{beyond}");
+    assert_eq!(beyond.matches("voltage").count(), 1);
+    assert_eq!(beyond.matches("current").count(), 1);
+    let bent = note(&[(5.0, 20.0), (7.0, 32.0), (9.0, 20.0)]);
+    assert!(bent.contains("voltage") && bent.contains("bend too much"), "{bent}");
+}
+
+/// Too many volts for the feed that was chosen are an advised conflict, with the volts that would go with it.
+#[test]
+fn volts_that_do_not_go_with_the_feed_are_a_conflict_in_words() {
+    let scene = smooth().with(|s| {
+        s.limits().voltage = Some(range("29 V", "32 V"));
+        (s.limits().arc_energy, s.limits().heat_input) = (None, None);
+        s.limits().arc_power = None;
+        s.consumable.as_mut().unwrap().data[0].conditions[0].ranges.edit().voltage = None;
+        s.setup.settings.wire_feed = Some(set("7 m/min"));
+    });
+    let question = Question { chosen: vec![Variable::WireFeed], ..steady() };
+    let solved = solved(&scene, &question);
+    all_pass(&scene, solved.pieces[0].required.as_ref().unwrap());
+    let conflict = solved.pieces[0].advised.as_ref().unwrap().as_ref().unwrap_err();
+    assert!(conflict.words.contains("volts printed for the feed at most"), "{}", conflict.words);
+}
