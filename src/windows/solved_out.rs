@@ -185,7 +185,8 @@ pub struct PieceOut {
     pub limits: Vec<LimitOut>,
     /// What the required limits leave: permission.
     pub required: LeftOut,
-    /// What the advised ones leave of it.
+    /// What the advised ones leave of it: recorded advice, the leg of the job, volts and current that go with the feed
+    /// as printed (within the printed feeds), and common practice of the source that holds all others'.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub advised: Option<LeftOut>,
 }
@@ -200,7 +201,7 @@ pub struct SolvedOut {
     pub preheat_trade: Option<PreheatTradeOut>,
     /// Limits that the window cannot hold; the check decides on them.
     pub checked_afterwards: Vec<String>,
-    /// What could not be taken in.
+    /// What could not be taken in, or is left out because nothing would be left with it.
     pub notes: Vec<String>,
     /// Where the metal of the wire is known from, what was assumed for it and what is printed of it but not used;
     /// left out where nothing is asked of it.

@@ -1,4 +1,5 @@
-//! Windows of the demo's jobs: every end that is stated is shown, and every window that is open has a nearest setting.
+//! Windows of the demo's jobs: every end that is stated is shown, every window that is open has a nearest setting, and
+//! the check advises against nothing that the advised region proposes.
 
 use rustix::process::Signal;
 use serde_json::Value;
@@ -17,7 +18,7 @@ const JOBS: [&str; 5] = [
 async fn every_open_window_of_the_demo_is_answered_in_full() {
     let scratch = Scratch::new();
     let demo = Demo::start(&scratch.data());
-    let mut open = 0;
+    let (mut open, mut advised) = (0, 0);
     for job in JOBS {
         for units in ["metric", "us"] {
             let path = format!("/v1/windows?units={units}");
@@ -29,11 +30,17 @@ async fn every_open_window_of_the_demo_is_answered_in_full() {
                         answered_in_full(&piece["required"], &format!("{job} {units}"));
                         open += 1;
                     }
+                    let left = piece.get("advised").filter(|left| left.get("conflict").is_none());
+                    if let Some(left) = left {
+                        advised_without_advice(left, &format!("{job} {units}"));
+                        advised += 1;
+                    }
                 }
             }
         }
     }
     assert!(open >= 2 * JOBS.len(), "{open} windows were open");
+    assert!(advised >= 2 * JOBS.len(), "{advised} windows had an advised region");
     assert!(demo.end(Signal::INT).success());
 }
 
@@ -46,5 +53,12 @@ fn answered_in_full(left: &Value, job: &str) {
             let witness = end["witness"].as_array().unwrap();
             assert!(!witness.is_empty(), "{job}: {} has no witness: {end}", one["variable"]);
         }
+    }
+}
+
+fn advised_without_advice(left: &Value, job: &str) {
+    for name in ["starting_point", "fastest", "coolest", "nearest"] {
+        let verdict = left[name]["verdict"].as_str().unwrap();
+        assert_ne!(verdict, "allowed-with-advice", "{job}: {name}: {:#}", left[name]);
     }
 }

@@ -3,7 +3,7 @@
 use crate::{
     check::{
         Authority, Case, Force, Given, NUMERIC, Notes, PrintedFit, Readings, Role, Settings,
-        Variable, WireMetal, role,
+        Variable, WireMetal,
     },
     quantity::{
         AmountRange, Area, DepositionRateKind, Kind, ShareKind, Span, TravelSpeed, UnitSystem,
@@ -12,7 +12,7 @@ use crate::{
     trade::{JointKind, usual_shape_factors},
     window::{
         Derived, Follows, Holder, Question, Response, RunSize, Space, Subject,
-        boxes::{Bound, bounds, practice as usual_values},
+        boxes::{Bound, bounds, practice},
         space::{CURRENT, FEED, ForFeeds, ORDER, STICK_OUT, VOLTAGE, plausible, usual_step},
     },
 };
@@ -97,21 +97,16 @@ fn printed(case: &Case<'_>, space: &mut Space, axis: usize) -> Option<String> {
     })
 }
 
-/// Advises of usual values of what the person at the arc rules. Of sources that differ one that is met is enough, so
-/// that only one whose range holds those of all others is a limit of the window.
-pub(super) fn practice(case: &Case<'_>, space: &mut Space) {
-    let ruled = |variable: &&Variable| {
-        let role = role(case.procedure.process, **variable);
-        matches!(role, Some(Role::Settable | Role::HandHeld)) && case.lacks(**variable).is_none()
-    };
-    for &variable in ORDER.iter().filter(ruled) {
-        let usual = usual_values(case, variable);
-        let holds = |one: &&Bound| usual.iter().all(|other| one.range.holds(&other.range));
-        if let Some(widest) = usual.iter().find(holds) {
-            let holder = Holder::Record(widest.owner.clone());
-            space.limit(variable, &widest.range, &holder, widest.force);
-        }
+/// Usual values of a variable, by the widest source: of sources that differ one that is met is enough, so that only one
+/// whose range holds those of all others is a limit of the window.
+pub(super) fn usual(case: &Case<'_>, variable: Variable) -> Option<Bound> {
+    if case.lacks(variable).is_some() {
+        return None;
     }
+    let usual = practice(case, variable);
+    let holds = |one: &Bound| usual.iter().all(|other| one.range.holds(&other.range));
+    let widest = usual.iter().position(holds)?;
+    usual.into_iter().nth(widest)
 }
 
 /// Steps of what is dialled: the station's, else the usual ones.

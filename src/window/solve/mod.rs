@@ -13,8 +13,8 @@ pub use pieces::PreheatTrade;
 pub use shown::in_figures;
 
 use super::{
-    ConflictSet, Follows, LimitEnd, Narrowed, Nearest, Open, Outline, Question, Response, Space,
-    Unresolved,
+    ConflictSet, Follows, Holder, LimitEnd, Narrowed, Nearest, Open, Outline, Question, Response,
+    Space, Subject, Unresolved, space::ORDER,
 };
 use crate::{
     check::{Case, Force, Notes},
@@ -162,12 +162,11 @@ fn advised_further(case: &Case<'_>, mut space: Space, notes: &mut Vec<String>) -
     if !space.is_open(Force::Advised) {
         return space;
     }
-    let mut advise = |advise: &dyn Fn(&mut Space) -> Option<String>, what: &str| {
+    let mut try_advice = |what: &str, advise: &dyn Fn(&mut Space) -> Option<String>| {
         let mut further = space.clone();
         let left_out = advise(&mut further).or_else(|| {
-            let gives_way = || {
-                format!("{what} is not in the advised window, where nothing would be left with it.")
-            };
+            let gives_way =
+                || format!("{what} is not in the advised window: nothing would be left with it.");
             (!further.is_open(Force::Advised)).then(gives_way)
         });
         match left_out {
@@ -175,16 +174,20 @@ fn advised_further(case: &Case<'_>, mut space: Space, notes: &mut Vec<String>) -
             Some(note) => notes.extend(Some(note).filter(|note| !notes.contains(note))),
         }
     };
-    let current = |space: &mut Space| match space.follows() {
+    let what = "That every current that can follow goes with the feed as printed";
+    try_advice(what, &|space| match space.follows() {
         Follows::Robust(_) => limits::printed_current(case, space),
         Follows::IsSet | Follows::MustBeRead { .. } => None,
-    };
-    advise(&current, "That every current that can follow goes with the feed as printed");
-    let practice = |space: &mut Space| {
-        limits::practice(case, space);
-        None
-    };
-    advise(&practice, "Common practice on what is set and held");
+    });
+    for variable in ORDER {
+        let Some(usual) = limits::usual(case, variable) else { continue };
+        let holder = Holder::Record(usual.owner);
+        let what = format!("Common practice on the {} ({holder})", Subject::Variable(variable));
+        try_advice(&what, &|space| {
+            space.limit(variable, &usual.range, &holder, usual.force);
+            None
+        });
+    }
     space
 }
 

@@ -95,6 +95,36 @@ fn nothing_advised_lies_where_the_check_advises_against_it() {
     assert!(open >= 30 && read >= 10, "{open} windows were open, {read} with a current to be read");
 }
 
+/// Usual of this wire are 24 to 28 V (Modern Welding, Goodheart-Willcox 2020, Fig. 8-20): the advised region keeps to
+/// them, unless the procedure is made for others, which is noted.
+#[test]
+fn common_practice_is_advice_unless_nothing_is_left_with_it() {
+    let points = [(5.0, 22.0), (8.0, 26.0), (11.0, 30.0)];
+    let of = |least: &str, most: &str| {
+        let scene = Scene::allowed().with(|s| {
+            printed(s, &points);
+            s.limits().voltage = Some(range(least, most));
+        });
+        let solved = solved(&scene, &steady());
+        let left = advised(&solved);
+        let usual = |settings: &Settings| {
+            let volts = settings.voltage.unwrap().span;
+            volts.low().volts() >= 24.0 - 1e-9 && volts.high().volts() <= 28.0 + 1e-9
+        };
+        let settings = settings(left);
+        (settings.iter().filter(|one| usual(one)).count(), settings.len(), solved.notes.join(" "))
+    };
+    let (usual, all, notes) = of("22 V", "32 V");
+    assert!(usual == all && all > 5 && notes.is_empty(), "{usual} of {all}: {notes}");
+    let (usual, all, notes) = of("29 V", "32 V");
+    assert!(usual == 0 && all > 5, "{usual} of {all}");
+    assert!(notes.starts_with("Common practice on the voltage (Modern Welding"), "{notes}");
+    assert!(
+        notes.ends_with("is not in the advised window: nothing would be left with it."),
+        "{notes}"
+    );
+}
+
 /// By brute force: nothing that the check does not find to fit is advised, and nothing is left out that fits with the
 /// gap to spare; of points that flatten out and of points that rise ever more.
 #[test]
