@@ -46,7 +46,7 @@ pub use book::{Book, BookSettings, ProcedureState, Records};
 pub use care_seen::{CareGap, CareSeen, FillerHydrogen};
 pub use case::{Case, Lack, Limit};
 pub use cautions::{Caution, CautionRows, Cautions, applying as cautions};
-pub use checks::{ALL, care_words};
+pub use checks::{ALL, care_words, leg_owner, most_leg};
 pub use data_selection::matching_data;
 #[cfg(test)]
 pub(crate) use ends::Edit;

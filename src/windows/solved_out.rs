@@ -185,8 +185,9 @@ pub struct PieceOut {
     pub limits: Vec<LimitOut>,
     /// What the required limits leave: permission.
     pub required: LeftOut,
-    /// What the advised ones leave of it: recorded advice, the leg of the job, volts and current that go with the feed
-    /// as printed (within the printed feeds), and common practice of the source that holds all others'.
+    /// What the advised ones leave of it: recorded advice, the leg of the job without over-welding, volts and current
+    /// that go with the feed as printed (within the printed feeds), and common practice of the source that holds all
+    /// others'.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub advised: Option<LeftOut>,
 }

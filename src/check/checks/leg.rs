@@ -34,6 +34,8 @@ declare_check! {
 /// How much more than asked counts as over-welding (common practice, no source).
 const OVER_WELDING: f64 = 1.25;
 
+const SOURCE: &str = "mass balance of one run; its face and what counts as over-welding: common practice, \
+                      no source";
 const SMALL: &str = "The run leaves too little metal: the fillet is smaller and weaker than drawn.";
 const LARGE: &str = "The run leaves far more metal than drawn: wire, time and heat for no strength, and \
                      more distortion.";
@@ -55,7 +57,8 @@ fn check(case: &Case<'_>, findings: &mut Findings) {
             format!("Process {process} has no wire feed to compute a leg from.")
         });
     }
-    let Some(allowed) = allowed(asked) else { return };
+    let Some(most) = most_leg(asked) else { return };
+    let Ok(allowed) = Range::new(Some(asked), Some(most)) else { return };
     match case.figures().leg() {
         Ok(run) => judge(case, findings, asked, &run, &allowed),
         Err(missing) => note(findings, Outcome::NotGiven, &allowed, || Said {
@@ -69,10 +72,16 @@ fn check(case: &Case<'_>, findings: &mut Findings) {
     }
 }
 
-/// From the leg asked for to what counts as over-welding.
-fn allowed(asked: Leg) -> Option<Range<LegKind>> {
-    let most = Leg::computed(asked.mm() * OVER_WELDING).ok()?;
-    Range::new(Some(asked), Some(most)).ok()
+/// The leg beyond which one run over-welds, where this one is asked for; `None` where that is no number.
+#[must_use]
+pub fn most_leg(asked: Leg) -> Option<Leg> {
+    Leg::computed(asked.mm() * OVER_WELDING).ok()
+}
+
+/// Who advises on the leg of one run.
+#[must_use]
+pub fn leg_owner() -> Owner {
+    Owner::Practice { source: SOURCE.to_owned() }
 }
 
 /// The band of one run: too small where some usual face does not reach the leg, too large where every one
@@ -163,12 +172,10 @@ fn note(
     };
     findings.note(mark, || {
         let Said { given, reason, remedy, consequence } = said();
-        let source = "mass balance of one run; its face and what counts as over-welding: common \
-                      practice, no source";
         Told {
             given,
             allowed: Shown::Range(allowed.amounts()),
-            owner: Owner::Practice { source: source.to_owned() },
+            owner: leg_owner(),
             reason,
             remedy,
             consequence,

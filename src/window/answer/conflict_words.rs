@@ -11,7 +11,8 @@ use crate::{
 
 /// The limits, what each would have to become, and what they are kept for.
 pub(super) fn of(space: &Space, members: &[Contradiction], cause: &Cause) -> String {
-    let asks = |member: &&Contradiction| member.limit.subject == Subject::Derived(Derived::Leg);
+    let asked = (Subject::Derived(Derived::Leg), Side::Lowest);
+    let asks = |member: &&Contradiction| (member.limit.subject, member.limit.side) == asked;
     let stray = stray_words(cause, members.len());
     if let Some(leg) = members.iter().find(asks) {
         let others = members.iter().filter(|member| !asks(member));

@@ -3,10 +3,10 @@
 use crate::{
     check::{
         Authority, Case, Force, Given, NUMERIC, Notes, PrintedFit, Readings, Role, Settings,
-        Variable, WireMetal,
+        Variable, WireMetal, leg_owner, most_leg,
     },
     quantity::{
-        AmountRange, Area, DepositionRateKind, Kind, ShareKind, Span, TravelSpeed, UnitSystem,
+        AmountRange, Area, DepositionRateKind, Kind, Leg, ShareKind, Span, TravelSpeed, UnitSystem,
         WireFeed,
     },
     trade::{JointKind, usual_shape_factors},
@@ -97,6 +97,15 @@ fn printed(case: &Case<'_>, space: &mut Space, axis: usize) -> Option<String> {
     })
 }
 
+/// Advises of a run that is not over-welded for the leg of the job, where its metal is known.
+pub(super) fn over_welding(case: &Case<'_>, space: &mut Space) {
+    let asked = leg(case).and_then(most_leg);
+    let known = || metal(case).and_then(|metal| size_and_shape(&metal)).ok();
+    if let Some((most, (size, shape))) = asked.and_then(|most| Some((most, known()?))) {
+        space.leg_at_most(most, &size, &shape, &Holder::Record(leg_owner()));
+    }
+}
+
 /// Usual values of a variable, by the widest source: of sources that differ one that is met is enough, so that only one
 /// whose range holds those of all others is a limit of the window.
 pub(super) fn usual(case: &Case<'_>, variable: Variable) -> Option<Bound> {
@@ -142,10 +151,14 @@ pub(in crate::window) fn stated(
     }
 }
 
+/// The leg asked for. As for the check, it is one of a fillet unless the joint is said to be a butt joint.
+fn leg(case: &Case<'_>) -> Option<Leg> {
+    case.setup.job.leg.filter(|_| case.setup.job.joint != Some(JointKind::Butt))
+}
+
 /// What the job asks of one run.
 fn job(case: &Case<'_>, question: &Question, space: &mut Space) -> Aside {
-    // As for the check, a leg is one of a fillet unless the joint is said to be a butt joint.
-    let leg = case.setup.job.leg.filter(|_| case.setup.job.joint != Some(JointKind::Butt));
+    let leg = leg(case);
     if leg.is_none() && question.run_area.is_none() && question.deposition_rate.is_none() {
         return Aside::default();
     }

@@ -157,7 +157,7 @@ fn following(
 }
 
 /// The space with advice that gives way where nothing would be left with it, which is noted once: that every current
-/// that can follow goes with the feed as printed, and usual values of practice.
+/// that can follow goes with the feed as printed, that the leg is not over-welded, and usual values of practice.
 fn advised_further(case: &Case<'_>, mut space: Space, notes: &mut Vec<String>) -> Space {
     if !space.is_open(Force::Advised) {
         return space;
@@ -178,6 +178,10 @@ fn advised_further(case: &Case<'_>, mut space: Space, notes: &mut Vec<String>) -
     try_advice(what, &|space| match space.follows() {
         Follows::Robust(_) => limits::printed_current(case, space),
         Follows::IsSet | Follows::MustBeRead { .. } => None,
+    });
+    try_advice("That one run is not over-welded for the leg", &|space| {
+        limits::over_welding(case, space);
+        None
     });
     for variable in ORDER {
         let Some(usual) = limits::usual(case, variable) else { continue };

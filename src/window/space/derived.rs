@@ -69,13 +69,28 @@ impl Space {
         shape: &Span<ShareKind>,
         force: Force,
     ) {
+        let limit = leg_end(Side::Lowest, leg, &Holder::Job, force);
+        self.leg(limit, size, shape);
+    }
+
+    /// Not surely more than this leg in one run, for the same cross-section and face. Advice.
+    pub fn leg_at_most(
+        &mut self,
+        leg: Leg,
+        size: &RunSize,
+        shape: &Span<ShareKind>,
+        holder: &Holder,
+    ) {
+        let limit = leg_end(Side::Highest, leg, holder, Force::Advised);
+        self.leg(limit, size, shape);
+    }
+
+    fn leg(&mut self, limit: LimitEnd, size: &RunSize, shape: &Span<ShareKind>) {
         let per_ratio = size.area.low().mm2() * size.speed.mm_per_min() / size.feed.m_per_min();
         // Area = per_ratio · w / v; a leg goes with its square root.
         let constant = 0.5 * (per_ratio * 2.0 / shape.high().ratio()).ln();
         let mut weights = [0.0; AXES];
         (weights[FEED], weights[SPEED]) = (0.5, -0.5);
-        let subject = Subject::Derived(Derived::Leg);
-        let limit = end_of(subject, Side::Lowest, leg.amount(), &Holder::Job, force);
         self.add(weights, constant, limit);
     }
 
@@ -172,6 +187,10 @@ impl Space {
         };
         self.faces.push(super::Face { weights, bound, limit, of_aim: false });
     }
+}
+
+fn leg_end(side: Side, leg: Leg, holder: &Holder, force: Force) -> LimitEnd {
+    end_of(Subject::Derived(Derived::Leg), side, leg.amount(), holder, force)
 }
 
 /// Small counts as numbers.
