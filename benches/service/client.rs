@@ -1,6 +1,9 @@
 //! A plain client over kept-open connections, and what it measures.
 
-use std::time::{Duration, Instant};
+use std::{
+    ops::Range,
+    time::{Duration, Instant},
+};
 
 use tokio::{
     io::{AsyncReadExt, AsyncWriteExt},
@@ -20,6 +23,15 @@ pub fn request(path: &str, key: &str, body: &str) -> Vec<u8> {
         body.len()
     )
     .into_bytes()
+}
+
+/// The body that is answered to one request.
+pub async fn body(address: &str, request: &[u8]) -> Result<Vec<u8>, Failure> {
+    let mut stream = TcpStream::connect(address).await?;
+    stream.write_all(request).await?;
+    let mut buffer = vec![0_u8; 256 * 1024];
+    let body = answer(&mut stream, &mut buffer).await?;
+    Ok(buffer[body].to_vec())
 }
 
 /// One service that is asked the same thing again and again.
@@ -107,26 +119,26 @@ async fn ask(
     Ok(times)
 }
 
-/// Reads one whole answer of known length, and insists on 200.
-async fn answer(stream: &mut TcpStream, buffer: &mut [u8]) -> Result<(), Failure> {
-    let (mut filled, mut whole) = (0, None);
+/// Reads one whole answer of known length, and insists on 200; gives where its body stands.
+async fn answer(stream: &mut TcpStream, buffer: &mut [u8]) -> Result<Range<usize>, Failure> {
+    let (mut filled, mut body) = (0, None);
     loop {
         let read = stream.read(&mut buffer[filled..]).await?;
         if read == 0 {
             return Err("the connection was closed".into());
         }
         filled += read;
-        if whole.is_none() {
-            whole = length(&buffer[..filled])?;
+        if body.is_none() {
+            body = place(&buffer[..filled])?;
         }
-        if whole.is_some_and(|whole| filled >= whole) {
-            return Ok(());
+        if let Some(body) = body.take_if(|body| filled >= body.end) {
+            return Ok(body);
         }
     }
 }
 
-/// Bytes of the answer with its head, once the head is there.
-fn length(text: &[u8]) -> Result<Option<usize>, Failure> {
+/// Where the body will stand behind its head, once the head is there.
+fn place(text: &[u8]) -> Result<Option<Range<usize>>, Failure> {
     let Some(head) = text.windows(4).position(|bytes| bytes == b"\r\n\r\n") else {
         return Ok(None);
     };
@@ -136,7 +148,7 @@ fn length(text: &[u8]) -> Result<Option<usize>, Failure> {
     }
     let length = lines.lines().find_map(|line| line.strip_prefix("content-length: "));
     let length: usize = length.ok_or("the answer has no length")?.parse()?;
-    Ok(Some(head + 4 + length))
+    Ok(Some(head + 4..head + 4 + length))
 }
 
 /// Processor time this process has used, in the hundredths of a second that Linux counts.

@@ -1,4 +1,5 @@
-//! The service over HTTP: a check against an echo of the same bytes, against one indexed query, and in a stream.
+//! The service over HTTP: a check against an echo of the same bytes, against as many bytes as its answer has, against
+//! one indexed query, and in a stream.
 //!
 //! All services run in this process, each on a port of its own behind the same layers, on a throwaway PostgreSQL;
 //! one client asks them in turns over kept-open connections, so that a busy machine slows all alike. Run with
@@ -15,7 +16,7 @@ mod query;
 mod scenario;
 mod stream;
 
-use std::error::Error;
+use std::{error::Error, future::ready};
 
 use arcbounds::{
     database::private::{Options, PrivatePostgres},
@@ -54,15 +55,19 @@ async fn measure(postgres: &PrivatePostgres, lines: usize) -> Result<(), Failure
     let service = serve(http::router(furnish::state(postgres).await?)).await?;
     furnish::load(&format!("http://{service}"), &keys).await?;
     let key = keys.reader;
-    let routes = Router::new().route("/echo", post(|body: Bytes| async { body }));
+    let check = |body: &str| request("/v1/checks?detail=summary", &key, body);
+    let answer = Bytes::from(client::body(&service, &check(scenario::SETUP)).await?);
+    let routes = Router::new()
+        .route("/echo", post(|body: Bytes| async { body }))
+        .route("/answer", post(move |_: Bytes| ready(answer.clone())));
     let echo = serve(http::layered(routes)).await?;
     let query = query::service(postgres).await?;
     let unnamed = scenario::SETUP.replace("\"procedure\": \"WPS-101\",\n  \"revision\": 2,", "");
-    let check = |body: &str| request("/v1/checks?detail=summary", &key, body);
     let in_full = request("/v1/checks?detail=full", &key, scenario::SETUP);
     let sides = || {
         [
             Side::new("echo", &echo, request("/echo", &key, scenario::SETUP)),
+            Side::new("the answer, ready", &echo, request("/answer", &key, scenario::SETUP)),
             Side::new("check", &service, check(scenario::SETUP)),
             Side::new("check, procedure open", &service, check(&unnamed)),
             Side::new("check, answered in full", &service, in_full.clone()),
@@ -91,13 +96,15 @@ async fn measure(postgres: &PrivatePostgres, lines: usize) -> Result<(), Failure
     Ok(())
 }
 
-fn compare(connections: usize, sides: &[Side; 5]) {
+fn compare(connections: usize, sides: &[Side; 6]) {
     println!("{connections} connections");
     sides.iter().for_each(Side::print);
-    let [echo, check, _, _, query] = sides;
+    let [echo, answer, check, _, _, query] = sides;
     println!(
-        "check against echo: {:.2} of the throughput, {:.2} by processor time, p99 {:.2} times",
+        "check against echo: {:.2} of the throughput ({:.2} of its answer, ready), {:.2} by processor time, p99 {:.2} \
+         times",
         check.per_second() / echo.per_second(),
+        check.per_second() / answer.per_second(),
         echo.busy() / check.busy(),
         check.percentile(99).as_secs_f64() / echo.percentile(99).as_secs_f64()
     );
