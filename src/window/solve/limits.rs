@@ -13,7 +13,9 @@ use crate::{
     window::{
         Derived, Follows, Holder, Question, Response, RunSize, Space, Subject,
         boxes::{Bound, bounds, practice},
-        space::{CURRENT, FEED, ForFeeds, ORDER, STICK_OUT, VOLTAGE, plausible, usual_step},
+        space::{
+            CURRENT, FEED, ForFeeds, ORDER, Region, STICK_OUT, VOLTAGE, plausible, usual_step,
+        },
     },
 };
 
@@ -82,7 +84,7 @@ pub(super) fn printed_current(case: &Case<'_>, space: &mut Space) -> Option<Stri
 /// the window cannot hold that.
 fn printed(case: &Case<'_>, space: &mut Space, axis: usize) -> Option<String> {
     let (condition, authority) = case.printed_for_feeds().ok().zip(case.printed_data())?;
-    let asked = space.region(Force::Required).polytope.ends_of(FEED)?;
+    let asked = reach(space, &space.region(Force::Required), FEED)?;
     let stated = case.setup.settings.wire_feed.as_ref().map(|feed| {
         f64::midpoint(feed.span.low().m_per_min().ln(), feed.span.high().m_per_min().ln())
     });
@@ -239,9 +241,13 @@ pub(super) fn robust(case: &Case<'_>, space: &Space) -> Result<Response, Option<
         return Err(Some("the source does not hold the voltage constant".to_owned()));
     }
     let region = space.region(Force::Required);
-    let reach = |axis: usize| {
-        let (low, high) = region.polytope.ends_of(axis).unwrap_or_else(|| plausible(axis));
-        (low - space.stray(axis).down, high + space.stray(axis).up)
-    };
+    let reach = |axis: usize| reach(space, &region, axis).unwrap_or_else(|| plausible(axis));
     Response::of_data(case, (reach(FEED), reach(STICK_OUT))).map_err(Some)
+}
+
+/// What is left of a setting, as logarithms, with how far it strays; nothing where nothing is left.
+fn reach(space: &Space, region: &Region, axis: usize) -> Option<(f64, f64)> {
+    let (low, high) = region.polytope.ends_of(axis)?;
+    let stray = space.stray(axis);
+    Some((low - stray.down, high + stray.up))
 }

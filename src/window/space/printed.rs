@@ -87,7 +87,7 @@ impl Space {
                 "the printed points bend too much for straight faces between them".to_owned()
             );
         }
-        self.stay_at_printed_feeds((from, to), feeds.asked, owner);
+        self.stay_at_printed_feeds((from, to), feeds.asked, owner).ok_or_else(none)?;
         let is_left = |stated: &f64| (from.ln()..=to.ln()).contains(stated);
         let stated = feeds.stated.filter(is_left).unwrap_or(f64::midpoint(from.ln(), to.ln()));
         let there = fit.curve.between(stated.exp(), stated.exp()).ok_or_else(none)?;
@@ -112,8 +112,14 @@ impl Space {
         Ok(())
     }
 
-    /// Nothing is extrapolated: where more feeds are allowed than printed, the advice keeps to the printed ones.
-    fn stay_at_printed_feeds(&mut self, printed: (f64, f64), asked: (f64, f64), owner: &Owner) {
+    /// Nothing is extrapolated: where more feeds are allowed than printed, the advice keeps to the printed ones. Not
+    /// where nothing would be left with that: a feed chosen beyond them is not advised against.
+    fn stay_at_printed_feeds(
+        &mut self,
+        printed: (f64, f64),
+        asked: (f64, f64),
+        owner: &Owner,
+    ) -> Option<()> {
         let holder = Holder::ResponseData(owner.clone());
         let beyond = |end: f64, asked: f64| {
             ((end.ln() - asked).abs() > RELATIVE_TOLERANCE)
@@ -126,8 +132,14 @@ impl Space {
             |face: &Face| (&face.limit.holder, face.limit.force) == (&holder, Force::Advised);
         // Volts and current are printed for the same feeds.
         if !self.faces.iter().any(is_held) {
+            let mut within = self.clone();
+            within.limit(Variable::WireFeed, &range, &holder, Force::Required);
+            if !within.is_open(Force::Required) {
+                return None;
+            }
             self.limit(Variable::WireFeed, &range, &holder, Force::Advised);
         }
+        Some(())
     }
 }
 

@@ -186,6 +186,29 @@ fn the_advice_keeps_to_the_printed_feeds() {
     assert_eq!(reach.count(), 2);
 }
 
+/// An interval that was chosen holds for all of it: volts that go with each of its feeds, from 24.3 V by the 27 V printed at 9
+/// to 27.5 V by the 25 V printed at 7 m/min (own arithmetic, 10 % to either side). One that goes beyond the printed
+/// feeds is not advised against.
+#[test]
+fn a_chosen_interval_of_feeds_has_volts_for_all_of_it() {
+    let chosen = |from: &str, to: &str| {
+        let scene = Scene::allowed().with(|s| {
+            printed(s, &[(6.0, 24.0), (10.0, 28.0)]);
+            let feeds = crate::quantity::Span::new(from.parse().unwrap(), to.parse().unwrap());
+            s.setup.settings.wire_feed = Some(crate::check::Given::set(feeds.unwrap()));
+        });
+        solved(&scene, &Question { chosen: vec![Variable::WireFeed], ..steady() })
+    };
+    let solved = chosen("7 m/min", "9 m/min");
+    let volts = advised(&solved).narrowed.iter().find(|one| one.variable == Variable::Voltage);
+    let volts = volts.unwrap().stated().unwrap();
+    let [low, high] = [volts.min, volts.max].map(|end| end.unwrap().canonical());
+    assert!((24.3..24.6).contains(&low) && (27.2..27.5).contains(&high), "{volts}");
+    let beyond = chosen("9 m/min", "11 m/min");
+    assert!(beyond.notes[0].contains("do not reach"), "{:?}", beyond.notes);
+    assert!(beyond.pieces[0].advised.as_ref().unwrap().is_ok());
+}
+
 /// Points that do not reach the allowed feeds, or that no straight face lies between, are said to be left out.
 #[test]
 fn what_cannot_be_held_is_said() {
