@@ -13,7 +13,8 @@ declare_check! {
     /// ## Checks
     /// On a constant-voltage wire process the stated current lies within 15 %, and the stated volts
     /// within 10 %, of what the consumable's printed operating points give for the stated wire feed,
-    /// by straight lines between neighbouring points. Advice only: it refuses nothing.
+    /// by straight lines between neighbouring points. Advice only: it refuses nothing. The advised region of a
+    /// window keeps to the same bands.
     ///
     /// ## Why
     /// The feed fixes the current within a band. A current that the feed cannot produce means a wrong
