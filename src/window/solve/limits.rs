@@ -88,11 +88,12 @@ fn printed(case: &Case<'_>, space: &mut Space, axis: usize) -> Option<String> {
     let stated = case.setup.settings.wire_feed.as_ref().map(|feed| {
         f64::midpoint(feed.span.low().m_per_min().ln(), feed.span.high().m_per_min().ln())
     });
-    let (feeds, owner) = (ForFeeds { asked, stated }, authority.owner());
-    let held = match axis {
-        CURRENT => space.printed_current(&PrintedFit::of_current(condition), &feeds, &owner),
-        _ => space.printed_volts(&PrintedFit::of_volts(condition), &feeds, &owner),
+    let (derived, fit) = match axis {
+        CURRENT => (Derived::PrintedCurrent, PrintedFit::of_current(condition)),
+        _ => (Derived::PrintedVolts, PrintedFit::of_volts(condition)),
     };
+    let feeds = ForFeeds { asked, stated };
+    let held = space.printed_for_feeds((axis, derived), &fit, &feeds, &authority.owner());
     let of = ORDER[axis];
     held.err().map(|why| {
         format!("That the {of} goes with the feed as printed is not in the window, and advice only: {why}.")

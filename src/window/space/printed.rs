@@ -2,9 +2,7 @@
 
 use std::slice;
 
-use super::{
-    CURRENT, Derived, FEED, Face, Holder, LimitKind, Side, Space, Subject, VOLTAGE, amount, end_of,
-};
+use super::{Derived, FEED, Face, Holder, LimitKind, ORDER, Side, Space, Subject, amount, end_of};
 use crate::{
     check::{Force, Owner, PrintedFit, Variable},
     quantity::{AmountRange, RELATIVE_TOLERANCE, Share},
@@ -42,36 +40,14 @@ struct Edge {
 }
 
 impl Space {
-    /// Advises of volts and feeds that go together as the printed ones do, which the check compares.
+    /// Advises of values of an axis and feeds that go together as the printed ones do, which the check compares; of
+    /// a current that follows by itself, every one that can.
     ///
     /// # Errors
     /// Why the window cannot hold that, in words.
-    pub(in crate::window) fn printed_volts(
+    pub(in crate::window) fn printed_for_feeds(
         &mut self,
-        fit: &PrintedFit<'_>,
-        feeds: &ForFeeds,
-        owner: &Owner,
-    ) -> Result<(), String> {
-        self.printed(VOLTAGE, Derived::PrintedVolts, fit, feeds, owner)
-    }
-
-    /// The same of the current; not where it follows by itself.
-    ///
-    /// # Errors
-    /// As for the volts.
-    pub(in crate::window) fn printed_current(
-        &mut self,
-        fit: &PrintedFit<'_>,
-        feeds: &ForFeeds,
-        owner: &Owner,
-    ) -> Result<(), String> {
-        self.printed(CURRENT, Derived::PrintedCurrent, fit, feeds, owner)
-    }
-
-    fn printed(
-        &mut self,
-        axis: usize,
-        derived: Derived,
+        (axis, derived): (usize, Derived),
         fit: &PrintedFit<'_>,
         feeds: &ForFeeds,
         owner: &Owner,
@@ -96,7 +72,7 @@ impl Space {
             edges.iter().zip([(Side::Lowest, there.0, below), (Side::Highest, there.1, above)])
         {
             let shown = shown.ln() + beyond;
-            let end = amount(super::ORDER[axis], shown.exp());
+            let end = amount(ORDER[axis], shown.exp());
             let end = end.ok_or_else(|| "what is printed is no number".to_owned())?;
             let mut limit = end_of(Subject::Derived(derived), side, end, &holder, Force::Advised);
             if edge.gap > RELATIVE_TOLERANCE {
