@@ -73,10 +73,15 @@ impl Amount {
 
     /// Adds it to a text as it is printed, without a detour by way of formatting.
     pub fn push_to(self, text: &mut String) {
+        // A text takes whatever is written.
+        let _ = self.write_to(text);
+    }
+
+    fn write_to(self, text: &mut impl fmt::Write) -> fmt::Result {
         let unit = self.written_unit(None);
-        self.digits_in(unit, Rounding::Nearest).push_to(text);
-        text.push(' ');
-        text.push_str(unit.symbol);
+        self.digits_in(unit, Rounding::Nearest).write_to(text)?;
+        text.write_char(' ')?;
+        text.write_str(unit.symbol)
     }
 
     /// A value that a rule produced, in the canonical unit of a kind known at run time only.
@@ -148,14 +153,9 @@ fn is_at_home(unit: &Unit, system: UnitSystem) -> bool {
 
 impl fmt::Display for Amount {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let mut text = String::with_capacity(ROOM);
-        self.push_to(&mut text);
-        f.write_str(&text)
+        self.write_to(f)
     }
 }
-
-/// Bytes that hold most amounts and ranges as printed.
-const ROOM: usize = 48;
 
 /// A range of amounts of one kind; one end may be open.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -190,31 +190,33 @@ impl AmountRange {
 
     /// Adds it to a text as it is printed; see [`Amount::push_to`].
     pub fn push_to(self, text: &mut String) {
+        let _ = self.write_to(text);
+    }
+
+    fn write_to(self, text: &mut impl fmt::Write) -> fmt::Result {
         match (self.min, self.max) {
             (Some(min), Some(max)) if min != max => {
-                min.push_to(text);
-                text.push_str(" to ");
-                max.push_to(text);
+                min.write_to(text)?;
+                text.write_str(" to ")?;
+                max.write_to(text)
             }
-            (Some(min), Some(_)) => min.push_to(text),
+            (Some(min), Some(_)) => min.write_to(text),
             (Some(min), None) => {
-                text.push_str("at least ");
-                min.push_to(text);
+                text.write_str("at least ")?;
+                min.write_to(text)
             }
             (None, Some(max)) => {
-                text.push_str("at most ");
-                max.push_to(text);
+                text.write_str("at most ")?;
+                max.write_to(text)
             }
-            (None, None) => text.push_str("any"),
+            (None, None) => text.write_str("any"),
         }
     }
 }
 
 impl fmt::Display for AmountRange {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let mut text = String::with_capacity(ROOM);
-        self.push_to(&mut text);
-        f.write_str(&text)
+        self.write_to(f)
     }
 }
 

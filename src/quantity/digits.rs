@@ -1,16 +1,17 @@
 //! The text of a number, made in one place.
 
-use std::borrow::Cow;
+use std::{borrow::Cow, cmp::Ordering, fmt};
 
 use rust_decimal::Decimal;
 
 use super::decimal::Short;
 
 /// The digits of a number as it is printed, without zeros at their end.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Digits(Form);
 
-#[derive(Debug, Clone, Copy)]
+/// A number that can be short is, so that every number has one form.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Form {
     Short(Short),
     Long(Decimal),
@@ -40,19 +41,39 @@ impl Digits {
     }
 
     /// Adds the text to another one.
-    pub fn push_to(self, text: &mut String) {
+    pub(super) fn write_to(self, text: &mut impl fmt::Write) -> fmt::Result {
         let mut room = [0; MOST_BYTES];
-        text.push_str(str::from_utf8(&self.text(&mut room)).unwrap_or_default());
+        text.write_str(str::from_utf8(&self.text(&mut room)).unwrap_or_default())
+    }
+}
+
+impl fmt::Display for Digits {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        self.write_to(f)
+    }
+}
+
+impl Ord for Digits {
+    fn cmp(&self, other: &Self) -> Ordering {
+        self.decimal().cmp(&other.decimal())
+    }
+}
+
+impl PartialOrd for Digits {
+    fn partial_cmp(&self, other: &Self) -> Option<Ordering> {
+        Some(self.cmp(other))
     }
 }
 
 impl From<Decimal> for Digits {
     fn from(number: Decimal) -> Self {
-        Self(match Short::of(number) {
-            Some(short) => Form::Short(short.without_zeros()),
-            None => Form::Long(number.normalize()),
-        })
+        Short::of(number).map_or_else(|| long(number.normalize()), Self::from)
     }
+}
+
+/// A number with too many digits, unless they were zeros that are gone.
+fn long(normal: Decimal) -> Digits {
+    Digits(Short::of(normal).map_or(Form::Long(normal), Form::Short))
 }
 
 impl From<Short> for Digits {
@@ -100,9 +121,8 @@ mod tests {
 
     /// Both texts of a number.
     fn texts(number: Decimal) -> (String, String) {
-        let (mut text, mut room) = (String::new(), [0; MOST_BYTES]);
-        Digits::from(number).push_to(&mut text);
-        (text, String::from_utf8(Digits::from(number).text(&mut room).into_owned()).unwrap())
+        let (digits, mut room) = (Digits::from(number), [0; MOST_BYTES]);
+        (digits.to_string(), String::from_utf8(digits.text(&mut room).into_owned()).unwrap())
     }
 
     /// The decimal library is the reference.
@@ -119,6 +139,16 @@ mod tests {
             assert_eq!(texts(number), (expected.clone(), expected), "{number}");
             assert_eq!(Digits::from(number).decimal().scale(), number.normalize().scale());
         }
+    }
+
+    #[test]
+    fn a_number_is_the_same_with_any_zeros_at_its_end() {
+        for (number, longer) in [("9", "9.0"), ("9", "9.0000000000000000000000000"), ("0", "-0.00")]
+        {
+            let [number, longer] = [number, longer].map(|text| text.parse::<Decimal>().unwrap());
+            assert_eq!(Digits::from(number), Digits::from(longer));
+        }
+        assert_ne!(Digits::from(Decimal::ONE), Digits::from(Decimal::TEN));
     }
 
     #[test]

@@ -168,9 +168,7 @@ mod tests {
             (0.0, "0"),
             (1.234_56e-9, "0.000000001235"),
         ] {
-            let mut text = String::new();
-            computed(value, Rounding::Nearest).push_to(&mut text);
-            assert_eq!(text, printed, "{value}");
+            assert_eq!(computed(value, Rounding::Nearest).to_string(), printed, "{value}");
         }
         for exponent in -330..=330 {
             for rounding in [Rounding::Nearest, Rounding::Up, Rounding::Down] {

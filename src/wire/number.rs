@@ -11,17 +11,23 @@ use crate::quantity::{Digits, MOST_BYTES, short_double};
 
 /// A number with the digits that it was typed with or that a computation deserves.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub struct NumberOut(Decimal);
+pub struct NumberOut(Digits);
+
+impl From<Digits> for NumberOut {
+    fn from(digits: Digits) -> Self {
+        Self(digits)
+    }
+}
 
 impl From<Decimal> for NumberOut {
     fn from(number: Decimal) -> Self {
-        Self(Digits::from(number).decimal())
+        Self(number.into())
     }
 }
 
 impl From<i64> for NumberOut {
     fn from(number: i64) -> Self {
-        Self(number.into())
+        Decimal::from(number).into()
     }
 }
 
@@ -38,14 +44,14 @@ impl Serialize for NumberOut {
 }
 
 /// A number as text where JSON is written here, as a number everywhere else.
-struct Written(Decimal);
+struct Written(Digits);
 
 impl Serialize for Written {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         if serializer.is_human_readable() {
-            return json_number(self.0).serialize(serializer);
+            return json_number(self.0.decimal()).serialize(serializer);
         }
-        serializer.serialize_bytes(&Digits::from(self.0).text(&mut [0; MOST_BYTES]))
+        serializer.serialize_bytes(&self.0.text(&mut [0; MOST_BYTES]))
     }
 }
 

@@ -4,7 +4,10 @@ use rust_decimal::Decimal;
 use smallvec::SmallVec;
 
 use super::{Gas, GasComponent, GasError, GasGroup, GasMixture, mixture::WHOLE, share::compared};
-use crate::{quantity::decimal_as_typed, trade::Coded};
+use crate::{
+    quantity::{Digits, decimal_as_typed},
+    trade::Coded,
+};
 
 impl GasMixture {
     /// The designation: group, symbols from the largest share down, shares of all but the first.
@@ -14,11 +17,14 @@ impl GasMixture {
     #[must_use]
     pub fn designation(&self) -> String {
         let parts = self.descending();
-        let symbols: String = parts.iter().map(|(component, _)| component.symbol()).collect();
-        let minor = parts.iter().skip(1).map(|(_, share)| share.normalize().to_string());
-        let minor = minor.collect::<Vec<_>>().join("/");
-        let dash = if minor.is_empty() { "" } else { "-" };
-        format!("ISO 14175-{}-{symbols}{dash}{minor}", self.iso_14175())
+        let mut text = format!("ISO 14175-{}-", self.iso_14175());
+        text.extend(parts.iter().map(|(component, _)| component.symbol()));
+        let mut before = "-";
+        for (_, share) in parts.iter().skip(1) {
+            text.extend([before, &Digits::from(*share).to_string()]);
+            before = "/";
+        }
+        text
     }
 
     /// Reads `ISO 14175-M21-ArC-25`, `M21-ArC-25` or `ArC-25`.
