@@ -46,12 +46,12 @@ fn is_plain(text: &[u8]) -> bool {
         all_plain(first) && all_plain(last)
     } else if let (Some(first), Some(last)) = (text.first_chunk(), text.last_chunk()) {
         (special_in(*first) | special_in(*last)) == 0
+    } else if let (Some(first), Some(last)) = (text.first_chunk::<4>(), text.last_chunk::<4>()) {
+        let [a, b, c, d] = *first;
+        let [e, f, g, h] = *last;
+        special_in([a, b, c, d, e, f, g, h]) == 0
     } else {
-        let mut short = [b' '; 8];
-        for (place, byte) in short.iter_mut().zip(text) {
-            *place = *byte;
-        }
-        special_in(short) == 0
+        !text.iter().any(|byte| is_special(*byte))
     }
 }
 
@@ -162,7 +162,6 @@ impl<'t> Serializer for Writer<'t> {
         if !is_plain(value.as_bytes()) {
             return self.left_to_library(value);
         }
-        self.text.reserve(value.len() + 2);
         self.text.push(b'"');
         self.text.extend_from_slice(value.as_bytes());
         self.text.push(b'"');
@@ -308,7 +307,6 @@ impl SerializeStruct for Members<'_> {
         name: &'static str,
         value: &T,
     ) -> Result<(), Error> {
-        self.text.reserve(name.len() + 4);
         self.separate();
         self.text.push(b'"');
         self.text.extend_from_slice(name.as_bytes());
