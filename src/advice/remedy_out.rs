@@ -6,7 +6,7 @@ use utoipa::ToSchema;
 use super::answer_out::Ground;
 use crate::{
     check::{Owner, Variable},
-    checks::{OwnerOut, owner, pointer},
+    checks::{OwnerOut, pointer},
     quantity::{AmountRange, QuantityError, Rounding},
     trade::{Coded, Direction, Remedy, SettingChange, SettingVariable, Upkeep},
     window::{CutChange, Room, cut_change},
@@ -125,7 +125,7 @@ impl ChangeOut {
 }
 
 fn described(room: &Room) -> (&'static str, Vec<OwnerOut>, Option<String>) {
-    let names = |owners: &[Owner]| owners.iter().map(owner).collect();
+    let names = |owners: &[Owner]| owners.iter().cloned().map(OwnerOut::from).collect();
     match room {
         Room::Whole(_) => ("whole-step", Vec::new(), None),
         Room::Part { owners, why, .. } => ("part-of-a-step", names(owners), Some(why.clone())),

@@ -1,7 +1,7 @@
 //! Everyone who sets ranges in a case: what they allow, with which force, and their name.
 
 use super::{
-    Force, OwnedRanges, Owner,
+    Force, OwnedRanges, Owner, OwnerKind,
     record::{Condition, Consumable, DataEdition, Procedure, RunLimits, Station, WorkOrder},
 };
 
@@ -63,17 +63,21 @@ impl<'a> Authority<'a> {
     #[must_use]
     pub fn owner(self) -> Owner {
         match self {
-            Self::Procedure { procedure, .. } => {
-                Owner::Procedure { number: procedure.number.clone(), revision: procedure.revision }
+            Self::Procedure { procedure: Procedure { number, revision, .. }, .. } => {
+                let name = format_args!("procedure {number} revision {revision}");
+                Owner::on_record(OwnerKind::Procedure, name)
             }
-            Self::Data { consumable, edition, .. } => Owner::ConsumableData {
-                consumable: consumable
-                    .map(|consumable| consumable.code.clone())
-                    .unwrap_or_default(),
-                document: format!("{}, {}", edition.document, edition.edition),
-            },
-            Self::Station(station) => Owner::Station { station: station.code.clone() },
-            Self::WorkOrder(order) => Owner::WorkOrder { number: order.number.clone() },
+            Self::Data { consumable, edition: DataEdition { document, edition, .. }, .. } => {
+                let code = consumable.map_or("", |consumable| &consumable.code);
+                let name = format_args!("data of consumable {code} ({document}, {edition})");
+                Owner::on_record(OwnerKind::ConsumableData, name)
+            }
+            Self::Station(Station { code, .. }) => {
+                Owner::on_record(OwnerKind::Station, format_args!("station {code}"))
+            }
+            Self::WorkOrder(WorkOrder { number, .. }) => {
+                Owner::on_record(OwnerKind::WorkOrder, format_args!("work order {number}"))
+            }
         }
     }
 }

@@ -4,6 +4,7 @@ use std::fmt;
 
 use super::{
     Check, Findings, Force, Mark, Outcome, Owner, Shown, Source, Told, Variable, remedy::in_words,
+    worded::worded,
 };
 
 /// Words of one check of a choice, as far as it can have to print them. Each check has its own; none
@@ -98,16 +99,16 @@ impl Rule<'_> {
     where
         T: PartialEq + fmt::Display + Copy,
     {
-        self.one_of_shown(findings, given, || given.map_or(Shown::Nothing, Shown::word), allowed);
+        self.one_of_shown(findings, given, |word| word, allowed);
     }
 
-    /// The finding of a stated value, shown in a form of its own, against a list; an empty list sets no
-    /// limit.
+    /// The finding of a stated value, shown in a form of its own instead of its word, against a list; an empty
+    /// list sets no limit.
     pub fn one_of_shown<T>(
         &self,
         findings: &mut Findings,
         given: Option<T>,
-        shown: impl FnOnce() -> Shown,
+        shown: impl FnOnce(Shown) -> Shown,
         allowed: &[T],
     ) where
         T: PartialEq + fmt::Display + Copy,
@@ -118,7 +119,7 @@ impl Rule<'_> {
             let word = given.map_or(Shown::Nothing, Shown::word);
             let allowed = if known { Shown::words(allowed) } else { Shown::Nothing };
             let reason = self.reason(owner, outcome, &word, &allowed);
-            Said { given: shown(), allowed, reason }
+            Said { given: shown(word), allowed, reason }
         });
     }
 
@@ -183,16 +184,17 @@ impl Rule<'_> {
     }
 
     fn reason(&self, owner: &Owner, outcome: Outcome, given: &Shown, allowed: &Shown) -> String {
-        match outcome {
-            Outcome::Inside if given == allowed => format!("{given} is what {owner} allows."),
-            Outcome::Inside => format!("{given} is among what {owner} allows: {allowed}."),
-            Outcome::NotGiven => {
-                let variable = in_words(self.check.variable);
-                format!("The setup does not state the {variable}; {owner} allows {allowed}.")
-            }
-            Outcome::NoLimit => format!("A limit is needed here, and none is set by {owner}."),
-            _ => format!("{given} is not among what {owner} allows: {allowed}."),
-        }
+        let words = match outcome {
+            Outcome::Inside if given == allowed => format_args!("{given} is what {owner} allows."),
+            Outcome::Inside => format_args!("{given} is among what {owner} allows: {allowed}."),
+            Outcome::NotGiven => format_args!(
+                "The setup does not state the {}; {owner} allows {allowed}.",
+                in_words(self.check.variable)
+            ),
+            Outcome::NoLimit => format_args!("A limit is needed here, and none is set by {owner}."),
+            _ => format_args!("{given} is not among what {owner} allows: {allowed}."),
+        };
+        worded(words)
     }
 }
 

@@ -1,13 +1,13 @@
 //! What one check says about one limit.
 
-use std::fmt;
+use std::{borrow::Cow, fmt};
 
 use crate::{
     quantity::{Amount, AmountRange, Unit},
     trade::{Conformity, coded},
 };
 
-use super::{Place, Variable};
+use super::{Place, Variable, worded::worded};
 
 coded! {
     /// How a setup lies to one limit.
@@ -50,75 +50,57 @@ coded! {
     }
 }
 
+coded! {
+    /// Kinds of those who set limits.
+    pub enum OwnerKind: "kind of owner" {
+        /// A procedure revision.
+        Procedure = "procedure",
+        /// A printed data edition of a consumable.
+        ConsumableData = "consumable-data",
+        /// The consumable itself: what its maker allows, or what its designation says.
+        Consumable = "consumable",
+        /// Rating of a station.
+        Station = "station",
+        /// The customer's job.
+        WorkOrder = "work-order",
+        /// A welder's qualifications.
+        Welder = "welder",
+        /// Common practice of the trade, or a printed handbook.
+        Practice = "practice",
+        /// The service: a rule of its own, such as that nothing may stay unbounded.
+        Service = "service",
+    }
+}
+
 /// Who set a limit.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Owner {
-    /// A procedure revision.
-    Procedure {
-        /// Number.
-        number: String,
-        /// Revision.
-        revision: u32,
-    },
-    /// A printed data edition of a consumable.
-    ConsumableData {
-        /// Code of the consumable.
-        consumable: String,
-        /// Document and edition.
-        document: String,
-    },
-    /// The consumable itself: what its maker allows, or what its designation says.
-    Consumable {
-        /// Code of the consumable.
-        consumable: String,
-        /// Designation that says it; `None` for the maker's statement.
-        designation: Option<String>,
-    },
-    /// Rating of a station.
-    Station {
-        /// Code of the station.
-        station: String,
-    },
-    /// The customer's job.
-    WorkOrder {
-        /// Number.
-        number: String,
-    },
-    /// A welder's qualifications.
-    Welder {
-        /// Code of the welder.
-        welder: String,
-    },
+pub struct Owner {
+    /// What they are.
+    pub kind: OwnerKind,
+    /// Who they are, in words that are read in the middle of a sentence.
+    pub name: Cow<'static, str>,
+}
+
+impl Owner {
+    /// The service itself.
+    pub const SERVICE: Self =
+        Self { kind: OwnerKind::Service, name: Cow::Borrowed("this service") };
+
     /// Common practice of the trade, or a printed handbook.
-    Practice {
-        /// The source, or "common practice, no source".
-        source: String,
-    },
-    /// The service: a rule of its own, such as that nothing may stay unbounded.
-    Service,
+    #[must_use]
+    pub fn practice(source: impl Into<Cow<'static, str>>) -> Self {
+        Self { kind: OwnerKind::Practice, name: source.into() }
+    }
+
+    /// Somebody on record, named in words.
+    pub(super) fn on_record(kind: OwnerKind, name: fmt::Arguments<'_>) -> Self {
+        Self { kind, name: worded(name).into() }
+    }
 }
 
 impl fmt::Display for Owner {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::Procedure { number, revision } => {
-                write!(f, "procedure {number} revision {revision}")
-            }
-            Self::ConsumableData { consumable, document } => {
-                write!(f, "data of consumable {consumable} ({document})")
-            }
-            Self::Consumable { consumable, designation: Some(designation) } => {
-                write!(f, "designation {designation} of consumable {consumable}")
-            }
-            Self::Consumable { consumable, designation: None } => {
-                write!(f, "consumable {consumable}")
-            }
-            Self::Station { station } => write!(f, "station {station}"),
-            Self::WorkOrder { number } => write!(f, "work order {number}"),
-            Self::Welder { welder } => write!(f, "qualifications of welder {welder}"),
-            Self::Practice { source } => f.write_str(source),
-            Self::Service => f.write_str("this service"),
-        }
+        f.write_str(&self.name)
     }
 }
 
@@ -174,7 +156,10 @@ impl fmt::Display for Shown {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Nothing => f.write_str("nothing"),
-            Self::Words(words) => f.write_str(&words.join(", ")),
+            Self::Words(words) => words.iter().enumerate().try_for_each(|(index, word)| {
+                f.write_str(if index == 0 { "" } else { ", " })?;
+                f.write_str(word)
+            }),
             Self::Amount(amount) => amount.fmt(f),
             Self::Range(range) => range.fmt(f),
         }

@@ -18,6 +18,9 @@ pub enum Telling {
     Everything,
 }
 
+/// As many findings as most cases have: a list that grows moves them all several times.
+const MOST: usize = 80;
+
 /// What the checks find in one case.
 #[derive(Debug)]
 pub struct Findings {
@@ -32,12 +35,13 @@ impl Findings {
     /// None yet.
     #[must_use]
     pub fn new(telling: Telling) -> Self {
+        let room = if telling == Telling::Everything { MOST } else { 0 };
         Self {
             telling,
             guard: GuardFactor::ONE,
             settled: VariableSet::default(),
             tally: Tally::default(),
-            told: Vec::new(),
+            told: Vec::with_capacity(room),
         }
     }
 

@@ -33,6 +33,7 @@ mod source;
 mod tally;
 mod variable_set;
 mod verdict;
+mod worded;
 
 #[cfg(test)]
 mod tests;
@@ -54,7 +55,7 @@ pub use ends::{OwnedRanges, PlainValues};
 pub use figures::{
     AbsentFigure, Figure, FigureInputs, FigureValue, Figures, Note, Notes, WireMetal,
 };
-pub use finding::{Finding, Force, Mark, Outcome, Owner, Shown, Told};
+pub use finding::{Finding, Force, Mark, Outcome, Owner, OwnerKind, Shown, Told};
 pub use findings::{Findings, Telling};
 pub use first_look::plainly_met;
 pub use given::{Given, GuardFactor, Origin, Place};

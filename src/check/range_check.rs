@@ -6,6 +6,7 @@ use super::{
     Case, Check, Findings, Force, Given, GuardFactor, Limit, Mark, Outcome, Owner, Ranges, Shown,
     Told, Variable,
     remedy::{accuracy_remedy, advice, difference, in_words},
+    worded::worded,
 };
 
 /// Words of one numeric variable in its check. None is shared with another check.
@@ -167,7 +168,7 @@ pub fn not_applicable<R: Into<String>>(
     findings.note(mark, || Told {
         given: Shown::Nothing,
         allowed: Shown::Nothing,
-        owner: Owner::Service,
+        owner: Owner::SERVICE,
         reason: reason().into(),
         remedy: None,
         consequence: None,
@@ -180,7 +181,7 @@ fn not_given<K: Kind>(why: &str, limit: &Limit<'_, K>, words: &Words) -> Told {
     Told {
         given: Shown::Nothing,
         allowed: Shown::Range(allowed),
-        reason: format!("{why}; {owner} sets {allowed}."),
+        reason: worded(format_args!("{why}; {owner} sets {allowed}.")),
         owner,
         remedy: Some(words.state.to_owned()),
         consequence: None,
@@ -205,12 +206,12 @@ fn reason<K: Kind>(
     let allowed = Shown::Range(limit.range.amounts());
     let value = shown(given).beside(allowed.unit_typed());
     let limit_words = match limit.force {
-        Force::Required => format!("the limit of {allowed} set by {owner}"),
-        Force::Advised => format!("the advice of {owner}, {allowed}"),
+        Force::Required => format_args!("the limit of {allowed} set by {owner}"),
+        Force::Advised => format_args!("the advice of {owner}, {allowed}"),
     };
     let beyond = beyond(given, limit.range);
     match outcome {
-        Outcome::Inside => format!("{value} is inside {limit_words}."),
+        Outcome::Inside => worded(format_args!("{value} is inside {limit_words}.")),
         Outcome::EdgeInside if !given.can_prove(limit.range, guard) => format!(
             "{value} is shown inside {limit_words}, but this instrument cannot prove conformity to this \
              limit: its error of {} to each side leaves nothing of it.",
@@ -222,7 +223,7 @@ fn reason<K: Kind>(
         Outcome::EdgeOutside => format!(
             "{value} is shown {beyond} {limit_words}; the instrument's error cannot excuse it."
         ),
-        _ => format!("{value} is {beyond} {limit_words}."),
+        _ => worded(format_args!("{value} is {beyond} {limit_words}.")),
     }
 }
 

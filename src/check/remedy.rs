@@ -9,9 +9,9 @@ use super::{Accuracy, Given, GuardFactor, Place, Variable, range_check::Words};
 
 /// What a value inside its limit still lacks: an instrument somebody knows.
 pub fn accuracy_remedy<K: Kind>(given: &Given<K>, variable: Variable) -> Option<String> {
-    let in_words = in_words(variable);
-    let computed = matches!(variable, Variable::ArcEnergy | Variable::HeatInput);
     given.accuracy_unknown().then(|| {
+        let in_words = in_words(variable);
+        let computed = matches!(variable, Variable::ArcEnergy | Variable::HeatInput);
         if let Some(lack) = given.lack {
             let what = lack.remedy();
             format!("The instrument named for the {in_words} {lack}. {what}")
@@ -109,13 +109,18 @@ pub(super) fn difference<K: Kind>(canonical: f64, range: &Range<K>) -> String {
 
 /// The code of a variable as words of a sentence.
 pub fn in_words(variable: Variable) -> String {
-    variable.code().replace('-', " ").replace("stick out", "stick-out")
+    match variable {
+        Variable::StickOut => "electrical stick-out".to_owned(),
+        _ => variable.code().replace('-', " "),
+    }
 }
 
-/// A sentence with its first letter in upper case.
-pub fn sentence(text: &str) -> String {
-    let mut chars = text.chars();
-    chars.next().map_or_else(String::new, |first| first.to_uppercase().chain(chars).collect())
+/// A sentence that starts with a variable, with its first letter in upper case.
+pub fn sentence(mut text: String) -> String {
+    if let Some(first) = text.get_mut(..1) {
+        first.make_ascii_uppercase();
+    }
+    text
 }
 
 fn lower_case(text: &str) -> String {

@@ -1,7 +1,7 @@
 //! Who set a limit, as a reference into the records: the name is made only where it is read.
 
 use super::{
-    Authority, Owner,
+    Authority, Owner, OwnerKind,
     record::{Consumable, Welder},
 };
 use crate::trade::Designation;
@@ -29,16 +29,21 @@ impl Source<'_> {
     pub fn owner(self) -> Owner {
         match self {
             Self::Authority(authority) => authority.owner(),
-            Self::Maker(consumable) => {
-                Owner::Consumable { consumable: consumable.code.clone(), designation: None }
+            Self::Maker(Consumable { code, .. }) => {
+                Owner::on_record(OwnerKind::Consumable, format_args!("consumable {code}"))
             }
-            Self::Designation(consumable, designation) => Owner::Consumable {
-                consumable: consumable.map(|known| known.code.clone()).unwrap_or_default(),
-                designation: Some(designation.text().to_owned()),
-            },
-            Self::Practice(source) => Owner::Practice { source: source.to_owned() },
-            Self::Welder(welder) => Owner::Welder { welder: welder.code.clone() },
-            Self::Service => Owner::Service,
+            Self::Designation(consumable, designation) => {
+                let code = consumable.map_or("", |known| &known.code);
+                let text = designation.text();
+                let name = format_args!("designation {text} of consumable {code}");
+                Owner::on_record(OwnerKind::Consumable, name)
+            }
+            Self::Practice(source) => Owner::practice(source),
+            Self::Welder(Welder { code, .. }) => {
+                let name = format_args!("qualifications of welder {code}");
+                Owner::on_record(OwnerKind::Welder, name)
+            }
+            Self::Service => Owner::SERVICE,
         }
     }
 }

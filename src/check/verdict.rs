@@ -71,7 +71,7 @@ mod tests {
             force,
             given: Shown::Nothing,
             allowed: Shown::Nothing,
-            owner: Owner::Service,
+            owner: Owner::SERVICE,
             reason: String::new(),
             remedy: None,
             consequence: None,

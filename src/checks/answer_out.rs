@@ -1,5 +1,7 @@
 //! The answer of a check as sent.
 
+use std::borrow::Cow;
+
 use serde::Serialize;
 use utoipa::ToSchema;
 use uuid::Uuid;
@@ -22,7 +24,7 @@ pub struct OwnerOut {
     pub kind: &'static str,
     /// The owner in words.
     #[schema(example = "procedure WPS-014 revision 2")]
-    pub name: String,
+    pub name: Cow<'static, str>,
 }
 
 /// What one check says about one limit.
@@ -228,20 +230,10 @@ impl CheckAnswer {
     }
 }
 
-/// The owner of a limit as sent.
-#[must_use]
-pub fn owner(owner: &Owner) -> OwnerOut {
-    let kind = match owner {
-        Owner::Procedure { .. } => "procedure",
-        Owner::ConsumableData { .. } => "consumable-data",
-        Owner::Consumable { .. } => "consumable",
-        Owner::Station { .. } => "station",
-        Owner::WorkOrder { .. } => "work-order",
-        Owner::Welder { .. } => "welder",
-        Owner::Practice { .. } => "practice",
-        Owner::Service => "service",
-    };
-    OwnerOut { kind, name: owner.to_string() }
+impl From<Owner> for OwnerOut {
+    fn from(owner: Owner) -> Self {
+        Self { kind: owner.kind.code(), name: owner.name }
+    }
 }
 
 fn finding(finding: Finding, units: Units) -> FindingOut {
@@ -250,9 +242,9 @@ fn finding(finding: Finding, units: Units) -> FindingOut {
         pointer: pointer(finding.variable),
         outcome: finding.outcome.code(),
         force: finding.force.code(),
-        given: ShownOut::new(&finding.given, units),
-        allowed: ShownOut::new(&finding.allowed, units),
-        owner: owner(&finding.owner),
+        given: ShownOut::new(finding.given, units),
+        allowed: ShownOut::new(finding.allowed, units),
+        owner: finding.owner.into(),
         reason: finding.reason,
         remedy: finding.remedy,
         consequence: finding.consequence,

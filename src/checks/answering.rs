@@ -74,7 +74,7 @@ fn age_finding(answer: &CheckAnswer) -> FindingOut {
         force: "required",
         given: None,
         allowed: None,
-        owner: OwnerOut { kind: "service", name: "this service".to_owned() },
+        owner: OwnerOut { kind: "service", name: "this service".into() },
         reason: format!(
             "The records were last confirmed {} s ago; past {} {} nothing is allowed.",
             rulebook.age.value, rulebook.stale_after.value, rulebook.stale_after.unit

@@ -18,7 +18,7 @@ mod stream;
 
 pub use again::{KeptSetup, kept_setups};
 pub use answer_out::{
-    CheckAnswer, Detail, HeldToOut, NearMissOut, OwnerOut, RulebookOut, near_miss, owner,
+    CheckAnswer, Detail, HeldToOut, NearMissOut, OwnerOut, RulebookOut, near_miss,
 };
 pub use caution_out::CautionOut;
 pub use pointers::pointer;

@@ -2,7 +2,7 @@
 
 use super::region::Region;
 use crate::{
-    check::{Case, Force, NUMERIC, Owner, Role, Variable, role},
+    check::{Authority, Case, Force, NUMERIC, Owner, Role, Variable, role},
     quantity::{AmountRange, Quantity},
     trade::{Advice, AdvisedRange},
 };
@@ -89,7 +89,7 @@ pub(super) fn bounds(case: &Case<'_>, variable: Variable) -> Vec<Bound> {
 /// Upper ends from the rating plate and the gun, as the check `station-output` holds them.
 fn ratings(case: &Case<'_>, variable: Variable) -> Vec<Bound> {
     let Some(station) = case.station else { return Vec::new() };
-    let owner = Owner::Station { station: station.code.clone() };
+    let owner = Authority::Station(station).owner();
     let highest = match variable {
         Variable::Current => vec![
             (station.rated_current().map(Quantity::amount), Force::Required),
@@ -115,7 +115,7 @@ fn ratings(case: &Case<'_>, variable: Variable) -> Vec<Bound> {
 pub(super) fn practice(case: &Case<'_>, variable: Variable) -> Vec<Bound> {
     let bound = |advice: Advice| {
         let (of, range) = advised(&advice.range)?;
-        let owner = Owner::Practice { source: advice.source.to_owned() };
+        let owner = Owner::practice(advice.source);
         (of == variable).then_some(Bound { range, owner, force: Force::Advised })
     };
     case.practice.advice().filter_map(bound).collect()

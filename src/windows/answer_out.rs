@@ -6,7 +6,7 @@ use utoipa::ToSchema;
 use super::solved_out::SolvedOut;
 use crate::{
     check::{Finding, Owner},
-    checks::{NearMissOut, OwnerOut, RulebookOut, near_miss, owner, pointer},
+    checks::{NearMissOut, OwnerOut, RulebookOut, near_miss, pointer},
     trade::Coded,
     window::{BoxRange, Nothing, Offer, Region, Window},
     wire::{AmountOut, RangeOut, Units},
@@ -162,7 +162,7 @@ fn window(window: &Window, units: Units) -> WindowOut {
 }
 
 fn region(region: &Region, units: Units) -> RegionOut {
-    let owners = |owners: &[Owner]| owners.iter().map(owner).collect();
+    let owners = |owners: &[Owner]| owners.iter().cloned().map(OwnerOut::from).collect();
     let empty = RegionOut {
         range: None,
         min_owners: Vec::new(),

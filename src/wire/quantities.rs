@@ -80,8 +80,8 @@ impl AmountOut {
     /// The same, rounded one way where it has to be rounded.
     #[must_use]
     pub fn rounded(amount: Amount, units: Units, rounding: Rounding) -> Self {
-        let (number, unit) = amount.written_rounded(units, rounding);
-        Self { value: number.into(), unit: unit.symbol }
+        let unit = amount.written_unit(units);
+        Self { value: amount.digits_in(unit, rounding).into(), unit: unit.symbol }
     }
 
     /// A number of things.
@@ -117,7 +117,7 @@ impl RangeOut {
     ) -> Option<Self> {
         let first = range.min.or(range.max)?;
         let unit = first.written_unit(units);
-        let end = |amount: Amount, rounding| amount.written_in(unit, rounding).into();
+        let end = |amount: Amount, rounding| amount.digits_in(unit, rounding).into();
         Some(Self {
             min: range.min.map(|min| end(min, lower)),
             max: range.max.map(|max| end(max, upper)),
@@ -129,12 +129,12 @@ impl RangeOut {
 impl ShownOut {
     /// A shown value in the caller's units.
     #[must_use]
-    pub fn new(shown: &Shown, units: Units) -> Option<Self> {
+    pub fn new(shown: Shown, units: Units) -> Option<Self> {
         match shown {
             Shown::Nothing => None,
-            Shown::Words(words) => Some(Self::Words(words.clone())),
-            Shown::Amount(amount) => Some(Self::Amount(AmountOut::new(*amount, units))),
-            Shown::Range(range) => RangeOut::new(range, units).map(Self::Range),
+            Shown::Words(words) => Some(Self::Words(words)),
+            Shown::Amount(amount) => Some(Self::Amount(AmountOut::new(amount, units))),
+            Shown::Range(range) => RangeOut::new(&range, units).map(Self::Range),
         }
     }
 }

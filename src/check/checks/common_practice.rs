@@ -6,6 +6,7 @@ use crate::{
         range_check::shown,
         registry::declare_check,
         remedy::{accuracy_remedy, in_words, sentence},
+        worded::worded,
     },
     quantity::{Kind, Range},
     trade::{AdvisedRange, AdvisedVariable},
@@ -110,31 +111,36 @@ fn told<K: Kind>(
     outcome: Outcome,
     usual: &[(Range<K>, &'static str)],
 ) -> Told {
-    let listed: Vec<_> =
-        usual.iter().map(|(range, source)| format!("{} ({source})", range.amounts())).collect();
+    let listed: Vec<_> = usual
+        .iter()
+        .map(|(range, source)| worded(format_args!("{} ({source})", range.amounts())))
+        .collect();
+    let usual_words = listed.join("; ");
     let allowed = match usual {
         [(range, _)] => Shown::Range(range.amounts()),
-        _ => Shown::words(&listed),
+        _ => Shown::Words(listed),
     };
     let mut sources: Vec<_> = usual.iter().map(|(_, source)| *source).collect();
     sources.dedup();
     let met = outcome == Outcome::Inside;
     let name = in_words(variable);
-    let usual_words = listed.join("; ");
     let given_words = shown(given);
     let verb = match outcome {
         Outcome::Inside => "is inside",
         Outcome::EdgeInside => "is shown inside, but the instrument's error could put it outside,",
         _ => "is outside",
     };
-    let reason = sentence(&format!("{name} {given_words} {verb} what is usual: {usual_words}."));
-    let remedy = format!("{REMEDY} {name}: {usual_words}.");
+    let reason = format_args!("{name} {given_words} {verb} what is usual: {usual_words}.");
     Told {
+        reason: sentence(worded(reason)),
         given: given_words,
         allowed,
-        owner: Owner::Practice { source: sources.join("; ") },
-        reason,
-        remedy: if met { accuracy_remedy(given, variable) } else { Some(remedy) },
+        owner: Owner::practice(sources.join("; ")),
+        remedy: if met {
+            accuracy_remedy(given, variable)
+        } else {
+            Some(format!("{REMEDY} {name}: {usual_words}."))
+        },
         consequence: (!met).then_some(CONSEQUENCE),
     }
 }

@@ -53,7 +53,7 @@ fn check(case: &Case<'_>, findings: &mut Findings) {
         procedure.finding(findings, Outcome::NotApplicable, |_| Said::reason(reason));
         return;
     }
-    let shown = || stated.map_or(Shown::Nothing, |diameter| Shown::Amount(diameter.amount()));
+    let shown = |_| stated.map_or(Shown::Nothing, |diameter| Shown::Amount(diameter.amount()));
     if !findings.has_settled(CHECK.variable) {
         procedure.one_of_shown(findings, stated, shown, sizes);
     }

@@ -144,7 +144,7 @@ fn owner(case: &Case<'_>) -> Owner {
     match case.consumable {
         Some(consumable) if consumable.care.is_some() => Source::Maker(consumable).owner(),
         _ if case.procedure.hydrogen.is_some() => case.procedure_source().owner(),
-        _ => Owner::Service,
+        _ => Owner::SERVICE,
     }
 }
 
@@ -302,7 +302,7 @@ fn by_code(case: &Case<'_>, findings: &mut Findings, (batch, portion): (&Batch, 
         Told {
             given: given(case),
             allowed: Shown::word(&allowed),
-            owner: Owner::Practice { source: rules.source.clone() },
+            owner: Owner::practice(rules.source.clone()),
             reason: format!(
                 "{which} {verb} what the code's table allows for {}: {allowed} in the air, one bake.",
                 designation.text()

@@ -138,7 +138,7 @@ fn against_groups(
         }
         other => {
             let group = other.and_then(|gas| gas.group());
-            rule.one_of_shown(findings, group, || shown(gas), groups);
+            rule.one_of_shown(findings, group, |_| shown(gas), groups);
             group.is_some_and(|group| groups.contains(&group))
         }
     }

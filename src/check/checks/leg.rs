@@ -81,7 +81,7 @@ pub fn most_leg(asked: Leg) -> Option<Leg> {
 /// Who advises on the leg of one run.
 #[must_use]
 pub fn leg_owner() -> Owner {
-    Owner::Practice { source: SOURCE.to_owned() }
+    Owner::practice(SOURCE)
 }
 
 /// The band of one run: too small where some usual face does not reach the leg, too large where every one

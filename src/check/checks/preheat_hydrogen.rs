@@ -118,7 +118,7 @@ fn held_to(
             findings.note(mark, || Told {
                 given: Shown::Nothing,
                 allowed: Shown::Nothing,
-                owner: Owner::Practice { source: source.to_owned() },
+                owner: Owner::practice(source),
                 reason: format!("The preheat for the hydrogen of the filler is not known: {why}."),
                 remedy: Some(UNKNOWN.to_owned()),
                 consequence: None,

@@ -65,7 +65,7 @@ fn told(comparison: &Comparison) -> Told {
     Told {
         given: stated.clone(),
         allowed: computed.clone(),
-        owner: Owner::Service,
+        owner: Owner::SERVICE,
         reason,
         consequence: remedy.is_some().then_some(CONSEQUENCE),
         remedy,

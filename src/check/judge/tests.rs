@@ -5,7 +5,7 @@ use time::macros::date;
 use super::*;
 use crate::{
     check::{
-        Force, Outcome, Procedures, Telling, Variable, Verdict,
+        Force, Outcome, OwnerKind, Procedures, Telling, Variable, Verdict,
         fixture::{Scene as Records, quantity, range, set},
         record::Support,
     },
@@ -258,11 +258,10 @@ fn overlapping_revisions_are_all_tried_and_the_best_comes_first() {
     assert_eq!(both.candidates[0].verdict, Verdict::NotAllowed);
     assert_eq!(both.candidates[0].breaches, 1);
     // No finding of one answer comes from another revision.
-    let owners = both.findings.iter().filter_map(|finding| match &finding.owner {
-        crate::check::Owner::Procedure { revision, .. } => Some(*revision),
-        _ => None,
-    });
-    assert!(owners.into_iter().all(|revision| revision == 1));
+    let owners = both.findings.iter().map(|finding| &finding.owner);
+    let mut procedures = owners.filter(|owner| owner.kind == OwnerKind::Procedure).peekable();
+    assert!(procedures.peek().is_some());
+    assert!(procedures.all(|owner| owner.name == "procedure WPS-1 revision 1"));
 
     let equal = among(vec![revision("WPS-1", 1), revision("WPS-1", 2)], named);
     assert_eq!(equal.held_to.unwrap().revision, 2);

@@ -1,7 +1,7 @@
 //! Checks that only advise: plausibility, practice, readings that disagree.
 
 use crate::check::{
-    Accuracy, Finding, Force, Given, Origin, Outcome, Owner, Shown, Variable, Verdict,
+    Accuracy, Finding, Force, Given, Origin, Outcome, Owner, OwnerKind, Shown, Variable, Verdict,
     fixture::{Change, Scene, interval, measured, set},
 };
 
@@ -119,7 +119,9 @@ fn one_of_two_practices_is_enough_and_both_are_shown() {
         let finding = one(&scene, "common-practice", Variable::TravelAngle);
         assert_eq!(finding.outcome, outcome, "{angle}");
         assert_eq!(finding.force, Force::Advised);
-        let Owner::Practice { source } = &finding.owner else { panic!("{:?}", finding.owner) };
+        let Owner { kind: OwnerKind::Practice, name: source } = &finding.owner else {
+            panic!("{:?}", finding.owner)
+        };
         assert!(source.contains("common practice, no source"), "{source}");
         assert!(source.contains("GMAW/FCAW Handbook"), "{source}");
         let Shown::Words(ranges) = &finding.allowed else { panic!("{:?}", finding.allowed) };

@@ -2,7 +2,7 @@
 
 use crate::{
     check::{
-        Finding, Owner, Variable,
+        Finding, OwnerKind, Variable,
         fixture::{Scene, measured, range, set},
     },
     quantity::{Kind, KindInfo},
@@ -204,7 +204,7 @@ impl Probe {
     pub fn of_procedure(&self, scene: &Scene) -> Vec<Finding> {
         let mut findings = scene.of(self.check);
         findings.retain(|finding| {
-            finding.variable == self.variable && matches!(finding.owner, Owner::Procedure { .. })
+            finding.variable == self.variable && finding.owner.kind == OwnerKind::Procedure
         });
         findings
     }
