@@ -1,7 +1,7 @@
 //! Windows worked by hand: every figure is own arithmetic, shown beside it.
 
 use arcbounds::{
-    check::{Force, Owner, Settings, Variable, record::InstrumentAccuracy},
+    check::{Force, Owner, OwnerKind, Settings, Variable, record::InstrumentAccuracy},
     quantity::{Amount, AmountRange, Kind, Quantity, Share, Span},
     trade::{BurnOffPoint, Process, Waveform},
     window::{
@@ -20,7 +20,7 @@ pub fn range<K: Kind>(min: &str, max: &str) -> AmountRange {
 }
 
 pub fn wps() -> Holder {
-    Holder::Record(Owner::Procedure { number: "WPS-1".to_owned(), revision: 1 })
+    Holder::Record(Owner { kind: OwnerKind::Procedure, name: "procedure WPS-1 revision 1".into() })
 }
 
 pub fn amount_range(variable: Variable, min: &str, max: &str) -> AmountRange {
@@ -171,7 +171,8 @@ fn a_current_limit_holds_for_the_whole_band() {
         Span::new(quantity("4 m/min"), quantity("12 m/min")).unwrap(),
         Span::new(quantity("15 mm"), quantity("25 mm")).unwrap(),
     );
-    let owner = Owner::ConsumableData { consumable: "FCW-1".into(), document: "data".into() };
+    let owner =
+        Owner { kind: OwnerKind::ConsumableData, name: "data of consumable FCW-1 (data)".into() };
     let exponents = (share("100 %"), share("0 %"));
     let ten = (share("10 %"), share("10 %"));
     space.follow(Response::power_law(&through, exponents, ten, reach, owner));

@@ -1,7 +1,7 @@
 //! Conflicts in words: every figure is own arithmetic, shown beside it.
 
 use arcbounds::{
-    check::{Force, Owner, Variable, record::InstrumentAccuracy},
+    check::{Force, Owner, OwnerKind, Variable, record::InstrumentAccuracy},
     quantity::{Share, Span, UnitSystem, VoltageKind},
     trade::BurnOffPoint,
     window::{ConflictSet, Contradiction, Guard, Holder, Response, Space},
@@ -14,7 +14,7 @@ fn data() -> Holder {
 }
 
 fn data_owner() -> Owner {
-    Owner::ConsumableData { consumable: "FCW-1".into(), document: "sheet 7".into() }
+    Owner { kind: OwnerKind::ConsumableData, name: "data of consumable FCW-1 (sheet 7)".into() }
 }
 
 fn member(conflict: &ConflictSet, variable: &str) -> Contradiction {

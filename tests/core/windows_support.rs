@@ -1,7 +1,7 @@
 //! Windows from plain figures in the units of the service, for tests by numbers.
 
 use arcbounds::{
-    check::{Force, Given, Owner, Settings, Variable},
+    check::{Force, Given, Owner, OwnerKind, Settings, Variable},
     quantity::{
         Amount, AmountRange, ArcEnergyKind, CurrentKind, ElectricalStickOutKind, HeatInputKind,
         Kind, PowerKind, Quantity, Share, Span, TravelSpeedKind, VoltageKind, WireFeedKind,
@@ -75,7 +75,10 @@ impl Figures {
             HandSpread { travel_speed: share(self.spread[0]), stick_out: share(self.spread[1]) };
         let process = Process::MagFluxCored;
         let mut space = Space::new(process, Some(Waveform::NotControlled), &spread);
-        let wps = Holder::Record(Owner::Procedure { number: "WPS-1".to_owned(), revision: 1 });
+        let wps = Holder::Record(Owner {
+            kind: OwnerKind::Procedure,
+            name: "procedure WPS-1 revision 1".into(),
+        });
         for (variable, min, max) in &self.limits {
             let end = |value: &Option<f64>, side| {
                 let kept = value.filter(|_| !left_out(Subject::Variable(*variable), side));
@@ -105,7 +108,8 @@ impl Follow {
         };
         let [p, q] = self.exponents.map(share);
         let [below, above] = self.band.map(share);
-        let owner = Owner::ConsumableData { consumable: "W".into(), document: "points".into() };
+        let owner =
+            Owner { kind: OwnerKind::ConsumableData, name: "data of consumable W (points)".into() };
         let reach = (span(self.feeds), span(self.stick_outs));
         Response::power_law(&through, (p, q), (below, above), reach, owner)
     }
