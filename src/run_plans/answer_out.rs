@@ -33,7 +33,7 @@ pub struct PlannedRunsOut {
     pub leg: Option<RangeOut>,
     /// Arc time of each.
     pub arc_time: AmountOut,
-    /// Settings: the highest travel speed for this size, with a margin.
+    /// Settings: the highest travel speed for this size, with a margin; within what is advised where that can be had.
     pub settings: Vec<SettingOut>,
     /// How often each setting may drift by its usual drift, all at once.
     pub drift: AmountOut,
@@ -78,7 +78,8 @@ pub struct ProcedurePlanOut {
         example = "8 mm leg in one run cannot be had: one run may have at most 6 mm. Instead: two runs."
     )]
     pub not_in_one_run: Option<String>,
-    /// The plan with the least arc time.
+    /// The plan with the least arc time, of those with the best verdict: one that keeps to all that is advised goes
+    /// before a faster one that does not.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub fastest: Option<JointPlanOut>,
     /// The plan with the fewest runs, where that is another one.

@@ -1,8 +1,9 @@
 //! Run plans: how many runs of which size fill a joint, inside every limit of each procedure that covers it.
 //!
 //! The cross-sections of runs add up, which no half-space of one run can hold, so numbers and sizes of runs are
-//! enumerated; the travel speed of each size is then the exact optimum of its window. Runs of one class are of
-//! one size. A fillet takes one run of the class `single` or several of `fill`; a butt weld one of `single`, or a
+//! enumerated; the travel speed of each size is then the exact optimum of its window. They are enumerated within what is
+//! required and within what is advised, and a plan that the check has nothing to say against goes first. Runs of one
+//! class are of one size. A fillet takes one run of the class `single` or several of `fill`; a butt weld one of `single`, or a
 //! root, one `hot` run where the procedure has limits for it, fill runs and cap runs. A butt weld that is filled from
 //! both sides is planned side by side: the near side so, the far side, where the root lies already, with fill runs
 //! and cap runs (common practice, no source).
@@ -129,7 +130,7 @@ pub struct ProcedurePlan {
     pub obstacles: Vec<Finding>,
     /// Why the joint cannot be had in one run, and what does; `None` where it can.
     pub not_in_one_run: Option<String>,
-    /// The plan with the least arc time.
+    /// The plan with the least arc time, of those with the best verdict.
     pub fastest: Option<JointPlan>,
     /// The plan with the fewest runs, where that is another one.
     pub fewest_runs: Option<JointPlan>,
@@ -208,9 +209,14 @@ fn planned(
         return plan;
     }
     let one_run = one_run::words(joint, models);
-    let settle = |layout: &Layout| settled(book, setup, day, joint, models, layout);
-    let fill =
-        |side, asked, one_run| Filled::of(&layouts(joint, side, asked, models, one_run), settle);
+    let advised = models.advised();
+    let fill = |side, asked, one_run| {
+        let of = |models| {
+            let settle = |layout: &Layout| settled(book, setup, day, joint, models, layout);
+            Filled::of(&layouts(joint, side, asked, models, one_run), settle)
+        };
+        of(models).or_advised(of(&advised))
+    };
     let near = fill(WeldSide::Near, &joint.near, one_run.is_none());
     let filled = match &joint.far {
         None => near,

@@ -41,14 +41,18 @@ pub(super) struct Fastest<'m> {
     pub(super) is_steady: bool,
 }
 
-/// Runs of one class.
+/// Runs of one class, under the limits of one force.
 pub(super) struct RunModel {
     pub(super) pieces: Vec<ModelPiece>,
     pub(super) size: RunSize,
-    /// Where it is known from.
+    /// The limits they keep to.
+    pub(super) force: Force,
+    /// Where their size is known from.
     metal: Notes,
     /// Why nothing is left, in words; of the first piece.
     pub(super) conflict: Option<String>,
+    /// The window under every force, in pieces.
+    spaces: Vec<Space>,
 }
 
 /// All that one procedure revision says of the job.
@@ -123,6 +127,21 @@ impl Models {
         all.into_values().collect()
     }
 
+    /// The same, with settings that keep to what is advised too.
+    pub(super) fn advised(&self) -> Self {
+        let advised = |run: &RunModel| run.under(Force::Advised);
+        let of_class = |(class, run): (&RunClass, &Result<RunModel, String>)| {
+            (*class, run.as_ref().map(advised).map_err(Clone::clone))
+        };
+        Self {
+            procedure: self.procedure.clone(),
+            revision: self.revision,
+            obstacles: self.obstacles.clone(),
+            limits: self.limits,
+            runs: self.runs.iter().map(of_class).collect(),
+        }
+    }
+
     /// Whether the procedure has limits for runs of this class.
     pub(super) fn has(&self, class: RunClass) -> bool {
         self.runs.contains_key(&class)
@@ -162,23 +181,35 @@ fn rule(case: &Case<'_>, joint: &JointAsked) -> Option<PrequalifiedLimits> {
 impl RunModel {
     fn of(case: &Case<'_>, question: &Question, joint: &JointAsked) -> Result<Self, String> {
         let (size, metal) = run_size(case)?;
-        let found = spaces(case, question);
-        let mut pieces = Vec::new();
-        let mut conflict = None;
-        for mut space in found {
-            if let Some(most) = largest(case, joint) {
+        let mut spaces = spaces(case, question);
+        if let Some(most) = largest(case, joint) {
+            for space in &mut spaces {
                 space.run_area(&Range::at_most(most), &size, false);
             }
-            match space.open(Force::Required) {
+        }
+        Ok(Self::kept(spaces, (size, metal), Force::Required))
+    }
+
+    /// The same runs under the limits of this force.
+    fn under(&self, force: Force) -> Self {
+        Self::kept(self.spaces.clone(), (self.size, self.metal.clone()), force)
+    }
+
+    /// What the limits of this force leave of the spaces.
+    fn kept(spaces: Vec<Space>, (size, metal): (RunSize, Notes), force: Force) -> Self {
+        let mut pieces = Vec::new();
+        let mut conflict = None;
+        for space in &spaces {
+            match space.open(force) {
                 Ok(open) => {
                     let steady = open.keeping(LEAST_DRIFT);
-                    let polytope = space.region(Force::Required).polytope;
-                    pieces.push(ModelPiece { space, polytope, steady });
+                    let polytope = space.region(force).polytope;
+                    pieces.push(ModelPiece { space: space.clone(), polytope, steady });
                 }
                 Err(found) => conflict = conflict.or(Some(found.words)),
             }
         }
-        Ok(Self { pieces, size, metal, conflict })
+        Self { pieces, size, force, metal, conflict, spaces }
     }
 
     /// Smallest and largest cross-section of a run in mm², for the least favourable wire; `None` where no

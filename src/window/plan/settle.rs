@@ -58,7 +58,7 @@ fn place(setup: &Setup, joint: &JointAsked, model: &RunModel, group: &Group) -> 
     if let (RunClass::Single, Some(leg)) = (group.class, joint.leg) {
         space.leg_at_least(leg, &model.size, &usual_shape_factors().ok()?, Force::Required);
     }
-    let places = space.open(Force::Required).ok()?.places(&setup.settings)?;
+    let places = space.open(model.force).ok()?.places(&setup.settings)?;
     places.fastest.or(places.starting_point)
 }
 

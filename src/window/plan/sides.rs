@@ -3,6 +3,8 @@
 //! Limits of layers hold for each side by itself, and numbers of runs and times add up. So the best plan of a joint
 //! that is filled from both sides is the best of the near side with the best of the far one on top.
 
+use std::cmp::Ordering;
+
 use super::{
     JointAsked, JointPlan, PlannedRuns,
     enumerate::{Layout, Layouts},
@@ -12,7 +14,7 @@ use crate::trade::WeldSide;
 
 /// The best plans of one side, or of both.
 pub(super) struct Filled {
-    /// With the least arc time.
+    /// With the best verdict, and of those with the least arc time.
     pub(super) fastest: Option<JointPlan>,
     /// With fewer runs than that.
     pub(super) fewest: Option<JointPlan>,
@@ -24,17 +26,32 @@ impl Filled {
     /// The best of these layouts, as far as they have settings that can be dialled.
     pub(super) fn of(found: &Layouts, settle: impl Fn(&Layout) -> Option<JointPlan>) -> Self {
         // A layout of the exact optimum may have no step of the dials, or a smaller margin than the next one.
-        let fastest = found.by_time.iter().filter_map(&settle);
-        let fastest = fastest.reduce(|best, next| if sooner(&next, &best) { next } else { best });
+        let fastest = found.by_time.iter().filter_map(&settle).reduce(sooner);
         let fewest = found.by_runs.iter().find_map(settle);
-        let fewest =
-            fewest.filter(|other| fastest.as_ref().is_some_and(|best| other.count < best.count));
         let mut reasons = found.reasons.clone();
         if fastest.is_none() && !found.by_time.is_empty() {
             let why = "no settable step fits into what the limits leave of a run";
             reasons.push(why.to_owned());
         }
-        Self { fastest, fewest, reasons }
+        Self { fastest, fewest, reasons }.with_fewer_runs()
+    }
+
+    /// The better of these plans and of those that keep to what is advised.
+    pub(super) fn or_advised(self, advised: Self) -> Self {
+        let candidates = [&advised.fastest, &advised.fewest, &self.fastest, &self.fewest];
+        let fewest = candidates.into_iter().flatten();
+        let fewest = fewest.min_by_key(|plan| (plan.count, plan.verdict)).cloned();
+        let is_advised_only = self.fastest.is_none() && advised.fastest.is_some();
+        let reasons = if is_advised_only { advised.reasons } else { self.reasons };
+        let fastest = [advised.fastest, self.fastest].into_iter().flatten().reduce(sooner);
+        Self { fastest, fewest, reasons }.with_fewer_runs()
+    }
+
+    /// Without the plan of fewest runs where the fastest has no more.
+    fn with_fewer_runs(mut self) -> Self {
+        let fastest = self.fastest.as_ref().map(|plan| plan.count);
+        self.fewest = self.fewest.filter(|other| fastest.is_some_and(|count| other.count < count));
+        self
     }
 
     /// This side, and the far one after it.
@@ -70,14 +87,16 @@ impl Filled {
 /// Share of the drift there is that a place keeps: half of it, less what plain figures cost.
 const KEPT: f64 = 0.48;
 
-/// Whether a plan is the better one: its runs keep some drift where the other's do not, or it takes so much less
-/// time that it is worth its runs, 0.5 % less, or no more runs.
-fn sooner(next: &JointPlan, best: &JointPlan) -> bool {
+/// The better plan: its runs keep some drift where the other's do not; its verdict is the better one; or it takes so
+/// much less time that it is worth its runs, 0.5 % less, or no more runs.
+fn sooner(best: JointPlan, next: JointPlan) -> JointPlan {
     let keeps = |run: &PlannedRuns| run.settings.drift.ratio() >= KEPT * LEAST_DRIFT;
-    let is_steady = |plan: &JointPlan| plan.runs.iter().all(keeps);
-    if is_steady(next) != is_steady(best) {
-        return is_steady(next);
+    let rank = |plan: &JointPlan| (!plan.runs.iter().all(keeps), plan.verdict);
+    let worth = if next.count > best.count { 0.995 } else { 1.0 };
+    let takes_less = next.arc_time.seconds() < best.arc_time.seconds() * worth;
+    match rank(&next).cmp(&rank(&best)) {
+        Ordering::Less => next,
+        Ordering::Equal if takes_less => next,
+        Ordering::Equal | Ordering::Greater => best,
     }
-    let (next_time, best_time) = (next.arc_time.seconds(), best.arc_time.seconds());
-    if next.count > best.count { next_time < best_time * 0.995 } else { next_time < best_time }
 }

@@ -158,6 +158,34 @@ fn a_plan_rests_on_printed_rates() {
     assert!(saved > 0.0, "{saved} s");
 }
 
+/// Usual of this wire are 24 to 28 V (Modern Welding, Goodheart-Willcox 2020, Fig. 8-20). A plan keeps to them where the
+/// procedure leaves any of them, though the middle of its volts lies beyond; where it leaves none there is a plan still.
+#[test]
+fn a_plan_that_keeps_to_what_is_advised_goes_first() {
+    let planned = |least: &str, most: &str| {
+        let scene = Scene::allowed().with(|scene| {
+            all_classes(scene);
+            let mut limits = scene.limits();
+            limits.voltage = Some(range(least, most));
+            (limits.arc_energy, limits.heat_input, limits.arc_power) = (None, None, None);
+            drop(limits);
+            let condition = &mut scene.consumable.as_mut().unwrap().data[0].conditions[0];
+            condition.ranges.edit().voltage = None;
+        });
+        plans(&scene, &fillet("40 mm", "120 mm2")).remove(0).fastest.unwrap()
+    };
+    let volts = |plan: &JointPlan| {
+        let of = |run: &PlannedRuns| run.settings.settings.voltage.unwrap().span.high().volts();
+        plan.runs.iter().map(of).reduce(f64::max).unwrap()
+    };
+    let some = planned("26 V", "34 V");
+    assert_eq!(some.verdict, Verdict::Allowed, "{:?}", some.runs);
+    assert!(volts(&some) <= 28.0, "{:?}", some.runs);
+    let none = planned("30 V", "34 V");
+    assert_eq!(none.verdict, Verdict::AllowedWithAdvice, "{:?}", none.runs);
+    assert!(volts(&none) > 30.0, "{:?}", none.runs);
+}
+
 /// Own arithmetic: an 8 mm fillet with one run of at most 6 mm: a flat 6 mm run has 18 mm², the joint 32.
 #[test]
 fn a_leg_beyond_one_run_says_how_many_do() {

@@ -54,6 +54,12 @@ pub(super) fn findings(case: &Case<'_>, settings: &Settings, telling: Telling) -
     let readings = Readings::of(&setup, process, output);
     // What is computed for the setup of the case is not that of these settings.
     let figures = OnceCell::new();
-    let known_figures = &figures;
-    Findings::of(&Case { setup: &setup, readings: &readings, known_figures, ..*case }, telling)
+    let other = Case {
+        setup: &setup,
+        readings: &readings,
+        known_figures: &figures,
+        tells_assumptions: false,
+        ..*case
+    };
+    Findings::of(&other, telling)
 }

@@ -42,7 +42,7 @@ pub(super) fn of_case(case: &Case<'_>, question: &Question) -> (Space, Aside) {
         }
     }
     steps(case, question.units, &mut space);
-    let mut aside = job(case, question, &mut space);
+    let aside = job(case, question, &mut space);
     if let Some(line) = &question.output_line {
         let of_station = |station| Holder::Record(Authority::Station(station).owner());
         space.output_line(line, &case.station.map_or(Holder::Job, of_station));
@@ -71,8 +71,12 @@ pub(super) fn of_case(case: &Case<'_>, question: &Question) -> (Space, Aside) {
             }
         }
     }
-    aside.left_out.extend(printed(case, &mut space, VOLTAGE));
     (space, aside)
+}
+
+/// Advises of volts that go with the feed; says what is left out.
+pub(super) fn printed_volts(case: &Case<'_>, space: &mut Space) -> Option<String> {
+    printed(case, space, VOLTAGE)
 }
 
 /// Advises of a current that goes with the feed, every one that can follow; says what is left out.

@@ -100,8 +100,8 @@ pub fn solve(case: &Case<'_>, question: &Question) -> Solved {
     let preheat_trade =
         pieces.first().and_then(|(_, space)| pieces::preheat_trade(space, question, &mut notes));
     let solved = |(range, space): (Option<Range<HeatInputKind>>, Space)| {
-        let (space, not_robust) = following(case, space, &response, &mut notes);
-        let space = advised_further(case, space, &mut notes);
+        let (space, not_robust) = following(space, &response);
+        let space = advised(case, space, &mut notes);
         piece(case, question, &space, (range, not_robust))
     };
     let pieces = pieces.into_iter().map(solved).collect();
@@ -113,11 +113,9 @@ pub fn solve(case: &Case<'_>, question: &Question) -> Solved {
 pub fn spaces(case: &Case<'_>, question: &Question) -> Vec<Space> {
     let (base, _) = limits::of_case(case, question);
     let response = limits::robust(case, &base);
-    let pieces = pieces::of(&base, question);
-    // What is left out is advice only, and what is asked here rests on what is required.
-    let mut left_out = Vec::new();
-    let followed = |(_, space)| following(case, space, &response, &mut left_out).0;
-    pieces.into_iter().map(followed).collect()
+    let mut not_told = Vec::new();
+    let mut followed = |space| advised(case, following(space, &response).0, &mut not_told);
+    pieces::of(&base, question).into_iter().map(|(_, space)| followed(space)).collect()
 }
 
 const WIDE_BAND: &str = "no feed keeps every current that can follow inside the required limits; read \
@@ -125,15 +123,11 @@ const WIDE_BAND: &str = "no feed keeps every current that can follow inside the 
 
 type Pieces = Vec<(Option<Range<HeatInputKind>>, Space)>;
 
-/// The space with its response; where nothing is left for all of it, without, and the conflict. What cannot be held
-/// then is noted once.
+/// The space with its response; where nothing is left for all of it, without, and the conflict.
 fn following(
-    case: &Case<'_>,
     mut space: Space,
     response: &Result<Response, Option<String>>,
-    notes: &mut Vec<String>,
 ) -> (Space, Option<ConflictSet>) {
-    let mut conflict = None;
     match response {
         Ok(response) => {
             let mut robust = space.clone();
@@ -142,23 +136,32 @@ fn following(
             if !space.unkept().is_empty() {
                 return (robust, None);
             }
-            conflict = robust.open(Force::Required).err();
+            let conflict = robust.open(Force::Required).err();
             if conflict.is_none() {
                 return (robust, None);
             }
             space.must_be_read(WIDE_BAND.to_owned());
+            (space, conflict)
         }
-        Err(Some(reason)) => space.must_be_read(reason.clone()),
-        Err(None) => {}
+        Err(Some(reason)) => {
+            space.must_be_read(reason.clone());
+            (space, None)
+        }
+        Err(None) => (space, None),
     }
-    let left_out = limits::printed_current(case, &mut space);
-    notes.extend(left_out.filter(|note| !notes.contains(note)));
-    (space, conflict)
 }
 
-/// The space with advice that gives way where nothing would be left with it, which is noted once: that every current
-/// that can follow goes with the feed as printed, that the leg is not over-welded, and usual values of practice.
-fn advised_further(case: &Case<'_>, mut space: Space, notes: &mut Vec<String>) -> Space {
+/// The space with the advice that is no record's own limit. Volts that go with the feed as printed, and a current that
+/// is read or stated, close the advised region where they leave nothing of it; the rest gives way then: that every
+/// current that can follow goes with the feed, that the leg is not over-welded, and usual values of practice. What is
+/// left out is noted once.
+fn advised(case: &Case<'_>, mut space: Space, notes: &mut Vec<String>) -> Space {
+    let mut note = |note: Option<String>| notes.extend(note.filter(|note| !notes.contains(note)));
+    let every_current = matches!(space.follows(), Follows::Robust(_));
+    note(limits::printed_volts(case, &mut space));
+    if !every_current {
+        note(limits::printed_current(case, &mut space));
+    }
     if !space.is_open(Force::Advised) {
         return space;
     }
@@ -171,14 +174,13 @@ fn advised_further(case: &Case<'_>, mut space: Space, notes: &mut Vec<String>) -
         });
         match left_out {
             None => space = further,
-            Some(note) => notes.extend(Some(note).filter(|note| !notes.contains(note))),
+            left_out => note(left_out),
         }
     };
-    let what = "That every current that can follow goes with the feed as printed";
-    try_advice(what, &|space| match space.follows() {
-        Follows::Robust(_) => limits::printed_current(case, space),
-        Follows::IsSet | Follows::MustBeRead { .. } => None,
-    });
+    if every_current {
+        let what = "That every current that can follow goes with the feed as printed";
+        try_advice(what, &|space| limits::printed_current(case, space));
+    }
     try_advice("That one run is not over-welded for the leg", &|space| {
         limits::over_welding(case, space);
         None

@@ -186,9 +186,9 @@ fn the_advice_keeps_to_the_printed_feeds() {
     assert_eq!(reach.count(), 2);
 }
 
-/// An interval that was chosen holds for all of it: volts that go with each of its feeds, from 24.3 V by the 27 V printed at 9
-/// to 27.5 V by the 25 V printed at 7 m/min (own arithmetic, 10 % to either side). One that goes beyond the printed
-/// feeds is not advised against.
+/// An interval that was chosen holds for all of it: volts that go with each of its feeds, from 24.3 V by the 27 V
+/// printed at 9 to 27.5 V by the 25 V printed at 7 m/min (own arithmetic, 10 % to either side). One that goes beyond
+/// the printed feeds is not advised against.
 #[test]
 fn a_chosen_interval_of_feeds_has_volts_for_all_of_it() {
     let chosen = |from: &str, to: &str| {
