@@ -43,6 +43,8 @@ pub struct Case<'a> {
     pub practice: Practice,
     /// Its figures, once somebody asks for them: see [`Case::figures`].
     pub known_figures: &'a OnceCell<Arc<Figures>>,
+    /// Whether somebody is told what its figures assume.
+    pub tells_assumptions: bool,
     /// Day the setup is judged for.
     pub day: Date,
 }
@@ -86,6 +88,7 @@ impl<'a> Case<'a> {
             process: self.setup.process.or(Some(self.procedure.process)),
             consumable: self.consumable,
             data: self.data,
+            tells_assumptions: self.tells_assumptions,
         }
     }
 

@@ -7,8 +7,7 @@ use time::{Date, macros::date};
 use super::{
     Accuracy, BaseMetal, Book, BookSettings, CareSeen, Case, CodeEdition, DecisionRule, Demands,
     Edit, Filler, Finding, Findings, Given, GuardFactor, Job, Origin, Outcome, ProcedureReference,
-    Procedures, Ranges, Readings, Records, Settings, Setup, Telling, Verdict,
-    book::SharedMap,
+    Procedures, Ranges, Readings, Records, Settings, Setup, SharedMap, Telling, Verdict,
     data_selection::matching_data,
     output_of,
     record::{
@@ -155,6 +154,7 @@ impl Scene {
             work_order: self.work_order.as_ref(),
             practice,
             known_figures: &OnceCell::new(),
+            tells_assumptions: true,
             day: self.day,
         })
     }

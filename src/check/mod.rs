@@ -43,6 +43,7 @@ pub mod record;
 pub use crate::trade::Accuracy;
 pub use answer::{Answer, Candidate, HeldTo, NearMiss};
 pub use authority::Authority;
+pub(crate) use book::SharedMap;
 pub use book::{Book, BookSettings, ProcedureState, Records};
 pub use care_seen::{CareGap, CareSeen, FillerHydrogen};
 pub use case::{Case, Lack, Limit};

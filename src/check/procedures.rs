@@ -7,7 +7,7 @@ use std::{
     sync::Arc,
 };
 
-use super::{Fact, JobFacts, book::SharedMap, record::Procedure};
+use super::{Fact, JobFacts, SharedMap, record::Procedure};
 use crate::trade::{Coded, JointKind, MetalGroup, Position, Process};
 
 /// What a revision is found by; without a group where the job does not say one.

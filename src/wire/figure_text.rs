@@ -136,7 +136,6 @@ fn notes(notes: &[Note], text: &mut Vec<u8>) -> Result<(), Error> {
 #[cfg(test)]
 mod tests {
     use proptest::prelude::*;
-    use smallvec::smallvec;
 
     use super::*;
     use crate::{
@@ -150,7 +149,7 @@ mod tests {
             name: "run-area",
             value,
             formula: &RUN_AREA,
-            assumptions: smallvec![Note::always("typed \"as\" is"), note.into()],
+            assumptions: vec![Note::always("typed \"as\" is"), note.into()],
         };
         for units in [None, Some(UnitSystem::Metric), Some(UnitSystem::Us)] {
             for briefly in [true, false] {
@@ -184,12 +183,8 @@ mod tests {
     #[test]
     fn a_range_without_ends_is_left_out() {
         let nothing = FigureValue::Between(AmountRange { min: None, max: None });
-        let figure = Figure {
-            name: "run-area",
-            value: nothing,
-            formula: &RUN_AREA,
-            assumptions: smallvec![],
-        };
+        let figure =
+            Figure { name: "run-area", value: nothing, formula: &RUN_AREA, assumptions: vec![] };
         let mut text = Vec::new();
         write_json(&figures_ready(&[figure], None, true).unwrap(), &mut text).unwrap();
         assert_eq!(text, b"[]");

@@ -2,8 +2,6 @@
 
 use std::sync::LazyLock;
 
-use smallvec::smallvec;
-
 use super::{Estimate, FigureInputs, Figures, Found, Note};
 use crate::{
     check::{BaseMetal, range_check::shown},
@@ -50,7 +48,8 @@ fn time(inputs: &FigureInputs<'_>) -> Found<DurationKind> {
         Some(HeatFlow::ThreeDimensional) => THREE_DIMENSIONAL,
         None => NEAR_TRANSITION,
     };
-    Ok(Estimate::with(got.time, smallvec![flow, before(inputs, &case), shapes.said.clone()]))
+    let assumed = || vec![flow, before(inputs, &case), shapes.said.clone()];
+    Ok(Estimate::with(got.time, inputs.assumed(assumed)))
 }
 
 /// Temperature and heat input in words.

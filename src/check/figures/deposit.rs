@@ -8,9 +8,7 @@
 //!    else estimated from diameter and kind; the efficiency is the one printed for this condition, else the one its
 //!    maker prints for the wire, else the span of typical values of the process.
 
-use std::sync::Arc;
-
-use smallvec::smallvec;
+use std::{iter, sync::Arc};
 
 use super::{Estimate, FigureInputs, Found, Note, Notes, between, known, together, wire_mass};
 use crate::{
@@ -53,9 +51,12 @@ impl Deposit {
             metal(wire.span.low(), share.span.low()),
             metal(wire.span.high(), share.span.high()),
         )?;
-        let mut notes: Notes = unused.into_iter().collect();
-        notes.extend(wire.assumptions.iter().cloned());
-        notes.extend(share.assumptions);
+        let notes = inputs.assumed(|| {
+            let mut notes: Notes = unused.into_iter().collect();
+            notes.extend(wire.assumptions.iter().cloned());
+            notes.extend(share.assumptions);
+            notes
+        });
         Ok(Self { source: Source::Wire(span), notes })
     }
 
@@ -68,7 +69,11 @@ impl Deposit {
     }
 
     /// Deposition rate over a span of feeds.
-    pub(super) fn rate(&self, feed: &Span<WireFeedKind>) -> Found<DepositionRateKind> {
+    pub(super) fn rate(
+        &self,
+        inputs: &FigureInputs<'_>,
+        feed: &Span<WireFeedKind>,
+    ) -> Found<DepositionRateKind> {
         let mut beyond = None;
         let span = match &self.source {
             Source::Printed(rates) => {
@@ -83,7 +88,7 @@ impl Deposit {
                 between(melt_rate(metal.low(), feed.low()), melt_rate(metal.high(), feed.high()))?
             }
         };
-        Ok(Estimate::with(span, together(&self.notes, beyond.as_slice())))
+        Ok(Estimate::with(span, inputs.assumed(|| together(&self.notes, beyond.as_slice()))))
     }
 
     /// Least and greatest rate at a feed, as if the wire's least and greatest metal per length, of whatever feed,
@@ -138,10 +143,10 @@ fn printed(
             rates.feeds().high()
         )
     };
-    let mut notes: Notes = smallvec![condition.points.rates_said(said)];
-    if heaviest.is_none() {
-        notes.push(NOT_COMPARED);
-    }
+    let notes = inputs.assumed(|| {
+        let compared = heaviest.is_none().then_some(NOT_COMPARED);
+        iter::once(condition.points.rates_said(said)).chain(compared).collect()
+    });
     Some(Ok(Deposit { source: Source::Printed(Arc::clone(rates)), notes }))
 }
 

@@ -1,7 +1,5 @@
 //! Arc energy, and heat input by each convention, with the basis named.
 
-use smallvec::smallvec;
-
 use super::{Estimate, FigureInputs, Figures, Note};
 use crate::trade::HeatConvention;
 
@@ -13,7 +11,7 @@ pub(super) fn add(inputs: &FigureInputs<'_>, figures: &mut Figures) {
     match &inputs.readings.arc_energy {
         Ok(energy) => {
             for convention in [HeatConvention::IsoArcEnergy, HeatConvention::UsHeatInput] {
-                let value = Estimate::with(energy.given.span, smallvec![ARC_ENERGY]);
+                let value = Estimate::with(energy.given.span, inputs.assumed(|| vec![ARC_ENERGY]));
                 figures.add(name(convention), energy.formula, Ok(value));
             }
         }
@@ -25,7 +23,7 @@ pub(super) fn add(inputs: &FigureInputs<'_>, figures: &mut Figures) {
     }
     match &inputs.readings.heat_input {
         Ok(heat) => {
-            let value = Estimate::with(heat.given.span, smallvec![HEAT_INPUT]);
+            let value = Estimate::with(heat.given.span, inputs.assumed(|| vec![HEAT_INPUT]));
             figures.add(name(HeatConvention::IsoHeatInput), heat.formula, Ok(value));
         }
         Err(missing) => {

@@ -22,7 +22,7 @@ pub(super) fn add(
     melted: &Found<DepositionRateKind>,
     figures: &mut Figures,
 ) {
-    let deposited = fed.deposited();
+    let deposited = fed.deposited(inputs);
     let area = area(inputs, &deposited);
     figures.add("melt-rate", &MELT_RATE, melted.clone());
     figures.add("deposition-rate", fed.formula(), deposited);
@@ -73,9 +73,9 @@ impl Fed {
     }
 
     /// The part of it that stays in the weld, by what [`Deposit`] knows of it.
-    fn deposited(&self) -> Found<DepositionRateKind> {
+    fn deposited(&self, inputs: &FigureInputs<'_>) -> Found<DepositionRateKind> {
         let feed = known(&self.feed)?;
-        known(&self.deposit)?.rate(feed)
+        known(&self.deposit)?.rate(inputs, feed)
     }
 
     fn formula(&self) -> &'static Formula {
@@ -91,7 +91,7 @@ fn area(inputs: &FigureInputs<'_>, rate: &Found<DepositionRateKind>) -> Found<Ar
         run_area_at(rate.span.low(), density, speed.high()),
         run_area_at(rate.span.high(), density, speed.low()),
     )?;
-    Ok(Estimate::with(span, together(&rate.assumptions, &[METAL])))
+    Ok(Estimate::with(span, inputs.assumed(|| together(&rate.assumptions, &[METAL]))))
 }
 
 /// What a wire lays whatever its settings: bounds for windows, by the same sources as the figures of a check.
@@ -163,6 +163,6 @@ fn leg_of(inputs: &FigureInputs<'_>, area: &Found<AreaKind>) -> Found<LegKind> {
     let shape = usual_shape_factors().map_err(|error| error.to_string())?;
     let smallest = leg_band(area.span.low(), &shape).map(|band| band.low());
     let largest = leg_band(area.span.high(), &shape).map(|band| band.high());
-    let assumptions = together(&area.assumptions, &[SHAPE]);
+    let assumptions = inputs.assumed(|| together(&area.assumptions, &[SHAPE]));
     Ok(Estimate::with(between(smallest, largest)?, assumptions))
 }

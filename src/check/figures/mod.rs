@@ -38,7 +38,7 @@ pub struct Figure {
     pub value: FigureValue,
     /// How it is computed.
     pub formula: &'static Formula,
-    /// What was assumed beyond the setup: bases, estimated inputs and their sources.
+    /// What was assumed beyond the setup: bases, estimated inputs and their sources. Empty where nobody is told.
     pub assumptions: Notes,
 }
 
@@ -73,6 +73,15 @@ pub struct FigureInputs<'a> {
     pub consumable: Option<&'a Consumable>,
     /// Data edition and condition of it that match the setup.
     pub data: Option<(&'a DataEdition, &'a Condition)>,
+    /// Whether somebody is told what was assumed; else no words are made of it.
+    pub tells_assumptions: bool,
+}
+
+impl FigureInputs<'_> {
+    /// What was assumed, where somebody is told.
+    fn assumed(&self, assumptions: impl FnOnce() -> Notes) -> Notes {
+        if self.tells_assumptions { assumptions() } else { Notes::new() }
+    }
 }
 
 /// Figures of a setup that states everything.
@@ -89,7 +98,9 @@ impl Figures {
         let melted = fed.melted();
         metal::add(inputs, &fed, &melted, &mut figures);
         usage::add(inputs, &melted, &mut figures);
-        if let (None, Some(process)) = (inputs.setup.process, inputs.process) {
+        if let (true, None, Some(process)) =
+            (inputs.tells_assumptions, inputs.setup.process, inputs.process)
+        {
             let note = format!("process {process}: that of the procedure, the setup states none");
             let note = Note::from(note);
             figures.computed.iter_mut().for_each(|one| one.assumptions.push(note.clone()));

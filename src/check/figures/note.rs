@@ -7,8 +7,6 @@ use std::{
     sync::Arc,
 };
 
-use smallvec::SmallVec;
-
 /// One sentence about a figure; several figures share it, so that a copy costs next to nothing.
 #[derive(Clone)]
 pub struct Note(Text);
@@ -22,8 +20,8 @@ enum Text {
     Made(Arc<str>, bool),
 }
 
-/// The sentences about one figure; few, so that most need no memory of their own.
-pub type Notes = SmallVec<[Note; 3]>;
+/// The sentences about one figure.
+pub type Notes = Vec<Note>;
 
 impl Note {
     /// A sentence that is always the same; in a constant nothing is left to do.

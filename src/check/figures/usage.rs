@@ -1,7 +1,5 @@
 //! Arc time, wire and gas for the stated length of weld in one run.
 
-use smallvec::smallvec;
-
 use super::{Estimate, FigureInputs, Figures, Found, Note, between, known, together, travel_speed};
 use crate::{
     quantity::{DepositionRateKind, DurationKind, GasVolumeKind, Mass, MassKind},
@@ -26,7 +24,7 @@ pub(super) fn add(
     figures: &mut Figures,
 ) {
     let time = time(inputs);
-    let wire = wire(&time, melted);
+    let wire = wire(inputs, &time, melted);
     let gas = gas(inputs, &time);
     figures.add("arc-time", &RUN_TIME, time);
     figures.add("wire-used", &WIRE_USED, wire);
@@ -37,15 +35,19 @@ fn time(inputs: &FigureInputs<'_>) -> Found<DurationKind> {
     let length = inputs.setup.job.weld_length.ok_or("The length of weld is not stated.")?;
     let speed = travel_speed(inputs)?;
     let span = between(run_time(length, speed.high()), run_time(length, speed.low()))?;
-    Ok(Estimate::with(span, smallvec![ONE_RUN]))
+    Ok(Estimate::with(span, inputs.assumed(|| vec![ONE_RUN])))
 }
 
-fn wire(time: &Found<DurationKind>, melted: &Found<DepositionRateKind>) -> Found<MassKind> {
+fn wire(
+    inputs: &FigureInputs<'_>,
+    time: &Found<DurationKind>,
+    melted: &Found<DepositionRateKind>,
+) -> Found<MassKind> {
     let (time, rate) = (known(time)?, known(melted)?);
     let mass = |kg_per_h: f64, seconds: f64| Mass::computed(kg_per_h * seconds / 3_600.0);
     let low = mass(rate.span.low().kg_per_h(), time.span.low().seconds());
     let high = mass(rate.span.high().kg_per_h(), time.span.high().seconds());
-    let assumptions = together(&time.assumptions, &rate.assumptions);
+    let assumptions = inputs.assumed(|| together(&time.assumptions, &rate.assumptions));
     Ok(Estimate::with(between(low, high)?, assumptions))
 }
 

@@ -1,8 +1,6 @@
 //! Mass per length and deposition efficiency of the filler: recorded where possible, else estimated
 //! and said so.
 
-use smallvec::smallvec;
-
 use super::{Estimate, FigureInputs, Found, Note, between, deposit::named};
 use crate::{
     check::record::Consumable,
@@ -23,9 +21,9 @@ pub(super) fn linear_mass(inputs: &FigureInputs<'_>) -> Found<LinearMassKind> {
     let consumable = inputs.consumable.ok_or("The consumable is not known.")?;
     let diameter = inputs.setup.filler.diameter.ok_or("The diameter is not stated.")?;
     if let Some((_, mass)) = consumable.linear_masses.iter().find(|(size, _)| *size == diameter) {
-        return Ok(Estimate::with(Span::one(*mass), smallvec![WEIGHED]));
+        return Ok(Estimate::with(Span::one(*mass), inputs.assumed(|| vec![WEIGHED])));
     }
-    estimated(consumable, diameter)
+    estimated(inputs, consumable, diameter)
 }
 
 /// The most that the wire can weigh per length: as it was weighed or estimated; with a core that is not known,
@@ -45,7 +43,11 @@ pub(super) fn heaviest(
 }
 
 /// From diameter and density, for unalloyed and low-alloy steel.
-fn estimated(consumable: &Consumable, diameter: Diameter) -> Found<LinearMassKind> {
+fn estimated(
+    inputs: &FigureInputs<'_>,
+    consumable: &Consumable,
+    diameter: Diameter,
+) -> Found<LinearMassKind> {
     steel(Some(consumable))?;
     let density = |result: Result<Density, _>| result.map_err(|e| format!("{e}"));
     let of = |low: Density, high: Density| {
@@ -54,7 +56,7 @@ fn estimated(consumable: &Consumable, diameter: Diameter) -> Found<LinearMassKin
     match core(consumable.kind) {
         Core::Solid => {
             let steel = density(steel_density())?;
-            Ok(Estimate::with(of(steel, steel)?, smallvec![SOLID_STEEL]))
+            Ok(Estimate::with(of(steel, steel)?, inputs.assumed(|| vec![SOLID_STEEL])))
         }
         Core::Filled { fill, grams } => {
             let sheath = density(steel_density())?;
@@ -63,12 +65,14 @@ fn estimated(consumable: &Consumable, diameter: Diameter) -> Found<LinearMassKin
                 density(share.and_then(|share| tubular_wire_density(share, sheath, core?)))
             };
             let span = of(mean(fill.1, grams.0)?, mean(fill.0, grams.1)?)?;
-            let note = format!(
-                "mass per length of the wire: estimated, steel sheath of 7.85 g/cm3, core {} to {} of \
+            let note = || {
+                format!(
+                    "mass per length of the wire: estimated, steel sheath of 7.85 g/cm3, core {} to {} of \
                  the mass at {} to {} g/cm3 (typical values, from memory)",
-                fill.0, fill.1, grams.0, grams.1
-            );
-            Ok(Estimate::with(span, smallvec![note.into()]))
+                    fill.0, fill.1, grams.0, grams.1
+                )
+            };
+            Ok(Estimate::with(span, inputs.assumed(|| vec![note().into()])))
         }
         Core::Unknown => Err("The core of the wire is not known and nobody weighed it.".into()),
         Core::Strip => Err("The mass of a strip follows from its width and thickness, which are \
@@ -128,7 +132,7 @@ pub(super) fn efficiency(inputs: &FigureInputs<'_>) -> Found<ShareKind> {
         None => None,
     };
     let mut found = of_wire_or_process(inputs)?;
-    found.assumptions.extend(unused);
+    found.assumptions.extend(unused.filter(|_| inputs.tells_assumptions));
     Ok(found)
 }
 
@@ -145,22 +149,25 @@ fn of_condition(inputs: &FigureInputs<'_>) -> Option<Result<Estimate<ShareKind>,
         let why = format!("deposition efficiency of {high} in {named} not used: above 100 %");
         return Some(Err(why.into()));
     }
-    let note = format!("deposition efficiency: printed in {named} for this condition");
-    Some(between(Ok(low), Ok(high)).map(|span| Estimate::with(span, smallvec![note.into()])))
+    let note = || format!("deposition efficiency: printed in {named} for this condition").into();
+    let assumed = || inputs.assumed(|| vec![note()]);
+    Some(between(Ok(low), Ok(high)).map(|span| Estimate::with(span, assumed())))
 }
 
 fn of_wire_or_process(inputs: &FigureInputs<'_>) -> Found<ShareKind> {
     if let Some(printed) = inputs.consumable.and_then(|consumable| consumable.efficiency) {
-        return Ok(Estimate::with(Span::one(printed), smallvec![AS_PRINTED]));
+        return Ok(Estimate::with(Span::one(printed), inputs.assumed(|| vec![AS_PRINTED])));
     }
     let unknown = "No deposition efficiency is recorded, and none is typical of the process.";
     let process = inputs.process.ok_or("The process is not known.")?;
     let typical = typical_deposition_efficiencies(process).map_err(|error| error.to_string())?;
     let low = typical.iter().map(|one| one.efficiency.low()).reduce(Share::min).ok_or(unknown)?;
     let high = typical.iter().map(|one| one.efficiency.high()).reduce(Share::max).ok_or(unknown)?;
-    let mut sources: Vec<_> = typical.iter().map(|one| one.source).collect();
-    sources.dedup();
-    let note =
-        format!("deposition efficiency: typical of process {process} ({})", sources.join("; "));
-    Ok(Estimate::with(between(Ok(low), Ok(high))?, smallvec![note.into()]))
+    let note = || {
+        let mut sources: Vec<_> = typical.iter().map(|one| one.source).collect();
+        sources.dedup();
+        format!("deposition efficiency: typical of process {process} ({})", sources.join("; "))
+    };
+    let assumptions = inputs.assumed(|| vec![note().into()]);
+    Ok(Estimate::with(between(Ok(low), Ok(high))?, assumptions))
 }

@@ -32,7 +32,7 @@ type Few<T> = SmallVec<[T; 2]>;
 /// are told; the verdict always rests on all of them.
 #[must_use]
 pub fn judge(book: &Book, setup: &Setup, day: Date, telling: Telling) -> Answer {
-    let scene = Scene::of(book, setup, day);
+    let scene = Scene::of(book, setup, day, telling);
     match &setup.procedure {
         Some(named) => scene.named(named, telling),
         None => scene.unnamed(telling),
@@ -48,7 +48,7 @@ pub fn each_case<R>(
     day: Date,
     mut look: impl FnMut(&Case<'_>, &[Finding]) -> R,
 ) -> Vec<R> {
-    let scene = Scene::of(book, setup, day);
+    let scene = Scene::of(book, setup, day, Telling::Everything);
     let procedures = match &setup.procedure {
         Some(named) => scene.in_force(book.procedures.revisions(&named.number), named),
         None => scene.covering().1.unwrap_or_default(),
@@ -67,7 +67,7 @@ pub fn each_case<R>(
 /// Practice of the trade for a setup welded by this process.
 #[must_use]
 pub fn practice(book: &Book, setup: &Setup, day: Date, process: Process) -> Practice {
-    Scene::of(book, setup, day).practice(process)
+    Scene::of(book, setup, day, Telling::Nothing).practice(process)
 }
 
 impl<'a> Scene<'a> {

@@ -33,6 +33,8 @@ pub(super) struct Scene<'a> {
     pub(super) work_order: Option<&'a WorkOrder>,
     /// What was computed for one procedure serves all of the same process and output.
     bases: RefCell<Few<Rc<Basis>>>,
+    /// Whether somebody is told what figures assume.
+    tells_assumptions: bool,
 }
 
 /// Stands in where a procedure has no limits for the run.
@@ -48,7 +50,8 @@ struct Basis {
 }
 
 impl<'a> Scene<'a> {
-    pub(super) fn of(book: &'a Book, setup: &'a Setup, day: Date) -> Self {
+    /// `telling` says whether figures tell what they assume.
+    pub(super) fn of(book: &'a Book, setup: &'a Setup, day: Date, telling: Telling) -> Self {
         let consumable = found(&book.consumables, setup.filler.consumable.as_ref());
         Self {
             book,
@@ -60,6 +63,7 @@ impl<'a> Scene<'a> {
             station: found(&book.stations, setup.station.as_ref()),
             work_order: found(&book.work_orders, setup.work_order.as_ref()),
             bases: RefCell::default(),
+            tells_assumptions: telling == Telling::Everything,
         }
     }
 
@@ -111,6 +115,7 @@ impl<'a> Scene<'a> {
             work_order: self.work_order,
             practice: basis.practice,
             known_figures: &basis.figures,
+            tells_assumptions: self.tells_assumptions,
             day: self.day,
         })
     }
@@ -142,6 +147,7 @@ impl<'a> Scene<'a> {
             process: self.setup.process,
             consumable: self.consumable,
             data: self.data,
+            tells_assumptions: self.tells_assumptions,
         }))
     }
 

@@ -18,6 +18,7 @@ fn figures(change: impl FnOnce(&mut Scene)) -> Figures {
             process: case.setup.process,
             consumable: case.consumable,
             data: case.data,
+            tells_assumptions: true,
         })
     })
 }
