@@ -37,8 +37,8 @@ impl CautionOut {
     }
 }
 
-/// Bytes that hold the cautions of most setups.
-const ROOM: usize = 4 * 1024;
+/// Bytes that hold the caution that is worded for the setup.
+const ROOM: usize = 512;
 
 /// Cautions as [`CautionOut`]s that are written; `briefly` without where they are printed. Only the first one is
 /// worded for the setup.
@@ -57,7 +57,7 @@ pub(super) fn cautions_ready(cautions: Cautions, briefly: bool) -> Result<Ready,
         let [before, after] = pieces else {
             return Err(Error::custom("of the cautions one changes"));
         };
-        let mut text = Vec::with_capacity(ROOM);
+        let mut text = Vec::with_capacity(before.len() + ROOM + after.len());
         text.extend_from_slice(before);
         write_json(&first, &mut text)?;
         text.extend_from_slice(after);

@@ -1,7 +1,5 @@
 //! `POST /v1/checks`
 
-use std::sync::Arc;
-
 use axum::{extract::State, http::StatusCode, response::Response};
 use serde_json::{Value, json};
 use time::OffsetDateTime;
@@ -60,10 +58,9 @@ pub(super) async fn check_setup(
     Query(query): Query<QuestionQuery>,
     text: JsonText,
 ) -> Result<Response, Problem> {
-    let caller = permitted.caller;
-    let rulebook = Question::rulebook(&state, &caller, wanted).await?;
-    let rulebooks = Arc::clone(&state.rulebooks);
-    match state.rounds.ask(Asked { rulebooks, rulebook, caller, query, text }).await? {
+    let mut caller = permitted.caller;
+    caller.rulebook = Question::rulebook(&state, &caller, wanted).await?;
+    match state.rounds.ask(Asked { caller, query, text }).await? {
         Done::Answered(text) => Ok(json_answer(text)),
         // In a box, so that a check that is not kept does not carry the room for one that is.
         Done::ToKeep(asked, question) => Box::pin(kept(&state, &retry, &asked, &question)).await,
@@ -77,13 +74,13 @@ async fn kept(
     asked: &Asked,
     question: &Question,
 ) -> Result<Response, Problem> {
-    let Asked { rulebooks, caller, query, text, .. } = asked;
+    let Asked { caller, query, text } = asked;
     let body = text.node()?.to_value();
     let mut writing = match Writing::begin(state, caller, ROUTE, retry, &body).await? {
         Begun::Fresh(writing) => writing,
         Begun::Replay(response) => return Ok(response),
     };
-    let (mut sent, mut whole) = answers_to_keep(rulebooks, caller, query, question)?;
+    let (mut sent, mut whole) = answers_to_keep(&state.rulebooks, caller, query, question)?;
     let check_id = Uuid::now_v7();
     (sent.check_id, whole.check_id) = (Some(check_id), Some(check_id));
     keep(writing.tx(), check_id, question, json!(whole)).await?;

@@ -28,7 +28,7 @@ use super::{
 use crate::{
     access::Caller,
     http::{JsonText, problem::Problem},
-    rulebook::{Rulebook, Rulebooks},
+    rulebook::Rulebooks,
 };
 
 /// Checks judged together at most: more would crowd out of the processor's memory what they share.
@@ -36,8 +36,7 @@ const TOGETHER: usize = 16;
 
 /// A check that is asked.
 pub(super) struct Asked {
-    pub(super) rulebooks: Arc<Rulebooks>,
-    pub(super) rulebook: Arc<Rulebook>,
+    /// Whoever asks, with the rulebook that the check is held to.
     pub(super) caller: Caller,
     pub(super) query: QuestionQuery,
     pub(super) text: JsonText,
@@ -63,6 +62,7 @@ type Waiting = (Asked, oneshot::Sender<Outcome<Done>>);
 /// Where checks are asked. There is a lane for each processor; while one judges, the next one gathers.
 #[derive(Debug)]
 pub struct Rounds {
+    rulebooks: Arc<Rulebooks>,
     lanes: Vec<mpsc::UnboundedSender<Waiting>>,
     turns: Arc<Turns>,
     /// Checks that are asked and not answered.
@@ -123,22 +123,23 @@ impl Turns {
 impl Rounds {
     /// Opens the lanes, each a task of the runtime it is called in; they close when this is dropped.
     #[must_use]
-    pub fn open() -> Self {
+    pub fn open(rulebooks: &Arc<Rulebooks>) -> Self {
         let turns = Arc::new(Turns::of(available_parallelism().map_or(1, NonZero::get)));
         let open = |lane| {
             let (ask, asked) = mpsc::unbounded_channel();
-            tokio::spawn(serve(asked, lane, Arc::clone(&turns)));
+            tokio::spawn(serve(Arc::clone(rulebooks), asked, lane, Arc::clone(&turns)));
             ask
         };
         let lanes = (0..turns.lanes).map(open).collect();
-        Self { lanes, turns, under_way: AtomicUsize::new(0) }
+        let rulebooks = Arc::clone(rulebooks);
+        Self { rulebooks, lanes, turns, under_way: AtomicUsize::new(0) }
     }
 
     /// Asks one check.
     pub(super) async fn ask(&self, asked: Asked) -> Outcome<Done> {
         let under_way = UnderWay::with_others(&self.under_way);
         if under_way.others == 0 {
-            return alone(asked);
+            return alone(&self.rulebooks, asked);
         }
         let closed = || Problem::internal("no check is judged any more");
         let (reply, replied) = oneshot::channel();
@@ -149,7 +150,12 @@ impl Rounds {
 }
 
 /// Judges round after round.
-async fn serve(mut asked: mpsc::UnboundedReceiver<Waiting>, lane: usize, turns: Arc<Turns>) {
+async fn serve(
+    rulebooks: Arc<Rulebooks>,
+    mut asked: mpsc::UnboundedReceiver<Waiting>,
+    lane: usize,
+    turns: Arc<Turns>,
+) {
     while let Some(first) = asked.recv().await {
         // All who are ready to ask do so meanwhile.
         yield_now().await;
@@ -161,24 +167,27 @@ async fn serve(mut asked: mpsc::UnboundedReceiver<Waiting>, lane: usize, turns: 
         {
             round.push(next);
         }
-        judge(round);
+        judge(&rulebooks, round);
     }
 }
 
 /// Takes every step with one check.
-fn alone(asked: Asked) -> Outcome<Done> {
-    let read = asked.read(on_its_own(|| asked.question()))?;
+fn alone(rulebooks: &Rulebooks, asked: Asked) -> Outcome<Done> {
+    let read = asked.read(rulebooks, on_its_own(|| asked.question()))?;
     on_its_own(|| read.done(asked))
 }
 
 /// Takes every step with all checks of a round before the next one.
-fn judge(mut round: Vec<Waiting>) {
+fn judge(rulebooks: &Rulebooks, mut round: Vec<Waiting>) {
     // Whoever hung up needs no answer.
     round.retain(|(_, reply)| !reply.is_closed());
     let questions: Vec<_> =
         round.iter().map(|(asked, _)| on_its_own(|| asked.question())).collect();
-    let read: Vec<_> =
-        round.iter().zip(questions).map(|((asked, _), question)| asked.read(question)).collect();
+    let read: Vec<_> = round
+        .iter()
+        .zip(questions)
+        .map(|((asked, _), question)| asked.read(rulebooks, question))
+        .collect();
     let done: Vec<_> = round
         .into_iter()
         .zip(read)
@@ -200,19 +209,19 @@ fn on_its_own<T>(step: impl FnOnce() -> Outcome<T>) -> Outcome<T> {
 
 impl Asked {
     fn question(&self) -> Outcome<Question> {
-        Question::of(&self.caller, Arc::clone(&self.rulebook), self.text.read()?)
+        Question::of(&self.caller, Arc::clone(&self.caller.rulebook), self.text.read()?)
     }
 
     /// A question that was resolved, judged unless it asks to be kept.
-    fn read(&self, question: Outcome<Question>) -> Outcome<Read> {
+    fn read(&self, rulebooks: &Rulebooks, question: Outcome<Question>) -> Outcome<Read> {
         match question? {
             question if question.sent.keep == Some(true) => Ok(Read::ToKeep(question)),
-            question => on_its_own(|| self.judged(&question)),
+            question => on_its_own(|| self.judged(rulebooks, &question)),
         }
     }
 
-    fn judged(&self, question: &Question) -> Outcome<Read> {
-        let answer = answer(&self.rulebooks, &self.caller, &self.query, question)?;
+    fn judged(&self, rulebooks: &Rulebooks, question: &Question) -> Outcome<Read> {
+        let answer = answer(rulebooks, &self.caller, &self.query, question)?;
         Ok(Read::Judged(Box::new(answer)))
     }
 }

@@ -18,4 +18,4 @@ pub use openapi::document;
 pub use query::{Query, known_parameters};
 pub use retry::{IfMatch, Retry, Writing};
 pub use router::{layered, router};
-pub use state::AppState;
+pub use state::{AppState, Reach};

@@ -10,7 +10,6 @@ use std::{
 };
 
 use arc_swap::ArcSwap;
-use rpds::HashTrieMapSync;
 use sqlx::PgPool;
 use time::OffsetDateTime;
 use tokio::sync::{Mutex, watch};
@@ -21,7 +20,10 @@ use super::{
     load::{self, Keys, LastUses, Loaded, in_time},
     store,
 };
-use crate::access::{KeyHash, Role};
+use crate::{
+    access::{KeyHash, Role},
+    check::SharedMap,
+};
 
 /// A key and whom it stands for.
 #[derive(Debug)]
@@ -60,8 +62,8 @@ impl KeyHolder {
 /// What readers see: one consistent picture. The next one shares all that did not change.
 #[derive(Debug, Default, Clone)]
 struct Snapshot {
-    organisations: HashTrieMapSync<Uuid, Held>,
-    keys: HashTrieMapSync<KeyHash, Arc<KeyHolder>>,
+    organisations: SharedMap<Uuid, Held>,
+    keys: SharedMap<KeyHash, Arc<KeyHolder>>,
 }
 
 /// What is held of one organisation.

@@ -20,7 +20,7 @@ use crate::{
     checks::Rounds,
     config::{FoundArgs, HealthArgs, ListenArgs, MigrateArgs, ServeArgs},
     database,
-    http::{AppState, Limiter, router},
+    http::{AppState, Limiter, Reach, router},
     organisation,
     rulebook::{Rulebooks, follow},
 };
@@ -44,14 +44,16 @@ const WALKS: usize = 2;
 /// # Errors
 /// When the rulebooks cannot be read.
 pub async fn state(pool: PgPool, listen: &ListenArgs) -> sqlx::Result<AppState> {
-    Ok(AppState {
-        rulebooks: Rulebooks::load(pool.clone()).await?,
+    let rulebooks = Rulebooks::load(pool.clone()).await?;
+    let reach = Reach {
+        rounds: Rounds::open(&rulebooks),
+        rulebooks,
         pool,
-        limiter: Arc::new(Limiter::per_second(listen.rate_per_key)),
-        rounds: Arc::new(Rounds::open()),
+        limiter: Limiter::per_second(listen.rate_per_key),
         walks: Arc::new(Semaphore::new(WALKS)),
         metrics: metrics(),
-    })
+    };
+    Ok(reach.into())
 }
 
 /// One recorder for the process, however many services it runs.
