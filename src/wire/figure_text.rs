@@ -1,22 +1,27 @@
-//! Figures of a check as JSON text: a frame that is always the same, and value and assumptions written straight into it.
+//! Figures of a check as JSON text: a frame that is always the same, and numbers and sentences written straight into it.
+
+use std::{cell::RefCell, ptr};
 
 use serde::ser::Error as _;
 use serde_json::Error;
 
 use super::{
-    AmountOut, FigureOut, Frame, RangeOut, Ready, ReadyList, ShownOut, Units, ready::PART,
-    write_json,
+    AmountOut, FigureOut, PART, RangeOut, Ready, ShownOut, Units, ready::around_parts, write_json,
 };
 use crate::{
     check::{Figure, FigureValue, Note},
-    quantity::{Amount, AmountRange, MOST_BYTES, Rounding, Unit},
+    quantity::{Amount, AmountRange, KindInfo, MOST_BYTES, Rounding, Unit},
+    trade::Formula,
 };
 
-/// Bytes that hold most figures.
-const ROOM: usize = 512;
+/// Bytes that hold most numbers.
+const NUMBER: usize = 8;
 
-/// Bytes that hold most figures told briefly.
-const BRIEF_ROOM: usize = 128;
+/// Bytes that hold the sentences about most figures.
+const SENTENCES: usize = 192;
+
+/// Frames that one thread keeps: answers have few forms, and one that is asked for once shall not stay for ever.
+const MOST_FRAMES: usize = 32;
 
 /// Figures of a check, in the caller's units, as [`FigureOut`]s that are written; `briefly` without how they were
 /// come by.
@@ -24,38 +29,182 @@ const BRIEF_ROOM: usize = 128;
 /// # Errors
 /// None of the figures there are.
 pub fn figures_ready(figures: &[Figure], units: Units, briefly: bool) -> Result<Ready, Error> {
-    let mut list = ReadyList::with_room(figures.len() * if briefly { BRIEF_ROOM } else { ROOM });
-    for figure in figures {
-        let Some(first) = first(&figure.value) else { continue };
-        let unit = first.written_unit(units);
-        let names = (figure.name, figure.formula.name, u32::from(briefly));
-        let example =
-            || whole(figure, ShownOut::Words(vec![PART.into()]), vec![PART.into()], briefly);
-        let text = list.next_item();
-        let start = text.len();
-        Frame::with(names, example, |pieces| {
-            let (before, between, after) = match pieces {
-                [before, after] => (before, None, after),
-                [before, between, after] => (before, Some(between), after),
-                _ => return Err(Error::custom("a figure has a value, and assumptions in full")),
+    let told = Told { units, briefly };
+    let text = FRAMES.with_borrow_mut(|frames| frames.of(figures, told)?.filled(figures))?;
+    debug_assert_eq!(text, plainly(figures, told)?, "{figures:?}");
+    Ok(Ready::from_json(text))
+}
+
+/// How figures are told.
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct Told {
+    units: Units,
+    briefly: bool,
+}
+
+thread_local! {
+    /// Each thread has its own, so that none waits for another.
+    static FRAMES: RefCell<Frames> = const { RefCell::new(Frames { known: Vec::new(), last: 0 }) };
+}
+
+/// The frames that one thread has made.
+struct Frames {
+    known: Vec<ListFrame>,
+    /// The one that was asked for last, and mostly is the next time.
+    last: usize,
+}
+
+impl Frames {
+    fn of(&mut self, figures: &[Figure], told: Told) -> Result<&ListFrame, Error> {
+        let fits = |frame: &ListFrame| frame.fits(figures, told);
+        if !self.known.get(self.last).is_some_and(fits) {
+            self.last = match self.known.iter().position(fits) {
+                Some(at) => at,
+                None => self.add(ListFrame::around(figures, told)?),
             };
-            text.extend_from_slice(before);
-            value(&figure.value, unit, text);
-            if let Some(between) = between {
-                text.extend_from_slice(between);
-                notes(&figure.assumptions, text)?;
-            }
-            text.extend_from_slice(after);
-            Ok(())
-        })??;
-        debug_assert_eq!(
-            text.get(start..),
-            plainly(figure, units, briefly)?.as_deref(),
-            "{}",
-            figure.name
-        );
+        }
+        Ok(&self.known[self.last])
     }
-    Ok(list.finish())
+
+    fn add(&mut self, frame: ListFrame) -> usize {
+        if self.known.len() == MOST_FRAMES {
+            self.known.clear();
+        }
+        self.known.push(frame);
+        self.known.len() - 1
+    }
+}
+
+/// The text of a list of figures without its numbers, and without the sentences about each.
+struct ListFrame {
+    told: Told,
+    /// Each figure, and the unit of its value; one without a value is left out.
+    figures: Vec<(Form, Option<&'static Unit>)>,
+    text: Vec<u8>,
+    /// Where the numbers and the sentences go.
+    cuts: Vec<usize>,
+    /// Bytes that hold most lists like this one.
+    room: usize,
+}
+
+/// What the frame of one figure follows from: names by where they stand in the program, which are compared faster
+/// than what they say.
+#[derive(PartialEq)]
+struct Form {
+    name: *const str,
+    formula: *const Formula,
+    kind: *const KindInfo,
+    typed: *const Unit,
+    has_min: bool,
+    has_max: bool,
+    is_one: bool,
+}
+
+impl Form {
+    fn of(figure: &Figure) -> Self {
+        let [min, max] = ends(&figure.value);
+        let first = min.or(max);
+        Self {
+            name: ptr::from_ref(figure.name),
+            formula: ptr::from_ref(figure.formula),
+            kind: first.map_or(ptr::null(), |amount| ptr::from_ref(amount.kind())),
+            typed: first.and_then(|amount| amount.unit_typed()).map_or(ptr::null(), ptr::from_ref),
+            has_min: min.is_some(),
+            has_max: max.is_some(),
+            is_one: matches!(figure.value, FigureValue::One(_)),
+        }
+    }
+}
+
+/// The amounts that a value is told by.
+const fn ends(value: &FigureValue) -> [Option<&Amount>; 2] {
+    match value {
+        FigureValue::One(amount) => [Some(amount), None],
+        FigureValue::Between(AmountRange { min, max }) => [min.as_ref(), max.as_ref()],
+    }
+}
+
+impl ListFrame {
+    fn around(figures: &[Figure], told: Told) -> Result<Self, Error> {
+        let (text, none) = (vec![b'['], Vec::new());
+        let mut frame = Self { told, figures: none, text, cuts: Vec::new(), room: 0 };
+        for figure in figures {
+            frame.add(figure)?;
+        }
+        frame.text.push(b']');
+        frame.room += frame.text.len();
+        Ok(frame)
+    }
+
+    /// As [`FigureOut`] is written, its value as [`AmountOut`] or [`RangeOut`].
+    fn add(&mut self, figure: &Figure) -> Result<(), Error> {
+        let [min, max] = ends(&figure.value);
+        let unit = min.or(max).map(|first| first.written_unit(self.told.units));
+        self.figures.push((Form::of(figure), unit));
+        let Some(unit) = unit else { return Ok(()) };
+        if self.text.len() > 1 {
+            self.text.push(b',');
+        }
+        let (value, sentences) = (ShownOut::Words(vec![PART.into()]), vec![PART.into()]);
+        let pieces = around_parts(&whole(figure, value, sentences, self.told.briefly))?;
+        let ([before, after] | [before, _, after]) = &pieces[..] else {
+            return Err(Error::custom("a figure has a value, and sentences in full"));
+        };
+        self.text.extend_from_slice(before);
+        let names: [&[u8]; 2] = match (&figure.value, min) {
+            (FigureValue::One(_), _) => [b"{\"value\":", b""],
+            (FigureValue::Between(_), Some(_)) => [b"{\"min\":", b",\"max\":"],
+            (FigureValue::Between(_), None) => [b"", b"{\"max\":"],
+        };
+        for name in names.into_iter().zip([min, max]).filter(|(_, end)| end.is_some()) {
+            self.text.extend_from_slice(name.0);
+            self.cuts.push(self.text.len());
+            self.room += NUMBER;
+        }
+        for end in [b",\"unit\":\"", unit.symbol.as_bytes(), b"\"}"] {
+            self.text.extend_from_slice(end);
+        }
+        if let [_, between, _] = &pieces[..] {
+            self.text.extend_from_slice(between);
+            self.cuts.push(self.text.len());
+            self.room += SENTENCES;
+        }
+        self.text.extend_from_slice(after);
+        Ok(())
+    }
+
+    /// Whether it is the frame of these figures.
+    fn fits(&self, figures: &[Figure], told: Told) -> bool {
+        let same = |(figure, (form, _)): (&Figure, &(Form, _))| Form::of(figure) == *form;
+        self.told == told
+            && self.figures.len() == figures.len()
+            && figures.iter().zip(&self.figures).all(same)
+    }
+
+    /// The frame with the numbers of these figures, and the sentences about them.
+    fn filled(&self, figures: &[Figure]) -> Result<Vec<u8>, Error> {
+        let mut text = Vec::with_capacity(self.room);
+        let (mut from, mut cuts) = (0, self.cuts.iter());
+        let mut up_to_cut = |text: &mut Vec<u8>| {
+            let to = cuts.next().copied().unwrap_or(self.text.len());
+            text.extend_from_slice(&self.text[from..to]);
+            from = to;
+        };
+        for (figure, (_, unit)) in figures.iter().zip(&self.figures) {
+            let Some(unit) = unit else { continue };
+            for amount in ends(&figure.value).into_iter().flatten() {
+                up_to_cut(&mut text);
+                let digits = amount.digits_in(unit, Rounding::Nearest);
+                text.extend_from_slice(&digits.text(&mut [0; MOST_BYTES]));
+            }
+            if !self.told.briefly {
+                up_to_cut(&mut text);
+                notes(&figure.assumptions, &mut text)?;
+            }
+        }
+        up_to_cut(&mut text);
+        Ok(text)
+    }
 }
 
 /// The figure with these for value and assumptions.
@@ -70,48 +219,18 @@ fn whole(
 }
 
 /// The same text by way of the type that the OpenAPI document describes.
-fn plainly(figure: &Figure, units: Units, briefly: bool) -> Result<Option<Vec<u8>>, Error> {
-    let value = match &figure.value {
-        FigureValue::One(amount) => Some(ShownOut::Amount(AmountOut::new(*amount, units))),
-        FigureValue::Between(range) => RangeOut::new(range, units).map(ShownOut::Range),
+fn plainly(figures: &[Figure], Told { units, briefly }: Told) -> Result<Vec<u8>, Error> {
+    let out = |figure: &Figure| {
+        let value = match &figure.value {
+            FigureValue::One(amount) => ShownOut::Amount(AmountOut::new(*amount, units)),
+            FigureValue::Between(range) => ShownOut::Range(RangeOut::new(range, units)?),
+        };
+        let assumptions = figure.assumptions.iter().map(Into::into).collect();
+        Some(whole(figure, value, assumptions, briefly))
     };
-    let Some(value) = value else { return Ok(None) };
-    let assumptions = figure.assumptions.iter().map(Into::into).collect();
     let mut text = Vec::new();
-    write_json(&whole(figure, value, assumptions, briefly), &mut text)?;
-    Ok(Some(text))
-}
-
-/// The amount whose unit a value is told in.
-fn first(value: &FigureValue) -> Option<&Amount> {
-    match value {
-        FigureValue::One(amount) => Some(amount),
-        FigureValue::Between(AmountRange { min, max }) => min.as_ref().or(max.as_ref()),
-    }
-}
-
-/// As [`AmountOut`] and [`RangeOut`] are written.
-fn value(value: &FigureValue, unit: &Unit, text: &mut Vec<u8>) {
-    let mut end = |name: &[u8], amount: &Amount| {
-        text.extend_from_slice(name);
-        let digits = amount.digits_in(unit, Rounding::Nearest);
-        text.extend_from_slice(&digits.text(&mut [0; MOST_BYTES]));
-    };
-    match value {
-        FigureValue::One(amount) => end(b"{\"value\":", amount),
-        FigureValue::Between(AmountRange { min: Some(min), max }) => {
-            end(b"{\"min\":", min);
-            if let Some(max) = max {
-                end(b",\"max\":", max);
-            }
-        }
-        FigureValue::Between(AmountRange { min: None, max: Some(max) }) => end(b"{\"max\":", max),
-        // Left out before.
-        FigureValue::Between(AmountRange { min: None, max: None }) => text.push(b'{'),
-    }
-    text.extend_from_slice(b",\"unit\":\"");
-    text.extend_from_slice(unit.symbol.as_bytes());
-    text.extend_from_slice(b"\"}");
+    write_json(&figures.iter().filter_map(out).collect::<Vec<_>>(), &mut text)?;
+    Ok(text)
 }
 
 /// The sentences as a list of texts.
@@ -151,14 +270,15 @@ mod tests {
             formula: &RUN_AREA,
             assumptions: vec![Note::always("typed \"as\" is"), note.into()],
         };
+        let amount = Amount::computed(ALL_KINDS[0], 12.5).unwrap();
+        let other = Figure { name: "leg", value: FigureValue::One(amount), ..figure.clone() };
+        let figures = [figure, other];
         for units in [None, Some(UnitSystem::Metric), Some(UnitSystem::Us)] {
             for briefly in [true, false] {
                 let mut text = Vec::new();
-                let ready = figures_ready(std::slice::from_ref(&figure), units, briefly).unwrap();
+                let ready = figures_ready(&figures, units, briefly).unwrap();
                 write_json(&ready, &mut text).unwrap();
-                let mut plain = plainly(&figure, units, briefly).unwrap().unwrap();
-                plain.insert(0, b'[');
-                plain.push(b']');
+                let plain = plainly(&figures, Told { units, briefly }).unwrap();
                 assert_eq!(String::from_utf8(text).unwrap(), String::from_utf8(plain).unwrap());
             }
         }

@@ -48,7 +48,7 @@ pub(crate) use object::wire_object;
 pub use plain_text::{PlainName, PlainText};
 pub use price::{MoneyOut, PriceIn};
 pub use quantities::{AmountOut, RangeOut, ShownOut, Units};
-pub use ready::{Frame, PART, Ready, ReadyList};
+pub use ready::{Frame, PART, Ready};
 pub use schema::{Definitions, WireSchema, define, described, schema_name};
 pub use stated::Stated;
 pub(crate) use stated::accuracy;

@@ -14,34 +14,6 @@ pub struct Ready(Vec<u8>);
 /// Tells [`write_json`] that what follows is ready.
 pub(super) const READY: &str = "ready JSON";
 
-/// Writes a list item by item.
-pub struct ReadyList(Vec<u8>);
-
-impl ReadyList {
-    /// An empty list with room for so many bytes.
-    #[must_use]
-    pub fn with_room(bytes: usize) -> Self {
-        let mut text = Vec::with_capacity(bytes);
-        text.push(b'[');
-        Self(text)
-    }
-
-    /// Where the next item is written.
-    pub fn next_item(&mut self) -> &mut Vec<u8> {
-        if self.0.len() > 1 {
-            self.0.push(b',');
-        }
-        &mut self.0
-    }
-
-    /// The whole list.
-    #[must_use]
-    pub fn finish(mut self) -> Ready {
-        self.0.push(b']');
-        Ready(self.0)
-    }
-}
-
 impl Ready {
     /// Takes text that is the JSON of one value.
     #[must_use]
@@ -74,7 +46,7 @@ impl Serialize for Text<'_> {
 }
 
 /// JSON around parts that change.
-#[derive(Debug, PartialEq)]
+#[derive(Debug)]
 pub struct Frame(Vec<Vec<u8>>);
 
 /// In the example of a frame, a list of this one text stands for a part.
@@ -132,26 +104,30 @@ impl Frame {
         FRAMES.with_borrow_mut(|frames| {
             let at = match frames.find(places) {
                 Some(at) => at,
-                None => frames.add(places, Self::cut(&example())?),
+                None => frames.add(places, Self(around_parts(&example())?)),
             };
             let frame = &frames.known[at].1;
-            debug_assert_eq!(*frame, Self::cut(&example())?, "{names:?} mean two things");
+            debug_assert_eq!(frame.0, around_parts(&example())?, "{names:?} mean two things");
             Ok(look(&frame.0))
         })
     }
+}
 
-    fn cut(example: &impl Serialize) -> Result<Self, Error> {
-        let mut text = Vec::new();
-        write_json(example, &mut text)?;
-        let part = format!("[\"{PART}\"]").into_bytes();
-        let (mut pieces, mut rest) = (Vec::new(), &text[..]);
-        while let Some(at) = rest.windows(part.len()).position(|window| window == part) {
-            pieces.push(rest[..at].to_vec());
-            rest = &rest[at + part.len()..];
-        }
-        pieces.push(rest.to_vec());
-        Ok(Self(pieces))
+/// What stands around the parts of an example; each part is a list of [`PART`] alone.
+///
+/// # Errors
+/// Where the example cannot be written.
+pub(super) fn around_parts(example: &impl Serialize) -> Result<Vec<Vec<u8>>, Error> {
+    let mut text = Vec::new();
+    write_json(example, &mut text)?;
+    let part = format!("[\"{PART}\"]").into_bytes();
+    let (mut pieces, mut rest) = (Vec::new(), &text[..]);
+    while let Some(at) = rest.windows(part.len()).position(|window| window == part) {
+        pieces.push(rest[..at].to_vec());
+        rest = &rest[at + part.len()..];
     }
+    pieces.push(rest.to_vec());
+    Ok(pieces)
 }
 
 #[cfg(test)]
@@ -169,18 +145,14 @@ mod tests {
 
     #[test]
     fn what_is_ready_is_copied_here_and_read_everywhere_else() {
-        let mut list = ReadyList::with_room(64);
-        list.next_item().extend_from_slice(br#"{"value": 1.50}"#);
-        list.next_item().extend_from_slice(b"null");
-        let holder = Holder { before: 1, ready: list.finish(), after: None };
+        let list = Ready::from_json(br#"[{"value": 1.50},null]"#.to_vec());
+        let holder = Holder { before: 1, ready: list, after: None };
         let mut text = Vec::new();
         write_json(&holder, &mut text).unwrap();
         let expected = r#"{"before":1,"ready":[{"value": 1.50},null],"after":null}"#;
         assert_eq!(String::from_utf8(text).unwrap(), expected);
         let value = json!({"before": 1, "ready": [{"value": 1.5}, null], "after": null});
         assert_eq!(serde_json::to_value(&holder).unwrap(), value);
-        let empty = ReadyList::with_room(0).finish();
-        assert_eq!(serde_json::to_value(&empty).unwrap(), json!([]));
     }
 
     #[test]
