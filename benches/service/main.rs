@@ -19,8 +19,9 @@ mod stream;
 use std::{error::Error, future::ready};
 
 use arcbounds::{
+    access::{AnyRole, Permitted},
     database::private::{Options, PrivatePostgres},
-    http,
+    http::{self, JsonText, json_answer},
 };
 use axum::{Router, body::Bytes, routing::post};
 use tokio::net::TcpListener;
@@ -52,7 +53,8 @@ fn main() -> Result<(), Failure> {
 
 async fn measure(postgres: &PrivatePostgres, lines: usize) -> Result<(), Failure> {
     let keys = furnish::found(postgres).await?;
-    let service = serve(http::router(furnish::state(postgres).await?)).await?;
+    let state = furnish::state(postgres).await?;
+    let service = serve(http::router(state.clone())).await?;
     furnish::load(&format!("http://{service}"), &keys).await?;
     let key = keys.reader;
     let check = |body: &str| request("/v1/checks?detail=summary", &key, body);
@@ -60,13 +62,17 @@ async fn measure(postgres: &PrivatePostgres, lines: usize) -> Result<(), Failure
     let routes = Router::new()
         .route("/echo", post(|body: Bytes| async { body }))
         .route("/answer", post(move |_: Bytes| ready(answer.clone())));
-    let echo = serve(http::layered(routes)).await?;
+    // Who may ask is looked at in the handlers of the service, and is no part of the check.
+    let keyed = |_: Permitted<AnyRole>, JsonText(body): JsonText| ready(json_answer(body));
+    let keyed = Router::new().route("/keyed", post(keyed)).with_state(state);
+    let echo = serve(http::layered(routes.merge(keyed))).await?;
     let query = query::service(postgres).await?;
     let unnamed = scenario::SETUP.replace("\"procedure\": \"WPS-101\",\n  \"revision\": 2,", "");
     let in_full = request("/v1/checks?detail=full", &key, scenario::SETUP);
     let sides = || {
         [
             Side::new("echo", &echo, request("/echo", &key, scenario::SETUP)),
+            Side::new("echo to a key", &echo, request("/keyed", &key, scenario::SETUP)),
             Side::new("the answer, ready", &echo, request("/answer", &key, scenario::SETUP)),
             Side::new("check", &service, check(scenario::SETUP)),
             Side::new("check, procedure open", &service, check(&unnamed)),
@@ -96,14 +102,15 @@ async fn measure(postgres: &PrivatePostgres, lines: usize) -> Result<(), Failure
     Ok(())
 }
 
-fn compare(connections: usize, sides: &[Side; 6]) {
+fn compare(connections: usize, sides: &[Side; 7]) {
     println!("{connections} connections");
     sides.iter().for_each(Side::print);
-    let [echo, answer, check, _, _, query] = sides;
+    let [echo, keyed, answer, check, _, _, query] = sides;
     println!(
-        "check against echo: {:.2} of the throughput ({:.2} of its answer, ready), {:.2} by processor time, p99 {:.2} \
-         times",
+        "check against echo: {:.2} of the throughput ({:.2} of the one to a key, {:.2} of its answer, ready), {:.2} by \
+         processor time, p99 {:.2} times",
         check.per_second() / echo.per_second(),
+        check.per_second() / keyed.per_second(),
         check.per_second() / answer.per_second(),
         echo.busy() / check.busy(),
         check.percentile(99).as_secs_f64() / echo.percentile(99).as_secs_f64()

@@ -90,7 +90,7 @@ fn quickly(value: f64, digits: u32, rounding: Rounding) -> Option<Short> {
     };
     #[allow(clippy::cast_possible_truncation)] // at most nine digits
     let mantissa = whole.copysign(value) as i64;
-    Some(Short::new(mantissa, scale).without_zeros())
+    Some(Short::new(mantissa, scale))
 }
 
 /// The power of ten of the first digit, for sizes from 1e-9 up to 1e9; beside a power of ten it may be the next one.
@@ -150,6 +150,8 @@ mod tests {
 
     #[test]
     fn the_quick_way_is_taken_for_usual_numbers_and_left_for_doubtful_ones() {
+        let quickly =
+            |value, digits, rounding| quickly(value, digits, rounding).map(Short::without_zeros);
         assert_eq!(quickly(1.0 / 3.0, 4, Rounding::Up), Some(Short::new(3334, 4)));
         assert_eq!(quickly(-1.0 / 3.0, 4, Rounding::Up), Some(Short::new(-3333, 4)));
         assert_eq!(quickly(0.1 + 0.2, 4, Rounding::Up), Some(Short::new(3, 1)));

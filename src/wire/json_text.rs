@@ -47,9 +47,10 @@ fn is_plain(text: &[u8]) -> bool {
     } else if let (Some(first), Some(last)) = (text.first_chunk(), text.last_chunk()) {
         (special_in(*first) | special_in(*last)) == 0
     } else if let (Some(first), Some(last)) = (text.first_chunk::<4>(), text.last_chunk::<4>()) {
-        // By shifts: copying them to one place makes a call of it.
-        let [first, last] = [*first, *last].map(|end| u64::from(u32::from_le_bytes(end)));
-        special_in((first | last << 32).to_le_bytes()) == 0
+        let mut both = [0; 8];
+        both[..4].copy_from_slice(first);
+        both[4..].copy_from_slice(last);
+        special_in(both) == 0
     } else {
         !text.iter().any(|byte| is_special(*byte))
     }
