@@ -1,21 +1,29 @@
 //! `GET` and `PUT /v1/welders/{code}/name`
 
-use axum::{Json, extract::State, http::StatusCode, response::Response};
+use axum::{
+    Json,
+    extract::State,
+    http::{StatusCode, header},
+    response::{IntoResponse, Response},
+};
 use serde::Serialize;
 use serde_json::json;
 use utoipa::ToSchema;
 
-use super::{KIND, store};
+use super::{
+    KIND,
+    store::{self, NameRow},
+};
 use crate::{
     access::{Permitted, WelderNames},
     database::{Change, TenantTx},
     http::{
-        AppState, CodePath, JsonBody, Retry, Writing,
+        AppState, CodePath, IfMatch, JsonBody, Retry, Writing,
         problem::Problem,
         responses::{ChangeProblems, ReadProblems},
         retry::Begun,
     },
-    records,
+    records::{self, etag},
     wire::{self, wire_object},
 };
 
@@ -40,6 +48,19 @@ pub struct WelderNameOut {
     /// Until when, and for what, the name is kept.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub retention: Option<String>,
+    /// Version, as the `ETag` says it; 0 where none was given yet.
+    pub version: i32,
+}
+
+impl WelderNameOut {
+    fn of(code: String, row: Option<NameRow>) -> Self {
+        match row {
+            Some(NameRow { name, retention, version }) => {
+                Self { code, name, retention: Some(retention), version }
+            }
+            None => Self { code, name: None, retention: None, version: 0 },
+        }
+    }
 }
 
 /// Read a welder's name
@@ -49,20 +70,22 @@ pub struct WelderNameOut {
 #[utoipa::path(
     get, path = "/v1/welders/{code}/name", tag = "welders",
     params(("code" = String, Path, description = "Code of the welder")),
-    responses((status = 200, description = "The name", body = WelderNameOut), ReadProblems),
+    responses(
+        (status = 200, description = "The name, with the `ETag` that a change asks for", body = WelderNameOut),
+        ReadProblems,
+    ),
 )]
 pub(super) async fn read_welder_name(
     permitted: Permitted<WelderNames>,
     State(state): State<AppState>,
     CodePath(code): CodePath,
-) -> Result<Json<WelderNameOut>, Problem> {
+) -> Result<Response, Problem> {
     let mut tx = TenantTx::begin(&state.pool, permitted.caller.actor()).await?;
     if records::find(tx.connection(), KIND, &code).await?.is_none() {
         return Err(Problem::not_found(KIND.name, &code));
     }
-    let row = store::name(tx.connection(), &code).await?;
-    let (name, retention) = row.map_or((None, None), |row| (row.name, Some(row.retention)));
-    Ok(Json(WelderNameOut { code, name, retention }))
+    let found = WelderNameOut::of(code.clone(), store::name(tx.connection(), &code).await?);
+    Ok(([(header::ETAG, etag(found.version))], Json(found)).into_response())
 }
 
 /// Change or take out a welder's name
@@ -73,12 +96,19 @@ pub(super) async fn read_welder_name(
 #[utoipa::path(
     put, path = "/v1/welders/{code}/name", tag = "welders",
     request_body = WelderNameIn,
-    params(("code" = String, Path, description = "Code of the welder")),
-    responses((status = 200, description = "Written", body = WelderNameOut), ChangeProblems),
+    params(
+        ("code" = String, Path, description = "Code of the welder"),
+        ("If-Match" = String, Header, description = "ETag of the version you read"),
+    ),
+    responses(
+        (status = 200, description = "Written, with the new `ETag`", body = WelderNameOut),
+        ChangeProblems,
+    ),
 )]
 pub(super) async fn change_welder_name(
     permitted: Permitted<WelderNames>,
     State(state): State<AppState>,
+    if_match: IfMatch,
     CodePath(code): CodePath,
     JsonBody(body): JsonBody,
 ) -> Result<Response, Problem> {
@@ -93,9 +123,12 @@ pub(super) async fn change_welder_name(
     if records::lock(tx.connection(), KIND, &code).await?.is_none() {
         return Err(Problem::not_found(KIND.name, &code));
     }
+    let version = store::name(tx.connection(), &code).await?.map_or(0, |row| row.version);
+    if_match.holds(version)?;
     let organisation = tx.actor().organisation;
-    let new = (sent.name.as_deref(), sent.retention.as_str());
-    store::write_name(tx.connection(), organisation, &code, new).await?;
+    let WelderNameIn { name, retention } = sent;
+    let new = NameRow { name, retention, version: version + 1 };
+    store::write_name(tx.connection(), organisation, &code, &new).await?;
     tx.note(Change {
         action: "name-changed",
         kind: KIND.column,
@@ -104,6 +137,7 @@ pub(super) async fn change_welder_name(
         document_hash: None,
         changes_rules: false,
     });
-    let answer = WelderNameOut { code, name: sent.name, retention: Some(sent.retention) };
-    writing.finish(&state, StatusCode::OK, &[], json!(answer)).await
+    let answer = WelderNameOut::of(code, Some(new));
+    let tag = ("etag", etag(answer.version));
+    writing.finish(&state, StatusCode::OK, &[tag], json!(answer)).await
 }

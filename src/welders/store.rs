@@ -91,32 +91,36 @@ pub(super) async fn write_event(
 pub(super) struct NameRow {
     pub name: Option<String>,
     pub retention: String,
+    pub version: i32,
 }
 
 /// The name behind a code.
 pub(super) async fn name(db: &mut PgConnection, code: &str) -> sqlx::Result<Option<NameRow>> {
-    sqlx::query_as("select name, retention from welder_name where code = $1")
+    sqlx::query_as("select name, retention, version from welder_name where code = $1")
         .bind(code)
         .fetch_optional(db)
         .await
 }
 
-/// Writes the name behind a code, or takes it out.
+/// Writes the name behind a code as this version, or takes it out.
 pub(super) async fn write_name(
     db: &mut PgConnection,
     organisation: Uuid,
     code: &str,
-    (name, retention): (Option<&str>, &str),
+    NameRow { name, retention, version }: &NameRow,
 ) -> sqlx::Result<()> {
     sqlx::query(
-        "insert into welder_name (organisation_id, code, name, retention) values ($1, $2, $3, $4)
+        "insert into welder_name (organisation_id, code, name, retention, version)
+         values ($1, $2, $3, $4, $5)
          on conflict (organisation_id, code)
-         do update set name = excluded.name, retention = excluded.retention",
+         do update set name = excluded.name, retention = excluded.retention,
+                       version = excluded.version",
     )
     .bind(organisation)
     .bind(code)
     .bind(name)
     .bind(retention)
+    .bind(version)
     .execute(db)
     .await?;
     Ok(())

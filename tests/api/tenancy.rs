@@ -172,7 +172,7 @@ async fn full() -> Api {
     api.post(api.shop.author(), &path_of_events, &opened).await.expect(201);
     let name = json!({ "name": "Somebody", "retention": "five years" });
     let call = api.call(reqwest::Method::PUT, &format!("{path}/name"));
-    call.key(api.shop.author()).json(&name).send().await.expect(200);
+    call.key(api.shop.author()).if_match("\"v0\"").json(&name).send().await.expect(200);
     api.shop.write(&api, "consumables", &documents::tested_consumable()).await;
     api.shop.write(&api, "procedures", &documents::supported_procedure()).await;
     api.shop.release(&api, documents::SUPPORTED).await;

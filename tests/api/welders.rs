@@ -244,12 +244,21 @@ async fn names_stand_apart_and_go_when_their_purpose_is_over() {
     let api = with_welder().await;
     let path = format!("{PATH}/name");
     let put = async |body: Value| {
-        api.call(reqwest::Method::PUT, &path).key(api.shop.author()).json(&body).send().await
+        let now = api.get(api.shop.approver(), &path).await.etag().to_owned();
+        let call = api.call(reqwest::Method::PUT, &path).key(api.shop.author());
+        call.if_match(&now).json(&body).send().await
     };
     let name = "Somebody Invented";
     put(json!({ "name": name, "retention": "five years after the last weld" })).await.expect(200);
-    let read = api.get(api.shop.approver(), &path).await.expect(200);
-    assert_eq!(read["name"], name);
+    let read = api.get(api.shop.approver(), &path).await;
+    assert_eq!(read.expect(200)["name"], name);
+    let other = json!({ "name": "Somebody Else", "retention": "one year" });
+    let call = || api.call(reqwest::Method::PUT, &path).key(api.shop.author()).json(&other);
+    call().send().await.problem(428, "version-required");
+    // Of a name that was changed since, nobody writes over what they have not read.
+    call().if_match(read.etag()).send().await.expect(200);
+    call().if_match(read.etag()).send().await.problem(412, "stale-version");
+    put(json!({ "name": name, "retention": "five years after the last weld" })).await.expect(200);
     api.get(api.shop.reader(), &path).await.problem(403, "wrong-role");
     api.get(api.stranger.author(), &path).await.problem(404, "not-found");
     for seen in [PATH, "/v1/welders", "/v1/audit?limit=500", "/v1/welders/W-1/standing"] {

@@ -122,7 +122,7 @@ async fn do_everything(api: &Api) {
     step(api, approver, &format!("{path}/events"), &now, &signed).await.expect(200);
     let name = json!({ "name": "Somebody", "retention": "five years" });
     let call = api.call(reqwest::Method::PUT, &format!("{path}/name")).key(author);
-    call.json(&name).send().await.expect(200);
+    call.if_match("\"v0\"").json(&name).send().await.expect(200);
     let photo = ("image/png", documents::PNG);
     let photo = api.shop.attach(api, documents::QUALIFICATION, "photo.png", photo).await;
     let path = format!("/v1/qualifications/{}/attachments/{photo}", documents::QUALIFICATION);

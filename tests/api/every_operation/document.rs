@@ -64,8 +64,11 @@ impl Operation {
         }
     }
 
-    /// The path of the record that a step belongs to.
+    /// The path of the record that a step belongs to; what is put stands at the path itself.
     pub fn record(&self, named: &str) -> String {
+        if self.method == Method::PUT {
+            return self.at(named);
+        }
         let from = self.path.find('{').unwrap_or(self.path.len());
         format!("{}{named}", &self.path[..from])
     }

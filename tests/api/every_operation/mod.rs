@@ -308,7 +308,7 @@ impl<'a> Walk<'a> {
         if self.etag.is_some() {
             let call = || self.unversioned(&self.path(), key, self.row.body.as_ref());
             self.refused(&call().send().await, 428, "version-required", &[]);
-            let stale = call().if_match("\"v0\"").send().await;
+            let stale = call().if_match("\"v99\"").send().await;
             self.refused(&stale, 412, "stale-version", &[]);
         }
     }
