@@ -25,8 +25,9 @@ pub enum Node<'a> {
     Object(Members<'a>),
 }
 
-/// Members of an object, in the order they were sent. Objects of requests are small: a look at each name is
-/// faster than a hash table.
+/// Members of an object, in the order they were sent; one that is `null` is as if it had been left out, since many a
+/// front end writes every member that it knows. Objects of requests are small: a look at each name is faster than a
+/// hash table.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Members<'a>(Vec<Pair<'a>>);
 
@@ -159,7 +160,19 @@ impl<'a> Node<'a> {
 
 impl<'a> From<Vec<Pair<'a>>> for Members<'a> {
     fn from(pairs: Vec<Pair<'a>>) -> Self {
-        Self(pairs)
+        if !pairs.iter().any(|(_, value)| value.is_null()) {
+            return Self(pairs);
+        }
+        let mut known: Vec<Pair<'a>> = Vec::with_capacity(pairs.len());
+        for (name, value) in pairs {
+            if value.is_null() {
+                // Of two members of one name the last counts.
+                known.retain(|(earlier, _)| *earlier != name);
+            } else {
+                known.push((name, value));
+            }
+        }
+        Self(known)
     }
 }
 
@@ -179,7 +192,8 @@ impl<'a> From<&'a Value> for Node<'a> {
 impl<'a> From<&'a Map<String, Value>> for Members<'a> {
     fn from(members: &'a Map<String, Value>) -> Self {
         let pairs = members.iter();
-        Self(pairs.map(|(name, value)| (Cow::Borrowed(name.as_str()), value.into())).collect())
+        let pairs = pairs.map(|(name, value)| (Cow::Borrowed(name.as_str()), value.into()));
+        pairs.collect::<Vec<_>>().into()
     }
 }
 
@@ -239,7 +253,7 @@ impl<'de> Visitor<'de> for NodeVisitor {
         while let Some(Name(name)) = members.next_key()? {
             object.push((name, members.next_value()?));
         }
-        Ok(Node::Object(Members(object)))
+        Ok(Node::Object(object.into()))
     }
 }
 
@@ -279,6 +293,16 @@ mod tests {
         let node: Node<'_> = serde_json::from_str(r#"{"a": 1, "a": 2}"#).unwrap();
         assert_eq!(node.get("a").and_then(Node::as_u64), Some(2));
         assert_eq!(node.to_value(), json!({"a": 2}));
+    }
+
+    #[test]
+    fn a_member_that_is_null_is_as_if_left_out() {
+        let text = r#"{"a": 1, "b": null, "c": {"d": null, "e": [null]}, "a": null, "f": 2}"#;
+        let node: Node<'_> = serde_json::from_str(text).unwrap();
+        assert_eq!(node.to_value(), json!({"c": {"e": [null]}, "f": 2}));
+        assert_eq!(Node::from(&json!({"c": {"d": null, "e": [null]}, "f": 2})), node);
+        let members = node.as_object().unwrap();
+        assert!(!members.contains("a") && !members.contains("b") && members.contains("f"));
     }
 
     #[test]
