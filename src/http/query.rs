@@ -10,7 +10,7 @@ use utoipa::{
     openapi::{
         RefOr, Required,
         path::Parameter,
-        schema::{Schema, SchemaType, Type},
+        schema::{KnownFormat, Schema, SchemaFormat, SchemaType, Type},
     },
 };
 
@@ -60,10 +60,27 @@ fn fault(parameter: &Parameter, pairs: &[&str]) -> Option<String> {
         [pair] => {
             let whole = whole_number(parameter)?;
             let value = pair.split_once('=').map_or("", |(_, value)| value);
-            let is_one = value.parse::<i64>().is_ok();
-            (!is_one).then(|| format!("\"{value}\" is not {whole}"))
+            let largest = largest(parameter);
+            match value.parse::<i64>() {
+                Ok(number) if number <= largest => None,
+                Err(_) if value.is_empty() || !value.bytes().all(|byte| byte.is_ascii_digit()) => {
+                    Some(format!("\"{value}\" is not {whole}"))
+                }
+                Ok(_) | Err(_) => Some(format!(
+                    "\"{value}\" is above {largest}, the largest that this parameter takes"
+                )),
+            }
         }
         _ => Some("this parameter is given more than once".to_owned()),
+    }
+}
+
+/// The largest whole number that a parameter is read into.
+fn largest(parameter: &Parameter) -> i64 {
+    const SHORT: SchemaFormat = SchemaFormat::KnownFormat(KnownFormat::Int32);
+    match &parameter.schema {
+        Some(RefOr::T(Schema::Object(schema))) if schema.format == Some(SHORT) => i32::MAX.into(),
+        _ => i64::MAX,
     }
 }
 

@@ -161,6 +161,16 @@ async fn a_parameter_that_cannot_be_read_says_what_would_be_right() {
             "?revision",
             "\"first\" is not a whole number of at least 1",
         ),
+        (
+            "stations/S-1?revision=5000000000",
+            "?revision",
+            "\"5000000000\" is above 2147483647, the largest that this parameter takes",
+        ),
+        (
+            "audit?after=99999999999999999999",
+            "?after",
+            "\"99999999999999999999\" is above 9223372036854775807, the largest that this parameter takes",
+        ),
         ("procedures?joint=butt&joint=fillet", "?joint", "this parameter is given more than once"),
         ("welders/W-1/standing?dya=2026-01-01", "?dya", "no such parameter; known are day"),
     ];

@@ -47,7 +47,14 @@ struct Fields {
 pub(super) fn parse(cursor: &mut Cursor<'_>) -> Result<Facts, DesignationError> {
     let fields = fields(cursor)?;
     let hydrogen = cursor.suffix(&[("H4", 4), ("H8", 8), ("H16", 16)]).and_then(facts::hydrogen);
-    cursor.end("J, D or Q, H4, H8, H16, or the end of the designation")?;
+    let may_name_gas = fields.coded.usage.shielding != Shielding::Own
+        && fields.gas.is_none()
+        && !(fields.improved_toughness || fields.extra_tests);
+    cursor.end(if may_name_gas {
+        "C or M for the gas, J, D or Q, H4, H8, H16, or the end of the designation"
+    } else {
+        "J, D or Q, H4, H8, H16, or the end of the designation"
+    })?;
     let gas = gas(&fields);
     let (kind, processes) = fields.coded.kind(gas);
     Ok(Facts {

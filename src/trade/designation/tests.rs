@@ -283,6 +283,11 @@ fn a_prefix_or_shape_that_is_not_read_is_refused_where_it_stands() {
 fn a_near_miss_is_refused_by_the_standard_of_its_shape() {
     refused("E81T-1C", 1, "81T-1C", "strength of A5.20");
     refused("E71T1C", 4, "1C", "hyphen behind T of A5.20");
+    refused("E71T-1X", 6, "X", "C or M for the gas, J, D or Q");
+    for with_gas_or_without_need in ["E71T-1CX", "E71T-8X"] {
+        let error = Designation::parse(with_gas_or_without_need).unwrap_err();
+        assert!(error.expected.starts_with("J, D or Q"), "{error}");
+    }
     refused("E81T1-C1A9-Ni1", 9, "9-Ni1", "impact symbol");
     refused("E81T3-Ni1C", 4, "3-Ni1C", "usability code");
     refused("ER60S-6", 2, "60S-6", "strength of A5.28");
