@@ -33,6 +33,11 @@ pub struct PlannedRunsOut {
     pub leg: Option<RangeOut>,
     /// Arc time of each.
     pub arc_time: AmountOut,
+    /// How the arc is led: as the setup states where the limits of these runs allow it, else as they do. Left out
+    /// where neither says it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(example = "stringer")]
+    pub bead: Option<&'static str>,
     /// Settings: the highest travel speed for this size, with a margin; within what is advised where that can be had.
     pub settings: Vec<SettingOut>,
     /// How often each setting may drift by its usual drift, all at once.
@@ -181,6 +186,7 @@ fn runs(run: &PlannedRuns, units: Units) -> Option<PlannedRunsOut> {
         area: outward(&run.area, units)?,
         leg: run.leg.as_ref().and_then(|leg| outward(leg, units)),
         arc_time: AmountOut::new(run.arc_time.amount(), units),
+        bead: run.settings.settings.bead.map(Coded::code),
         settings: settings(&run.settings.settings, units),
         drift: AmountOut::new(run.settings.drift.amount(), units),
         verdict: run.settings.verdict.code(),

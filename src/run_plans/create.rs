@@ -58,7 +58,8 @@ const BOTH_SIDES: &[&str] = &[
 /// How many runs of which size fill a joint, for every procedure that covers the job: inside its limits, those
 /// of station, filler and work order, heat input and the limits of one run, with settings, arc time and total.
 /// A fillet takes one run or several of the class `fill`; a butt weld one, or a root, a hot run where the
-/// procedure has limits for it, fill runs and cap runs.
+/// procedure has limits for it, fill runs and cap runs. A `bead` pattern that the setup states holds where the limits
+/// of a class allow it; other runs are laid as their limits ask, as stringers where they allow both.
 /// A butt joint that is prepared on both sides, gouged from the back or capped on the far side is filled from both,
 /// and each group of runs says its `side`: first root, hot, fill and cap runs of the near side, then fill and cap runs
 /// of the far side, a gouge filled with them. Limits of layers hold for each side; every layer of the far one is a

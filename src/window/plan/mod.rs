@@ -164,7 +164,9 @@ impl JointAsked {
     #[must_use]
     pub fn nothing_planned(&self, book: &Book, setup: &Setup, day: Date) -> Nothing {
         let class = classes(self).first().copied();
-        let setup = class.map_or_else(|| setup.clone(), |class| setup_of(setup, self, class));
+        let bead = setup.settings.bead;
+        let of_class = |class| setup_of(setup, self, (class, bead));
+        let setup = class.map_or_else(|| setup.clone(), of_class);
         nothing_offered(book, &setup, day)
     }
 }

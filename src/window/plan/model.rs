@@ -6,10 +6,10 @@ use time::Date;
 
 use super::{JointAsked, RunRule, each_case, is_obstacle};
 use crate::{
-    check::{Book, Case, Finding, Force, Notes, Setup},
+    check::{Book, Case, Finding, Force, Notes, Setup, Variable},
     quantity::{Area, AreaKind, Range},
     trade::{
-        JointKind, PrequalifiedLimits, RunClass, SizeLimit, prequalified_column,
+        BeadPattern, JointKind, PrequalifiedLimits, RunClass, SizeLimit, prequalified_column,
         prequalified_limits,
     },
     window::{
@@ -47,6 +47,8 @@ pub(super) struct RunModel {
     pub(super) size: RunSize,
     /// The limits they keep to.
     pub(super) force: Force,
+    /// How the arc is led.
+    pub(super) bead: Option<BeadPattern>,
     /// Where their size is known from.
     metal: Notes,
     /// Why nothing is left, in words; of the first piece.
@@ -77,13 +79,67 @@ pub(super) const fn classes(joint: &JointAsked) -> &'static [RunClass] {
     }
 }
 
-/// The setup of one run of a class: the leg asked for is that of the whole joint.
-pub(super) fn setup_of(setup: &Setup, joint: &JointAsked, class: RunClass) -> Setup {
+/// The setup of one run of a class, laid in this bead pattern: the leg asked for is that of the whole joint.
+pub(super) fn setup_of(
+    setup: &Setup,
+    joint: &JointAsked,
+    (class, bead): (RunClass, Option<BeadPattern>),
+) -> Setup {
     let mut setup = setup.clone();
     setup.job.run_class = Some(class);
     setup.job.joint = Some(joint.kind);
     setup.job.leg = None;
+    setup.settings.bead = bead;
+    setup.settings.weave_width =
+        setup.settings.weave_width.filter(|_| bead != Some(BeadPattern::Stringer));
     setup
+}
+
+/// What one procedure revision says of runs of one class.
+struct Seen {
+    key: (String, u32),
+    obstacles: Vec<Finding>,
+    limits: Option<PrequalifiedLimits>,
+    /// `None` where its limits are for other classes.
+    model: Option<Result<RunModel, String>>,
+}
+
+impl Seen {
+    fn refuses_bead(&self) -> bool {
+        self.obstacles.iter().any(|obstacle| obstacle.variable == Variable::Bead)
+    }
+}
+
+/// What every procedure revision that covers the job says of runs of a class. They are laid as the setup states where
+/// the limits of the class allow that; else as these do, a root as a stringer where the fill is woven.
+fn seen(
+    (book, setup, day): (&Book, &Setup, Date),
+    question: &Question,
+    joint: &JointAsked,
+    class: RunClass,
+) -> Vec<Seen> {
+    let laid = |bead| {
+        each_case(book, &setup_of(setup, joint, (class, bead)), day, |case, findings| {
+            let listed = case.run.classes.contains(&class);
+            Seen {
+                key: (case.procedure.number.clone(), case.procedure.revision),
+                obstacles: findings.iter().filter(|one| is_obstacle(one)).cloned().collect(),
+                limits: rule(case, joint),
+                model: listed.then(|| RunModel::of(case, question, joint)),
+            }
+        })
+    };
+    let mut seen = laid(setup.settings.bead);
+    for bead in [BeadPattern::Stringer, BeadPattern::Weave] {
+        if seen.iter().any(Seen::refuses_bead) {
+            for (one, other) in seen.iter_mut().zip(laid(Some(bead))) {
+                if one.refuses_bead() && !other.refuses_bead() {
+                    *one = other;
+                }
+            }
+        }
+    }
+    seen
 }
 
 impl Models {
@@ -97,20 +153,12 @@ impl Models {
     ) -> Vec<Self> {
         let mut all: BTreeMap<(String, u32), Self> = BTreeMap::new();
         for &class in classes(joint) {
-            let of_class = setup_of(setup, joint, class);
-            let seen = each_case(book, &of_class, day, |case, findings| {
-                let listed = case.run.classes.contains(&class);
-                let obstacles = findings.iter().filter(|finding| is_obstacle(finding)).cloned();
-                let model = listed.then(|| RunModel::of(case, question, joint));
-                let limits = rule(case, joint);
-                let procedure = (case.procedure.number.clone(), case.procedure.revision);
-                (procedure, obstacles.collect::<Vec<_>>(), limits, model)
-            });
-            for ((procedure, revision), obstacles, limits, model) in seen {
-                let key = (procedure.clone(), revision);
-                let models = all.entry(key).or_insert_with(|| Self {
-                    procedure,
-                    revision,
+            for Seen { key, obstacles, limits, model } in
+                seen((book, setup, day), question, joint, class)
+            {
+                let models = all.entry(key.clone()).or_insert_with(|| Self {
+                    procedure: key.0,
+                    revision: key.1,
                     obstacles: Vec::new(),
                     limits,
                     runs: BTreeMap::new(),
@@ -187,16 +235,21 @@ impl RunModel {
                 space.run_area(&Range::at_most(most), &size, false);
             }
         }
-        Ok(Self::kept(spaces, (size, metal), Force::Required))
+        let bead = case.setup.settings.bead;
+        Ok(Self::kept(spaces, (size, metal, bead), Force::Required))
     }
 
     /// The same runs under the limits of this force.
     fn under(&self, force: Force) -> Self {
-        Self::kept(self.spaces.clone(), (self.size, self.metal.clone()), force)
+        Self::kept(self.spaces.clone(), (self.size, self.metal.clone(), self.bead), force)
     }
 
     /// What the limits of this force leave of the spaces.
-    fn kept(spaces: Vec<Space>, (size, metal): (RunSize, Notes), force: Force) -> Self {
+    fn kept(
+        spaces: Vec<Space>,
+        (size, metal, bead): (RunSize, Notes, Option<BeadPattern>),
+        force: Force,
+    ) -> Self {
         let mut pieces = Vec::new();
         let mut conflict = None;
         for space in &spaces {
@@ -209,7 +262,7 @@ impl RunModel {
                 Err(found) => conflict = conflict.or(Some(found.words)),
             }
         }
-        Self { pieces, size, force, metal, conflict, spaces }
+        Self { pieces, size, force, bead, metal, conflict, spaces }
     }
 
     /// Smallest and largest cross-section of a run in mm², for the least favourable wire; `None` where no

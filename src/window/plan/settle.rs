@@ -29,8 +29,9 @@ pub(super) fn settled(
 ) -> Option<JointPlan> {
     let run = |group: &Group| {
         let model = models.run(group.class).ok()?;
-        let place = place(setup, joint, model, group)?;
-        let settings = judged(book, setup, day, joint, models, (group.class, &place))?;
+        let setup = setup_of(setup, joint, (group.class, model.bead));
+        let place = place(&setup, joint, model, group)?;
+        let settings = judged((book, setup, day), joint, models, (group.class, &place))?;
         planned(joint, model, group, &place, settings)
     };
     JointPlan::of(layout.groups.iter().map(run).collect::<Option<_>>()?, joint)
@@ -64,14 +65,11 @@ fn place(setup: &Setup, joint: &JointAsked, model: &RunModel, group: &Group) -> 
 
 /// The settings in the setup of a run of this class, held to the same procedure.
 fn judged(
-    book: &Book,
-    setup: &Setup,
-    day: Date,
+    (book, mut setup, day): (&Book, Setup, Date),
     joint: &JointAsked,
     models: &Models,
     (class, place): (RunClass, &Place),
 ) -> Option<Proposed> {
-    let mut setup = setup_of(setup, joint, class);
     // Only this one has to be looked at.
     setup.procedure = Some(ProcedureReference {
         number: models.procedure.clone(),

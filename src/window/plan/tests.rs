@@ -302,6 +302,40 @@ fn a_procedure_with_limits_for_a_hot_run_has_one_after_the_root() {
     assert_eq!(with.last().unwrap().0, RunClass::Cap);
 }
 
+/// Common practice, no source: the root is a stringer, and what fills the groove above it is woven.
+#[test]
+fn each_class_is_laid_as_its_limits_allow() {
+    use crate::trade::BeadPattern::{Stringer, Weave};
+    let joint = JointAsked { kind: JointKind::Butt, leg: None, ..fillet("8 mm", "110 mm2") };
+    let laid = |stated, root: &[_], above: &[_]| {
+        let scene = Scene::allowed().with(|scene| {
+            butt(scene);
+            let mut runs = scene.procedure.runs[0].clone();
+            runs.classes = vec![RunClass::Root];
+            runs.beads = root.to_vec();
+            scene.procedure.runs[0].classes = vec![RunClass::Fill, RunClass::Cap];
+            scene.procedure.runs[0].beads = above.to_vec();
+            scene.procedure.runs.push(runs);
+            scene.setup.settings.bead = stated;
+        });
+        let plan = plans(&scene, &joint).remove(0);
+        let runs = plan.fastest.map(|plan| plan.runs).unwrap_or_default();
+        for run in &runs {
+            assert_eq!(run.settings.verdict, Verdict::Allowed, "{:?}", run.settings.unmet);
+            let is_woven = run.settings.settings.bead == Some(Weave);
+            assert_eq!(run.settings.settings.weave_width.is_some(), is_woven);
+        }
+        let beads = runs.iter().map(|run| run.settings.settings.bead);
+        (beads.collect::<Vec<_>>(), plan.obstacles.len())
+    };
+    let (stringer, weave) = (Some(Stringer), Some(Weave));
+    assert_eq!(laid(weave, &[Stringer], &[Weave]), (vec![stringer, weave, weave], 0));
+    assert_eq!(laid(None, &[Stringer], &[Stringer, Weave]), (vec![stringer; 3], 0));
+    // What is stated stands wherever it is allowed.
+    assert_eq!(laid(weave, &[Stringer, Weave], &[Stringer, Weave]), (vec![weave; 3], 0));
+    assert_eq!(laid(stringer, &[Stringer, Weave], &[Weave]), (vec![stringer, weave, weave], 0));
+}
+
 /// A butt weld is a root, fill runs and a cap; layers of at most 3 mm in 12 mm are four or more.
 #[test]
 fn a_groove_has_root_fill_and_cap_and_a_run_for_each_layer() {
