@@ -51,6 +51,7 @@ const BOTH_SIDES: &[&str] = &[
     "each side is filled by runs of its own, near side first",
     "both sides are welded in the position of the setup: the part is turned between them",
     "time of turning and gouging is in the operating factor only",
+    "that runs of both sides meet in the root is shown by the procedure test, not computed",
 ];
 
 /// Plan the runs of a joint
@@ -64,7 +65,8 @@ const BOTH_SIDES: &[&str] = &[
 /// and each group of runs says its `side`: first root, hot, fill and cap runs of the near side, then fill and cap runs
 /// of the far side, a gouge filled with them. Limits of layers hold for each side; every layer of the far one is a
 /// fill layer. Both sides are welded in the position of the setup; where the part is not turned over, ask for the far
-/// side as a joint of its own, in its position. One run for each side is not planned.
+/// side as a joint of its own, in its position. Where the procedure has limits for `single` runs, one for each side is
+/// planned too.
 /// The best by time stands first among those that the check allows. Where one run does not do, the answer says
 /// why and how many do. Each setting is held to the check.
 #[utoipa::path(

@@ -74,28 +74,43 @@ pub(super) struct Layouts {
     pub(super) reasons: Vec<String>,
 }
 
-/// All layouts of one side, the best first.
+/// How many runs fill a side.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Number {
+    /// Just one, of the class `single`.
+    One,
+    /// Several.
+    Several,
+    /// One or several.
+    Any,
+}
+
+/// All layouts of one side with so many runs, the best first.
 pub(super) fn layouts(
     joint: &JointAsked,
     side: WeldSide,
     asked: &SideAsked,
     models: &Models,
-    one_run: bool,
+    number: Number,
 ) -> Layouts {
     let mut all = Vec::new();
     let mut reasons = Vec::new();
     let total = asked.area.mm2();
-    if one_run && let Ok(single) = models.run(RunClass::Single) {
+    if number != Number::Several
+        && let Ok(single) = models.run(RunClass::Single)
+    {
         let group = Group { class: RunClass::Single, count: 1, area: total };
         all.extend(timed(&[(single, group)]));
     }
-    let several = match joint.kind {
-        JointKind::Fillet => fillet(total, models, joint.units),
-        JointKind::Butt => groove(side, asked, models, joint.units),
-    };
-    match several {
-        Ok(found) => all.extend(found),
-        Err(reason) => reasons.push(reason),
+    if number != Number::One {
+        let several = match joint.kind {
+            JointKind::Fillet => fillet(total, models, joint.units),
+            JointKind::Butt => groove(side, asked, models, joint.units),
+        };
+        match several {
+            Ok(found) => all.extend(found),
+            Err(reason) => reasons.push(reason),
+        }
     }
     let mut by_time = all.clone();
     // By steps of the logarithm of time, so that the order is one: fewer runs first among equals.

@@ -6,7 +6,7 @@
 //! class are of one size. A fillet takes one run of the class `single` or several of `fill`; a butt weld one of `single`, or a
 //! root, one `hot` run where the procedure has limits for it, fill runs and cap runs. A butt weld that is filled from
 //! both sides is planned side by side: the near side so, the far side, where the root lies already, with fill runs
-//! and cap runs (common practice, no source).
+//! and cap runs; or with one run of `single` on each side (common practice, no source).
 
 mod enumerate;
 mod model;
@@ -17,7 +17,7 @@ mod sides;
 use time::Date;
 
 use self::{
-    enumerate::{Layout, layouts},
+    enumerate::{Layout, Number, layouts},
     model::{Models, classes, setup_of},
     settle::settled,
     sides::Filled,
@@ -212,17 +212,28 @@ fn planned(
     }
     let one_run = one_run::words(joint, models);
     let advised = models.advised();
-    let fill = |side, asked, one_run| {
+    let fill = |side, asked, number| {
         let of = |models| {
             let settle = |layout: &Layout| settled(book, setup, day, joint, models, layout);
-            Filled::of(&layouts(joint, side, asked, models, one_run), settle)
+            Filled::of(&layouts(joint, side, asked, models, number), settle)
         };
-        of(models).or_advised(of(&advised))
+        of(models).or(of(&advised))
     };
-    let near = fill(WeldSide::Near, &joint.near, one_run.is_none());
     let filled = match &joint.far {
-        None => near,
-        Some(far) => near.then(fill(WeldSide::Far, far, false), joint),
+        None => {
+            let number = if one_run.is_none() { Number::Any } else { Number::Several };
+            fill(WeldSide::Near, &joint.near, number)
+        }
+        Some(far) => {
+            let both = |number| {
+                let near = fill(WeldSide::Near, &joint.near, number);
+                near.then(fill(WeldSide::Far, far, number), joint)
+            };
+            let several = both(Number::Several);
+            let is_shallow = |side| one_run::is_one_layer(models.limits.as_ref(), side);
+            let one_each = is_shallow(&joint.near) && is_shallow(far);
+            if one_each { several.or(both(Number::One)) } else { several }
+        }
     };
     (plan.fastest, plan.fewest_runs, plan.reasons) =
         (filled.fastest, filled.fewest, filled.reasons);

@@ -66,7 +66,7 @@ pub(super) struct Models {
     runs: BTreeMap<RunClass, Result<RunModel, String>>,
 }
 
-/// Classes that a joint may be planned in. One that is filled from both sides is no single-run weld.
+/// Classes that a joint may be planned in.
 pub(super) const fn classes(joint: &JointAsked) -> &'static [RunClass] {
     match (joint.kind, &joint.far) {
         (JointKind::Fillet, _) => &[RunClass::Single, RunClass::Fill],
@@ -74,7 +74,7 @@ pub(super) const fn classes(joint: &JointAsked) -> &'static [RunClass] {
             &[RunClass::Single, RunClass::Root, RunClass::Hot, RunClass::Fill, RunClass::Cap]
         }
         (JointKind::Butt, Some(_)) => {
-            &[RunClass::Root, RunClass::Hot, RunClass::Fill, RunClass::Cap]
+            &[RunClass::Root, RunClass::Hot, RunClass::Fill, RunClass::Cap, RunClass::Single]
         }
     }
 }

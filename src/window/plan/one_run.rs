@@ -1,9 +1,10 @@
 //! Why a joint cannot be had in one run.
 
-use super::{JointAsked, JointKind, model::Models};
+use super::{JointAsked, JointKind, SideAsked, model::Models};
 use crate::{
     check::Force,
-    trade::{RunClass, SizeLimit, usual_shape_factors},
+    quantity::LayerThickness,
+    trade::{PrequalifiedLimits, RunClass, SizeLimit, usual_shape_factors},
     window::{Space, plan::model::RunModel},
 };
 
@@ -25,9 +26,7 @@ pub(super) fn words(joint: &JointAsked, models: &Models) -> Option<String> {
         {
             return Some(format!("{size} cannot be had: one run may have at most {most}."));
         }
-        if let (Some(depth), Some(SizeLimit::AtMost(most))) = (joint.near.depth, limits.root)
-            && !depth.at_most(most)
-        {
+        if let Some((depth, most)) = deeper(limits, &joint.near) {
             return Some(format!(
                 "{size} cannot be had: {depth} deep, where the root layer may have at most {most}."
             ));
@@ -48,6 +47,22 @@ pub(super) fn words(joint: &JointAsked, models: &Models) -> Option<String> {
     // A conflict about a leg names it itself.
     let why = why.strip_prefix(&format!("{size}: ")).unwrap_or(&why);
     Some(format!("{size} cannot be had: {why}"))
+}
+
+/// Whether a side is no deeper than one run may be: its layer is the first one there.
+pub(super) fn is_one_layer(limits: Option<&PrequalifiedLimits>, side: &SideAsked) -> bool {
+    limits.is_none_or(|limits| deeper(limits, side).is_none())
+}
+
+/// Depth of a side that is more than the first layer may have, and the most it may.
+fn deeper(
+    limits: &PrequalifiedLimits,
+    side: &SideAsked,
+) -> Option<(LayerThickness, LayerThickness)> {
+    match (side.depth, limits.root) {
+        (Some(depth), Some(SizeLimit::AtMost(most))) if !depth.at_most(most) => Some((depth, most)),
+        _ => None,
+    }
 }
 
 /// Whether a run of the size fits into a window.

@@ -36,14 +36,14 @@ impl Filled {
         Self { fastest, fewest, reasons }.with_fewer_runs()
     }
 
-    /// The better of these plans and of those that keep to what is advised.
-    pub(super) fn or_advised(self, advised: Self) -> Self {
-        let candidates = [&advised.fastest, &advised.fewest, &self.fastest, &self.fewest];
+    /// The better of these plans and others.
+    pub(super) fn or(self, other: Self) -> Self {
+        let candidates = [&other.fastest, &other.fewest, &self.fastest, &self.fewest];
         let fewest = candidates.into_iter().flatten();
         let fewest = fewest.min_by_key(|plan| (plan.count, plan.verdict)).cloned();
-        let is_advised_only = self.fastest.is_none() && advised.fastest.is_some();
-        let reasons = if is_advised_only { advised.reasons } else { self.reasons };
-        let fastest = [advised.fastest, self.fastest].into_iter().flatten().reduce(sooner);
+        let is_other_only = self.fastest.is_none() && other.fastest.is_some();
+        let reasons = if is_other_only { other.reasons } else { self.reasons };
+        let fastest = [other.fastest, self.fastest].into_iter().flatten().reduce(sooner);
         Self { fastest, fewest, reasons }.with_fewer_runs()
     }
 

@@ -65,7 +65,7 @@ fn no_sampled_settings_fill_the_joint_in_less_time_or_fewer_runs() {
         let joint = fillet("40 mm", &format!("{area} mm2"));
         let models =
             Models::all(&scene.book(), &scene.setup, scene.day, &steady(), &joint).remove(0);
-        let found = layouts(&joint, WeldSide::Near, &joint.near, &models, true);
+        let found = layouts(&joint, WeldSide::Near, &joint.near, &models, Number::Any);
         let best = found.by_time.first().unwrap();
         let fewest: u32 = found.by_runs[0].groups.iter().map(|group| group.count).sum();
         let model = models.run(RunClass::Fill).unwrap();
@@ -462,6 +462,38 @@ fn a_joint_filled_from_both_sides_has_a_root_on_the_near_one_only() {
     assert!(plan.not_in_one_run.unwrap().ends_with(&words), "{words}");
 }
 
+/// A plate of 9 mm, square, laid with one run on each side where the procedure has limits for single runs and a layer
+/// may be as deep as a side; the runs are those of each side as a joint of its own.
+#[test]
+fn thin_plate_takes_one_run_on_each_side() {
+    let joint = both_sides(side("16 mm2", "5 mm"), side("14 mm2", "4 mm"));
+    let laid = |joint: &JointAsked, change: fn(&mut Scene)| {
+        let scene = Scene::allowed().with(butt).with(change);
+        let plan = plans(&scene, joint).remove(0);
+        let fastest = plan.fastest.unwrap_or_else(|| panic!("{:?}", plan.reasons));
+        assert_eq!(fastest.verdict, Verdict::Allowed);
+        fastest.runs
+    };
+    let classes = |runs: &[PlannedRuns]| {
+        runs.iter().map(|run| (run.class, run.side, run.count)).collect::<Vec<_>>()
+    };
+    let each = laid(&joint, |_| ());
+    let sides = [WeldSide::Near, WeldSide::Far].map(|side| (RunClass::Single, Some(side), 1));
+    assert_eq!(classes(&each), sides);
+    for (run, asked) in each.iter().zip([joint.near, joint.far.unwrap()]) {
+        let alone = laid(&JointAsked { near: asked, far: None, ..joint.clone() }, |_| ());
+        assert_eq!((run.area, run.arc_time), (alone[0].area, alone[0].arc_time));
+        assert!(run.area.low().mm2() >= asked.area.mm2() * (1.0 - 1e-9));
+    }
+    let several = |runs: &[PlannedRuns]| classes(runs).iter().all(|run| run.0 != RunClass::Single);
+    let without_single = |scene: &mut Scene| {
+        scene.procedure.runs[0].classes.retain(|class| *class != RunClass::Single);
+    };
+    assert!(several(&laid(&joint, without_single)));
+    let thin_layers = JointAsked { rule: layers("3 mm", "3 mm"), ..joint };
+    assert!(several(&laid(&thin_layers, |_| ())));
+}
+
 /// Own arithmetic: near 16 mm deep with a root layer of 4 mm and fill layers of 1.5 mm is 1 + 12 / 1.5 = 9 layers, far
 /// 9 mm in fill layers of 1.5 mm 6. The near side filled alone is planned alike, whatever lies on the far one.
 #[test]
@@ -558,7 +590,7 @@ fn no_sampled_runs_fill_both_sides_in_less_time_or_fewer_runs() {
         let mut minutes = 0.0;
         let mut fewest = 0;
         for (side, asked) in [(WeldSide::Near, joint.near), (WeldSide::Far, joint.far.unwrap())] {
-            let found = layouts(&joint, side, &asked, &models, false);
+            let found = layouts(&joint, side, &asked, &models, Number::Several);
             minutes += found.by_time[0].minutes;
             fewest += found.by_runs[0].groups.iter().map(|group| group.count).sum::<u32>();
         }
