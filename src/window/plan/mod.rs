@@ -1,12 +1,12 @@
 //! Run plans: how many runs of which size fill a joint, inside every limit of each procedure that covers it.
 //!
 //! The cross-sections of runs add up, which no half-space of one run can hold, so numbers and sizes of runs are
-//! enumerated; the travel speed of each size is then the exact optimum of its window. They are enumerated within what is
-//! required and within what is advised, and a plan that the check has nothing to say against goes first. Runs of one
-//! class are of one size. A fillet takes one run of the class `single` or several of `fill`; a butt weld one of `single`, or a
-//! root, one `hot` run where the procedure has limits for it, fill runs and cap runs. A butt weld that is filled from
-//! both sides is planned side by side: the near side so, the far side, where the root lies already, with fill runs
-//! and cap runs; or with one run of `single` on each side (common practice, no source).
+//! enumerated; the travel speed of each size is then the exact optimum of its window. They are enumerated within what
+//! is required and within what is advised, and a plan that the check has nothing to say against goes first. Runs of
+//! one class are of one size. A fillet takes one run of the class `single` or several of `fill`; a butt weld one of
+//! `single`, or a root, one `hot` run where the procedure has limits for it, fill runs and cap runs. A butt weld that
+//! is filled from both sides is planned side by side: the near side so, the far side, where the root lies already,
+//! with fill runs and cap runs; or with one run of `single` on each side (common practice, no source).
 
 mod enumerate;
 mod model;
