@@ -230,8 +230,7 @@ fn planned(
                 near.then(fill(WeldSide::Far, far, number), joint)
             };
             let several = both(Number::Several);
-            let is_shallow = |side| one_run::is_one_layer(models.limits.as_ref(), side);
-            let one_each = is_shallow(&joint.near) && is_shallow(far);
+            let one_each = one_run::is_one_layer_each(joint, models.limits.as_ref());
             if one_each { several.or(both(Number::One)) } else { several }
         }
     };

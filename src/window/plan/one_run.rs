@@ -26,7 +26,7 @@ pub(super) fn words(joint: &JointAsked, models: &Models) -> Option<String> {
         {
             return Some(format!("{size} cannot be had: one run may have at most {most}."));
         }
-        if let Some((depth, most)) = deeper(limits, &joint.near) {
+        if let Some((depth, most)) = deeper(&joint.near, limits.root) {
             return Some(format!(
                 "{size} cannot be had: {depth} deep, where the root layer may have at most {most}."
             ));
@@ -49,17 +49,19 @@ pub(super) fn words(joint: &JointAsked, models: &Models) -> Option<String> {
     Some(format!("{size} cannot be had: {why}"))
 }
 
-/// Whether a side is no deeper than one run may be: its layer is the first one there.
-pub(super) fn is_one_layer(limits: Option<&PrequalifiedLimits>, side: &SideAsked) -> bool {
-    limits.is_none_or(|limits| deeper(limits, side).is_none())
+/// Whether both sides are no deeper than one run may be: a root layer near, a fill layer far.
+pub(super) fn is_one_layer_each(joint: &JointAsked, limits: Option<&PrequalifiedLimits>) -> bool {
+    let Some(limits) = limits else { return true };
+    let far = joint.far.as_ref().and_then(|far| deeper(far, limits.fill));
+    deeper(&joint.near, limits.root).is_none() && far.is_none()
 }
 
-/// Depth of a side that is more than the first layer may have, and the most it may.
+/// Depth of a side that is more than its layer may have, and the most it may.
 fn deeper(
-    limits: &PrequalifiedLimits,
     side: &SideAsked,
+    layer: Option<SizeLimit<LayerThickness>>,
 ) -> Option<(LayerThickness, LayerThickness)> {
-    match (side.depth, limits.root) {
+    match (side.depth, layer) {
         (Some(depth), Some(SizeLimit::AtMost(most))) if !depth.at_most(most) => Some((depth, most)),
         _ => None,
     }

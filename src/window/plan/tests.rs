@@ -490,8 +490,12 @@ fn thin_plate_takes_one_run_on_each_side() {
         scene.procedure.runs[0].classes.retain(|class| *class != RunClass::Single);
     };
     assert!(several(&laid(&joint, without_single)));
-    let thin_layers = JointAsked { rule: layers("3 mm", "3 mm"), ..joint };
-    assert!(several(&laid(&thin_layers, |_| ())));
+    for (root, fill, one_each) in
+        [("5 mm", "4 mm", true), ("4 mm", "4 mm", false), ("5 mm", "3 mm", false)]
+    {
+        let layered = JointAsked { rule: layers(root, fill), ..joint.clone() };
+        assert_eq!(!several(&laid(&layered, |_| ())), one_each, "{root} {fill}");
+    }
 }
 
 /// Own arithmetic: near 16 mm deep with a root layer of 4 mm and fill layers of 1.5 mm is 1 + 12 / 1.5 = 9 layers, far
