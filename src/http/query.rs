@@ -1,5 +1,7 @@
 //! Query parameters, and what is said of those that cannot be read.
 
+use std::num::IntErrorKind;
+
 use axum::{
     extract::FromRequestParts,
     http::{Uri, request::Parts},
@@ -63,10 +65,10 @@ fn fault(parameter: &Parameter, pairs: &[&str]) -> Option<String> {
             let largest = largest(parameter);
             match value.parse::<i64>() {
                 Ok(number) if number <= largest => None,
-                Err(_) if value.is_empty() || !value.bytes().all(|byte| byte.is_ascii_digit()) => {
+                Err(error) if *error.kind() != IntErrorKind::PosOverflow => {
                     Some(format!("\"{value}\" is not {whole}"))
                 }
-                Ok(_) | Err(_) => Some(format!(
+                _ => Some(format!(
                     "\"{value}\" is above {largest}, the largest that this parameter takes"
                 )),
             }

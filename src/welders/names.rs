@@ -123,11 +123,11 @@ pub(super) async fn change_welder_name(
     if records::lock(tx.connection(), KIND, &code).await?.is_none() {
         return Err(Problem::not_found(KIND.name, &code));
     }
-    let version = store::name(tx.connection(), &code).await?.map_or(0, |row| row.version);
-    if_match.holds(version)?;
+    let found = WelderNameOut::of(code.clone(), store::name(tx.connection(), &code).await?);
+    if_match.holds(found.version)?;
     let organisation = tx.actor().organisation;
     let WelderNameIn { name, retention } = sent;
-    let new = NameRow { name, retention, version: version + 1 };
+    let new = NameRow { name, retention, version: found.version + 1 };
     store::write_name(tx.connection(), organisation, &code, &new).await?;
     tx.note(Change {
         action: "name-changed",

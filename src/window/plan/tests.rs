@@ -462,8 +462,8 @@ fn a_joint_filled_from_both_sides_has_a_root_on_the_near_one_only() {
     assert!(plan.not_in_one_run.unwrap().ends_with(&words), "{words}");
 }
 
-/// A plate of 9 mm, square, laid with one run on each side where the procedure has limits for single runs and a layer
-/// may be as deep as a side; the runs are those of each side as a joint of its own.
+/// Common practice, no source: a plate of 9 mm, square, is laid with one run on each side where the procedure has
+/// limits for single runs and a layer may be as deep as a side. The runs are those of each side as a joint of its own.
 #[test]
 fn thin_plate_takes_one_run_on_each_side() {
     let joint = both_sides(side("16 mm2", "5 mm"), side("14 mm2", "4 mm"));
