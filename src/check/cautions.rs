@@ -61,12 +61,6 @@ pub fn applying(
 }
 
 impl CautionRows {
-    /// The rows as one number, in which each row has its bit.
-    #[must_use]
-    pub const fn number(self) -> u32 {
-        self.0
-    }
-
     /// The cautions, in the order of the table.
     pub fn iter(self) -> impl Iterator<Item = Caution> {
         let applying = move |(at, _): &(usize, &Row)| self.0 >> at & 1 == 1;

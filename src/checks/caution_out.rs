@@ -1,14 +1,14 @@
 //! Cautions as sent.
 
-use std::{borrow::Cow, iter};
+use std::{borrow::Cow, cell::RefCell};
 
-use serde::{Serialize, ser::Error as _};
-use serde_json::{Error, Value, json};
+use serde::Serialize;
+use serde_json::Error;
 use utoipa::ToSchema;
 
 use crate::{
-    check::{Caution, Cautions},
-    wire::{Frame, PART, Ready, write_json},
+    check::{Caution, CautionRows, Cautions},
+    wire::{Kept, Ready, write_json},
 };
 
 /// A caution that applies.
@@ -40,29 +40,44 @@ impl CautionOut {
 /// Bytes that hold the caution that is worded for the setup.
 const ROOM: usize = 512;
 
-/// Cautions as [`CautionOut`]s that are written; `briefly` without where they are printed. Only the first one is
-/// worded for the setup.
+/// What follows the first caution, which alone is worded for the setup.
+struct Others {
+    rows: CautionRows,
+    briefly: bool,
+    text: Vec<u8>,
+}
+
+impl Others {
+    fn new(rows: CautionRows, briefly: bool) -> Result<Self, Error> {
+        let mut text = Vec::new();
+        for caution in rows.iter() {
+            text.push(b',');
+            write_json(&CautionOut::new(caution, briefly), &mut text)?;
+        }
+        text.push(b']');
+        Ok(Self { rows, briefly, text })
+    }
+}
+
+thread_local! {
+    static OTHERS: RefCell<Kept<Others>> = const { RefCell::new(Kept::none()) };
+}
+
+/// Cautions as [`CautionOut`]s that are written; `briefly` without where they are printed.
 ///
 /// # Errors
 /// None of the cautions there are.
 pub(super) fn cautions_ready(cautions: Cautions, briefly: bool) -> Result<Ready, Error> {
-    let Cautions { eye_and_face, always_alike } = cautions;
-    let first = CautionOut::new(eye_and_face, briefly);
-    let names = ("cautions", if briefly { "brief" } else { "full" }, always_alike.number());
-    let example = || {
-        let others = always_alike.iter().map(|caution| json!(CautionOut::new(caution, briefly)));
-        iter::once(json!([PART])).chain(others).collect::<Value>()
-    };
-    Frame::with(names, example, |pieces| {
-        let [before, after] = pieces else {
-            return Err(Error::custom("of the cautions one changes"));
-        };
-        let mut text = Vec::with_capacity(before.len() + ROOM + after.len());
-        text.extend_from_slice(before);
-        write_json(&first, &mut text)?;
-        text.extend_from_slice(after);
+    let Cautions { eye_and_face, always_alike: rows } = cautions;
+    OTHERS.with_borrow_mut(|kept| {
+        let fits = |others: &Others| others.rows == rows && others.briefly == briefly;
+        let others = kept.fitting(fits, || Others::new(rows, briefly))?;
+        let mut text = Vec::with_capacity(ROOM + others.text.len());
+        text.push(b'[');
+        write_json(&CautionOut::new(eye_and_face, briefly), &mut text)?;
+        text.extend_from_slice(&others.text);
         Ok(Ready::from_json(text))
-    })?
+    })
 }
 
 #[cfg(test)]

@@ -5,9 +5,7 @@ use std::{cell::RefCell, ptr};
 use serde::ser::Error as _;
 use serde_json::Error;
 
-use super::{
-    AmountOut, FigureOut, PART, RangeOut, Ready, ShownOut, Units, ready::around_parts, write_json,
-};
+use super::{AmountOut, FigureOut, Kept, RangeOut, Ready, ShownOut, Units, write_json};
 use crate::{
     check::{Figure, FigureValue, Note},
     quantity::{Amount, AmountRange, KindInfo, MOST_BYTES, Rounding, Unit},
@@ -20,8 +18,8 @@ const NUMBER: usize = 8;
 /// Bytes that hold the sentences about most figures.
 const SENTENCES: usize = 192;
 
-/// Frames that one thread keeps: answers have few forms, and one that is asked for once shall not stay for ever.
-const MOST_FRAMES: usize = 32;
+/// In a figure that is written as an example, a list of this one text stands for what changes.
+const PART: &str = "part";
 
 /// Figures of a check, in the caller's units, as [`FigureOut`]s that are written; `briefly` without how they were
 /// come by.
@@ -30,7 +28,10 @@ const MOST_FRAMES: usize = 32;
 /// None of the figures there are.
 pub fn figures_ready(figures: &[Figure], units: Units, briefly: bool) -> Result<Ready, Error> {
     let told = Told { units, briefly };
-    let text = FRAMES.with_borrow_mut(|frames| frames.of(figures, told)?.filled(figures))?;
+    let text = FRAMES.with_borrow_mut(|frames| {
+        let fits = |frame: &ListFrame| frame.fits(figures, told);
+        frames.fitting(fits, || ListFrame::around(figures, told))?.filled(figures)
+    })?;
     debug_assert_eq!(text, plainly(figures, told)?, "{figures:?}");
     Ok(Ready::from_json(text))
 }
@@ -43,36 +44,7 @@ struct Told {
 }
 
 thread_local! {
-    /// Each thread has its own, so that none waits for another.
-    static FRAMES: RefCell<Frames> = const { RefCell::new(Frames { known: Vec::new(), last: 0 }) };
-}
-
-/// The frames that one thread has made.
-struct Frames {
-    known: Vec<ListFrame>,
-    /// The one that was asked for last, and mostly is the next time.
-    last: usize,
-}
-
-impl Frames {
-    fn of(&mut self, figures: &[Figure], told: Told) -> Result<&ListFrame, Error> {
-        let fits = |frame: &ListFrame| frame.fits(figures, told);
-        if !self.known.get(self.last).is_some_and(fits) {
-            self.last = match self.known.iter().position(fits) {
-                Some(at) => at,
-                None => self.add(ListFrame::around(figures, told)?),
-            };
-        }
-        Ok(&self.known[self.last])
-    }
-
-    fn add(&mut self, frame: ListFrame) -> usize {
-        if self.known.len() == MOST_FRAMES {
-            self.known.clear();
-        }
-        self.known.push(frame);
-        self.known.len() - 1
-    }
+    static FRAMES: RefCell<Kept<ListFrame>> = const { RefCell::new(Kept::none()) };
 }
 
 /// The text of a list of figures without its numbers, and without the sentences about each.
@@ -205,6 +177,20 @@ impl ListFrame {
         up_to_cut(&mut text);
         Ok(text)
     }
+}
+
+/// What stands around the parts of an example; each part is a list of [`PART`] alone.
+fn around_parts(example: &FigureOut) -> Result<Vec<Vec<u8>>, Error> {
+    let mut text = Vec::new();
+    write_json(example, &mut text)?;
+    let part = format!("[\"{PART}\"]").into_bytes();
+    let (mut pieces, mut rest) = (Vec::new(), &text[..]);
+    while let Some(at) = rest.windows(part.len()).position(|window| window == part) {
+        pieces.push(rest[..at].to_vec());
+        rest = &rest[at + part.len()..];
+    }
+    pieces.push(rest.to_vec());
+    Ok(pieces)
 }
 
 /// The figure with these for value and assumptions.

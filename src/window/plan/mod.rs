@@ -137,7 +137,7 @@ pub struct ProcedurePlan {
     /// Why there is no plan, or none of some kind.
     pub reasons: Vec<String>,
     /// Where the sizes of runs are known from, what was assumed for them and what is printed of the wire but not
-    /// used; empty where they are not known.
+    /// used; empty where they are not known, or something stands in the way.
     pub metal: Notes,
 }
 

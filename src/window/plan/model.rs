@@ -1,6 +1,6 @@
 //! What the limits of one procedure leave of a run of each class.
 
-use std::collections::BTreeMap;
+use std::{collections::BTreeMap, sync::Arc};
 
 use time::Date;
 
@@ -22,7 +22,7 @@ use crate::{
 
 /// One piece of the window of a run.
 pub(super) struct ModelPiece {
-    pub(super) space: Space,
+    pub(super) space: Arc<Space>,
     pub(super) polytope: Polytope,
     /// What of it keeps [`LEAST_DRIFT`]; `None` where nothing does.
     steady: Option<Polytope>,
@@ -54,7 +54,7 @@ pub(super) struct RunModel {
     /// Why nothing is left, in words; of the first piece.
     pub(super) conflict: Option<String>,
     /// The window under every force, in pieces.
-    spaces: Vec<Space>,
+    spaces: Vec<Arc<Space>>,
 }
 
 /// All that one procedure revision says of the job.
@@ -100,14 +100,20 @@ struct Seen {
     key: (String, u32),
     obstacles: Vec<Finding>,
     limits: Option<PrequalifiedLimits>,
-    /// `None` where its limits are for other classes.
+    /// Whether its limits are for runs of the class.
+    is_listed: bool,
+    /// `None` where there are no such limits, or obstacles.
     model: Option<Result<RunModel, String>>,
 }
 
 impl Seen {
     fn refuses_bead(&self) -> bool {
-        self.obstacles.iter().any(|obstacle| obstacle.variable == Variable::Bead)
+        self.obstacles.iter().any(refuses_bead)
     }
+}
+
+fn refuses_bead(finding: &Finding) -> bool {
+    finding.variable == Variable::Bead && is_obstacle(finding)
 }
 
 /// What every procedure revision that covers the job says of runs of a class. They are laid as the setup states where
@@ -118,25 +124,34 @@ fn seen(
     joint: &JointAsked,
     class: RunClass,
 ) -> Vec<Seen> {
-    let laid = |bead| {
-        each_case(book, &setup_of(setup, joint, (class, bead)), day, |case, findings| {
-            let listed = case.run.classes.contains(&class);
-            Seen {
-                key: (case.procedure.number.clone(), case.procedure.revision),
-                obstacles: findings.iter().filter(|one| is_obstacle(one)).cloned().collect(),
-                limits: rule(case, joint),
-                model: listed.then(|| RunModel::of(case, question, joint)),
-            }
-        })
+    let laid = |bead, look: &mut dyn FnMut(&Case<'_>, &[Finding])| {
+        each_case(book, &setup_of(setup, joint, (class, bead)), day, look);
     };
-    let mut seen = laid(setup.settings.bead);
+    let seen_of = |case: &Case<'_>, findings: &[Finding]| {
+        let obstacles: Vec<_> = findings.iter().filter(|one| is_obstacle(one)).cloned().collect();
+        let is_listed = case.run.classes.contains(&class);
+        let is_open = is_listed && obstacles.is_empty();
+        Seen {
+            key: (case.procedure.number.clone(), case.procedure.revision),
+            limits: rule(case, joint),
+            is_listed,
+            model: is_open.then(|| RunModel::of(case, question, joint)),
+            obstacles,
+        }
+    };
+    let mut seen = Vec::new();
+    laid(setup.settings.bead, &mut |case, findings| seen.push(seen_of(case, findings)));
     for bead in [BeadPattern::Stringer, BeadPattern::Weave] {
         if seen.iter().any(Seen::refuses_bead) {
-            for (one, other) in seen.iter_mut().zip(laid(Some(bead))) {
-                if one.refuses_bead() && !other.refuses_bead() {
-                    *one = other;
+            let mut each = seen.iter_mut();
+            laid(Some(bead), &mut |case, findings| {
+                let refused = each.next().filter(|one| one.refuses_bead());
+                if let Some(one) = refused
+                    && !findings.iter().any(refuses_bead)
+                {
+                    *one = seen_of(case, findings);
                 }
-            }
+            });
         }
     }
     seen
@@ -153,7 +168,7 @@ impl Models {
     ) -> Vec<Self> {
         let mut all: BTreeMap<(String, u32), Self> = BTreeMap::new();
         for &class in classes(joint) {
-            for Seen { key, obstacles, limits, model } in
+            for Seen { key, obstacles, limits, is_listed, model } in
                 seen((book, setup, day), question, joint, class)
             {
                 let models = all.entry(key.clone()).or_insert_with(|| Self {
@@ -163,13 +178,17 @@ impl Models {
                     limits,
                     runs: BTreeMap::new(),
                 });
-                let Some(model) = model else { continue };
+                if !is_listed {
+                    continue;
+                }
                 for obstacle in obstacles {
                     if !models.obstacles.iter().any(|known| known.check == obstacle.check) {
                         models.obstacles.push(obstacle);
                     }
                 }
-                models.runs.entry(class).or_insert(model);
+                if let Some(model) = model {
+                    models.runs.entry(class).or_insert(model);
+                }
             }
         }
         all.into_values().collect()
@@ -236,6 +255,7 @@ impl RunModel {
             }
         }
         let bead = case.setup.settings.bead;
+        let spaces = spaces.into_iter().map(Arc::new).collect();
         Ok(Self::kept(spaces, (size, metal, bead), Force::Required))
     }
 
@@ -246,7 +266,7 @@ impl RunModel {
 
     /// What the limits of this force leave of the spaces.
     fn kept(
-        spaces: Vec<Space>,
+        spaces: Vec<Arc<Space>>,
         (size, metal, bead): (RunSize, Notes, Option<BeadPattern>),
         force: Force,
     ) -> Self {
@@ -257,7 +277,7 @@ impl RunModel {
                 Ok(open) => {
                     let steady = open.keeping(LEAST_DRIFT);
                     let polytope = space.region(force).polytope;
-                    pieces.push(ModelPiece { space: space.clone(), polytope, steady });
+                    pieces.push(ModelPiece { space: Arc::clone(space), polytope, steady });
                 }
                 Err(found) => conflict = conflict.or(Some(found.words)),
             }

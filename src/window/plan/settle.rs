@@ -12,7 +12,7 @@ use crate::{
     quantity::{Area, AreaKind, Duration, Span, TravelSpeed},
     trade::{RunClass, elapsed_time, leg_band, run_time, usual_shape_factors},
     window::{
-        Place,
+        Place, Space,
         solve::{Proposed, proposed},
         space::{FEED, SPEED},
     },
@@ -54,7 +54,7 @@ impl JointPlan {
 
 /// The fastest settings with a margin for a run of this size; the most tolerant where no step is that fast.
 fn place(setup: &Setup, joint: &JointAsked, model: &RunModel, group: &Group) -> Option<Place> {
-    let mut space = model.speed(group.area)?.piece.space.clone();
+    let mut space = Space::clone(&model.speed(group.area)?.piece.space);
     space.run_area(&RunModel::wanted(group.area)?, &model.size, true);
     if let (RunClass::Single, Some(leg)) = (group.class, joint.leg) {
         space.leg_at_least(leg, &model.size, &usual_shape_factors().ok()?, Force::Required);
