@@ -8,7 +8,8 @@ use crate::{
     calculations::{JointIn, RunLimitsIn, Sheet, joint_section, joint_sides},
     checks::{Question, QuestionQuery, SetupIn},
     http::{
-        AppState, JsonBody, Query, problem::Problem, responses::AskProblems, retry::WantedRulebook,
+        AppState, JsonBody, Query, aside, problem::Problem, responses::AskProblems,
+        retry::WantedRulebook,
     },
     quantity::{RunLength, Share, UnitSystem},
     trade::{JointKind, PrequalifiedLimits, RunPlanError, SideSection, SizeLimit, WeldSides},
@@ -122,20 +123,24 @@ pub(super) async fn plan_runs(
     let joint = sent.joint(question.setup.job.joint, units, &mut sheet, &mut errors);
     errors.finish()?;
     let joint = joint.ok_or_else(|| Problem::internal("a joint without value or error"))?;
-    let book = &question.rulebook.book;
-    let plans = joint_plans(book, &question.setup, question.day, &asked, &joint);
-    let nothing_planned =
-        plans.is_empty().then(|| joint.nothing_planned(book, &question.setup, question.day).into());
+    let (rulebook, too_old) = question.rulebook_now(&state.rulebooks);
+    let far = joint.far.is_some();
+    let (plans, nothing_planned) = aside(move || {
+        let (book, setup, day) = (&question.rulebook.book, &question.setup, question.day);
+        let plans = joint_plans(book, setup, day, &asked, &joint);
+        let nothing = plans.is_empty().then(|| joint.nothing_planned(book, setup, day).into());
+        (plans, nothing)
+    })
+    .await?;
     let best = best(&plans);
     match best {
         Some((_, plan)) => {
             let time = Ok::<_, RunPlanError>(plan.arc_time);
-            let more = if joint.far.is_some() { BOTH_SIDES } else { &[] };
+            let more = if far { BOTH_SIDES } else { &[] };
             sheet.one("arc-time", time, &JOINT_RUN_PLAN, &[ASSUMPTIONS, more].concat());
         }
         None => sheet.absent("arc-time", "the check allows no plan"),
     }
-    let (rulebook, too_old) = question.rulebook_now(&state.rulebooks);
     Ok(Json(RunPlansAnswer {
         best: best.map(|best| BestPlanOut::new(best, units)),
         plans: plans.iter().map(|plan| ProcedurePlanOut::new(plan, units)).collect(),
@@ -200,9 +205,13 @@ impl RunPlansIn {
             Some(area) if area.mm2() > 0.0 => area,
             _ => return errors.note(at, "these dimensions make no joint with a cross-section"),
         };
-        let asked = |side: SideSection| SideAsked { area: side.area, depth: Some(side.depth) };
+        let asked = |SideSection { area, depth, cap }: SideSection| SideAsked {
+            area,
+            depth: Some(depth),
+            cap: Some(cap),
+        };
         match joint_sides(&self.joint, sheet) {
-            Ok(None) => Some((SideAsked { area, depth: None }, None)),
+            Ok(None) => Some((SideAsked { area, depth: None, cap: None }, None)),
             Ok(Some(WeldSides { near, .. })) if near.area.mm2() <= 0.0 => {
                 let why =
                     "nothing is laid from the near side: what is welded first is the near side";

@@ -393,18 +393,33 @@ fn caps_gouge_and_root_lie_on_the_side_they_are_laid_from() {
     let gouge = Some(BackGouge::Parabola { width: q("8 mm"), depth: q("3 mm") });
     let bare = WeldSection::bare(double_vee("14 mm", "9 mm"));
     let rows = [
-        ("caps", WeldSection { cap, far_cap: cap, ..bare }, (172.05, 16.0), (83.96, 9.0)),
-        ("gouge", WeldSection { gouge, ..bare }, (145.16, 16.0), (80.77, 12.0)),
-        ("root", WeldSection { root, ..bare }, (151.16, 16.0), (64.77, 9.0)),
-        ("gouged root", WeldSection { root, gouge, ..bare }, (145.16, 16.0), (86.77, 12.0)),
+        (
+            "caps",
+            WeldSection { cap, far_cap: cap, ..bare },
+            (172.05, 16.0),
+            (83.96, 9.0),
+            (26.89, 19.19),
+        ),
+        ("gouge", WeldSection { gouge, ..bare }, (145.16, 16.0), (80.77, 12.0), (0.0, 0.0)),
+        ("root", WeldSection { root, ..bare }, (151.16, 16.0), (64.77, 9.0), (0.0, 0.0)),
+        (
+            "gouged root",
+            WeldSection { root, gouge, ..bare },
+            (145.16, 16.0),
+            (86.77, 12.0),
+            (0.0, 6.0),
+        ),
     ];
-    for (id, section, near, far) in rows {
+    for (id, section, near, far, above) in rows {
         let sides = sides_of(&section);
         let far_side = sides.far.unwrap();
         assert_near(id, sides.near.area, q(&format!("{} mm2", near.0)), 0.000_5);
         assert_eq!(sides.near.depth, q(&format!("{} mm", near.1)), "{id}");
         assert_near(id, far_side.area, q(&format!("{} mm2", far.0)), 0.000_5);
         assert_eq!(far_side.depth, q(&format!("{} mm", far.1)), "{id}");
+        for (side, expected) in [(sides.near, above.0), (far_side, above.1)] {
+            assert!((side.cap.mm2() - expected).abs() <= 0.005, "{id}: {}", side.cap.mm2());
+        }
     }
     let through = Some(BackGouge::Parabola { width: q("8 mm"), depth: q("17 mm") });
     let through = WeldSection { gouge: through, ..bare };

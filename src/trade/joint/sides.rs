@@ -37,6 +37,8 @@ pub struct SideSection {
     pub area: Area,
     /// Depth that is filled, caps left out.
     pub depth: LayerThickness,
+    /// The part of the cross-section that stands above the plate.
+    pub cap: Area,
 }
 
 /// A groove by its sides.
@@ -64,28 +66,36 @@ impl WeldSection {
         let mut far = prepared.map_or(0.0, |side| side.area.mm2());
         let prepared_depth = prepared.map_or(0.0, |side| side.depth.mm());
         let mut depth = prepared_depth;
+        let mut far_cap = 0.0;
         if let Some(cap) = &self.far_cap {
             let width = self.joint.far_face_width()?.ok_or(JointError::NoFarFace)?;
-            far += cap.area(width)?.mm2();
+            far_cap += cap.area(width)?.mm2();
         }
         if let Some(gouge) = &self.gouge {
             far += gouge.area()?.mm2();
             depth += mm(gouge.depth())?;
             if let Some(root) = &self.root {
-                far += face_parabola(root.width, root.height)?.mm2();
+                far_cap += face_parabola(root.width, root.height)?.mm2();
             }
         }
+        far += far_cap;
         if !Thickness::computed(depth)?.at_most(thickness) {
             return Err(JointError::GougeThroughPlate);
         }
-        let near = Area::computed((total - far).max(0.0))?;
-        let near_depth = LayerThickness::computed(mm(thickness)? - prepared_depth)?;
-        let far =
-            SideSection { area: Area::computed(far)?, depth: LayerThickness::computed(depth)? };
-        Ok(Some(WeldSides {
-            near: SideSection { area: near, depth: near_depth },
-            far: Some(far).filter(|far| far.area.mm2() > 0.0),
-        }))
+        let near = SideSection {
+            area: Area::computed((total - far).max(0.0))?,
+            depth: LayerThickness::computed(mm(thickness)? - prepared_depth)?,
+            cap: match &self.cap {
+                Some(cap) => cap.area(self.joint.face_width()?)?,
+                None => Area::computed(0.0)?,
+            },
+        };
+        let far = SideSection {
+            area: Area::computed(far)?,
+            depth: LayerThickness::computed(depth)?,
+            cap: Area::computed(far_cap)?,
+        };
+        Ok(Some(WeldSides { near, far: Some(far).filter(|far| far.area.mm2() > 0.0) }))
     }
 }
 
@@ -138,6 +148,7 @@ impl SideSection {
         Ok(Self {
             area: Area::computed(mm(gap)? * deep + edges)?,
             depth: LayerThickness::computed(deep)?,
+            cap: Area::computed(0.0)?,
         })
     }
 }

@@ -15,8 +15,8 @@ const MOST_RUNS: u32 = 200;
 const MORE_RUNS: u32 = 6;
 /// Sizes tried of a root, hot or cap run.
 const SIZES: u32 = 8;
-/// Cap runs tried at most.
-const MOST_CAPS: u32 = 4;
+/// Numbers of cap runs tried.
+const CAPS: u32 = 4;
 /// Times closer than this are the same: fewer runs go first.
 const SAME_TIME: f64 = 5e-3;
 /// Plans kept of each kind.
@@ -166,7 +166,7 @@ fn groove(
         WeldSide::Near => begun(models, total)?,
         WeldSide::Far => vec![Layout::NONE],
     };
-    let ended = caps(models, total)?;
+    let ended = caps(models, asked, units)?;
     let fill = RunClass::Fill;
     let filled = models.run(fill).and_then(|model| Ok((model, reach(model, fill)?)));
     let mut all = Vec::new();
@@ -223,13 +223,19 @@ fn laid_once(models: &Models, class: RunClass, total: f64) -> Result<Vec<Layout>
     Ok(sizes(reach(model, class)?, total).into_iter().filter_map(one).collect())
 }
 
-/// Cap runs, in each number and size that is tried.
-fn caps(models: &Models, total: f64) -> Result<Vec<Layout>, String> {
+/// Cap runs, in each number and size that is tried; they lay what stands above the plate at least.
+fn caps(models: &Models, asked: &SideAsked, units: UnitSystem) -> Result<Vec<Layout>, String> {
     let class = RunClass::Cap;
     let model = models.run(class)?;
-    let sizes = sizes(reach(model, class)?, total);
-    let groups = (1..=MOST_CAPS)
-        .flat_map(|count| sizes.iter().map(move |area| Group { class, count, area: *area }));
+    let reach = reach(model, class)?;
+    let above = asked.cap.map_or(0.0, Area::mm2);
+    let least = runs_for(above, reach.1, units)?;
+    let sized = |count: u32| {
+        let smallest = reach.0.max(above / f64::from(count));
+        let sizes = sizes((smallest, reach.1), asked.area.mm2());
+        sizes.into_iter().map(move |area| Group { class, count, area })
+    };
+    let groups = (least..least.saturating_add(CAPS)).flat_map(sized);
     Ok(groups.filter_map(|group| timed(&[(model, group)])).collect())
 }
 

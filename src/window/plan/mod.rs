@@ -38,7 +38,9 @@ pub const JOINT_RUN_PLAN: Formula = Formula {
                highest travel speed of the window for that A_run with a margin of drift",
     source: "mass balance of each run; limits of the records",
     validity: "runs of one class are of one size; the least cross-section that printed rates, or wire mass and \
-               efficiency, leave counts; time between runs is in the operating factor only",
+               efficiency, leave counts; cap runs lay what stands above the plate at least, but no width is looked \
+               at: a wide layer may take more runs side by side; time between runs is in the operating factor \
+               only",
     confidence: Confidence::Derived,
 };
 
@@ -60,6 +62,8 @@ pub struct SideAsked {
     pub area: Area,
     /// Depth that is filled; a fillet has none.
     pub depth: Option<LayerThickness>,
+    /// What of the cross-section stands above the plate and is laid with cap runs; `None` for a fillet.
+    pub cap: Option<Area>,
 }
 
 /// A joint to be filled.

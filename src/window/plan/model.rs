@@ -251,7 +251,7 @@ impl RunModel {
         let mut spaces = spaces(case, question);
         if let Some(most) = largest(case, joint) {
             for space in &mut spaces {
-                space.run_area(&Range::at_most(most), &size, false);
+                space.run_area(&Range::at_most(most), &size);
             }
         }
         let bead = case.setup.settings.bead;
@@ -320,9 +320,10 @@ impl RunModel {
         best
     }
 
-    /// A run of this cross-section at least.
-    pub(super) fn wanted(area: f64) -> Option<Range<AreaKind>> {
-        Area::computed(area).ok().map(Range::at_least)
+    /// A run of this cross-section at least, and so many times it at most.
+    pub(super) fn wanted(area: f64, times: f64) -> Option<Range<AreaKind>> {
+        let end = |area| Area::computed(area).ok();
+        Range::new(Some(end(area)?), Some(end(area * times)?)).ok()
     }
 }
 

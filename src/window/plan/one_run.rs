@@ -3,7 +3,7 @@
 use super::{JointAsked, JointKind, SideAsked, model::Models};
 use crate::{
     check::Force,
-    quantity::LayerThickness,
+    quantity::{Area, LayerThickness, Range},
     trade::{PrequalifiedLimits, RunClass, SizeLimit, usual_shape_factors},
     window::{Space, plan::model::RunModel},
 };
@@ -34,6 +34,10 @@ pub(super) fn words(joint: &JointAsked, models: &Models) -> Option<String> {
     }
     let model = match models.run(RunClass::Single) {
         Ok(model) => model,
+        Err(why) if models.has(RunClass::Single) => {
+            let why = why.trim_end_matches('.');
+            return Some(format!("{size} is not computed, which says nothing against it: {why}."));
+        }
         Err(why) => return Some(format!("{size} cannot be had: {why}.")),
     };
     let mut first = None;
@@ -83,8 +87,9 @@ fn fits(joint: &JointAsked, model: &RunModel, space: &Space) -> Result<(), Strin
         space.leg_at_least(leg, &model.size, &shape, Force::Required);
         open(&space)?;
     }
-    if let Some(wanted) = RunModel::wanted(joint.near.area.mm2()) {
-        space.run_area(&wanted, &model.size, true);
+    // Told in the units asked for, not as typed.
+    if let Ok(area) = Area::computed(joint.near.area.mm2()) {
+        space.run_planned(&Range::at_least(area), &model.size);
     }
     open(&space)
 }

@@ -52,15 +52,22 @@ impl JointPlan {
     }
 }
 
+/// How many times as large as planned a run may be (own choice): steps of the dials seldom hit a size, and what is
+/// laid beyond it is ground off or stands proud.
+const OVERFILL: [f64; 2] = [1.1, 1.5];
+
 /// The fastest settings with a margin for a run of this size; the most tolerant where no step is that fast.
 fn place(setup: &Setup, joint: &JointAsked, model: &RunModel, group: &Group) -> Option<Place> {
     let mut space = Space::clone(&model.speed(group.area)?.piece.space);
-    space.run_area(&RunModel::wanted(group.area)?, &model.size, true);
     if let (RunClass::Single, Some(leg)) = (group.class, joint.leg) {
         space.leg_at_least(leg, &model.size, &usual_shape_factors().ok()?, Force::Required);
     }
-    let places = space.open(model.force).ok()?.places(&setup.settings)?;
-    places.fastest.or(places.starting_point)
+    OVERFILL.into_iter().find_map(|times| {
+        let mut space = space.clone();
+        space.run_planned(&RunModel::wanted(group.area, times)?, &model.size);
+        let places = space.open(model.force).ok()?.places(&setup.settings)?;
+        places.fastest.or(places.starting_point)
+    })
 }
 
 /// The settings in the setup of a run of this class, held to the same procedure.

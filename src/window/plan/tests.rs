@@ -14,7 +14,7 @@ use crate::{
 fn fillet(leg: &str, area: &str) -> JointAsked {
     JointAsked {
         kind: JointKind::Fillet,
-        near: SideAsked { area: quantity(area), depth: None },
+        near: SideAsked { area: quantity(area), depth: None, cap: None },
         far: None,
         leg: Some(quantity(leg)),
         length: quantity("1 m"),
@@ -25,7 +25,7 @@ fn fillet(leg: &str, area: &str) -> JointAsked {
 }
 
 fn side(area: &str, depth: &str) -> SideAsked {
-    SideAsked { area: quantity(area), depth: Some(quantity(depth)) }
+    SideAsked { area: quantity(area), depth: Some(quantity(depth)), cap: None }
 }
 
 fn steady() -> Question {
@@ -300,6 +300,55 @@ fn a_procedure_with_limits_for_a_hot_run_has_one_after_the_root() {
     let with = classes(&Scene::allowed().with(hot));
     assert_eq!(with[..2], [(RunClass::Root, 1), (RunClass::Hot, 1)], "{with:?}");
     assert_eq!(with.last().unwrap().0, RunClass::Cap);
+}
+
+/// 70 mm² stand above the plate, as 2/3 * 50 * 2 = 67 mm² do on a face of 50 mm capped 2 mm high: the cap runs lay
+/// that much at least. A face that is flush has the one cap run that it takes least time to lay.
+#[test]
+fn cap_runs_lay_what_stands_above_the_plate() {
+    let scene = Scene::allowed().with(butt);
+    let capped = |cap: f64| {
+        let cap = Some(Area::computed(cap).unwrap());
+        let near = SideAsked { cap, ..side("700 mm2", "40 mm") };
+        let joint = JointAsked {
+            kind: JointKind::Butt,
+            near,
+            leg: None,
+            rule: RunRule::None,
+            ..fillet("8 mm", "700 mm2")
+        };
+        let plan = plans(&scene, &joint).remove(0);
+        let fastest = plan.fastest.unwrap_or_else(|| panic!("{:?}", plan.reasons));
+        let caps = fastest.runs.iter().filter(|runs| runs.class == RunClass::Cap);
+        caps.map(|r| f64::from(r.count) * r.area.low().mm2()).sum::<f64>()
+    };
+    let flush = capped(0.0);
+    assert!(flush < 30.0, "the limits must let a cap be smaller for the test to tell: {flush}");
+    for above in [70.0, 150.0] {
+        let laid = capped(above);
+        assert!(laid >= above * (1.0 - 1e-9), "{laid} of {above}");
+    }
+}
+
+/// Where nothing but the speed is limited, a faster feed would lay more than the joint needs in the same time.
+#[test]
+fn no_run_is_laid_far_larger_than_the_joint_needs() {
+    let scene = Scene::allowed().with(|scene| {
+        scene.limits().wire_feed = Some(range("2 m/min", "20 m/min"));
+        scene.limits().current = Some(range("50 A", "500 A"));
+        scene.limits().heat_input = None;
+        scene.work_order = None;
+        scene.setup.work_order = None;
+        scene.station = None;
+        scene.setup.station = None;
+    });
+    for (leg, area) in [("4 mm", 10.0), ("6 mm", 20.0), ("8 mm", 36.0)] {
+        let joint = fillet(leg, &format!("{area} mm2"));
+        let plan = plans(&scene, &joint).remove(0);
+        let fastest = plan.fastest.unwrap_or_else(|| panic!("{:?}", plan.reasons));
+        let laid = fastest.laid.mm2();
+        assert!(laid >= area * (1.0 - 1e-9) && laid <= 1.5 * area, "{laid} of {area}");
+    }
 }
 
 /// Common practice, no source: the root is a stringer, and what fills the groove above it is woven.

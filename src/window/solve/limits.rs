@@ -6,15 +6,17 @@ use crate::{
         Variable, WireMetal, leg_owner, most_leg,
     },
     quantity::{
-        AmountRange, Area, DepositionRateKind, Kind, Leg, ShareKind, Span, TravelSpeed, UnitSystem,
-        WireFeed,
+        AmountRange, Area, DepositionRateKind, Kind, Leg, Range, ShareKind, Span, TravelSpeed,
+        UnitSystem, WireFeed,
     },
     trade::{JointKind, usual_shape_factors},
     window::{
         Derived, Follows, Holder, Question, Response, RunSize, Space, Subject,
         boxes::{Bound, bounds, practice},
+        linear::DIM,
         space::{
-            CURRENT, FEED, ForFeeds, ORDER, Region, STICK_OUT, VOLTAGE, plausible, usual_step,
+            CURRENT, FEED, ForFeeds, ORDER, Region, SPEED, STICK_OUT, VOLTAGE, plausible,
+            usual_step,
         },
     },
 };
@@ -113,6 +115,21 @@ pub(super) fn over_welding(case: &Case<'_>, space: &mut Space) {
     }
 }
 
+/// How many times the smallest run that can be had one may be where even that is over-welded (own choice): room to
+/// set, and no more.
+const SMALLEST: f64 = 1.1;
+
+/// Advises of a run that is hardly larger than the smallest that can be had, where even that is over-welded.
+pub(super) fn smallest_run(case: &Case<'_>, space: &mut Space) {
+    let Ok((size, _)) = run_size(case) else { return };
+    let mut smaller = [0.0; DIM];
+    (smaller[FEED], smaller[SPEED]) = (-1.0, 1.0);
+    let Some((_, ratio)) = space.region(Force::Advised).polytope.highest(&smaller) else { return };
+    if let Ok(area) = Area::computed((size.most() - ratio).exp() * SMALLEST) {
+        space.run_advised(&Range::at_most(area), &size, &Holder::Record(leg_owner()));
+    }
+}
+
 /// Usual values of a variable, by the widest source: of sources that differ one that is met is enough, so that only one
 /// whose range holds those of all others is a limit of the window.
 pub(super) fn usual(case: &Case<'_>, variable: Variable) -> Option<Bound> {
@@ -188,7 +205,7 @@ fn job(case: &Case<'_>, question: &Question, space: &mut Space) -> Aside {
     }
     if let Some(wanted) = &question.run_area {
         match known().and_then(size) {
-            Ok(size) => space.run_area(wanted, &size, false),
+            Ok(size) => space.run_area(wanted, &size),
             Err(why) => cannot_keep(space, Derived::RunArea, wanted.amounts(), &why),
         }
     }

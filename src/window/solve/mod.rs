@@ -165,36 +165,51 @@ fn advised(case: &Case<'_>, mut space: Space, notes: &mut Vec<String>) -> Space 
     if !space.is_open(Force::Advised) {
         return space;
     }
-    let mut try_advice = |what: &str, advise: &dyn Fn(&mut Space) -> Option<String>| {
-        let mut further = space.clone();
-        let left_out = advise(&mut further).or_else(|| {
-            let gives_way =
-                || format!("{what} is not in the advised window: nothing would be left with it.");
-            (!further.is_open(Force::Advised)).then(gives_way)
-        });
-        match left_out {
-            None => space = further,
-            left_out => note(left_out),
-        }
-    };
     if every_current {
         let what = "That every current that can follow goes with the feed as printed";
-        try_advice(what, &|space| limits::printed_current(case, space));
+        note(try_advice(&mut space, what, |space| limits::printed_current(case, space)));
     }
-    try_advice("That one run is not over-welded for the leg", &|space| {
+    let what = "That one run is not over-welded for the leg";
+    let over_welded = try_advice(&mut space, what, |space| {
         limits::over_welding(case, space);
         None
     });
+    if over_welded.is_some() {
+        // Where the hand strays too much for it, there is nothing more to say than that it gave way.
+        let _ = try_advice(&mut space, what, |space| {
+            limits::smallest_run(case, space);
+            None
+        });
+    }
+    note(over_welded);
     for variable in ORDER {
         let Some(usual) = limits::usual(case, variable) else { continue };
         let holder = Holder::Record(usual.owner);
         let what = format!("Common practice on the {} ({holder})", Subject::Variable(variable));
-        try_advice(&what, &|space| {
+        note(try_advice(&mut space, &what, |space| {
             space.limit(variable, &usual.range, &holder, usual.force);
             None
-        });
+        }));
     }
     space
+}
+
+/// Takes a piece of advice into the space, unless nothing would be left with it; says what is left out.
+fn try_advice(
+    space: &mut Space,
+    what: &str,
+    advise: impl Fn(&mut Space) -> Option<String>,
+) -> Option<String> {
+    let mut further = space.clone();
+    let left_out = advise(&mut further).or_else(|| {
+        let gives_way =
+            || format!("{what} is not in the advised window: nothing would be left with it.");
+        (!further.is_open(Force::Advised)).then(gives_way)
+    });
+    if left_out.is_none() {
+        *space = further;
+    }
+    left_out
 }
 
 fn piece(

@@ -94,21 +94,43 @@ impl Space {
         self.add(weights, constant, limit);
     }
 
-    /// A range of the cross-section of one run, each end for the least favourable cross-section. With
-    /// `mean`, the hand's strays do not count: over many runs they even out.
-    pub fn run_area(&mut self, wanted: &Range<AreaKind>, size: &RunSize, mean: bool) {
+    /// A range of the cross-section of one run, each end for the least favourable cross-section.
+    pub fn run_area(&mut self, wanted: &Range<AreaKind>, size: &RunSize) {
+        let ends = (size.least(), size.most());
+        self.run_within(wanted, ends, (&Holder::Job, Force::Required, false));
+    }
+
+    /// The same as somebody advises of it.
+    pub fn run_advised(&mut self, wanted: &Range<AreaKind>, size: &RunSize, holder: &Holder) {
+        let ends = (size.least(), size.most());
+        self.run_within(wanted, ends, (holder, Force::Advised, false));
+    }
+
+    /// A range of the cross-section of each of many runs, by what is surely laid. The hand's strays do not count:
+    /// over many runs they even out.
+    pub fn run_planned(&mut self, planned: &Range<AreaKind>, size: &RunSize) {
+        let ends = (size.least(), size.least());
+        self.run_within(planned, ends, (&Holder::Job, Force::Required, true));
+    }
+
+    fn run_within(
+        &mut self,
+        wanted: &Range<AreaKind>,
+        (lowest, highest): (f64, f64),
+        (holder, force, of_aim): (&Holder, Force, bool),
+    ) {
         let mut weights = [0.0; AXES];
         (weights[FEED], weights[SPEED]) = (1.0, -1.0);
         let subject = Subject::Derived(Derived::RunArea);
         for (side, at) in ends(&wanted.amounts()) {
             let constant = match side {
-                Side::Lowest => size.least(),
-                Side::Highest => size.most(),
+                Side::Lowest => lowest,
+                Side::Highest => highest,
             };
-            let limit = end_of(subject, side, at, &Holder::Job, Force::Required);
+            let limit = end_of(subject, side, at, holder, force);
             let before = self.faces.len();
             self.add(weights, constant, limit);
-            self.faces[before..].iter_mut().for_each(|face| face.of_aim = mean);
+            self.faces[before..].iter_mut().for_each(|face| face.of_aim = of_aim);
         }
     }
 
