@@ -39,8 +39,8 @@ pub struct Case<'a> {
     pub station: Option<&'a Station>,
     /// Work order named by the setup.
     pub work_order: Option<&'a WorkOrder>,
-    /// Practice that applies.
-    pub practice: Practice,
+    /// Practice of the trade, whatever the wire's own data say: see [`Case::practice`].
+    pub usual: Practice,
     /// Its figures, once somebody asks for them: see [`Case::figures`].
     pub known_figures: &'a OnceCell<Arc<Figures>>,
     /// Whether somebody is told what its figures assume.

@@ -152,7 +152,7 @@ impl Scene {
             data: self.consumable.as_ref().and_then(|known| matching_data(known, setup)),
             station,
             work_order: self.work_order.as_ref(),
-            practice,
+            usual: practice,
             known_figures: &OnceCell::new(),
             tells_assumptions: true,
             day: self.day,

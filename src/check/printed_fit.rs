@@ -4,6 +4,7 @@ use super::{
     Case,
     record::{Condition, Curve},
 };
+use crate::trade::Practice;
 
 /// How far the current may lie from the printed curve (common practice, no source).
 const CURRENT_BAND: f64 = 0.15;
@@ -46,5 +47,16 @@ impl<'a> Case<'a> {
             );
         }
         self.data.map(|(_, condition)| condition).ok_or("No printed data matches the setup.")
+    }
+
+    /// Practice that applies. What the trade does in general says nothing on current and volts where points printed for
+    /// this very wire say what goes with the feed.
+    pub fn practice(&self) -> Practice {
+        let prints = |condition: &Condition| !condition.points.currents().points().is_empty();
+        if self.printed_for_feeds().is_ok_and(prints) {
+            self.usual.but_output()
+        } else {
+            self.usual
+        }
     }
 }

@@ -118,7 +118,7 @@ pub(super) fn practice(case: &Case<'_>, variable: Variable) -> Vec<Bound> {
         let owner = Owner::practice(advice.source);
         (of == variable).then_some(Bound { range, owner, force: Force::Advised })
     };
-    case.practice.advice().filter_map(bound).collect()
+    case.practice().advice().filter_map(bound).collect()
 }
 
 /// Variable and range of a piece of practice; `None` for the bead, which is no number.

@@ -45,18 +45,34 @@ async fn a_flux_cored_wire_is_advised_what_is_usual() {
         ("travel_angle", "10 deg", "inside", "5 deg to 10 deg (common practice, no source)"),
         ("travel_angle", "-10 deg", "outside", "5 deg to 10 deg (common practice, no source)"),
         ("travel_angle", "40 deg", "outside", "5 deg to 10 deg (common practice, no source)"),
+    ] {
+        told(&api, &mut setup, (variable, value), (outcome, words)).await;
+    }
+    // Of a wire that is named, what its maker prints goes before what is usual.
+    setup = doc::with(setup, "/filler/consumable", Value::Null);
+    for (variable, value, outcome, words) in [
         ("current", "180 A", "inside", "180 A to 300 A (common practice, no source)"),
         ("current", "300 A", "inside", "180 A to 300 A (common practice, no source)"),
         ("current", "310 A", "outside", "180 A to 300 A (common practice, no source)"),
         ("current", "140 A", "outside", "180 A to 300 A (common practice, no source)"),
     ] {
-        let pointer = format!("/settings/{variable}");
-        setup = doc::with(setup, &pointer, json!(value));
-        let answer = api.post(api.shop.reader(), "/v1/checks", &setup).await.expect(200);
-        let (found, reason) = practice(&answer, &pointer);
-        assert_eq!(found, outcome, "{variable} {value}: {reason}");
-        assert!(reason.contains(words), "{variable} {value}: {reason}");
+        told(&api, &mut setup, (variable, value), (outcome, words)).await;
     }
+}
+
+/// What is said of a setting once it is in the setup.
+async fn told(
+    api: &Api,
+    setup: &mut Value,
+    (variable, value): (&str, &str),
+    (outcome, words): (&str, &str),
+) {
+    let pointer = format!("/settings/{variable}");
+    *setup = doc::with(setup.take(), &pointer, json!(value));
+    let answer = api.post(api.shop.reader(), "/v1/checks", setup).await.expect(200);
+    let (found, reason) = practice(&answer, &pointer);
+    assert_eq!(found, outcome, "{variable} {value}: {reason}");
+    assert!(reason.contains(words), "{variable} {value}: {reason}");
 }
 
 /// Practice that is not met is advice: the setup stays permitted.

@@ -55,7 +55,7 @@ fn check(case: &Case<'_>, findings: &mut Findings) {
         rule.one_of(findings, stated, allowed);
     }
     let Some(stated) = stated.filter(|pattern| !allowed.contains(pattern)) else { return };
-    for (advised, source) in case.practice.on(AdvisedVariable::BeadPattern) {
+    for (advised, source) in case.usual.on(AdvisedVariable::BeadPattern) {
         if let AdvisedRange::BeadPattern(usual) = *advised {
             let source = Source::Practice(source);
             let rule = Rule { check: &CHECK, source, force: Force::Advised, words: &PRACTICE };

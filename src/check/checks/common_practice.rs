@@ -26,7 +26,8 @@ declare_check! {
     /// Named with each range: a printed handbook, or "common practice, no source".
     ///
     /// ## Not checked
-    /// Stringer or weave, which is `bead`.
+    /// Stringer or weave, which is `bead`. Current and volts of a wire with printed operating points for the setup:
+    /// those say what it takes, and `settings-fit-data` compares.
     "common-practice", Procedure => check, TEXTS
 }
 
@@ -69,14 +70,14 @@ fn compared<K: Kind>(
     pick: impl Fn(&AdvisedRange) -> Option<&Range<K>>,
 ) {
     let is_usual = |range: &Range<K>| given.is_plainly_inside(range);
-    let mut practice = case.practice.on(advised);
+    let mut practice = case.practice().on(advised);
     if practice.any(|(advised, _)| pick(&advised).is_some_and(is_usual))
         && findings.pass(Force::Advised)
     {
         return;
     }
     let usual = || {
-        let practice = case.practice.on(advised);
+        let practice = case.practice().on(advised);
         practice.filter_map(|(advised, source)| Some((*pick(&advised)?, source)))
     };
     let places = usual().map(|(range, _)| given.place(&range, findings.guard()));

@@ -113,7 +113,7 @@ impl<'a> Scene<'a> {
             data: self.data,
             station: self.station,
             work_order: self.work_order,
-            practice: basis.practice,
+            usual: basis.practice,
             known_figures: &basis.figures,
             tells_assumptions: self.tells_assumptions,
             day: self.day,

@@ -163,6 +163,8 @@ impl Scene {
 pub struct Practice {
     rows: &'static [&'static ReadRow],
     diameter: Option<Diameter>,
+    /// Whether it speaks of current and volts.
+    on_output: bool,
 }
 
 impl Practice {
@@ -171,12 +173,23 @@ impl Practice {
     pub fn of(case: &TechniqueCase) -> Self {
         let TechniqueCase { process, slag, position, run, diameter } = *case;
         let rows = &OF_SCENE[Scene { process, slag, position, run }.index()];
-        Self { rows, diameter }
+        Self { rows, diameter, on_output: true }
+    }
+
+    /// The same without current and volts, for a wire whose own data say what it takes.
+    #[must_use]
+    pub const fn but_output(self) -> Self {
+        Self { on_output: false, ..self }
     }
 
     /// All of its advice, several pieces for one variable where sources differ.
     pub fn advice(self) -> impl Iterator<Item = Advice> {
-        self.rows.iter().filter_map(move |row| row.advice(self.diameter))
+        let rows = self.rows.iter().filter(move |row| self.speaks_of(row.variable()));
+        rows.filter_map(move |row| row.advice(self.diameter))
+    }
+
+    const fn speaks_of(self, variable: AdvisedVariable) -> bool {
+        self.on_output || !matches!(variable, AdvisedVariable::Current | AdvisedVariable::Voltage)
     }
 
     /// What it advises for one variable, each with its source.
@@ -184,7 +197,8 @@ impl Practice {
         self,
         variable: AdvisedVariable,
     ) -> impl Iterator<Item = (Cow<'static, AdvisedRange>, &'static str)> {
-        let rows = self.rows.iter().filter(move |row| row.variable() == variable);
+        let asked = move |row: &&&ReadRow| row.variable() == variable && self.speaks_of(variable);
+        let rows = self.rows.iter().filter(asked);
         rows.filter_map(move |row| Some((row.range(self.diameter)?, row.source())))
     }
 }

@@ -118,7 +118,7 @@ impl Parts {
             run_classes: case.run.classes.clone(),
             process: case.procedure.process,
             windows: boxes(case),
-            practice: case.practice.advice().collect(),
+            practice: case.practice().advice().collect(),
             obstacles: findings.iter().filter(|finding| is_obstacle(finding)).cloned().collect(),
             readings: case.readings.clone(),
         }
