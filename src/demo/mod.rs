@@ -60,9 +60,9 @@ async fn on_database(
     let address = format!("http://{}", listener.local_addr()?);
     // The scenario is loaded over HTTP, like any import, so serving starts first.
     let prepared = tokio::spawn(prepare(state.clone(), address));
-    let served = server::until_stopped(listener, state).await;
+    server::until_stopped(listener, state).await;
     prepared.abort();
-    served
+    Ok(())
 }
 
 /// Prepares the demo; a failure is told, and the service goes on.

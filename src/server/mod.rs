@@ -1,5 +1,7 @@
 //! Running the service: opening the database, serving until asked to stop.
 
+mod accept;
+
 use std::{
     error::Error,
     io::Write,
@@ -78,7 +80,8 @@ pub async fn serve(args: ServeArgs) -> Result<(), Failure> {
     let state = state(pool, &args.listen).await?;
     let listener = listen(&args.listen)?;
     say(&format!("arcbounds listens on http://{}", listener.local_addr()?));
-    until_stopped(listener, state).await
+    until_stopped(listener, state).await;
+    Ok(())
 }
 
 /// Takes the address.
@@ -107,22 +110,29 @@ fn bound(address: SocketAddr) -> std::io::Result<TcpListener> {
     socket.listen(WAITING)
 }
 
-/// Serves until Ctrl-C or a request to terminate, then lets running requests finish.
-///
-/// # Errors
-/// When serving fails.
-pub async fn until_stopped(listener: TcpListener, state: AppState) -> Result<(), Failure> {
+/// Serves until Ctrl-C or a request to terminate, then lets running requests finish, but not for ever.
+pub async fn until_stopped(listener: TcpListener, state: AppState) {
     let followed = tokio::spawn(follow(Arc::clone(&state.rulebooks)));
+    let counted = tokio::spawn(keep_counting(state.metrics.clone()));
     let (pool, rulebooks) = (state.pool.clone(), Arc::clone(&state.rulebooks));
-    let served = axum::serve(listener, router(state).into_make_service())
-        .with_graceful_shutdown(stop_signal())
-        .await;
+    accept::serve(listener, router(state), stop_signal()).await;
     followed.abort();
+    counted.abort();
     if let Err(error) = rulebooks.flush_last_use().await {
         tracing::warn!(%error, "last use of keys not written");
     }
     pool.close().await;
-    Ok(served?)
+}
+
+/// How often what was counted is drained.
+const UPKEEP: Duration = Duration::from_secs(5);
+
+/// Drains what was counted into the figures of the metrics, which else would pile up until somebody asks for them.
+async fn keep_counting(metrics: PrometheusHandle) {
+    loop {
+        tokio::time::sleep(UPKEEP).await;
+        metrics.run_upkeep();
+    }
 }
 
 /// Resolves at Ctrl-C or a request to terminate.
