@@ -5,7 +5,7 @@ use std::{sync::Arc, time::Duration};
 use sqlx::postgres::PgListener;
 use uuid::Uuid;
 
-use super::Rulebooks;
+use super::{Rulebooks, holder::one_unread};
 
 /// How often versions are compared without a notice.
 const POLL: Duration = Duration::from_secs(2);
@@ -43,11 +43,14 @@ async fn listen(rulebooks: &Rulebooks) -> sqlx::Result<()> {
     let mut listener = PgListener::connect_with(rulebooks.pool()).await?;
     listener.listen("arcbounds_rulebook").await?;
     // What changed before the listener stood is found here.
-    rulebooks.poll().await?;
+    one_unread(rulebooks.poll().await)?;
     loop {
         let notice = listener.recv().await?;
         if let Ok(organisation) = notice.payload().parse::<Uuid>() {
-            rulebooks.refresh(organisation).await?;
+            let refreshed = rulebooks.refresh(organisation).await;
+            one_unread(refreshed.inspect_err(|error| {
+                tracing::error!(%organisation, %error, "rulebook cannot be read");
+            }))?;
         }
     }
 }

@@ -97,6 +97,18 @@ impl Snapshot {
     }
 }
 
+/// Takes it that records of one organisation cannot be read, as when a newer version wrote them: that is its matter
+/// alone.
+///
+/// # Errors
+/// Any other: the database failed.
+pub(super) fn one_unread(outcome: sqlx::Result<()>) -> sqlx::Result<()> {
+    match outcome {
+        Err(sqlx::Error::Decode(_) | sqlx::Error::ColumnDecode { .. }) => Ok(()),
+        outcome => outcome,
+    }
+}
+
 /// The rulebooks of all organisations.
 #[derive(Debug)]
 pub struct Rulebooks {
@@ -108,7 +120,8 @@ pub struct Rulebooks {
 }
 
 impl Rulebooks {
-    /// Reads all rulebooks once.
+    /// Reads all rulebooks once. An organisation whose records cannot be read keeps no other from being served; its
+    /// own keys are unknown until they can be.
     ///
     /// # Errors
     /// When the database cannot be read.
@@ -120,7 +133,7 @@ impl Rulebooks {
             refreshing: Mutex::new(()),
             changed: watch::Sender::new(()),
         });
-        rulebooks.poll().await?;
+        one_unread(rulebooks.poll().await)?;
         Ok(rulebooks)
     }
 
@@ -190,7 +203,7 @@ impl Rulebooks {
                 _ => {
                     if let Err(error) = self.refresh(organisation).await {
                         tracing::error!(%organisation, %error, "rulebook cannot be read");
-                        outcome = Err(error);
+                        outcome = one_unread(outcome).and(Err(error));
                     }
                 }
             }

@@ -210,6 +210,10 @@ async fn one_unreadable_organisation_ages_alone() {
     assert_eq!(held.settings.decision_rule.to_string(), "guarded-acceptance");
     assert!(rulebooks.age(&held) > rulebooks.age(&confirmed));
     assert_eq!(confirmed.version, before + 1, "the other organisation is read");
+    // A server that starts now serves the others.
+    let started = Rulebooks::load(api.state().pool.clone()).await.unwrap();
+    assert!(started.of(own).is_none());
+    assert_eq!(started.of(other).unwrap().version, before + 1);
 }
 
 /// A rulebook in an order that does not depend on how it was read.
