@@ -122,6 +122,33 @@ async fn an_own_pack_judges_as_a_built_in_one_and_its_versions_are_kept() {
     assert_eq!(texts(&json!(chained), "action"), ["created", "revised"]);
 }
 
+/// Who accepted one judgement did not accept what an author made of the rules afterwards.
+#[tokio::test]
+async fn a_signature_under_review_holds_for_the_judgement_that_was_seen() {
+    let api = shop().await;
+    api.shop.write(&api, "own-rule-packs", &document(&stricter())).await;
+    api.shop.write(&api, "procedures", &procedure()).await;
+    api.shop.submit(&api, documents::PREQUALIFIED).await;
+    let accept = async || {
+        let now = etag(&api, PROCEDURE).await;
+        let statement = json!({ "statement": "I accept what is remembered" });
+        let path = format!("{PROCEDURE}/support-signature");
+        step(&api, api.shop.approver(), &path, &now, &statement).await.expect(200);
+    };
+    accept().await;
+    let looser = stricter().replacen("max = 12 }", "max = 120 }", 1);
+    assert_ne!(looser, stricter());
+    let now = etag(&api, PATH).await;
+    api.put(api.shop.author(), PATH, &now, &document(&looser)).await.expect(200);
+    let refused = release(&api).await;
+    let detail = refused.problem(409, "conflict")["detail"].clone();
+    assert!(detail.as_str().unwrap().contains("changed since the support was signed"), "{detail}");
+    accept().await;
+    release(&api).await.expect(200);
+    let checked = api.post(api.shop.reader(), "/v1/checks", &documents::prequalified_setup()).await;
+    assert_eq!(checked.expect(200)["verdict"], "allowed");
+}
+
 #[tokio::test]
 async fn a_pack_out_of_use_supports_no_release() {
     let api = shop().await;

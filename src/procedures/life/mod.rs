@@ -91,10 +91,16 @@ async fn take(
         is_second_person(tx, code, revision, person).await?;
     }
     if release.is_some() {
-        release::judge_support(tx, code, revision).await?;
+        release::judge_support(tx, code, standing).await?;
     }
+    let is_in_review = standing.state == ProcedureState::InReview.code();
+    let judged = if step.event == sign::EVENT && is_in_review {
+        release::judgement_now(tx.connection(), code, revision).await?
+    } else {
+        None
+    };
     let next = step.to.map_or(standing.state.clone(), |state| state.code().to_owned());
-    write(tx, code, standing, person, &step, &next).await?;
+    write(tx, code, standing, person, &step, (&next, judged.as_deref())).await?;
     if let Some(plan) = &release {
         release::supersede(tx, code, &standings, revision, person, plan.previous_until).await?;
     }
@@ -171,7 +177,7 @@ async fn write(
     standing: &StandingRow,
     person: Uuid,
     step: &Step<'_>,
-    next: &str,
+    (next, judged): (&str, Option<&[u8]>),
 ) -> Result<(), Problem> {
     let actor = tx.actor();
     let signed_by = match step.event {
@@ -192,6 +198,7 @@ async fn write(
         effective_until: standing.effective_until,
         state: next,
         signed_by,
+        judged,
     };
     store::write_event(tx.connection(), actor.organisation, event).await?;
     Ok(())
@@ -223,6 +230,7 @@ pub(super) async fn withdraw_all(tx: &mut TenantTx, code: &str) -> Result<(), Pr
             effective_until: standing.effective_until,
             state: withdrawn,
             signed_by: standing.signed_by,
+            judged: None,
         };
         store::write_event(tx.connection(), actor.organisation, event).await?;
     }

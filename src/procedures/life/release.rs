@@ -2,25 +2,27 @@
 
 use axum::{extract::State, response::Response};
 use serde::Serialize;
+use serde_json::json;
+use sqlx::PgConnection;
 use time::Date;
 use utoipa::ToSchema;
 use uuid::Uuid;
 
-use super::{Step, take};
+use super::{Step, sign, take};
 use crate::{
     access::{Approve, Permitted},
     check::ProcedureState,
-    database::TenantTx,
+    database::{TenantTx, document_hash},
     http::{
         AppState, CodePath, IfMatch, JsonBody, Retry,
-        problem::{Problem, UNSUPPORTED},
+        problem::{CONFLICT, Problem, UNSUPPORTED},
         responses::ReleaseProblems,
     },
     procedures::{
         KIND, ProcedureDocument,
         effects::{self, ReleaseEffects},
         store::{self, NewEvent, StandingRow},
-        support,
+        support::{self, JudgedAtRelease, Review},
     },
     records::{self, RecordAnswer},
     trade::Coded,
@@ -44,7 +46,8 @@ wire_object! {
 ///
 /// Releases a reviewed revision to the floor. Whoever wrote a part of it cannot release it. Where qualification
 /// records support it, it is refused while a limit reaches outside what they qualify, one error for each; what
-/// the rules cannot judge is left to the signature of its support. The released revision before it is
+/// the rules cannot judge is left to the signature of its support, which has to be given anew where the records or
+/// the rules changed after it. The released revision before it is
 /// superseded, at once or on a planned day. The answer says what the release changes on the floor.
 #[utoipa::path(
     post, path = "/v1/procedures/{code}/release", tag = "procedures",
@@ -111,20 +114,16 @@ pub struct ReleaseAnswer<D> {
 }
 
 /// Judges the records that are to support the revision, and keeps what was judged with it. What a release may
-/// not leave to a person is a limit outside.
+/// not leave to a person is a limit outside; what a person signed has to be what is judged now.
 pub(super) async fn judge_support(
     tx: &mut TenantTx,
     code: &str,
-    revision: i32,
+    standing: &StandingRow,
 ) -> Result<(), Problem> {
     let organisation = tx.actor().organisation;
+    let revision = standing.revision;
     let db = tx.connection();
-    let stored = records::find_revision(db, KIND, code, revision).await?;
-    let stored = stored.ok_or_else(|| Problem::internal(format!("{code} has no revision")))?;
-    let document: ProcedureDocument =
-        wire::read(&stored.document).map_err(|_| Problem::internal("a stored document"))?;
-    support::hold_records(db, &document).await?;
-    let Some(review) = support::review(db, &document).await? else { return Ok(()) };
+    let Some(review) = support_now(db, code, revision).await? else { return Ok(()) };
     let refusals = review.refusals();
     if !refusals.is_empty() {
         let detail = format!(
@@ -134,8 +133,44 @@ pub(super) async fn judge_support(
         );
         return Err(Problem::new(&UNSUPPORTED, detail).with_errors(refusals));
     }
-    store::write_judgement(db, organisation, (code, revision), &review.kept()).await?;
+    let kept = review.kept();
+    if standing.signed_by.is_some() {
+        let signed = store::signed_judgement(db, code, revision, sign::EVENT).await?;
+        if signed.as_deref() != Some(&hash(&kept)[..]) {
+            let detail = "The records or the rules have changed since the support was signed. See the review, and \
+                          sign the support again.";
+            return Err(Problem::new(&CONFLICT, detail));
+        }
+    }
+    store::write_judgement(db, organisation, (code, revision), &kept).await?;
     Ok(())
+}
+
+/// Hash of the judgement that a signature under review is given for; `None` where nothing is judged.
+pub(super) async fn judgement_now(
+    db: &mut PgConnection,
+    code: &str,
+    revision: i32,
+) -> Result<Option<Vec<u8>>, Problem> {
+    Ok(support_now(db, code, revision).await?.map(|review| hash(&review.kept())))
+}
+
+fn hash(judgement: &JudgedAtRelease) -> Vec<u8> {
+    document_hash(&json!(judgement))
+}
+
+/// What the records say of a revision now; `None` where its support is no matter of records.
+async fn support_now(
+    db: &mut PgConnection,
+    code: &str,
+    revision: i32,
+) -> Result<Option<Review>, Problem> {
+    let stored = records::find_revision(db, KIND, code, revision).await?;
+    let stored = stored.ok_or_else(|| Problem::internal(format!("{code} has no revision")))?;
+    let document: ProcedureDocument =
+        wire::read(&stored.document).map_err(|_| Problem::internal("a stored document"))?;
+    support::hold_records(db, &document).await?;
+    support::review(db, &document).await
 }
 
 /// Supersedes the revisions that were released before this one, with a planned last day or at once.
@@ -162,6 +197,7 @@ pub(super) async fn supersede(
             effective_until: until,
             state: ProcedureState::Superseded.code(),
             signed_by: before.signed_by,
+            judged: None,
         };
         store::write_event(tx.connection(), actor.organisation, event).await?;
     }
