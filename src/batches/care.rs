@@ -1,5 +1,7 @@
 //! `GET /v1/consumable-batches/{code}/care`
 
+use std::collections::HashMap;
+
 use axum::{Json, extract::State};
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
@@ -164,13 +166,19 @@ pub(super) fn care_of(
     let fresh = batch.fresh_hydrogen(consumable.and_then(Consumable::fresh_hydrogen));
     let begun = |portion: &&Portion| portion.steps.first().is_some_and(|first| first.at <= at);
     let portions = batch.portions.iter().filter(begun);
+    let mut noted = noted_of_each(events, at);
     BatchCareOut {
         batch: batch.code.clone(),
         consumable: batch.consumable.clone(),
         at,
         rules: consumable.and_then(|known| known.care.as_ref()).map(|care| care.source.clone()),
         fresh_hydrogen: fresh.map(|content| AmountOut::new(content.amount(), None)),
-        portions: portions.map(|it| portion(&batch, consumable, it, (events, at))).collect(),
+        portions: portions
+            .map(|it| {
+                let events = noted.remove(it.code.as_str()).unwrap_or_default();
+                portion(&batch, consumable, it, (events, at))
+            })
+            .collect(),
     }
 }
 
@@ -178,12 +186,11 @@ fn portion(
     batch: &Batch,
     consumable: Option<&Consumable>,
     portion: &Portion,
-    (events, at): (&[EventRow], OffsetDateTime),
+    (events, at): (Vec<CareEventOut>, OffsetDateTime),
 ) -> PortionCareOut {
     let rules = consumable.and_then(|known| known.care.as_ref());
     let fresh = consumable.and_then(Consumable::fresh_hydrogen);
     let state = rules.map(|rules| batch.state(rules, fresh, &portion.steps, at));
-    let events = history(events, &portion.code, at);
     match state {
         Some(state) => judged(batch, portion, &state, events),
         None => PortionCareOut {
@@ -238,20 +245,20 @@ fn judged(
     }
 }
 
-/// What was noted of a portion up to a moment.
-fn history(events: &[EventRow], code: &str, at: OffsetDateTime) -> Vec<CareEventOut> {
-    let own = events.iter().filter(|row| {
-        let event = wire::read::<CareEventDocument>(&row.document).ok();
-        event.is_some_and(|event| {
-            event.portion.as_str() == code && event.at.unwrap_or(row.noted_at) <= at
-        })
-    });
-    own.map(|row| CareEventOut {
-        sequence: row.sequence,
-        event: row.document.clone(),
-        person: row.person_id,
-        key: row.key_id,
-        noted_at: row.noted_at,
-    })
-    .collect()
+/// What was noted of each portion up to a moment.
+fn noted_of_each(events: &[EventRow], at: OffsetDateTime) -> HashMap<String, Vec<CareEventOut>> {
+    let mut noted: HashMap<String, Vec<CareEventOut>> = HashMap::new();
+    for row in events {
+        let Ok(event) = wire::read::<CareEventDocument>(&row.document) else { continue };
+        if event.at.unwrap_or(row.noted_at) <= at {
+            noted.entry(event.portion.as_str().to_owned()).or_default().push(CareEventOut {
+                sequence: row.sequence,
+                event: row.document.clone(),
+                person: row.person_id,
+                key: row.key_id,
+                noted_at: row.noted_at,
+            });
+        }
+    }
+    noted
 }

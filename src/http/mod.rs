@@ -1,5 +1,6 @@
 //! The shared edge: state, extractors, problems, retries, the OpenAPI document, the router.
 
+mod aside;
 mod extract;
 mod limiter;
 mod openapi;
@@ -12,6 +13,7 @@ pub mod responses;
 pub mod retry;
 pub mod trace;
 
+pub use aside::aside;
 pub use extract::{CodePath, JsonBody, JsonText, NDJSON, Path, json_answer};
 pub use limiter::Limiter;
 pub use openapi::document;

@@ -10,6 +10,9 @@ use crate::{
 /// Words of the service's own paths, where the number of a record stands.
 const RESERVED: &[&str] = &["support"];
 
+/// Test pieces of one record at most: each two of them are looked at together.
+const MOST_PIECES: usize = 24;
+
 /// Every fault, with its place.
 pub(super) fn of(document: &QualificationDocument) -> Vec<FieldError> {
     let mut faults = Vec::new();
@@ -20,7 +23,11 @@ pub(super) fn of(document: &QualificationDocument) -> Vec<FieldError> {
     if document.pieces.is_empty() {
         faults.push(fault("/pieces", "state at least one welded test piece"));
     }
-    for (index, piece) in document.pieces.iter().enumerate() {
+    if document.pieces.len() > MOST_PIECES {
+        let detail = format!("at most {MOST_PIECES}; give the others a record of their own");
+        faults.push(fault("/pieces", &detail));
+    }
+    for (index, piece) in document.pieces.iter().enumerate().take(MOST_PIECES) {
         let at = format!("/pieces/{index}");
         let earlier = &document.pieces[..index];
         if earlier.iter().any(|other| other.mark == piece.mark) {

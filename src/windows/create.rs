@@ -14,7 +14,8 @@ use crate::{
     check::Variable,
     checks::{Question, QuestionQuery, pointer},
     http::{
-        AppState, JsonText, Query, problem::Problem, responses::AskProblems, retry::WantedRulebook,
+        AppState, JsonText, Query, aside, problem::Problem, responses::AskProblems,
+        retry::WantedRulebook,
     },
     trade::{Coded, Process},
     window::{self, no_setting, nothing_offered, offers, stated_setting},
@@ -182,11 +183,13 @@ pub(super) async fn open_windows(
         errors.finish()?;
     }
     WindowsQuery::refuse_unset(&asked, &question)?;
-    let found = offers(&question.rulebook.book, &question.setup, question.day, &asked);
-    let (rulebook, too_old) = question.rulebook_now(&state.rulebooks);
-    let offers = found.iter().map(|offer| OfferOut::new(offer, units)).collect();
-    let nothing_offered = found
-        .is_empty()
-        .then(|| nothing_offered(&question.rulebook.book, &question.setup, question.day).into());
-    Ok(Json(WindowsAnswer { offers, nothing_offered, caution: CAUTION, rulebook, stale: too_old }))
+    let (rulebook, stale) = question.rulebook_now(&state.rulebooks);
+    aside(move || {
+        let (book, setup, day) = (&question.rulebook.book, &question.setup, question.day);
+        let found = offers(book, setup, day, &asked);
+        let offers = found.iter().map(|offer| OfferOut::new(offer, units)).collect();
+        let nothing_offered = found.is_empty().then(|| nothing_offered(book, setup, day).into());
+        Json(WindowsAnswer { offers, nothing_offered, caution: CAUTION, rulebook, stale })
+    })
+    .await
 }

@@ -18,7 +18,7 @@ use crate::{
     check::{Book, Outcome, ProcedureState, Setup, Telling, judge, record::Procedure},
     checks,
     database::TenantTx,
-    http::{AppState, CodePath, problem::Problem, responses::ReadProblems},
+    http::{AppState, CodePath, aside, problem::Problem, responses::ReadProblems},
     records::{self, Stored},
     trade::Coded,
     wire,
@@ -118,7 +118,7 @@ pub(super) async fn foreseen(
     code: String,
 ) -> Result<ReleaseEffects, Problem> {
     let book = &caller.rulebook.book;
-    let today = OffsetDateTime::now_utc().date();
+    let today = caller.rulebook.settings.today();
     let mut tx = TenantTx::begin(&state.pool, caller.actor()).await?;
     let db = tx.connection();
     let stored = records::find(db, KIND, &code).await?;
@@ -147,18 +147,20 @@ pub(super) async fn foreseen(
         stations: BTreeSet::new(),
         work_orders,
         more_work_orders,
-        welders: welders::uncovered(book, &next, today),
+        welders: Vec::new(),
         checks_judged: kept.len(),
         checks_unreadable: 0,
         checks: Vec::new(),
     };
     // Many setups are judged, each twice: not on a thread that serves others.
-    let (old, new) = (book.clone(), with(book, next));
-    let told = tokio::task::spawn_blocking(move || {
+    let old = book.clone();
+    aside(move || {
+        effects.welders = welders::uncovered(&old, &next, today);
+        let new = with(&old, next);
         judged_twice(&mut effects, &old, &new, kept, today);
         effects
-    });
-    told.await.map_err(Problem::internal)
+    })
+    .await
 }
 
 /// The newest revision as a check would read it, its support signed.

@@ -28,7 +28,7 @@ use self::gather::Gathered;
 use crate::{
     access::{AnyRole, Permitted},
     database::TenantTx,
-    http::{AppState, CodePath, Query, problem::Problem, responses::ReadProblems},
+    http::{AppState, CodePath, Query, aside, problem::Problem, responses::ReadProblems},
     quantity::UnitSystem,
     records,
     sheet::{self, Paper, Sheet},
@@ -102,11 +102,11 @@ pub(super) async fn print_procedure(
     let name = format!("{code}-{}", gathered.stored.revision);
     let form = Form::wanted(&headers);
     // A sheet of many pages takes a while: not on a thread that serves others.
-    let made = tokio::task::spawn_blocking(move || {
+    let made = aside(move || {
         let sheet = compose::sheet(&gathered, units, paper);
         form.made(&sheet)
     });
-    let bytes = made.await.map_err(Problem::internal)?.map_err(Problem::internal)?;
+    let bytes = made.await?.map_err(Problem::internal)?;
     answer(&headers, bytes, form, paper, &name)
 }
 

@@ -20,7 +20,7 @@ use crate::{
     access::{AnyRole, Permitted},
     database::TenantTx,
     http::{
-        AppState, CodePath, JsonBody, Query,
+        AppState, CodePath, JsonBody, Query, aside,
         problem::{CONFLICT, Problem},
         responses::AskAboutProblems,
     },
@@ -71,9 +71,12 @@ pub(super) async fn derive_qualification_range(
     drop(tx);
     let job =
         sent.job.as_ref().map_or_else(|| Ok(JobFacts::default()), |job| job.compile(&pack))?;
-    let range =
-        derive(&record, &pack, &job).map_err(|wrong| Problem::field("/pack", wrong.to_string()))?;
-    Ok(Json(QualifiedRangeAnswer::new(&stored, &document, signature, &pack, &range)))
+    aside(move || {
+        let range = derive(&record, &pack, &job)
+            .map_err(|wrong| Problem::field("/pack", wrong.to_string()))?;
+        Ok(Json(QualifiedRangeAnswer::new(&stored, &document, signature, &pack, &range)))
+    })
+    .await?
 }
 
 async fn find(tx: &mut TenantTx, code: &str, revision: Option<i32>) -> Result<Stored, Problem> {

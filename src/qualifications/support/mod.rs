@@ -19,7 +19,7 @@ use crate::{
     access::{AnyRole, Permitted},
     database::TenantTx,
     http::{
-        AppState, JsonBody,
+        AppState, JsonBody, aside,
         problem::{FieldError, Problem},
         responses::AskProblems,
     },
@@ -89,7 +89,7 @@ pub(super) async fn find_support(
     let more_records = rows.len() > MOST_RECORDS;
     rows.truncate(MOST_RECORDS);
     let proposal = sent.proposal.compile();
-    let answer = held_against(rows, &pack, &job, &proposal)?;
+    let answer = aside(move || held_against(rows, &pack, &job, &proposal)).await??;
     Ok(Json(SupportAnswer { more_records, ..answer }))
 }
 
