@@ -3,11 +3,13 @@
 //! consumable as it stands now.
 
 use serde::Serialize;
-use sqlx::{FromRow, PgConnection};
-use time::OffsetDateTime;
+use sqlx::PgConnection;
 use utoipa::ToSchema;
 
-use super::{JudgedAtRelease, ProcedureDocument, store};
+use super::{
+    JudgedAtRelease, ProcedureDocument,
+    store::{self, ConsumableRevisions},
+};
 use crate::{check::ProcedureState, http::problem::Problem, qualifications, records, trade::Coded};
 
 /// A record or consumable that is no longer what it was at the release.
@@ -28,14 +30,6 @@ pub struct ChangedSinceRelease {
     pub advice: String,
 }
 
-/// Revisions of one consumable.
-#[derive(Debug, FromRow)]
-struct Revisions {
-    code: String,
-    then: Option<i32>,
-    now: i32,
-}
-
 /// What changed since a revision was last released; nothing where it never was.
 ///
 /// # Errors
@@ -52,8 +46,9 @@ pub(super) async fn since_release(
     let mut releases =
         events.iter().filter(|event| event.revision == revision && event.event == wanted);
     let Some(release) = releases.next_back() else { return Ok(Vec::new()) };
-    let mut changed: Vec<_> =
-        consumables(db, document, release.at).await?.into_iter().map(of_consumable).collect();
+    let codes: Vec<_> = document.consumables.iter().map(ToString::to_string).collect();
+    let consumables = store::consumables_since(db, &codes, release.at).await?;
+    let mut changed: Vec<_> = consumables.into_iter().map(of_consumable).collect();
     for own in judged.iter().flat_map(|judged| &judged.records) {
         if let Some(stored) = records::find(db, qualifications::KIND, &own.record).await?
             && stored.revision != own.revision
@@ -74,7 +69,7 @@ pub(super) async fn since_release(
     Ok(changed)
 }
 
-fn of_consumable(own: Revisions) -> ChangedSinceRelease {
+fn of_consumable(own: ConsumableRevisions) -> ChangedSinceRelease {
     ChangedSinceRelease {
         kind: "consumable",
         advice: format!(
@@ -86,25 +81,4 @@ fn of_consumable(own: Revisions) -> ChangedSinceRelease {
         at_release: own.then,
         now: own.now,
     }
-}
-
-/// Consumables of the procedure that have a revision written after this moment.
-async fn consumables(
-    db: &mut PgConnection,
-    document: &ProcedureDocument,
-    released: OffsetDateTime,
-) -> sqlx::Result<Vec<Revisions>> {
-    let codes: Vec<_> = document.consumables.iter().map(ToString::to_string).collect();
-    sqlx::query_as(
-        "select code, max(revision) filter (where created_at <= $2) as \"then\", max(revision) as now
-         from record_revision
-         where kind = 'consumable' and code = any($1)
-         group by code
-         having bool_or(created_at > $2)
-         order by code",
-    )
-    .bind(&codes)
-    .bind(released)
-    .fetch_all(db)
-    .await
 }

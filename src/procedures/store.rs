@@ -107,6 +107,8 @@ pub(super) struct NewEvent<'a> {
     pub effective_until: Option<Date>,
     pub state: &'a str,
     pub signed_by: Option<Uuid>,
+    /// Hash of the judgement that a signature is given for.
+    pub judged: Option<&'a [u8]>,
 }
 
 /// Writes an event and the standing after it.
@@ -117,8 +119,8 @@ pub(super) async fn write_event(
 ) -> sqlx::Result<()> {
     sqlx::query(
         "insert into procedure_event (organisation_id, code, revision, sequence, event, person_id, key_id,
-             reason, effective_from, effective_until)
-         values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10)",
+             reason, effective_from, effective_until, judged)
+         values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11)",
     )
     .bind(organisation)
     .bind(new.code)
@@ -130,6 +132,7 @@ pub(super) async fn write_event(
     .bind(new.reason)
     .bind(new.effective_from)
     .bind(new.effective_until)
+    .bind(new.judged)
     .execute(&mut *db)
     .await?;
     sqlx::query(
@@ -203,6 +206,25 @@ pub(super) async fn write_judgement(
     Ok(())
 }
 
+/// Hash of the judgement that the support of a revision was signed for last; `None` where nothing was judged then.
+pub(super) async fn signed_judgement(
+    db: &mut PgConnection,
+    code: &str,
+    revision: i32,
+    signature: &str,
+) -> sqlx::Result<Option<Vec<u8>>> {
+    let last: Option<Option<Vec<u8>>> = sqlx::query_scalar(
+        "select judged from procedure_event where code = $1 and revision = $2 and event = $3
+         order by sequence desc limit 1",
+    )
+    .bind(code)
+    .bind(revision)
+    .bind(signature)
+    .fetch_optional(db)
+    .await?;
+    Ok(last.flatten())
+}
+
 /// How a revision was judged when it was released; `None` for a draft or a declaration.
 pub(super) async fn judgement(
     db: &mut PgConnection,
@@ -228,4 +250,33 @@ pub(super) async fn names(
         .bind(people)
         .fetch_all(db)
         .await
+}
+
+/// Revisions of one consumable, before and after a moment.
+#[derive(Debug, FromRow)]
+pub(super) struct ConsumableRevisions {
+    pub code: String,
+    /// The newest before the moment.
+    pub then: Option<i32>,
+    pub now: i32,
+}
+
+/// Those of the consumables that have a revision written after this moment.
+pub(super) async fn consumables_since(
+    db: &mut PgConnection,
+    codes: &[String],
+    moment: OffsetDateTime,
+) -> sqlx::Result<Vec<ConsumableRevisions>> {
+    sqlx::query_as(
+        "select code, max(revision) filter (where created_at <= $2) as \"then\", max(revision) as now
+         from record_revision
+         where kind = 'consumable' and code = any($1)
+         group by code
+         having bool_or(created_at > $2)
+         order by code",
+    )
+    .bind(codes)
+    .bind(moment)
+    .fetch_all(db)
+    .await
 }

@@ -4,7 +4,7 @@ use axum::{Json, extract::State};
 use serde::Serialize;
 use utoipa::ToSchema;
 
-use super::{answer_out::RulePackOut, find_pack, own};
+use super::{answer_out::RulePackOut, find_pack, store};
 use crate::{
     access::{AnyRole, Permitted},
     database::TenantTx,
@@ -38,7 +38,7 @@ pub(super) async fn list_rule_packs(
     let mut tx = TenantTx::begin(&state.pool, permitted.caller.actor()).await?;
     let mut items = Vec::new();
     let built_in = packs().iter().map(|pack| pack.key.clone());
-    let own = own::keys(tx.connection(), MOST_OWN).await?;
+    let own = store::own_keys(tx.connection(), MOST_OWN).await?;
     for key in built_in.chain(own) {
         if let Some(found) = find_pack(tx.connection(), &key).await? {
             items.push(RulePackOut::of(&found));

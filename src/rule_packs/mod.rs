@@ -8,6 +8,7 @@ mod list;
 mod own;
 mod read;
 mod signatures;
+mod store;
 
 pub use answer_out::{OpenClauseOut, PackReference};
 pub use find::{PackInUse, built_in, find_pack};

@@ -110,19 +110,6 @@ pub(super) async fn find(db: &mut PgConnection, key: &str) -> Result<Option<OwnP
     Ok(Some(OwnPack { pack, revision: stored.revision, is_withdrawn }))
 }
 
-/// Keys of the own packs in use, at most this many.
-///
-/// # Errors
-/// A failing database.
-pub(super) async fn keys(db: &mut PgConnection, most: i64) -> sqlx::Result<Vec<String>> {
-    sqlx::query_scalar(
-        "select code from record where kind = 'rule-pack' and state <> 'withdrawn' order by code limit $1",
-    )
-    .bind(most)
-    .fetch_all(db)
-    .await
-}
-
 record_endpoints! {
     tag: "rule-packs",
     one: "rule pack of the organisation",
