@@ -116,7 +116,8 @@ impl Question {
         sent: Box<SetupIn>,
     ) -> Result<Self, Problem> {
         let now = OffsetDateTime::now_utc();
-        let day = sent.day.or(sent.at.map(OffsetDateTime::date)).unwrap_or(now.date());
+        let today = rulebook.settings.day_of(now);
+        let day = sent.day.or(sent.at.map(OffsetDateTime::date)).unwrap_or(today);
         if sent.at.is_some_and(|at| at.date() != day) {
             return Err(Problem::field(
                 "/at",
@@ -131,7 +132,7 @@ impl Question {
         errors.finish()?;
         let mut setup =
             setup.ok_or_else(|| Problem::internal("a setup was read without value or error"))?;
-        setup.at = setup.at.or((day == now.date()).then_some(now));
+        setup.at = setup.at.or((day == today).then_some(now));
         refuse_unknown(&rulebook, &setup)?;
         Ok(Self { setup, sent, day, rulebook })
     }

@@ -8,11 +8,13 @@ mod people;
 mod public_address;
 mod settings;
 mod store;
+mod time_zone;
 
 pub use bootstrap::{FirstAdmin, Member, enrol, found};
 pub use letterhead::{Letterhead, letterhead};
 pub use public_address::PublicAddress;
 pub use settings::OrganisationSettings;
+pub use time_zone::TimeZone;
 
 use utoipa_axum::{router::OpenApiRouter, routes};
 

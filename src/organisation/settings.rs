@@ -9,10 +9,11 @@ use axum::{
 use serde::Serialize;
 use serde_json::{Value, json};
 use sqlx::PgConnection;
+use time::{Date, OffsetDateTime};
 use utoipa::ToSchema;
 use uuid::Uuid;
 
-use super::{PublicAddress, store};
+use super::{PublicAddress, TimeZone, store};
 use crate::{
     access::{AdministerKeys, AnyRole, Permitted},
     check::{DecisionRule, GuardFactor},
@@ -41,6 +42,8 @@ wire_object! {
         pub guard_factor: Option<GuardFactor>,
         /// Age of the records in memory past which nothing is allowed.
         pub stale_after: Duration,
+        /// Where the organisation's day begins: its "today" is the day there. UTC where left out.
+        pub time_zone: Option<TimeZone>,
         /// The organisation's own readings of the preheat charts of EN 1011-2 Method A, each with who read
         /// it and when. `/v1/calculations/preheat` uses the first that covers the case.
         pub chart_readings: Vec<ChartReadingIn>,
@@ -61,9 +64,24 @@ impl Default for OrganisationSettings {
             decision_rule: DecisionRule::Simple,
             guard_factor: None,
             stale_after,
+            time_zone: None,
             chart_readings: Vec::new(),
             public_address: None,
         }
+    }
+}
+
+impl OrganisationSettings {
+    /// The day that it is for the organisation at a moment.
+    #[must_use]
+    pub fn day_of(&self, moment: OffsetDateTime) -> Date {
+        self.time_zone.as_ref().map_or(moment.date(), |zone| zone.day_of(moment))
+    }
+
+    /// The day that it is for the organisation.
+    #[must_use]
+    pub fn today(&self) -> Date {
+        self.day_of(OffsetDateTime::now_utc())
     }
 }
 

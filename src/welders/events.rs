@@ -2,7 +2,7 @@
 
 use axum::{extract::State, http::StatusCode, response::Response};
 use serde_json::json;
-use time::{Date, OffsetDateTime};
+use time::Date;
 use uuid::Uuid;
 
 use super::{
@@ -87,7 +87,7 @@ pub(super) async fn note_welder_event(
 ) -> Result<Response, Problem> {
     let sent: WelderEventIn = wire::read(&body)?;
     let person = permitted.caller.person()?;
-    let today = OffsetDateTime::now_utc().date();
+    let today = permitted.caller.rulebook.settings.today();
     let on_day = sent.on.unwrap_or(today);
     if on_day > today {
         return Err(Problem::field("/on", "a signature is for today or a day before"));

@@ -17,7 +17,7 @@ pub use store::{EventRow, events};
 use serde::Deserialize;
 use serde_json::{Map, Value, json};
 use sqlx::PgConnection;
-use time::{Duration, OffsetDateTime};
+use time::Duration;
 use utoipa::IntoParams;
 use utoipa_axum::{router::OpenApiRouter, routes};
 use uuid::Uuid;
@@ -68,7 +68,7 @@ fn lapsing(caller: &Caller, filter: &WelderFilter) -> Result<Option<Vec<String>>
     if !(1..=366).contains(&days) {
         return Err(Problem::parameter("?lapses_within", "days lie between 1 and 366"));
     }
-    let today = OffsetDateTime::now_utc().date();
+    let today = caller.rulebook.settings.today();
     let last = today.saturating_add(Duration::days(days));
     let soon = caller.rulebook.book.welders.iter().filter(|(_, welder)| {
         welder.qualifications.iter().any(|one| {

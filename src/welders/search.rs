@@ -2,7 +2,7 @@
 
 use axum::Json;
 use serde::Serialize;
-use time::{Date, OffsetDateTime};
+use time::Date;
 use utoipa::ToSchema;
 
 use crate::{
@@ -73,7 +73,7 @@ pub(super) async fn find_welders(
     JsonBody(body): JsonBody,
 ) -> Result<Json<WelderSearchOut>, Problem> {
     let sent: WelderSearchIn = wire::read(&body)?;
-    let day = sent.day.unwrap_or_else(|| OffsetDateTime::now_utc().date());
+    let day = sent.day.unwrap_or_else(|| permitted.caller.rulebook.settings.today());
     let claim = sent.position.as_ref().map(|text| PositionClaim::parse(text, sent.joint));
     let claim =
         claim.transpose().map_err(|error| Problem::field("/position", error.to_string()))?;

@@ -2,7 +2,7 @@
 
 use axum::Json;
 use serde::{Deserialize, Serialize};
-use time::{Date, OffsetDateTime, macros::format_description};
+use time::{Date, macros::format_description};
 use utoipa::{IntoParams, ToSchema};
 
 use super::KIND;
@@ -10,6 +10,7 @@ use crate::{
     access::{AnyRole, Permitted},
     check::record::WelderQualification,
     http::{CodePath, Query, problem::Problem, responses::ReadProblems},
+    organisation::OrganisationSettings,
     qualify::welder::{Validity, WelderLimit},
     trade::Coded,
 };
@@ -24,8 +25,8 @@ pub(super) struct DayQuery {
 }
 
 impl DayQuery {
-    fn day(&self) -> Result<Date, Problem> {
-        let Some(text) = &self.day else { return Ok(OffsetDateTime::now_utc().date()) };
+    fn day(&self, settings: &OrganisationSettings) -> Result<Date, Problem> {
+        let Some(text) = &self.day else { return Ok(settings.today()) };
         Date::parse(text, format_description!("[year]-[month]-[day]"))
             .map_err(|_| Problem::parameter("?day", "a day is written as 2026-11-25"))
     }
@@ -99,7 +100,7 @@ pub(super) async fn read_welder_standing(
     CodePath(code): CodePath,
     Query(query): Query<DayQuery>,
 ) -> Result<Json<WelderStandingOut>, Problem> {
-    let day = query.day()?;
+    let day = query.day(&permitted.caller.rulebook.settings)?;
     let welder = permitted.caller.rulebook.book.welders.get(&code);
     let welder = welder.ok_or_else(|| Problem::not_found(KIND.name, &code))?;
     let qualifications = welder.qualifications.iter().map(|one| standing(one, day)).collect();
