@@ -2,7 +2,7 @@
 //! to compare a few numbers; whatever is not plain is left to the check of its variable.
 
 use super::{
-    Case, Force, PlainValues, Setup, Tally, Variable, VariableSet,
+    Case, Force, PARTS_OF_A_JOINT, PlainValues, Setup, Tally, Variable, VariableSet,
     record::{Procedure, RunLimits},
 };
 use crate::trade::{Gas, GasGroup};
@@ -57,7 +57,8 @@ fn choices(procedure: &Procedure, setup: &Setup) -> VariableSet {
     let position = job.only_position();
     let parts = &job.base_metals;
     let thickness = procedure.thickness.as_ref();
-    let (mut metal_covered, mut thickness_inside) = (!parts.is_empty(), !parts.is_empty());
+    let every_part = parts.len() >= PARTS_OF_A_JOINT;
+    let (mut metal_covered, mut thickness_inside) = (every_part, every_part);
     for part in parts {
         metal_covered &= part.group.is_some_and(|group| procedure.covers_metal(group));
         thickness_inside &=

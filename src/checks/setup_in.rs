@@ -52,7 +52,8 @@ wire_object! {
         pub position: Option<String>,
         /// Direction of a vertical run.
         pub progression: Option<Progression>,
-        /// The parts joined.
+        /// Every part joined, two at least: two parts alike are listed twice, and one stated alone does not stand
+        /// for the other.
         pub base_metals: Vec<BaseMetalIn>,
         /// Which run of the joint.
         pub run_class: Option<RunClass>,

@@ -132,6 +132,35 @@ async fn what_is_left_out_leaves_the_verdict_open() {
     }
 }
 
+/// A butt or a fillet joins two parts.
+#[tokio::test]
+async fn one_part_stated_alone_allows_and_plans_nothing() {
+    let api = Api::furnished().await;
+    let part = doc::setup()["job"]["base_metals"][0].clone();
+    let half = doc::with(doc::setup(), "/job/base_metals", json!([part]));
+    let answer = check(&api, &half).await;
+    assert_eq!(answer["verdict"], "undetermined", "{answer:#}");
+    let all = answer["findings"].as_array().unwrap();
+    for code in ["base-metal", "thickness"] {
+        let open = all.iter().find(|one| one["check"] == code && one["outcome"] == "not-given");
+        let open = open.unwrap_or_else(|| panic!("{code}: {answer:#}"));
+        assert_eq!(open["pointer"], "/job/base_metals");
+        assert!(open["remedy"].as_str().unwrap().contains("listed twice"), "{open:#}");
+    }
+    let plan = json!({ "setup": half, "joint": { "fillet": { "leg": "6 mm" } }, "length": "2 m" });
+    for (path, body, list) in [("/v1/windows", &half, "offers"), ("/v1/run-plans", &plan, "plans")]
+    {
+        let answer = api.post(api.shop.reader(), path, body).await.expect(200);
+        let each = answer[list].as_array().unwrap();
+        assert!(!each.is_empty(), "{path}: {answer:#}");
+        for one in each {
+            let obstacles = one["obstacles"].as_array().unwrap();
+            let open = obstacles.iter().any(|finding| finding["check"] == "base-metal");
+            assert!(open && one["fastest"].is_null(), "{path}: {one:#}");
+        }
+    }
+}
+
 #[tokio::test]
 async fn a_procedure_that_nobody_signed_allows_nothing() {
     let api = Api::furnished().await;

@@ -77,6 +77,8 @@ const MISSING: &[(Variable, Change)] = &[
         s.setup.job.base_metals.iter_mut().take(1).for_each(|part| part.group = None);
     }),
     (Variable::BaseMetal, |s| s.setup.job.base_metals.clear()),
+    (Variable::BaseMetal, |s| s.setup.job.base_metals.truncate(1)),
+    (Variable::Thickness, |s| s.setup.job.base_metals.truncate(1)),
     (Variable::Thickness, |s| {
         s.setup.job.base_metals.iter_mut().take(1).for_each(|part| part.thickness = None);
     }),

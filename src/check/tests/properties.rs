@@ -125,6 +125,7 @@ const CHANGES: &[Change] = &[
     |s| s.setup.settings.interpass = None,
     |s| s.setup.settings.work_angle = Some(measured("45 deg", "3 deg")),
     // Last, since others change its parts.
+    |s| s.setup.job.base_metals.truncate(1),
     |s| s.setup.job.base_metals.clear(),
 ];
 
