@@ -5,7 +5,10 @@ use std::borrow::Cow;
 use time::OffsetDateTime;
 
 use crate::{
-    qualify::welder::WelderJob,
+    qualify::{
+        record::{Flux, Transfer},
+        welder::WelderJob,
+    },
     quantity::{
         ArcEnergyKind, Cet, CurrentKind, Diameter, DurationKind, ElectricalStickOutKind,
         EnergyKind, GasFlowKind, HeatInputKind, Leg, Mass, PowerKind, RunLengthKind, Share,
@@ -166,6 +169,10 @@ pub struct Filler {
     pub spool: Option<Mass>,
     /// Shielding gas.
     pub gas: Option<Gas>,
+    /// Gas behind the root; [`Gas::None`] states that there is none.
+    pub backing_gas: Option<Gas>,
+    /// Flux of a submerged arc.
+    pub flux: Option<Box<Flux>>,
     /// Polarity.
     pub polarity: Option<Polarity>,
 }
@@ -177,6 +184,11 @@ pub struct Settings {
     pub waveform: Option<Waveform>,
     /// Stringer or weave.
     pub bead: Option<BeadPattern>,
+    /// Metal transfer.
+    pub transfer: Option<Transfer>,
+    /// Number of electrodes that burn together. Current, voltage and wire feed are those of each; power and energy
+    /// are those of all.
+    pub electrodes: Option<u8>,
     /// Welding current.
     pub current: Option<Given<CurrentKind>>,
     /// Arc voltage.

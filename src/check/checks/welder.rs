@@ -84,6 +84,7 @@ fn job(case: &Case<'_>, work: &WelderJob) -> WelderJob {
         weld: job.joint,
         thicknesses: thicknesses.unwrap_or_default(),
         positions: case.position().map(|claim| claim.positions().collect()).unwrap_or_default(),
+        transfer: case.setup.settings.transfer.or(work.transfer),
         ..work.clone()
     }
 }
