@@ -49,7 +49,7 @@ wire_object! {
         pub shared_prices: Option<SharedPricesIn>,
         /// Day of the prices; today where left out.
         pub day: Option<Date>,
-        /// Groups of the base metals (ISO/TR 15608), for the cautions.
+        /// Groups of the base metals (ISO/TR 15608), one for each part, for the cautions.
         pub base_metals: Vec<MetalGroup>,
     }
 }

@@ -171,7 +171,7 @@ impl Scene<'_> {
     /// groups 8 and 21 up).
     fn hydrogen_matters(&self) -> bool {
         let parts = &self.setup.job.base_metals;
-        parts.is_empty()
+        self.setup.job.lacking_part().is_some()
             || parts.iter().any(|part| part.group.is_none())
             || self.any_metal(&HARDENABLE)
     }
@@ -320,6 +320,8 @@ mod tests {
         assert!(codes(&setup, "136").contains(&"chromium-and-nickel"));
         setup.job.base_metals = vec![part("1.2"), part("8.1")];
         assert!(codes(&setup, "136").contains(&"hydrogen-cracking"));
+        setup.job.base_metals = vec![part("8.1")];
+        assert!(codes(&setup, "136").contains(&"hydrogen-cracking"), "nobody knows the other part");
     }
 
     /// AWS A5.9, A5.22, ISO 14343 and 17633 are standards of stainless fillers; B3 to B9 hold 2 to

@@ -2,7 +2,7 @@
 //! to compare a few numbers; whatever is not plain is left to the check of its variable.
 
 use super::{
-    Case, Force, PlainValues, Setup, Tally, Variable, VariableSet,
+    Case, Force, PARTS_OF_A_JOINT, PlainValues, Setup, Tally, Variable, VariableSet,
     record::{Procedure, RunLimits},
 };
 use crate::trade::{Gas, GasGroup};
@@ -20,7 +20,7 @@ pub(super) fn first_look(case: &Case<'_>, tally: &mut Tally) -> VariableSet {
         let met = authority.ranges().limited() & settled;
         tally.add_inside(authority.force(), met.len());
     }
-    let mut choices = choices(case.procedure, case.setup);
+    let mut choices = choices(case.procedure, case.run, case.setup);
     if case.consumable.is_none() {
         choices = choices & !VariableSet::of(&[Variable::Consumable]);
     }
@@ -48,16 +48,17 @@ pub fn plainly_met(
     setup: &Setup,
     values: &PlainValues,
 ) -> VariableSet {
-    choices(procedure, setup) | run.ranges.plainly_met(values)
+    choices(procedure, run, setup) | run.ranges.plainly_met(values)
 }
 
 /// Choices that the procedure plainly allows.
-fn choices(procedure: &Procedure, setup: &Setup) -> VariableSet {
-    let (job, filler) = (&setup.job, &setup.filler);
+fn choices(procedure: &Procedure, run: &RunLimits, setup: &Setup) -> VariableSet {
+    let (job, filler, settings) = (&setup.job, &setup.filler, &setup.settings);
     let position = job.only_position();
     let parts = &job.base_metals;
     let thickness = procedure.thickness.as_ref();
-    let (mut metal_covered, mut thickness_inside) = (!parts.is_empty(), !parts.is_empty());
+    let every_part = parts.len() >= PARTS_OF_A_JOINT;
+    let (mut metal_covered, mut thickness_inside) = (every_part, every_part);
     for part in parts {
         metal_covered &= part.group.is_some_and(|group| procedure.covers_metal(group));
         thickness_inside &=
@@ -73,10 +74,9 @@ fn choices(procedure: &Procedure, setup: &Setup) -> VariableSet {
         .with_if(Variable::Diameter, is_among(filler.diameter.as_ref(), &procedure.diameters))
         .with_if(Variable::Polarity, is_among(filler.polarity.as_ref(), &procedure.polarities))
         .with_if(Variable::Gas, gas_is_plain(procedure, setup))
-        .with_if(
-            Variable::Waveform,
-            setup.settings.waveform.is_some() && setup.settings.waveform == procedure.waveform,
-        )
+        .with_if(Variable::Waveform, is_same(settings.waveform, procedure.waveform))
+        .with_if(Variable::Transfer, is_same(settings.transfer, run.transfer))
+        .with_if(Variable::Electrodes, is_same(settings.electrodes, run.electrodes))
 }
 
 /// Whether the gas is just the mixture that the procedure fixes, or of a group it allows where it fixes none. Group Z
@@ -92,6 +92,10 @@ fn gas_is_plain(procedure: &Procedure, setup: &Setup) -> bool {
         _ => false,
     };
     procedure.process.gas_shielded() && of_group
+}
+
+fn is_same<T: PartialEq>(stated: Option<T>, fixed: Option<T>) -> bool {
+    stated.is_some() && stated == fixed
 }
 
 fn is_among<T: PartialEq>(stated: Option<&T>, allowed: &[T]) -> bool {

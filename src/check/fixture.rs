@@ -5,9 +5,10 @@ use std::{cell::OnceCell, sync::Arc};
 use time::{Date, macros::date};
 
 use super::{
-    Accuracy, BaseMetal, Book, BookSettings, CareSeen, Case, CodeEdition, DecisionRule, Demands,
-    Edit, Filler, Finding, Findings, Given, GuardFactor, Job, Origin, Outcome, ProcedureReference,
-    Procedures, Ranges, Readings, Records, Settings, Setup, SharedMap, Telling, Verdict,
+    Accuracy, Arcs, BaseMetal, Book, BookSettings, CareSeen, Case, CodeEdition, DecisionRule,
+    Demands, Edit, Filler, Finding, Findings, Given, GuardFactor, Job, Origin, Outcome,
+    ProcedureReference, Procedures, Ranges, Readings, Records, Settings, Setup, SharedMap, Telling,
+    Verdict,
     data_selection::matching_data,
     output_of,
     record::{
@@ -131,7 +132,8 @@ impl Scene {
         let (book, setup, procedure) = (self.book(), &self.setup, &self.procedure);
         let station = self.station.as_ref().filter(|s| setup.station.as_ref() == Some(&s.code));
         let waveform = output_of(setup, Some(procedure), station);
-        let readings = Readings::of(setup, Some(procedure.process), waveform);
+        let arcs = Arcs::of(setup, Some(&procedure.runs[0]));
+        let readings = Readings::of(setup, Some(procedure.process), waveform, arcs);
         let position = setup.job.only_position();
         let practice = Practice::of(&TechniqueCase {
             process: procedure.process,
@@ -222,6 +224,7 @@ fn setup() -> Setup {
             spool: Some(quantity("15 kg")),
             gas: Some(Gas::Mixture(mixture())),
             polarity: Some(Polarity::Dcep),
+            ..Filler::default()
         },
         settings: settings(),
         at: None,
@@ -271,6 +274,7 @@ fn procedure() -> Procedure {
             classes: vec![RunClass::Fill, RunClass::Cap, RunClass::Single],
             beads: vec![BeadPattern::Stringer, BeadPattern::Weave],
             ranges: procedure_ranges().into(),
+            ..RunLimits::default()
         }],
     }
 }

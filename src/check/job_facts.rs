@@ -1,6 +1,6 @@
 //! Facts of a job that decide which procedures cover it.
 
-use super::{BaseMetal, CodeEdition, Variable, record::Procedure};
+use super::{BaseMetal, CodeEdition, PARTS_OF_A_JOINT, Variable, record::Procedure};
 use crate::trade::{JointKind, MetalGroup, PositionClaim, Process};
 
 /// Facts of a job that decide which procedures cover it. A fact that is not stated excludes
@@ -56,7 +56,8 @@ impl Fact {
 impl JobFacts<'_> {
     /// Facts the setup does not state.
     pub(super) fn missing(&self) -> Vec<Fact> {
-        let metal_open = self.base_metals.is_empty() || self.groups().any(|group| group.is_none());
+        let stated = self.groups().filter(Option::is_some).count();
+        let metal_open = stated < self.base_metals.len().max(PARTS_OF_A_JOINT);
         let open = [
             (self.code.is_none(), Fact::Code),
             (self.process.is_none(), Fact::Process),

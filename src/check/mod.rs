@@ -64,11 +64,12 @@ pub use judge::{each_case, judge, practice};
 pub(crate) use printed_fit::PrintedFit;
 pub use procedures::Procedures;
 pub use ranges::{Ranges, Variable};
-pub use readings::{Comparison, Computed, Missing, Readings, output_of};
+pub use readings::{Arcs, Comparison, Computed, Missing, Readings, output_of};
 pub use references::unknown_references;
 pub use registry::Check;
 pub use setup::{
-    BaseMetal, CodeEdition, Demands, Filler, Job, ProcedureReference, Settings, Setup, WelderClaim,
+    BaseMetal, CodeEdition, Demands, Filler, Job, PARTS_OF_A_JOINT, ProcedureReference, Settings,
+    Setup, WelderClaim,
 };
 pub use shape::{NUMERIC, Role, must_be_bounded, role};
 pub use source::Source;

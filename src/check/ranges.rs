@@ -48,10 +48,18 @@ coded! {
         Spool = "spool",
         /// Shielding gas.
         Gas = "gas",
+        /// Gas behind the root.
+        BackingGas = "backing-gas",
+        /// Flux of a submerged arc.
+        Flux = "flux",
         /// Polarity.
         Polarity = "polarity",
         /// Waveform-controlled output or not.
         Waveform = "waveform",
+        /// Metal transfer through the arc.
+        Transfer = "transfer",
+        /// Number of electrodes that burn together.
+        Electrodes = "electrodes",
         /// Welding current.
         Current = "current",
         /// Arc voltage.

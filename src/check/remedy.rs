@@ -111,6 +111,8 @@ pub(super) fn difference<K: Kind>(canonical: f64, range: &Range<K>) -> String {
 pub fn in_words(variable: Variable) -> String {
     match variable {
         Variable::StickOut => "electrical stick-out".to_owned(),
+        Variable::Transfer => "metal transfer".to_owned(),
+        Variable::Electrodes => "number of electrodes".to_owned(),
         _ => variable.code().replace('-', " "),
     }
 }

@@ -5,7 +5,10 @@ use std::borrow::Cow;
 use time::OffsetDateTime;
 
 use crate::{
-    qualify::welder::WelderJob,
+    qualify::{
+        record::{Flux, Transfer},
+        welder::WelderJob,
+    },
     quantity::{
         ArcEnergyKind, Cet, CurrentKind, Diameter, DurationKind, ElectricalStickOutKind,
         EnergyKind, GasFlowKind, HeatInputKind, Leg, Mass, PowerKind, RunLengthKind, Share,
@@ -100,7 +103,7 @@ pub struct Job {
     pub position: Option<PositionClaim>,
     /// Direction of a vertical run.
     pub progression: Option<Progression>,
-    /// The parts joined.
+    /// Every part joined; two alike stand here twice.
     pub base_metals: Vec<BaseMetal>,
     /// Which run of the joint.
     pub run_class: Option<RunClass>,
@@ -114,7 +117,24 @@ pub struct Job {
     pub demands: Demands,
 }
 
+/// Parts of a joint: butt and fillet welds, the kinds of joints there are, join two or more. Build-up and cladding
+/// have one, and are no kind of joint here.
+pub const PARTS_OF_A_JOINT: usize = 2;
+
 impl Job {
+    /// How many parts the joint has and how many of them are stated, in words after "the joint has"; `None` where
+    /// every part can be known. One part never stands for the other.
+    #[must_use]
+    pub fn lacking_part(&self) -> Option<&'static str> {
+        match self.base_metals.len() {
+            0 => Some("two parts, and the setup states none of them"),
+            stated if stated < PARTS_OF_A_JOINT => {
+                Some("two parts, and the setup states one of them")
+            }
+            _ => None,
+        }
+    }
+
     /// Position, narrowed by the progression where one is stated and does not contradict it.
     #[must_use]
     pub fn narrowed_position(&self) -> Option<Cow<'_, PositionClaim>> {
@@ -149,6 +169,10 @@ pub struct Filler {
     pub spool: Option<Mass>,
     /// Shielding gas.
     pub gas: Option<Gas>,
+    /// Gas behind the root; [`Gas::None`] states that there is none.
+    pub backing_gas: Option<Gas>,
+    /// Flux of a submerged arc.
+    pub flux: Option<Box<Flux>>,
     /// Polarity.
     pub polarity: Option<Polarity>,
 }
@@ -160,6 +184,11 @@ pub struct Settings {
     pub waveform: Option<Waveform>,
     /// Stringer or weave.
     pub bead: Option<BeadPattern>,
+    /// Metal transfer.
+    pub transfer: Option<Transfer>,
+    /// Number of electrodes that burn together. Current, voltage and wire feed are those of each; power and energy
+    /// are those of all.
+    pub electrodes: Option<u8>,
     /// Welding current.
     pub current: Option<Given<CurrentKind>>,
     /// Arc voltage.

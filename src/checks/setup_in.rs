@@ -7,6 +7,8 @@ use crate::{
         Accuracy, BaseMetal, Filler, Given, Job, Origin, ProcedureReference, Settings, Setup,
         WelderClaim, record::Station,
     },
+    qualifications::FluxDocument,
+    qualify::record::Transfer,
     quantity::{
         ArcEnergyKind, Cet, CurrentKind, Diameter, DurationKind, ElectricalStickOutKind,
         EnergyKind, GasFlowKind, HeatInputKind, Kind, Leg, Mass, PowerKind, RunLength,
@@ -52,7 +54,8 @@ wire_object! {
         pub position: Option<String>,
         /// Direction of a vertical run.
         pub progression: Option<Progression>,
-        /// The parts joined.
+        /// Every part joined, two at least: two parts alike are listed twice, and one stated alone does not stand
+        /// for the other.
         pub base_metals: Vec<BaseMetalIn>,
         /// Which run of the joint.
         pub run_class: Option<RunClass>,
@@ -82,6 +85,10 @@ wire_object! {
         pub spool: Option<Mass>,
         /// Shielding gas: group, mixture, or `none`.
         pub gas: Option<Gas>,
+        /// Gas behind the root: group, mixture, or `none`.
+        pub backing_gas: Option<Gas>,
+        /// Flux of a submerged arc; what the procedure states of it has to stand here too.
+        pub flux: Option<Box<FluxDocument>>,
         /// Polarity.
         pub polarity: Option<Polarity>,
     }
@@ -95,6 +102,12 @@ wire_object! {
         pub waveform: Option<Waveform>,
         /// Stringer or weave.
         pub bead: Option<BeadPattern>,
+        /// Metal transfer through the arc.
+        pub transfer: Option<Transfer>,
+        /// Number of electrodes that burn together. `current`, `voltage` and `wire_feed` are then those of each, an
+        /// interval where they differ; `arc_power` and `run_energy` are those of all together, and energy per
+        /// length is computed from these alone.
+        pub electrodes: Option<u8>,
         /// Welding current.
         pub current: Option<Box<Stated<CurrentKind>>>,
         /// Arc voltage, as near the arc as it is read.
@@ -107,9 +120,9 @@ wire_object! {
         pub run_length: Option<Box<Stated<RunLengthKind>>>,
         /// Arc time of the run.
         pub arc_time: Option<Box<Stated<DurationKind>>>,
-        /// Mean instantaneous arc power, for waveform-controlled output.
+        /// Mean instantaneous arc power, for waveform-controlled output; of several electrodes the sum.
         pub arc_power: Option<Box<Stated<PowerKind>>>,
-        /// Electrical energy of the run, for waveform-controlled output.
+        /// Electrical energy of the run, for waveform-controlled output; of several electrodes the sum.
         pub run_energy: Option<Box<Stated<EnergyKind>>>,
         /// Electrical stick-out: contact tip to work, recess of the tip counted.
         pub electrical_stick_out: Option<Box<Stated<ElectricalStickOutKind>>>,
@@ -225,6 +238,11 @@ impl SetupIn {
             let at = Place::Member(&filler, "portion");
             return errors.note(at, "a portion needs the batch it is of");
         }
+        if self.settings.as_ref().is_some_and(|settings| settings.electrodes == Some(0)) {
+            let settings = Place::Member(&Place::Root, "settings");
+            let at = Place::Member(&settings, "electrodes");
+            return errors.note(at, "at least one electrode burns");
+        }
         // Each field is named, so that none is forgotten.
         let Setup {
             procedure,
@@ -315,6 +333,8 @@ impl FillerIn {
             diameter: self.diameter,
             spool: self.spool,
             gas: self.gas,
+            backing_gas: self.backing_gas,
+            flux: self.flux.as_ref().map(|flux| Box::new(flux.compile())),
             polarity: self.polarity,
         }
     }
@@ -326,6 +346,8 @@ impl SettingsIn {
         let Settings {
             waveform,
             bead,
+            transfer,
+            electrodes,
             current,
             voltage,
             wire_feed,
@@ -348,6 +370,8 @@ impl SettingsIn {
         } = settings;
         *waveform = self.waveform;
         *bead = self.bead;
+        *transfer = self.transfer;
+        *electrodes = self.electrodes;
         instruments.put(self.current.as_deref(), current);
         instruments.put(self.voltage.as_deref(), voltage);
         instruments.put(self.wire_feed.as_deref(), wire_feed);

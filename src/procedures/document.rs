@@ -45,7 +45,7 @@ wire_object! {
         pub mechanisation: Option<Mechanisation>,
         /// Direction of vertical runs.
         pub progression: Option<Progression>,
-        /// Metal transfer.
+        /// Metal transfer: a check asks the setup for it.
         pub transfer: Option<Transfer>,
         /// Steady or pulsed current.
         pub current_form: Option<CurrentForm>,
@@ -55,19 +55,21 @@ wire_object! {
         pub characteristic: Option<OutputCharacteristic>,
         /// Thermal efficiency factor of the heat input.
         pub thermal_efficiency: Option<Share>,
-        /// Number of electrodes that burn together.
+        /// Number of electrodes that burn together: a check asks the setup for it. Limits on current, voltage and
+        /// wire feed are those of each, limits on power and energy those of all.
         pub electrodes: Option<u8>,
         /// Spacing and angles of several electrodes, in words.
         pub arrangement: Option<String>,
         /// Filler beside the electrode, or powder.
         pub additions: Vec<FillerAdditionDocument>,
-        /// Flux of a submerged arc.
+        /// Flux of a submerged arc: a check asks the setup for each fact of it that stands here.
         pub flux: Option<FluxDocument>,
         /// Tungsten electrode.
         pub tungsten: Option<TungstenDocument>,
         /// Inside diameter of the gas nozzle.
         pub nozzle: Option<Range<OutsideDiameterKind>>,
-        /// Gas behind the root; `none` states that there is none.
+        /// Gas behind the root; `none` states that there is none. A check of a root, hot or single run asks the
+        /// setup for it; of a fill or cap run where these limits are for such runs alone and name a gas.
         pub backing_gas: Option<Gas>,
         /// Plasma gas.
         pub plasma_gas: Option<Gas>,
@@ -211,6 +213,10 @@ impl RunDocument {
         RunLimits {
             classes: self.classes.clone(),
             beads: self.beads.clone(),
+            transfer: self.transfer,
+            electrodes: self.electrodes,
+            flux: self.flux.as_ref().map(|flux| Box::new(flux.compile())),
+            backing_gas: self.backing_gas,
             ranges: self.limits.compile(),
         }
     }

@@ -132,6 +132,98 @@ async fn what_is_left_out_leaves_the_verdict_open() {
     }
 }
 
+/// A butt or a fillet joins two parts.
+#[tokio::test]
+async fn one_part_stated_alone_allows_and_plans_nothing() {
+    let api = Api::furnished().await;
+    let part = doc::setup()["job"]["base_metals"][0].clone();
+    let half = doc::with(doc::setup(), "/job/base_metals", json!([part]));
+    let answer = check(&api, &half).await;
+    assert_eq!(answer["verdict"], "undetermined", "{answer:#}");
+    let all = answer["findings"].as_array().unwrap();
+    for code in ["base-metal", "thickness"] {
+        let open = all.iter().find(|one| one["check"] == code && one["outcome"] == "not-given");
+        let open = open.unwrap_or_else(|| panic!("{code}: {answer:#}"));
+        assert_eq!(open["pointer"], "/job/base_metals");
+        assert!(open["remedy"].as_str().unwrap().contains("listed twice"), "{open:#}");
+    }
+    let plan = json!({ "setup": half, "joint": { "fillet": { "leg": "6 mm" } }, "length": "2 m" });
+    for (path, body, list) in [("/v1/windows", &half, "offers"), ("/v1/run-plans", &plan, "plans")]
+    {
+        let answer = api.post(api.shop.reader(), path, body).await.expect(200);
+        let each = answer[list].as_array().unwrap();
+        assert!(!each.is_empty(), "{path}: {answer:#}");
+        for one in each {
+            let obstacles = one["obstacles"].as_array().unwrap();
+            let open = obstacles.iter().any(|finding| finding["check"] == "base-metal");
+            assert!(open && one["fastest"].is_null(), "{path}: {one:#}");
+        }
+    }
+}
+
+/// What a procedure fixes for a run is asked of the setup. 220 A, 26 V and 350 mm/min are 0.98 kJ/mm of one arc; two
+/// such arcs put in 1.96 kJ/mm, 11.44 kW (own arithmetic: U I 60 / v; the arcs of one pool add up, from memory).
+#[tokio::test]
+async fn what_a_procedure_fixes_for_a_run_is_asked_and_several_arcs_are_never_told_as_one() {
+    let api = Api::furnished().await;
+    let number = "WPS-5";
+    let own = doc::with(doc::procedure(), "/number", json!(number));
+    let own = doc::with(own, "/runs/0/electrodes", json!(2));
+    let own = doc::with(own, "/runs/0/arrangement", json!("tandem"));
+    let own = doc::with(own, "/runs/0/transfer", json!("spray"));
+    let own = doc::with(own, "/runs/0/backing_gas", json!("I1"));
+    api.shop.write(&api, "procedures", &own).await;
+    api.shop.release(&api, number).await;
+    let setup = doc::with(doc::setup(), "/procedure", json!(number));
+    let setup = doc::with(setup, "/work_order", Value::Null);
+    let setup = doc::with(setup, "/job/run_class", json!("single"));
+    let outcomes = |answer: &Value, code: &str| -> Vec<(String, String)> {
+        let all = answer["findings"].as_array().unwrap().iter();
+        let of_check = all.filter(|one| one["check"] == code);
+        let text = |value: &Value| value.as_str().unwrap().to_owned();
+        of_check.map(|one| (text(&one["outcome"]), text(&one["pointer"]))).collect()
+    };
+    let open = check(&api, &setup).await;
+    assert_eq!(open["verdict"], "undetermined", "{open:#}");
+    for (code, pointer) in [
+        ("transfer", "/settings/transfer"),
+        ("electrodes", "/settings/electrodes"),
+        ("backing-gas", "/filler/backing_gas"),
+    ] {
+        assert_eq!(outcomes(&open, code), [("not-given".to_owned(), pointer.to_owned())]);
+    }
+    assert!(outcomes(&open, "heat-input").iter().all(|(outcome, _)| outcome == "not-given"));
+    let names = |answer: &Value| {
+        let all = answer["figures"].as_array().unwrap().iter();
+        all.map(|one| one["name"].as_str().unwrap().to_owned()).collect::<Vec<_>>()
+    };
+    assert!(!names(&open).iter().any(|name| name.contains("heat") || name.contains("rate")));
+
+    let stated = doc::with(setup, "/settings/transfer", json!("spray"));
+    let stated = doc::with(stated, "/filler/backing_gas", json!("I1"));
+    let stated = doc::with(stated, "/settings/electrodes", json!(2));
+    let two = check(&api, &stated).await;
+    assert_eq!(two["verdict"], "undetermined", "{two:#}");
+    assert!(outcomes(&two, "heat-input").iter().all(|(outcome, _)| outcome == "not-given"));
+    let powered = doc::with(stated.clone(), "/settings/arc_power", json!("11.44 kW"));
+    let powered = check(&api, &powered).await;
+    assert_eq!(powered["verdict"], "not-allowed", "{powered:#}");
+    assert!(outcomes(&powered, "heat-input").iter().all(|(outcome, _)| outcome == "outside"));
+    for (place, other, code) in [
+        ("/settings/transfer", json!("short-circuit"), "transfer"),
+        ("/settings/electrodes", json!(1), "electrodes"),
+        ("/filler/backing_gas", json!("none"), "backing-gas"),
+    ] {
+        let answer = check(&api, &doc::with(stated.clone(), place, other)).await;
+        assert_eq!(answer["verdict"], "not-allowed", "{place}");
+        assert_eq!(outcomes(&answer, code)[0].0, "outside", "{place}");
+    }
+    let none = doc::with(stated, "/settings/electrodes", json!(0));
+    let refused = api.post(api.shop.reader(), "/v1/checks", &none).await;
+    refused.problem(422, "invalid-fields");
+    assert_eq!(refused.pointers(), ["/settings/electrodes"]);
+}
+
 #[tokio::test]
 async fn a_procedure_that_nobody_signed_allows_nothing() {
     let api = Api::furnished().await;

@@ -15,7 +15,7 @@ use std::{error::Error, hint::black_box, time::Instant};
 
 use arcbounds::{
     check::{
-        ALL, Book, Case, Check, Findings, NUMERIC, PlainValues, Readings, Setup, Telling, Variable,
+        ALL, Arcs, Book, Case, Check, Findings, NUMERIC, PlainValues, Readings, Setup, Telling, Variable,
         VariableSet, Verdict, each_case, judge, plainly_met, record::Procedure,
     },
     trade::Coded,
@@ -162,7 +162,8 @@ fn compare(book: &Book, case: &Case<'_>) -> Result<(), Failure> {
 /// What the engines are given.
 fn input(setup: &Setup) -> Value {
     let settings = &setup.settings;
-    let readings = Readings::of(setup, setup.process, settings.waveform);
+    let arcs = Arcs::of(setup, None);
+    let readings = Readings::of(setup, setup.process, settings.waveform, arcs);
     let mut input = Map::new();
     let mut word = |name: &str, value: Option<String>| {
         input.extend(value.map(|value| (name.to_owned(), json!(value))));

@@ -1,15 +1,16 @@
 //! `base-metal`: group of every part against the procedure.
 
 use crate::check::{
-    Case, Findings, Force, Shown,
-    choice_check::{Rule, Words, texts},
+    Case, Findings, Force, Outcome, Shown,
+    choice_check::{Rule, Said, Words, texts},
     registry::declare_check,
 };
 
 declare_check! {
     /// ## Checks
     /// The base-metal group of every part, by ISO/TR 15608, is one the procedure covers, or a
-    /// sub-group of one.
+    /// sub-group of one. A butt or a fillet joins two parts: one that is stated alone does not stand for
+    /// the other.
     ///
     /// ## Why
     /// Composition and strength decide hardening, cracking and the filler that matches.
@@ -27,7 +28,7 @@ const WORDS: Words = Words {
         "Another group may harden and crack, or come out too weak, with this filler and heat.",
     ),
     change: Some("Use a procedure for this metal; this one covers groups"),
-    state: Some("State the ISO/TR 15608 group of every part."),
+    state: Some("State the ISO/TR 15608 group of every part; two parts alike are listed twice."),
     record: Some("Record the base-metal groups the procedure covers."),
 };
 
@@ -38,16 +39,21 @@ fn check(case: &Case<'_>, findings: &mut Findings) {
     let source = case.procedure_source();
     let rule = Rule { check: &CHECK, source, force: Force::Required, words: &WORDS };
     let groups = &case.procedure.base_metals;
-    let parts = &case.setup.job.base_metals;
-    let no_parts = parts.is_empty().then_some(None);
-    for group in parts.iter().map(|part| part.group).chain(no_parts) {
+    for part in &case.setup.job.base_metals {
         rule.judged(
             findings,
-            group.as_ref(),
+            part.group.as_ref(),
             || Shown::words(groups),
             !groups.is_empty(),
             |group| case.procedure.covers_metal(*group),
         );
+    }
+    if let Some(lacking) = case.setup.job.lacking_part() {
+        rule.finding(findings, Outcome::NotGiven, |owner| {
+            let allowed = Shown::words(groups);
+            let reason = format!("The joint has {lacking}; {owner} allows {allowed}.");
+            Said { given: Shown::Nothing, allowed, reason }
+        });
     }
 }
 
@@ -69,6 +75,7 @@ mod tests {
         let open = outcomes(|s| s.setup.job.base_metals[1].group = None);
         assert_eq!(open, [Inside, NotGiven]);
         assert_eq!(outcomes(|s| s.setup.job.base_metals.clear()), [NotGiven]);
+        assert_eq!(outcomes(|s| s.setup.job.base_metals.truncate(1)), [Inside, NotGiven]);
         assert_eq!(outcomes(|s| s.procedure.base_metals.clear()), [NoLimit, NoLimit]);
     }
 

@@ -177,7 +177,7 @@ fn against_mixture(findings: &mut Findings, rule: &Rule<'_>, gas: Gas, fixed: &G
 }
 
 /// Every component but the base gas within its tolerance; the base gas is the rest.
-fn within_tolerance(mixture: &GasMixture, fixed: &GasMixture) -> bool {
+pub(super) fn within_tolerance(mixture: &GasMixture, fixed: &GasMixture) -> bool {
     let components = || GasComponent::ALL.iter().map(|(component, _)| *component);
     let base = components().max_by_key(|component| fixed.share(*component));
     components().filter(|component| Some(*component) != base).all(|component| {

@@ -26,10 +26,12 @@ declare_check! {
     /// The ranges are records of the organisation. Arc energy: ISO/TR 18491:2015, methods A, B and
     /// C; heat input with the thermal efficiency of EN 1011-1:2009, Table 1; which basis counts:
     /// ISO 15614-1:2017, 8.4.7, and ASME IX QW-409.1 without efficiency (all read in texts that quote
-    /// them). Waveform-controlled output: methods B and C only.
+    /// them). Waveform-controlled output: methods B and C only. Several
+    /// electrodes: power or energy of all together, as the arcs of one pool add up (from memory); volts times
+    /// amps of one of them is never taken for it.
     ///
     /// ## Not checked
-    /// Cooling time. Several arcs in one puddle.
+    /// Cooling time. Whether the arcs of several electrodes feed one pool.
     "heat-input", HeatInput => check, TEXTS
 }
 

@@ -1,6 +1,7 @@
 //! One file per check.
 
 mod arc_power;
+mod backing_gas;
 mod base_metal;
 mod bead;
 mod common_practice;
@@ -9,7 +10,9 @@ mod consumable_data;
 mod current;
 mod diameter;
 mod electrical_stick_out;
+mod electrodes;
 mod filler_care;
+mod flux;
 mod gas;
 mod gas_designation;
 mod gas_flow;
@@ -37,6 +40,7 @@ mod station_feeder;
 mod station_output;
 mod support;
 mod thickness;
+mod transfer;
 mod travel_angle;
 mod travel_speed;
 mod voltage;
@@ -78,8 +82,12 @@ pub const ALL: &[Check] = &[
     diameter::CHECK,
     gas::CHECK,
     gas_designation::CHECK,
+    backing_gas::CHECK,
+    flux::CHECK,
     polarity::CHECK,
     waveform::CHECK,
+    transfer::CHECK,
+    electrodes::CHECK,
     current::CHECK,
     voltage::CHECK,
     wire_feed::CHECK,

@@ -117,5 +117,8 @@ mod tests {
         let open = found(&JobFacts { code: None, joint: None, ..full });
         let named: Vec<_> = open.iter().map(|f| (f.variable, f.outcome)).collect();
         assert_eq!(named, [(Variable::GoverningCode, NotGiven), (Variable::Joint, NotGiven)]);
+        let half = found(&JobFacts { base_metals: &job.base_metals[..1], ..full });
+        let named: Vec<_> = half.iter().map(|f| (f.variable, f.outcome)).collect();
+        assert_eq!(named, [(Variable::BaseMetal, NotGiven)]);
     }
 }

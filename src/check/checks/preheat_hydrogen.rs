@@ -83,11 +83,18 @@ fn check(case: &Case<'_>, findings: &mut Findings) {
         );
     }
     let hydrogen = case.care.hydrogen(case.consumable);
+    // The part that governs may be the one that nobody states.
+    let every_part = || match case.setup.job.lacking_part() {
+        Some(lacking) => Err(format!("the joint has {lacking}")),
+        None => Ok(()),
+    };
     if by_cet {
-        held_to(case, findings, method_b(case, hydrogen), (METHOD_B_SOURCE, &BY_CET));
+        let minimum = every_part().and_then(|()| method_b(case, hydrogen));
+        held_to(case, findings, minimum, (METHOD_B_SOURCE, &BY_CET));
     }
     if by_category {
-        held_to(case, findings, category(case, hydrogen), (CATEGORY_SOURCE, &BY_CATEGORY));
+        let minimum = every_part().and_then(|()| category(case, hydrogen));
+        held_to(case, findings, minimum, (CATEGORY_SOURCE, &BY_CATEGORY));
     }
 }
 

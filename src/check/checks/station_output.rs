@@ -29,7 +29,7 @@ declare_check! {
     ///
     /// ## Not checked
     /// The duty cycle of the gun. What the source and feeder can be set to is judged with current,
-    /// voltage and wire feed.
+    /// voltage and wire feed. Several electrodes on one source: the current stated is that of each.
     "station-output", Station => check, TEXTS
 }
 

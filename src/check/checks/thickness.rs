@@ -12,7 +12,8 @@ use crate::{
 declare_check! {
     /// ## Checks
     /// The thickness of every part at the joint lies inside the range the procedure covers, ends
-    /// included.
+    /// included. A butt or a fillet joins two parts: one that is stated alone does not stand for the
+    /// other.
     ///
     /// ## Why
     /// Thick parts draw the heat away and hold the weld fast: hard, cracked zones. Thin ones burn
@@ -32,7 +33,9 @@ const WORDS: Words = Words {
         "Cooling and restraint differ from the test: cracks in thick parts, burn-through in thin ones.",
     ),
     change: Some("Use a procedure for this thickness; this one covers"),
-    state: Some("State the thickness of every part at the joint."),
+    state: Some(
+        "State the thickness of every part at the joint; two parts alike are listed twice.",
+    ),
     record: Some("Record the thickness range the procedure covers."),
 };
 
@@ -48,10 +51,15 @@ fn check(case: &Case<'_>, findings: &mut Findings) {
         });
         return;
     };
-    let parts = &case.setup.job.base_metals;
-    let no_parts = parts.is_empty().then_some(None);
-    for thickness in parts.iter().map(|part| part.thickness).chain(no_parts) {
-        against(findings, &rule, thickness, range);
+    for part in &case.setup.job.base_metals {
+        against(findings, &rule, part.thickness, range);
+    }
+    if let Some(lacking) = case.setup.job.lacking_part() {
+        rule.finding(findings, Outcome::NotGiven, |owner| {
+            let allowed = Shown::Range(range.amounts());
+            let reason = format!("The joint has {lacking}; {owner} sets {allowed}.");
+            Said { given: Shown::Nothing, allowed, reason }
+        });
     }
 }
 
@@ -107,6 +115,7 @@ mod tests {
         let open = outcomes(|s| s.setup.job.base_metals[0].thickness = None);
         assert_eq!(open, [NotGiven, Inside]);
         assert_eq!(outcomes(|s| s.setup.job.base_metals.clear()), [NotGiven]);
+        assert_eq!(outcomes(|s| s.setup.job.base_metals.truncate(1)), [Inside, NotGiven]);
         assert_eq!(outcomes(|s| s.procedure.thickness = None), [NoLimit]);
     }
 }

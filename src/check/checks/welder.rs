@@ -78,11 +78,13 @@ fn check(case: &Case<'_>, findings: &mut Findings) {
 fn job(case: &Case<'_>, work: &WelderJob) -> WelderJob {
     let job = &case.setup.job;
     let thicknesses: Option<Vec<_>> = job.base_metals.iter().map(|part| part.thickness).collect();
+    let thicknesses = thicknesses.filter(|_| job.lacking_part().is_none());
     WelderJob {
         process: case.setup.process.or(Some(case.procedure.process)),
         weld: job.joint,
         thicknesses: thicknesses.unwrap_or_default(),
         positions: case.position().map(|claim| claim.positions().collect()).unwrap_or_default(),
+        transfer: case.setup.settings.transfer.or(work.transfer),
         ..work.clone()
     }
 }
@@ -251,6 +253,8 @@ mod tests {
         let open = found(|s| work(s).filler_type = None);
         assert_eq!(open.outcome, NotGiven);
         assert!(open.reason.contains("filler-type"), "{}", open.reason);
+        let half = found(|s| s.setup.job.base_metals.truncate(1));
+        assert_eq!(half.outcome, NotGiven, "{half:?}");
         let up = found(|s| s.setup.job.position = Some(crate::check::fixture::claim(Position::Pf)));
         assert_eq!(up.outcome, Outside);
     }

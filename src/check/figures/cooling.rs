@@ -34,6 +34,9 @@ fn time(inputs: &FigureInputs<'_>) -> Found<DurationKind> {
         Err(missing) => return Err(format!("{}.", missing.0).into()),
     };
     let parts = &inputs.setup.job.base_metals;
+    if let Some(lacking) = inputs.setup.job.lacking_part() {
+        return Err(format!("The joint has {lacking}.").into());
+    }
     let shapes = Shapes::of_run(inputs.setup.job.joint, inputs.setup.job.run_class)?;
     let case = CoolingSpanCase {
         metal: metal(parts)?,

@@ -5,6 +5,7 @@ use super::{
     together, travel_speed, wire_mass,
 };
 use crate::{
+    check::Arcs,
     quantity::{
         AreaKind, Density, DepositionRateKind, LegKind, LinearMassKind, Span, TravelSpeed,
         WireFeed, WireFeedKind,
@@ -34,6 +35,10 @@ pub(super) fn add(
 const METAL: Note = Note::always("weld metal: unalloyed steel, 7.85 g/cm3");
 const SHAPE: Note = Note::always(
     "shape of the face: flat to convex, factor 1.0 to 1.2 (common practice, no source)",
+);
+
+const SEVERAL_WIRES: Note = Note::always(
+    "Several electrodes may burn together, and what all of them lay is not computed from the feed of one.",
 );
 
 const LEG: &str = "leg-of-one-run";
@@ -143,6 +148,9 @@ impl WireMetal {
 fn has_feed(inputs: &FigureInputs<'_>) -> Result<(), Note> {
     if inputs.process.is_some_and(|process| !process.has_wire_feed()) {
         return Err("The process has no wire feed.".into());
+    }
+    if inputs.readings.arcs != Arcs::One {
+        return Err(SEVERAL_WIRES);
     }
     Ok(())
 }

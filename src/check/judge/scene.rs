@@ -12,8 +12,8 @@ use time::Date;
 use super::{Few, Judged};
 use crate::{
     check::{
-        Book, CareSeen, Case, DecisionRule, FigureInputs, Figures, Findings, Readings, Records,
-        Setup, Telling,
+        Arcs, Book, CareSeen, Case, DecisionRule, FigureInputs, Figures, Findings, Readings,
+        Records, Setup, Telling,
         data_selection::matching_data,
         output_of,
         record::{Condition, Consumable, DataEdition, Procedure, RunLimits, Station, WorkOrder},
@@ -31,7 +31,7 @@ pub(super) struct Scene<'a> {
     pub(super) data: Option<(&'a DataEdition, &'a Condition)>,
     pub(super) station: Option<&'a Station>,
     pub(super) work_order: Option<&'a WorkOrder>,
-    /// What was computed for one procedure serves all of the same process and output.
+    /// What was computed for one run serves all of the same process, output and number of arcs.
     bases: RefCell<Few<Rc<Basis>>>,
     /// Whether somebody is told what figures assume.
     tells_assumptions: bool,
@@ -40,7 +40,7 @@ pub(super) struct Scene<'a> {
 /// Stands in where a procedure has no limits for the run.
 static NO_LIMITS: LazyLock<RunLimits> = LazyLock::new(RunLimits::default);
 
-/// What follows from the setup when it is welded by one process with one output.
+/// What follows from the setup when it is welded by one process with one output, with one arc or several.
 struct Basis {
     process: Process,
     output: Option<Waveform>,
@@ -101,7 +101,7 @@ impl<'a> Scene<'a> {
         run: &RunLimits,
         look: impl FnOnce(&Case<'_>) -> R,
     ) -> R {
-        let basis = self.basis(procedure);
+        let basis = self.basis(procedure, run);
         look(&Case {
             setup: self.setup,
             readings: &basis.readings,
@@ -120,17 +120,20 @@ impl<'a> Scene<'a> {
         })
     }
 
-    fn basis(&self, procedure: &Procedure) -> Rc<Basis> {
+    fn basis(&self, procedure: &Procedure, run: &RunLimits) -> Rc<Basis> {
         let process = procedure.process;
         let output = output_of(self.setup, Some(procedure), self.station);
-        let same = |basis: &&Rc<Basis>| basis.process == process && basis.output == output;
+        let arcs = Arcs::of(self.setup, Some(run));
+        let same = |basis: &&Rc<Basis>| {
+            basis.process == process && basis.output == output && basis.readings.arcs == arcs
+        };
         if let Some(known) = self.bases.borrow().iter().find(same) {
             return Rc::clone(known);
         }
         let basis = Rc::new(Basis {
             process,
             output,
-            readings: Readings::of(self.setup, self.setup.process.or(Some(process)), output),
+            readings: Readings::of(self.setup, self.setup.process.or(Some(process)), output, arcs),
             practice: self.practice(process),
             figures: OnceCell::new(),
         });
@@ -141,9 +144,10 @@ impl<'a> Scene<'a> {
     /// Figures of the setup alone, welded to no procedure.
     pub(super) fn figures(&self) -> Arc<Figures> {
         let output = output_of(self.setup, None, self.station);
+        let arcs = Arcs::of(self.setup, None);
         Arc::new(Figures::of(&FigureInputs {
             setup: self.setup,
-            readings: &Readings::of(self.setup, self.setup.process, output),
+            readings: &Readings::of(self.setup, self.setup.process, output, arcs),
             process: self.setup.process,
             consumable: self.consumable,
             data: self.data,

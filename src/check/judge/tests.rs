@@ -9,6 +9,7 @@ use crate::{
         fixture::{Scene as Records, quantity, range, set},
         record::Support,
     },
+    qualify::record::{Flux, Transfer},
     trade::{
         BeadPattern, Coded, Gas, GasGroup, JointKind, Polarity, Position, PositionClaim, Process,
         RunClass, Waveform,
@@ -77,6 +78,8 @@ const MISSING: &[(Variable, Change)] = &[
         s.setup.job.base_metals.iter_mut().take(1).for_each(|part| part.group = None);
     }),
     (Variable::BaseMetal, |s| s.setup.job.base_metals.clear()),
+    (Variable::BaseMetal, |s| s.setup.job.base_metals.truncate(1)),
+    (Variable::Thickness, |s| s.setup.job.base_metals.truncate(1)),
     (Variable::Thickness, |s| {
         s.setup.job.base_metals.iter_mut().take(1).for_each(|part| part.thickness = None);
     }),
@@ -87,6 +90,16 @@ const MISSING: &[(Variable, Change)] = &[
     (Variable::Gas, |s| s.setup.filler.gas = None),
     (Variable::Polarity, |s| s.setup.filler.polarity = None),
     (Variable::Waveform, |s| s.setup.settings.waveform = None),
+    (Variable::Transfer, |s| s.procedure.runs[0].transfer = Some(Transfer::Spray)),
+    (Variable::Electrodes, |s| s.procedure.runs[0].electrodes = Some(1)),
+    (Variable::BackingGas, |s| {
+        s.procedure.runs[0].classes = vec![RunClass::Fill];
+        s.procedure.runs[0].backing_gas = Some(Gas::Group(GasGroup::I1));
+    }),
+    (Variable::Flux, |s| {
+        let designation = Some("S A AB 1".to_owned());
+        s.procedure.runs[0].flux = Some(Box::new(Flux { designation, ..Flux::default() }));
+    }),
     (Variable::Current, |s| s.setup.settings.current = None),
     (Variable::Voltage, |s| s.setup.settings.voltage = None),
     (Variable::WireFeed, |s| s.setup.settings.wire_feed = None),

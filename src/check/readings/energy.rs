@@ -2,7 +2,7 @@
 
 use super::{Computed, Missing, uncertainty::of_product};
 use crate::{
-    check::{Given, Settings},
+    check::{Arcs, Given, Settings},
     quantity::{ArcEnergyKind, HeatInputKind, Power, PowerKind, Span, TravelSpeedKind},
     trade::{self, Process, Waveform},
 };
@@ -11,8 +11,14 @@ use crate::{
 pub(super) fn volt_amperes(
     settings: &Settings,
     waveform: Option<Waveform>,
+    arcs: Arcs,
 ) -> Result<Given<PowerKind>, Missing> {
     not_controlled(waveform)?;
+    match arcs {
+        Arcs::One => {}
+        Arcs::Several => return Err(SEVERAL),
+        Arcs::Unsaid => return Err(UNSAID),
+    }
     let voltage = settings.voltage.as_ref().ok_or(Missing("No arc voltage is stated"))?;
     let current = settings.current.as_ref().ok_or(Missing("No welding current is stated"))?;
     let product = |volts: f64, amperes: f64| Power::computed(volts * amperes).map_err(|_| ODD);
@@ -37,6 +43,28 @@ const fn not_controlled(waveform: Option<Waveform>) -> Result<(), Missing> {
     }
 }
 
+const SEVERAL: Missing = Missing(
+    "Several electrodes burn together, where volts times amps is the power of one of them, and neither \
+     arc power nor energy of the run is stated for all",
+);
+
+const UNSAID: Missing = Missing(
+    "The procedure lets several electrodes burn together, and the setup does not say how many do, so \
+     nothing stated is the power or energy of all",
+);
+
+/// Mean arc power: as measured, else volts times amps; none while nobody says of how many arcs.
+pub(super) fn arc_power(
+    settings: &Settings,
+    volt_amperes: Result<Given<PowerKind>, Missing>,
+    arcs: Arcs,
+) -> Result<Given<PowerKind>, Missing> {
+    match arcs {
+        Arcs::Unsaid => Err(UNSAID),
+        Arcs::One | Arcs::Several => settings.arc_power.map_or(volt_amperes, Ok),
+    }
+}
+
 const ODD: Missing = Missing("The stated values give no finite result");
 
 const NO_SPEED: Missing =
@@ -48,7 +76,11 @@ pub(super) fn arc_energy(
     settings: &Settings,
     speed: Option<&Given<TravelSpeedKind>>,
     volt_amperes: Result<&Given<PowerKind>, &Missing>,
+    arcs: Arcs,
 ) -> Result<Computed<ArcEnergyKind>, Missing> {
+    if arcs == Arcs::Unsaid {
+        return Err(UNSAID);
+    }
     let measured = by_energy(settings)
         .or_else(|| by_power_and_time(settings))
         .or_else(|| by_power_and_speed(settings, speed));

@@ -1,10 +1,12 @@
 //! Values that follow from a setup, joined with those it states. What can be computed is computed,
 //! not trusted: a stated figure is compared with it and never takes its place.
 
+mod arcs;
 mod compare;
 mod energy;
 mod uncertainty;
 
+pub use arcs::Arcs;
 pub use compare::Comparison;
 
 use crate::{
@@ -42,6 +44,8 @@ pub struct Missing(pub &'static str);
 pub struct Readings {
     /// Output of the power source, as far as somebody says.
     pub waveform: Option<Waveform>,
+    /// How many arcs the values speak of.
+    pub arcs: Arcs,
     /// Travel speed as stated, from run length and arc time, or both: then all values between.
     pub travel_speed: Option<Given<TravelSpeedKind>>,
     /// Electrical stick-out as stated, from visible stick-out and tip recess, or both.
@@ -73,15 +77,22 @@ pub fn output_of(
 
 impl Readings {
     /// The values of a setup welded with a process and, where known, an output: see [`output_of`].
-    /// While nobody says that the output is not waveform-controlled, volts times amps is no power.
+    /// While nobody says that the output is not waveform-controlled, volts times amps is no power; nor is it that of
+    /// several arcs.
     #[must_use]
-    pub fn of(setup: &Setup, process: Option<Process>, waveform: Option<Waveform>) -> Self {
+    pub fn of(
+        setup: &Setup,
+        process: Option<Process>,
+        waveform: Option<Waveform>,
+        arcs: Arcs,
+    ) -> Self {
         let settings = &setup.settings;
         let speed = speed_of_run(settings);
         let travel_speed = either(settings.travel_speed, speed.map(|speed| speed.given));
         let stick_out = stick_out_of_gun(settings);
-        let volt_amperes = energy::volt_amperes(settings, waveform);
-        let arc_energy = energy::arc_energy(settings, travel_speed.as_ref(), volt_amperes.as_ref());
+        let volt_amperes = energy::volt_amperes(settings, waveform, arcs);
+        let arc_energy =
+            energy::arc_energy(settings, travel_speed.as_ref(), volt_amperes.as_ref(), arcs);
         let heat_input = energy::heat_input(arc_energy.as_ref(), process);
         let (speed, energy, heat) = (
             speed.as_ref().map(|speed| &speed.given),
@@ -102,9 +113,10 @@ impl Readings {
         comparisons.extend(compared(Variable::HeatInput, settings.heat_input.as_ref(), heat));
         Self {
             waveform,
+            arcs,
             travel_speed,
             stick_out: either(settings.stick_out, stick_out),
-            arc_power: settings.arc_power.map_or(volt_amperes, Ok),
+            arc_power: energy::arc_power(settings, volt_amperes, arcs),
             arc_energy,
             heat_input,
             comparisons,

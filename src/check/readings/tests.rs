@@ -9,7 +9,7 @@ use crate::{
 
 fn readings(settings: Settings, waveform: Option<Waveform>) -> Readings {
     let setup = Setup { settings, ..Setup::default() };
-    Readings::of(&setup, Some(Process::MagFluxCored), waveform)
+    Readings::of(&setup, Some(Process::MagFluxCored), waveform, Arcs::of(&setup, None))
 }
 
 const PLAIN: Option<Waveform> = Some(Waveform::NotControlled);

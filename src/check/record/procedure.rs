@@ -4,9 +4,10 @@ use time::Date;
 
 use crate::{
     check::{CodeEdition, Demands, OwnedRanges},
+    qualify::record::{Flux, Transfer},
     quantity::{Diameter, Range, ThicknessKind},
     trade::{
-        BeadPattern, GasGroup, GasMixture, HydrogenClass, JointKind, MetalGroup, Polarity,
+        BeadPattern, Gas, GasGroup, GasMixture, HydrogenClass, JointKind, MetalGroup, Polarity,
         Position, Process, RunClass, Waveform,
     },
 };
@@ -71,6 +72,14 @@ pub struct RunLimits {
     pub classes: Vec<RunClass>,
     /// Beads allowed; empty where the procedure does not say.
     pub beads: Vec<BeadPattern>,
+    /// Metal transfer; `None` where the procedure does not say.
+    pub transfer: Option<Transfer>,
+    /// Number of electrodes that burn together; `None` where the procedure does not say.
+    pub electrodes: Option<u8>,
+    /// Flux of a submerged arc; `None` where the procedure does not say.
+    pub flux: Option<Box<Flux>>,
+    /// Gas behind the root, [`Gas::None`] for none; `None` where the procedure does not say.
+    pub backing_gas: Option<Gas>,
     /// Allowed ranges.
     pub ranges: OwnedRanges,
 }

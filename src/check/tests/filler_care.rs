@@ -268,6 +268,20 @@ fn a_filler_that_lost_its_class_falls_to_category_a() {
     assert_eq!(allowed(5.0, d).0, Outcome::NotGiven);
 }
 
+/// The steel of the part that nobody states may ask for more.
+#[test]
+fn one_part_alone_says_no_preheat_for_the_joint() {
+    let steel = BaseMetal {
+        cet: Some(quantity("0.33 %")),
+        preheat_category: Some(crate::trade::PreheatCategory::B),
+        ..metal("20 mm")
+    };
+    let scene = exposed(1.0).with(|s| s.setup.job.base_metals = vec![steel]);
+    let found = scene.of("preheat-hydrogen");
+    assert_eq!(found.iter().map(|one| one.outcome).collect::<Vec<_>>(), [Outcome::NotGiven; 2]);
+    assert!(found.iter().all(|one| one.reason.contains("states one of them")), "{found:?}");
+}
+
 #[test]
 fn without_carbon_or_category_nothing_is_said_of_preheat_and_hydrogen() {
     let found = preheated(1.0, "50 °C", metal("20 mm"));

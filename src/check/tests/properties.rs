@@ -10,6 +10,7 @@ use crate::{
         fixture::{Change, Scene, claim, interval, measured, range, set},
         record::GasRule,
     },
+    qualify::record::Transfer,
     quantity::{Kind, Quantity, Share, Span},
     trade::{
         BeadPattern, ErrorModel, ErrorSize, Gas, GasGroup, GasMixture, JointKind, Polarity,
@@ -115,6 +116,13 @@ const CHANGES: &[Change] = &[
     |s| s.setup.settings.waveform = Some(Waveform::Controlled),
     |s| s.procedure.waveform = None,
     |s| s.setup.settings.bead = Some(BeadPattern::Stringer),
+    |s| s.procedure.runs[0].transfer = Some(Transfer::Spray),
+    |s| s.setup.settings.transfer = Some(Transfer::Spray),
+    |s| s.procedure.runs[0].electrodes = Some(2),
+    |s| s.setup.settings.electrodes = Some(2),
+    |s| s.procedure.runs[0].backing_gas = Some(Gas::None),
+    |s| s.setup.filler.backing_gas = Some(Gas::None),
+    |s| s.procedure.runs[0].flux = Some(Box::default()),
     |s| s.setup.job.run_class = Some(RunClass::Single),
     |s| s.procedure.calls_up_data = true,
     |s| s.station = None,
@@ -125,6 +133,7 @@ const CHANGES: &[Change] = &[
     |s| s.setup.settings.interpass = None,
     |s| s.setup.settings.work_angle = Some(measured("45 deg", "3 deg")),
     // Last, since others change its parts.
+    |s| s.setup.job.base_metals.truncate(1),
     |s| s.setup.job.base_metals.clear(),
 ];
 

@@ -5,7 +5,8 @@ use std::collections::BTreeSet;
 use super::gather::Gathered;
 use crate::{
     check::{
-        self, BaseMetal, Caution, Cautions, Filler, Given, Job, ProcedureState, Settings, Setup,
+        self, BaseMetal, Caution, Cautions, Filler, Given, Job, PARTS_OF_A_JOINT, ProcedureState,
+        Settings, Setup,
     },
     procedures::ProcedureDocument,
     quantity::{Current, Diameter, Span},
@@ -70,7 +71,8 @@ pub(super) fn cautions(gathered: &Gathered) -> Section {
 
 /// A setup with the highest current and the thickest electrode that the procedure allows.
 fn widest(document: &ProcedureDocument) -> Setup {
-    let parts = document.base_metals.iter();
+    // In any pairing, so each group may be that of both parts.
+    let parts = document.base_metals.iter().flat_map(|group| [group; PARTS_OF_A_JOINT]);
     let part = |group: &_| BaseMetal { group: Some(*group), ..BaseMetal::UNKNOWN };
     let mixture = document.gas.as_ref().and_then(|gas| gas.mixture).map(Gas::Mixture);
     let group = document.gas.as_ref().and_then(|gas| gas.groups.first()).copied().map(Gas::Group);

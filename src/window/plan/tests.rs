@@ -434,6 +434,24 @@ fn what_stands_in_the_way_is_said_and_nothing_planned() {
 }
 
 /// Of two procedures the one with more feed stands first.
+/// What two wires lay is not what one feed says.
+#[test]
+fn with_several_electrodes_nothing_is_planned_from_one() {
+    let several = |stated| {
+        let scene = Scene::allowed().with(|s| {
+            s.procedure.runs[0].electrodes = Some(2);
+            s.setup.settings.electrodes = stated;
+        });
+        plans(&scene, &fillet("6 mm", "18 mm2")).remove(0)
+    };
+    let stated = several(Some(2));
+    assert!(stated.fastest.is_none() && stated.obstacles.is_empty(), "{:?}", stated.obstacles);
+    assert!(stated.reasons.iter().any(|why| why.contains("electrodes")), "{:?}", stated.reasons);
+    let open = several(None);
+    assert!(open.fastest.is_none());
+    assert_eq!(open.obstacles.iter().map(|one| one.check).collect::<Vec<_>>(), ["electrodes"]);
+}
+
 #[test]
 fn the_shorter_plan_stands_first() {
     let scene = Scene::allowed().with(|scene| {

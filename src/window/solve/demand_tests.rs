@@ -2,7 +2,7 @@
 
 use super::*;
 use crate::{
-    check::{Settings, fixture::Scene},
+    check::{Settings, Variable, fixture::Scene},
     quantity::{Range, Span, Temperature},
     trade::{CoolingLimit, MethodB, MethodBConstants, Process, ShapeFactors, SteelFamily},
     window::{ConflictSet, Derived, HandSpread, PreheatPlan, Subject},
@@ -194,4 +194,29 @@ fn a_leg_that_nobody_can_tell_is_said_and_closes_nothing() {
     said(of_electrode, "The process has no wire feed.");
     let of_unknown_wire = Scene::allowed().with(|s| s.setup.filler.diameter = None);
     said(of_unknown_wire, "The diameter");
+}
+
+/// Volts and amps of one of two arcs are no power of both.
+#[test]
+fn with_several_electrodes_no_window_tells_the_energy_of_all() {
+    let question = Question::plain().unwrap();
+    for stated in [Some(2), None] {
+        let scene = Scene::allowed().with(|s| {
+            s.procedure.runs[0].electrodes = Some(2);
+            s.setup.settings.electrodes = stated;
+        });
+        let solved = scene.in_case(|case| solve(case, &question));
+        let open: Vec<_> = solved.unresolved.iter().map(|one| one.limit.subject).collect();
+        for variable in [Variable::ArcEnergy, Variable::HeatInput, Variable::ArcPower] {
+            assert!(open.contains(&Subject::Variable(variable)), "{variable} {stated:?}: {open:?}");
+        }
+        for one in &solved.unresolved {
+            assert!(one.reason.contains("several electrodes"), "{}", one.reason);
+        }
+    }
+    let one = Scene::allowed().with(|s| {
+        s.procedure.runs[0].electrodes = Some(1);
+        s.setup.settings.electrodes = Some(1);
+    });
+    assert!(one.in_case(|case| solve(case, &question)).unresolved.is_empty());
 }

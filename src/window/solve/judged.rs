@@ -51,7 +51,7 @@ pub(super) fn findings(case: &Case<'_>, settings: &Settings, telling: Telling) -
     let setup = Setup { settings: settings.clone(), ..case.setup.clone() };
     let process = Some(setup.process.unwrap_or(case.procedure.process));
     let output = output_of(&setup, Some(case.procedure), case.station);
-    let readings = Readings::of(&setup, process, output);
+    let readings = Readings::of(&setup, process, output, case.readings.arcs);
     // What is computed for the setup of the case is not that of these settings.
     let figures = OnceCell::new();
     let other = Case {

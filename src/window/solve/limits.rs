@@ -2,7 +2,7 @@
 
 use crate::{
     check::{
-        Authority, Case, Force, Given, NUMERIC, Notes, PrintedFit, Readings, Role, Settings,
+        Arcs, Authority, Case, Force, Given, NUMERIC, Notes, PrintedFit, Readings, Role, Settings,
         Variable, WireMetal, leg_owner, most_leg,
     },
     quantity::{
@@ -38,6 +38,9 @@ pub(super) fn of_case(case: &Case<'_>, question: &Question) -> (Space, Aside) {
     let process = case.procedure.process;
     let mut space = Space::new(process, case.readings.waveform, &question.spread);
     space.write_in(question.units);
+    if case.readings.arcs != Arcs::One {
+        space.of_several_arcs();
+    }
     for variable in NUMERIC.iter().filter(|variable| case.lacks(**variable).is_none()) {
         for bound in bounds(case, *variable) {
             space.limit(*variable, &bound.range, &Holder::Record(bound.owner), bound.force);

@@ -52,6 +52,8 @@ pub struct Unresolved {
 pub struct Space {
     process: Process,
     waveform: Option<Waveform>,
+    /// Whether several arcs may burn together: what is set is that of one, power and energy those of all.
+    several_arcs: bool,
     follows: Follows,
     pub(super) faces: Vec<Face>,
     afterwards: Vec<LimitEnd>,
@@ -87,6 +89,7 @@ impl Space {
         Self {
             process,
             waveform,
+            several_arcs: false,
             follows,
             faces: Vec::new(),
             afterwards: Vec::new(),
@@ -99,6 +102,11 @@ impl Space {
             system: UnitSystem::Metric,
             chosen: [false; AXES],
         }
+    }
+
+    /// Takes the settings as those of one of several arcs: nothing here is the power of all.
+    pub(super) const fn of_several_arcs(&mut self) {
+        self.several_arcs = true;
     }
 
     /// The process.
@@ -187,6 +195,9 @@ impl Space {
     /// Weights of the arc power.
     fn power(&self) -> Result<[f64; AXES], &'static str> {
         let mut weights = [0.0; AXES];
+        if self.several_arcs {
+            return Err("several electrodes burn together, and the settings are those of one");
+        }
         match self.waveform {
             Some(Waveform::NotControlled) => {
                 weights[VOLTAGE] = 1.0;

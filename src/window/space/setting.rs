@@ -2,7 +2,7 @@
 
 use super::{CURRENT, Space, axis_of};
 use crate::{
-    check::{Readings, Setup, Variable, role},
+    check::{Arcs, Readings, Setup, Variable, role},
     quantity::AmountRange,
     trade::{Coded, Process},
     window::solve::stated,
@@ -27,7 +27,8 @@ pub fn no_setting(variable: Variable, process: Option<Process>) -> Option<String
 /// run, for one.
 #[must_use]
 pub fn stated_setting(setup: &Setup, variable: Variable) -> Option<AmountRange> {
-    stated(&setup.settings, &Readings::of(setup, setup.process, None), variable)
+    let readings = Readings::of(setup, setup.process, None, Arcs::of(setup, None));
+    stated(&setup.settings, &readings, variable)
 }
 
 impl Space {

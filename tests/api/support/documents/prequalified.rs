@@ -82,5 +82,7 @@ pub fn prequalified_setup() -> Value {
     own.as_object_mut().unwrap().remove("work_order");
     let own = with(own, "/job/code", code());
     let own = with(own, "/job/run_class", json!("single"));
+    let own = with(own, "/settings/transfer", json!("spray"));
+    let own = with(own, "/settings/electrodes", json!(1));
     with(own, "/job/demands", json!({ "impact_required": false, "hardness_required": false }))
 }

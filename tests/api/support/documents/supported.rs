@@ -129,6 +129,8 @@ pub fn supported_setup() -> Value {
         "settings": {
             "waveform": "not-controlled",
             "bead": "weave",
+            "transfer": "spray",
+            "electrodes": 1,
             "current": "180 A",
             "voltage": "24 V",
             "wire_feed": "6 m/min",
