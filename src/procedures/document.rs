@@ -7,7 +7,10 @@ use super::{
     support::{JudgedAtRelease, SupportDocument},
 };
 use crate::{
-    check::record::{GasRule, Procedure, RunLimits},
+    check::{
+        carry_over,
+        record::{GasRule, Procedure, RunLimits},
+    },
     qualifications::{
         FillerAdditionDocument, FluxDocument, HeatTreatmentDocument, JointDocument,
         PostHeatingDocument, TungstenDocument,
@@ -176,6 +179,8 @@ impl ProcedureDocument {
     /// As the check reads it.
     #[must_use]
     pub fn compile(&self, number: &str, standing: Standing) -> Procedure {
+        let mut runs: Vec<_> = self.runs.iter().map(RunDocument::compile).collect();
+        carry_over(&mut runs);
         Procedure {
             number: number.to_owned(),
             revision: standing.revision,
@@ -195,7 +200,7 @@ impl ProcedureDocument {
             polarities: self.polarities.clone(),
             waveform: self.waveform,
             hydrogen: self.hydrogen,
-            runs: self.runs.iter().map(RunDocument::compile).collect(),
+            runs,
         }
     }
 }
