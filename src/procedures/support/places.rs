@@ -32,6 +32,8 @@ pub(super) fn pointer(
         V::Leg => "/leg",
         V::FillerDesignation
         | V::FillerStandard
+        | V::FillerUsability
+        | V::FillerWeathering
         | V::FillerForm
         | V::FillerHydrogen
         | V::FillerStrength
