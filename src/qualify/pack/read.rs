@@ -232,7 +232,16 @@ fn kind(at: At<'_>, file: &LimitFile, systems: &[UnitSystem]) -> Read<RuleKind> 
         LimitFile::Coverage(file) if file.covers.is_empty() => {
             return Err(at.wrong("covers nothing"));
         }
-        LimitFile::Coverage(file) => RuleKind::Coverage(file.covers.clone()),
+        LimitFile::Coverage(file) => RuleKind::Coverage {
+            covers: file.covers.clone(),
+            others_same: match file.others.as_deref() {
+                None => false,
+                Some("same") => true,
+                Some(strange) => {
+                    return Err(at.wrong(format!("others is \"{strange}\"; known is same")));
+                }
+            },
+        },
         LimitFile::MetalPairs(file) => RuleKind::MetalPairs(metal_pairs(at, file)?),
         LimitFile::GasWindow(file) => {
             let relative = file.relative.iter().map(|(code, percent)| {
