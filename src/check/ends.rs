@@ -3,7 +3,7 @@
 use std::ops::Deref;
 
 use super::{CarriedHeat, Given, NUMERIC, Origin, Ranges, Readings, Setup, Variable, VariableSet};
-use crate::quantity::{Amount, Kind};
+use crate::quantity::{Amount, Kind, Range, Temperature, TemperatureKind};
 
 /// The first numeric variable; the others follow it in [`Variable`].
 const FIRST: Variable = Variable::Current;
@@ -56,12 +56,12 @@ pub struct OwnedRanges {
 
 impl From<Ranges> for OwnedRanges {
     fn from(each: Ranges) -> Self {
-        Self::new(each, CarriedHeat::from(&each))
+        Self::new(&each, CarriedHeat::from(&each))
     }
 }
 
 impl OwnedRanges {
-    fn new(each: Ranges, carried: CarriedHeat) -> Self {
+    fn new(each: &Ranges, carried: CarriedHeat) -> Self {
         let mut ends = Ends::all(f64::NEG_INFINITY, f64::INFINITY);
         let mut limited = VariableSet::default();
         for variable in NUMERIC {
@@ -74,7 +74,7 @@ impl OwnedRanges {
             let low = min.map_or(f64::NEG_INFINITY, Amount::canonical);
             ends.set(*variable, low, max.map_or(f64::INFINITY, Amount::canonical));
         }
-        Self { each, carried, ends, limited }
+        Self { each: *each, carried, ends, limited }
     }
 
     /// What follows from the limits of one temperature for the other.
@@ -83,9 +83,16 @@ impl OwnedRanges {
         &self.carried
     }
 
+    /// The lowest interpass temperature: its own, or what a minimum preheat carries over.
+    #[must_use]
+    pub fn least_interpass(&self) -> Option<Temperature> {
+        let least = |range: &Option<Range<TemperatureKind>>| range.as_ref().and_then(Range::min);
+        least(&self.carried.interpass).or_else(|| least(&self.each.interpass))
+    }
+
     /// The same ranges, with more than their own carried over.
     pub(super) fn carry(&mut self, carried: CarriedHeat) {
-        *self = Self::new(self.each, carried);
+        *self = Self::new(&self.each, carried);
     }
 
     /// How many limits there are on these variables, those carried over among them.

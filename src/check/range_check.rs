@@ -80,7 +80,7 @@ pub fn against_limits<'a, K: Kind>(
 pub fn against_carried(
     case: &Case<'_>,
     check: &Check,
-    stated: Stated<'_, TemperatureKind>,
+    stated: &Stated<'_, TemperatureKind>,
     pick: impl Fn(&CarriedHeat) -> &Option<Range<TemperatureKind>>,
     words: &Words,
     findings: &mut Findings,
@@ -91,7 +91,7 @@ pub fn against_carried(
     for authority in case.authorities() {
         if let Some(range) = pick(authority.ranges().carried()) {
             let limit = Limit { range, source: authority.into(), force: authority.force() };
-            against(findings, check, &stated, &limit, words);
+            against(findings, check, stated, &limit, words);
         }
     }
 }

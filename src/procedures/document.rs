@@ -179,8 +179,6 @@ impl ProcedureDocument {
     /// As the check reads it.
     #[must_use]
     pub fn compile(&self, number: &str, standing: Standing) -> Procedure {
-        let mut runs: Vec<_> = self.runs.iter().map(RunDocument::compile).collect();
-        carry_over(&mut runs);
         Procedure {
             number: number.to_owned(),
             revision: standing.revision,
@@ -200,8 +198,16 @@ impl ProcedureDocument {
             polarities: self.polarities.clone(),
             waveform: self.waveform,
             hydrogen: self.hydrogen,
-            runs,
+            runs: self.compiled_runs(),
         }
+    }
+
+    /// Limits of its runs, with what they carry over to each other.
+    #[must_use]
+    pub fn compiled_runs(&self) -> Vec<RunLimits> {
+        let mut runs: Vec<_> = self.runs.iter().map(RunDocument::compile).collect();
+        carry_over(&mut runs);
+        runs
     }
 }
 

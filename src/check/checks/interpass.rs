@@ -64,7 +64,7 @@ const USUAL: Words = Words {
 fn check(case: &Case<'_>, findings: &mut Findings) {
     let stated = case.setup.settings.interpass.as_ref();
     against_limits(case, &CHECK, stated, |ranges| &ranges.interpass, &WORDS, findings);
-    against_carried(case, &CHECK, stated.into(), |of| &of.interpass, &CARRIED, findings);
+    against_carried(case, &CHECK, &stated.into(), |of| &of.interpass, &CARRIED, findings);
     let usual = stated.zip(hottest(case, Variable::Interpass));
     if let Some((given, range)) = usual {
         against(findings, &CHECK, &Stated::Known(given), &hottest_limit(&range), &USUAL);

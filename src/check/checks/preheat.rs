@@ -62,9 +62,9 @@ fn check(case: &Case<'_>, findings: &mut Findings) {
     let stated = case.setup.settings.preheat.as_ref();
     against_limits(case, &CHECK, stated, |ranges| &ranges.preheat, &WORDS, findings);
     let Some(given) = stated else { return };
-    let carried = Stated::Known(given);
-    against_carried(case, &CHECK, carried, |of| &of.preheat, &CARRIED, findings);
+    let given = Stated::Known(given);
+    against_carried(case, &CHECK, &given, |of| &of.preheat, &CARRIED, findings);
     if let Some(range) = hottest(case, Variable::Preheat) {
-        against(findings, &CHECK, &Stated::Known(given), &hottest_limit(&range), &USUAL);
+        against(findings, &CHECK, &given, &hottest_limit(&range), &USUAL);
     }
 }

@@ -187,3 +187,20 @@ fn without_a_maximum_on_record_a_very_hot_joint_is_advised_against() {
     let between = hot("60 °C", "1.2").with(|s| s.setup.settings.interpass = Some(set("300 °C")));
     assert_eq!(between.verdict(), Verdict::AllowedWithAdvice);
 }
+
+/// What a procedure holds its later runs to: the warmer of its own minimum and its minimum preheat.
+#[test]
+fn the_lowest_interpass_temperature_of_a_run_is_the_warmer_minimum() {
+    let least = |preheat: Option<&str>, interpass: Option<&str>| {
+        let mut scene = Scene::allowed();
+        let from = |text: Option<&str>| text.map(|text| range(text, ""));
+        (scene.limits().preheat, scene.limits().interpass) = (from(preheat), from(interpass));
+        scene.procedure.runs[0].ranges.least_interpass().map(|least| least.to_string())
+    };
+    let told = |text: &str| Some(text.to_owned());
+    assert_eq!(least(Some("60 °C"), None), told("60 °C"));
+    assert_eq!(least(Some("60 °C"), Some("20 °C")), told("60 °C"));
+    assert_eq!(least(Some("20 °C"), Some("50 °C")), told("50 °C"));
+    assert_eq!(least(None, Some("50 °C")), told("50 °C"));
+    assert_eq!(least(None, None), None);
+}
