@@ -2,8 +2,8 @@
 
 use std::ops::Deref;
 
-use super::{Given, NUMERIC, Origin, Ranges, Readings, Setup, Variable, VariableSet};
-use crate::quantity::{Amount, Kind};
+use super::{CarriedHeat, Given, NUMERIC, Origin, Ranges, Readings, Setup, Variable, VariableSet};
+use crate::quantity::{Amount, Kind, Range, Temperature, TemperatureKind};
 
 /// The first numeric variable; the others follow it in [`Variable`].
 const FIRST: Variable = Variable::Current;
@@ -49,23 +49,55 @@ const fn lane(variable: Variable) -> usize {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct OwnedRanges {
     each: Ranges,
+    carried: CarriedHeat,
     ends: Ends,
     limited: VariableSet,
 }
 
 impl From<Ranges> for OwnedRanges {
     fn from(each: Ranges) -> Self {
+        Self::new(&each, CarriedHeat::from(&each))
+    }
+}
+
+impl OwnedRanges {
+    fn new(each: &Ranges, carried: CarriedHeat) -> Self {
         let mut ends = Ends::all(f64::NEG_INFINITY, f64::INFINITY);
         let mut limited = VariableSet::default();
         for variable in NUMERIC {
-            if let Some(range) = each.amounts(*variable) {
-                let low = range.min.map_or(f64::NEG_INFINITY, Amount::canonical);
-                let high = range.max.map_or(f64::INFINITY, Amount::canonical);
-                ends.set(*variable, low, high);
-                limited = limited.with(*variable);
-            }
+            let own = each.amounts(*variable);
+            limited = limited.with_if(*variable, own.is_some());
+            // What is carried over is tighter than the end it stands beside.
+            let carried = carried.amounts(*variable);
+            let min = carried.and_then(|range| range.min).or(own.and_then(|range| range.min));
+            let max = carried.and_then(|range| range.max).or(own.and_then(|range| range.max));
+            let low = min.map_or(f64::NEG_INFINITY, Amount::canonical);
+            ends.set(*variable, low, max.map_or(f64::INFINITY, Amount::canonical));
         }
-        Self { each, ends, limited }
+        Self { each: *each, carried, ends, limited }
+    }
+
+    /// What follows from the limits of one temperature for the other.
+    #[must_use]
+    pub const fn carried(&self) -> &CarriedHeat {
+        &self.carried
+    }
+
+    /// The lowest interpass temperature: its own, or what a minimum preheat carries over.
+    #[must_use]
+    pub fn least_interpass(&self) -> Option<Temperature> {
+        let least = |range: &Option<Range<TemperatureKind>>| range.as_ref().and_then(Range::min);
+        least(&self.carried.interpass).or_else(|| least(&self.each.interpass))
+    }
+
+    /// The same ranges, with more than their own carried over.
+    pub(super) fn carry(&mut self, carried: CarriedHeat) {
+        *self = Self::new(&self.each, carried);
+    }
+
+    /// How many limits there are on these variables, those carried over among them.
+    pub(super) fn limits_on(&self, variables: VariableSet) -> u16 {
+        (self.limited & variables).len() + (self.carried.limited() & variables).len()
     }
 }
 
@@ -84,7 +116,7 @@ impl Deref for OwnedRanges {
 }
 
 impl OwnedRanges {
-    /// Variables that the owner limits.
+    /// Variables that the owner limits, without what is carried over.
     #[must_use]
     pub const fn limited(&self) -> VariableSet {
         self.limited
@@ -94,7 +126,7 @@ impl OwnedRanges {
     /// rounding is needed.
     #[must_use]
     pub fn plainly_met(&self, values: &PlainValues) -> VariableSet {
-        values.0.inside(&self.ends) & self.limited
+        values.0.inside(&self.ends) & (self.limited | self.carried.limited())
     }
 }
 

@@ -14,11 +14,11 @@ pub(super) fn first_look(case: &Case<'_>, tally: &mut Tally) -> VariableSet {
     let mut settled = case.numbers();
     for authority in case.authorities() {
         let ranges = authority.ranges();
-        settled = settled & (ranges.plainly_met(&values) | !ranges.limited());
+        let limited = ranges.limited() | ranges.carried().limited();
+        settled = settled & (ranges.plainly_met(&values) | !limited);
     }
     for authority in case.authorities() {
-        let met = authority.ranges().limited() & settled;
-        tally.add_inside(authority.force(), met.len());
+        tally.add_inside(authority.force(), authority.ranges().limits_on(settled));
     }
     let mut choices = choices(case.procedure, case.run, case.setup);
     if case.consumable.is_none() {

@@ -1,10 +1,10 @@
 //! The part all checks of a numeric variable share: one finding for each limit.
 
-use crate::quantity::{Kind, Range};
+use crate::quantity::{Kind, Range, TemperatureKind};
 
 use super::{
-    Case, Check, Findings, Force, Given, GuardFactor, Limit, Mark, Outcome, Owner, Ranges, Shown,
-    Told, Variable,
+    CarriedHeat, Case, Check, Findings, Force, Given, GuardFactor, Limit, Mark, Outcome, Owner,
+    Ranges, Shown, Told, Variable,
     remedy::{accuracy_remedy, advice, difference, in_words},
     worded::worded,
 };
@@ -73,6 +73,27 @@ pub fn against_limits<'a, K: Kind>(
             against(findings, check, &stated, &limit, words);
         }
     });
+}
+
+/// One finding for every limit of a temperature that follows from an owner's limit of the other one: the maximum of
+/// a preheat, where one is stated, and the minimum of an interpass temperature.
+pub fn against_carried(
+    case: &Case<'_>,
+    check: &Check,
+    stated: &Stated<'_, TemperatureKind>,
+    pick: impl Fn(&CarriedHeat) -> &Option<Range<TemperatureKind>>,
+    words: &Words,
+    findings: &mut Findings,
+) {
+    if findings.has_settled(words.variable) || case.lacks(words.variable).is_some() {
+        return;
+    }
+    for authority in case.authorities() {
+        if let Some(range) = pick(authority.ranges().carried()) {
+            let limit = Limit { range, source: authority.into(), force: authority.force() };
+            against(findings, check, stated, &limit, words);
+        }
+    }
 }
 
 /// The finding of one value against one limit.

@@ -7,7 +7,10 @@ use super::{
     support::{JudgedAtRelease, SupportDocument},
 };
 use crate::{
-    check::record::{GasRule, Procedure, RunLimits},
+    check::{
+        carry_over,
+        record::{GasRule, Procedure, RunLimits},
+    },
     qualifications::{
         FillerAdditionDocument, FluxDocument, HeatTreatmentDocument, JointDocument,
         PostHeatingDocument, TungstenDocument,
@@ -197,8 +200,16 @@ impl ProcedureDocument {
             polarities: self.polarities.clone(),
             waveform: self.waveform,
             hydrogen: self.hydrogen,
-            runs: self.runs.iter().map(RunDocument::compile).collect(),
+            runs: self.compiled_runs(),
         }
+    }
+
+    /// Limits of its runs, with what they carry over to each other.
+    #[must_use]
+    pub fn compiled_runs(&self) -> Vec<RunLimits> {
+        let mut runs: Vec<_> = self.runs.iter().map(RunDocument::compile).collect();
+        carry_over(&mut runs);
+        runs
     }
 }
 

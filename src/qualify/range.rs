@@ -202,6 +202,9 @@ impl fmt::Display for Spread {
 pub enum Allowed {
     /// Numbers.
     Interval(Interval),
+    /// No preheat, or no warmth between runs, is demanded: the decrease that the code allows ends below freezing, at the
+    /// lower end of this interval. What is stated and colder than that lies outside.
+    NoPreheat(Interval),
     /// Numbers for each part of the joint, one interval per tested part.
     EachPart(Vec<Interval>),
     /// These codes.
@@ -226,6 +229,9 @@ impl fmt::Display for Allowed {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Interval(interval) => interval.fmt(f),
+            Self::NoPreheat(_) => f.write_str(
+                "no preheat demanded: the decrease that the code allows ends below freezing",
+            ),
             Self::EachPart(parts) => {
                 let parts: Vec<_> = parts.iter().map(ToString::to_string).collect();
                 f.write_str(&parts.join(" beside "))
@@ -308,6 +314,8 @@ pub struct QualifiedBox {
     pub limits: Vec<Limit>,
     /// Groups of run limits; every run has to fit one box of each group.
     pub runs: Vec<Vec<RunBox>>,
+    /// Processes that the code takes as one.
+    pub(super) alike: Vec<Vec<Process>>,
 }
 
 /// What records qualify under one code.

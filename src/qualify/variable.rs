@@ -57,6 +57,11 @@ coded! {
         FillerDesignation = "filler-designation",
         /// Standard of the filler.
         FillerStandard = "filler-standard",
+        /// Usability code of a cored wire, as `1` or `GS`; `none` for a class without one.
+        FillerUsability = "filler-usability",
+        /// Whether the filler is an 80 ksi class of a composition that AWS D1.1 lists for bare weathering steel: `80-ksi`,
+        /// else `no`.
+        FillerWeathering = "filler-weathering",
         /// Product form of the filler.
         FillerForm = "filler-form",
         /// Hydrogen class of the filler.
@@ -248,6 +253,11 @@ impl QualifiedVariable {
             Self::Transfer => codes::<Transfer>(),
             Self::TreatmentClass => codes::<TreatmentClass>(),
             Self::FillerHydrogen => codes::<HydrogenClass>(),
+            Self::FillerUsability => listed(&[
+                "none", "1", "2", "3", "4", "5", "6", "7", "8", "9", "10", "11", "12", "13", "14",
+                "15", "16", "17", "G", "GS",
+            ]),
+            Self::FillerWeathering => listed(&["80-ksi", "no"]),
             Self::LowHydrogen => listed(&["yes", "no"]),
             Self::GasOfClass => listed(&["fits", "does-not-fit"]),
             Self::WireSystem => listed(&["single", "multiple"]),

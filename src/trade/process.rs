@@ -170,6 +170,12 @@ impl Process {
         matches!(self.facts().0, Family::CoveredElectrode)
     }
 
+    /// Whether the arc burns from a tungsten electrode: TIG and plasma.
+    #[must_use]
+    pub const fn has_tungsten(self) -> bool {
+        matches!(self.facts().0, Family::Tig | Family::Plasma | Family::PlasmaWire)
+    }
+
     /// Whether the arc burns under loose flux.
     #[must_use]
     pub const fn is_submerged(self) -> bool {

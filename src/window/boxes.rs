@@ -2,7 +2,9 @@
 
 use super::region::Region;
 use crate::{
-    check::{Authority, Case, Force, NUMERIC, Owner, Role, Variable, role},
+    check::{
+        Authority, Case, Force, HOTTEST_SOURCE, NUMERIC, Owner, Role, Variable, hottest, role,
+    },
     quantity::{AmountRange, Quantity},
     trade::{Advice, AdvisedRange},
 };
@@ -77,13 +79,24 @@ fn of_force(bounds: &[Bound], force: Force) -> impl Iterator<Item = (&AmountRang
     bounds.iter().filter(move |bound| bound.force == force).map(Bound::parts)
 }
 
-/// Every recorded limit on the variable, the ratings of the station among them.
+/// Every limit on the variable, recorded or carried over, the ratings of the station among them.
 pub(super) fn bounds(case: &Case<'_>, variable: Variable) -> Vec<Bound> {
-    let recorded = case.authorities().filter_map(|authority| {
-        let range = authority.ranges().amounts(variable)?;
-        Some(Bound { range, owner: authority.owner(), force: authority.force() })
+    let recorded = case.authorities().flat_map(|authority| {
+        let ranges = authority.ranges();
+        let all = [ranges.amounts(variable), ranges.carried().amounts(variable)];
+        let bound =
+            move |range| Bound { range, owner: authority.owner(), force: authority.force() };
+        all.into_iter().flatten().map(bound)
     });
-    recorded.chain(ratings(case, variable)).collect()
+    let hottest = heat_ceiling(case, variable).into_iter();
+    recorded.chain(ratings(case, variable)).chain(hottest).collect()
+}
+
+/// What is advised of preheat and interpass temperature where no record ends them.
+fn heat_ceiling(case: &Case<'_>, variable: Variable) -> Option<Bound> {
+    let heat = matches!(variable, Variable::Preheat | Variable::Interpass);
+    let range = heat.then(|| hottest(case, variable)).flatten()?.amounts();
+    Some(Bound { range, owner: Owner::practice(HOTTEST_SOURCE), force: Force::Advised })
 }
 
 /// Upper ends from the rating plate and the gun, as the check `station-output` holds them.

@@ -63,6 +63,20 @@ fn advice_stands_inside_the_permission() {
     expect(&window.advised, "210 A to 240 A", &[DATA], &[WPS]);
 }
 
+/// The work order's interpass maximum of 180 °C ends the preheat, its preheat minimum of 60 °C begins the interpass
+/// temperature.
+#[test]
+fn a_temperature_is_not_offered_beyond_what_the_other_one_leaves() {
+    let scene = Scene::allowed().with(|s| {
+        s.limits().preheat = Some(range("20 °C", ""));
+        s.work_order.as_mut().unwrap().ranges.edit().preheat = Some(range("60 °C", ""));
+    });
+    let preheat = window_of(&scene, Variable::Preheat);
+    expect(&preheat.required, "60 °C to 180 °C", &[ORDER], &[ORDER]);
+    let interpass = window_of(&scene, Variable::Interpass);
+    expect(&interpass.required, "60 °C to 180 °C", &[ORDER], &[ORDER]);
+}
+
 fn data(scene: &mut Scene) -> crate::check::Edit<'_> {
     scene.consumable.as_mut().unwrap().data[0].conditions[0].ranges.edit()
 }
@@ -231,6 +245,10 @@ const SCENES: &[Change] = &[
         ranges.travel_speed = Some(range("13 in/min", ""));
         ranges.preheat = Some(range("140 °F", ""));
         ranges.gas_flow = Some(range("35 ft3/h", ""));
+    },
+    |s| {
+        s.limits().preheat = Some(range("50 °C", ""));
+        s.limits().interpass = Some(range("", "170 °C"));
     },
     |s| s.station.as_mut().unwrap().gun.as_mut().unwrap().current = quantity("230 A"),
 ];

@@ -34,6 +34,7 @@ mod progression;
 mod readings_disagree;
 mod run_class;
 mod settings_fit_data;
+mod single_pass_class;
 mod spool;
 mod station;
 mod station_feeder;
@@ -75,6 +76,7 @@ pub const ALL: &[Check] = &[
     base_metal::CHECK,
     thickness::CHECK,
     run_class::CHECK,
+    single_pass_class::CHECK,
     bead::CHECK,
     consumable_approved::CHECK,
     consumable_data::CHECK,

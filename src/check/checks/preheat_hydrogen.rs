@@ -21,8 +21,8 @@ declare_check! {
     /// ## Checks
     /// Where the parts state a carbon equivalent CET: the preheat reaches what EN 1011-2 Method B asks for with
     /// the hydrogen that the filler has at the moment of the setup. Where they state their preheat category of
-    /// AWS D1.1: the preheat reaches that table's, by category A once the filler has lost its class. Advice
-    /// beside the procedure's own minimum.
+    /// AWS D1.1: the preheat reaches that table's, by category A once the filler has lost its class. So does a
+    /// stated interpass temperature. Advice beside the procedure's own minimum.
     ///
     /// ## Why
     /// A minimum preheat holds for a hydrogen content. A filler that lay in the air needs more of it, or another
@@ -46,6 +46,14 @@ const BY_CET: Words = Words {
     state: "State the preheat that is to stand up to the hydrogen of the filler.",
 };
 
+/// The same between runs; only the lower end is held to.
+const BY_CET_BETWEEN: Words = Words {
+    variable: Variable::Interpass,
+    below: "Between runs the joint is colder than its hydrogen asks for: cold cracks become more likely.",
+    raise: "Warm the joint between runs, for the hydrogen that the filler now has, to at least",
+    ..BY_CET
+};
+
 const BY_CATEGORY: Words = Words {
     variable: Variable::Preheat,
     below: "The table of the structural code asks for more preheat with a filler in this condition.",
@@ -55,12 +63,20 @@ const BY_CATEGORY: Words = Words {
     state: "State the preheat that is to be held to the code's table.",
 };
 
+const BY_CATEGORY_BETWEEN: Words = Words {
+    variable: Variable::Interpass,
+    below: "The table's minimum is one of interpass temperature too, and the joint is colder than that.",
+    raise: "Warm the joint between runs, by the code's table for this filler, to at least",
+    ..BY_CATEGORY
+};
+
 const UNKNOWN: &str =
     "State what the calculation of the preheat lacks, or have the welding coordinator set it.";
 
 const TEXTS: &[&str] = &{
     let (c, t) = (BY_CET.texts(), BY_CATEGORY.texts());
-    [c[0], c[1], c[2], c[3], c[4], t[0], t[1], t[2], t[3], t[4], UNKNOWN]
+    let (d, u) = (BY_CET_BETWEEN.texts(), BY_CATEGORY_BETWEEN.texts());
+    [c[0], c[1], c[2], c[3], c[4], t[0], t[1], t[2], t[3], t[4], d[0], d[2], u[0], u[2], UNKNOWN]
 };
 
 /// Where the two methods stand.
@@ -90,20 +106,20 @@ fn check(case: &Case<'_>, findings: &mut Findings) {
     };
     if by_cet {
         let minimum = every_part().and_then(|()| method_b(case, hydrogen));
-        held_to(case, findings, minimum, (METHOD_B_SOURCE, &BY_CET));
+        held_to(case, findings, minimum, (METHOD_B_SOURCE, &BY_CET, &BY_CET_BETWEEN));
     }
     if by_category {
         let minimum = every_part().and_then(|()| category(case, hydrogen));
-        held_to(case, findings, minimum, (CATEGORY_SOURCE, &BY_CATEGORY));
+        held_to(case, findings, minimum, (CATEGORY_SOURCE, &BY_CATEGORY, &BY_CATEGORY_BETWEEN));
     }
 }
 
-/// The stated preheat against a minimum, or why there is none.
+/// The stated preheat, and a stated interpass temperature, against a minimum, or why there is none.
 fn held_to(
     case: &Case<'_>,
     findings: &mut Findings,
     minimum: Result<Temperature, String>,
-    (source, words): (&'static str, &Words),
+    (source, words, between): (&'static str, &Words, &Words),
 ) {
     match minimum {
         Ok(minimum) => {
@@ -113,6 +129,11 @@ fn held_to(
             let limit =
                 Limit { range: &range, source: Source::Practice(source), force: Force::Advised };
             against(findings, &CHECK, &stated, &limit, words);
+            let between_runs = case.lacks(Variable::Interpass).is_none();
+            let interpass = case.setup.settings.interpass.as_ref().filter(|_| between_runs);
+            if let Some(given) = interpass {
+                against(findings, &CHECK, &Stated::Known(given), &limit, between);
+            }
         }
         Err(why) => {
             let mark = Mark {

@@ -4,7 +4,7 @@ use time::{Duration, OffsetDateTime, macros::datetime};
 
 use crate::{
     check::{
-        BaseMetal, Finding, Force, Outcome, Verdict,
+        BaseMetal, Finding, Force, Outcome, Variable, Verdict,
         fixture::{Scene, quantity, set},
         record::{Batch, Portion},
     },
@@ -206,15 +206,21 @@ fn the_structural_codes_own_table_advises() {
 
 /// 25 V, 200 A and 240 mm/min are 1.25 kJ/mm, times 0.8 a heat input of 1 kJ/mm (own arithmetic).
 fn preheated(hours: f64, preheat: &str, metal: BaseMetal) -> Vec<Finding> {
-    let scene = exposed(hours).with(|s| {
+    let mut found = heated(hours, (preheat, "120 °C"), metal).of("preheat-hydrogen");
+    found.retain(|finding| finding.variable == Variable::Preheat);
+    found
+}
+
+fn heated(hours: f64, (preheat, interpass): (&str, &str), metal: BaseMetal) -> Scene {
+    exposed(hours).with(|s| {
         let settings = &mut s.setup.settings;
         settings.voltage = Some(set("25 V"));
         settings.current = Some(set("200 A"));
         settings.travel_speed = Some(set("240 mm/min"));
         settings.preheat = Some(set(preheat));
+        settings.interpass = Some(set(interpass));
         s.setup.job.base_metals = vec![metal; 2];
-    });
-    scene.of("preheat-hydrogen")
+    })
 }
 
 fn metal(thickness: &str) -> BaseMetal {
@@ -244,6 +250,27 @@ fn the_preheat_rises_with_the_hydrogen() {
     assert_eq!(outcome(4.0, "175 °F").0, Outcome::Outside);
     // Past all limits nobody knows how much it is.
     assert_eq!(outcome(8.1, "110 °C").0, Outcome::NotGiven);
+}
+
+/// The same 110 °C by EN 1011-2, and the 65 °C of category A, hold between runs too.
+#[test]
+fn the_joint_stays_as_warm_between_runs() {
+    let between = |hours, interpass, metal| {
+        let scene = heated(hours, ("110 °C", interpass), metal);
+        let mut found = scene.of("preheat-hydrogen");
+        found.retain(|finding| finding.variable == Variable::Interpass);
+        found.iter().map(|finding| (finding.outcome, finding.force)).collect::<Vec<_>>()
+    };
+    let steel = BaseMetal { cet: Some(quantity("0.33 %")), ..metal("20 mm") };
+    assert_eq!(between(4.1, "110 °C", steel), [(Outcome::Inside, Force::Advised)]);
+    assert_eq!(between(4.1, "109 °C", steel), [(Outcome::Outside, Force::Advised)]);
+    let of_category = BaseMetal {
+        preheat_category: Some(crate::trade::PreheatCategory::B),
+        in_category_a: Some(true),
+        ..metal("25 mm")
+    };
+    assert_eq!(between(8.1, "65 °C", of_category), [(Outcome::Inside, Force::Advised)]);
+    assert_eq!(between(8.1, "64 °C", of_category), [(Outcome::Outside, Force::Advised)]);
 }
 
 /// AWS D1.1:2015, Table 3.3: 25 mm in category B 10 °C, in A 65 °C.

@@ -7,6 +7,7 @@ mod heat;
 mod instruments;
 mod mutation;
 mod outcomes;
+mod preheat_and_interpass;
 mod probe;
 mod properties;
 mod station;

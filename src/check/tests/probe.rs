@@ -49,6 +49,7 @@ macro_rules! probe {
                 scene.setup.settings.$setting = Some(measured(text, error));
             },
             limit: |scene, min, max| {
+                alone(scene, Variable::$variable);
                 scene.limits().$limit = match (min, max) {
                     ("", "") => None,
                     (min, max) => Some(range(min, max)),
@@ -56,6 +57,15 @@ macro_rules! probe {
             },
         }
     };
+}
+
+/// Takes away the limit of the other temperature, which would carry over.
+fn alone(scene: &mut Scene, variable: Variable) {
+    match variable {
+        Variable::Preheat => scene.limits().interpass = None,
+        Variable::Interpass => scene.limits().preheat = None,
+        _ => {}
+    }
 }
 
 /// Every numeric variable that a setup states itself; arc energy and heat input are computed.

@@ -3,6 +3,7 @@
 use crate::{procedures::ProcedureDocument, qualify::QualifiedVariable as V, trade::RunClass};
 
 /// JSON Pointer into the document; for what is a matter of runs, into those of this class.
+#[expect(clippy::too_many_lines, reason = "a line for each variable")]
 pub(super) fn pointer(
     document: &ProcedureDocument,
     variable: V,
@@ -32,6 +33,8 @@ pub(super) fn pointer(
         V::Leg => "/leg",
         V::FillerDesignation
         | V::FillerStandard
+        | V::FillerUsability
+        | V::FillerWeathering
         | V::FillerForm
         | V::FillerHydrogen
         | V::FillerStrength

@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 
 use crate::{
+    check::record::RunLimits,
     consumables::ConsumableDocument,
     procedures::document::{ProcedureDocument, RunDocument},
     qualifications::{
@@ -104,6 +105,7 @@ fn proposal(
     runs: &[ProposedRun],
 ) -> Proposal {
     let fillet = joint == JointKind::Fillet;
+    let held = document.compiled_runs();
     Proposal {
         joint: design(document, joint),
         parts: pair.map(|group| part(document, form, group)).to_vec(),
@@ -116,15 +118,11 @@ fn proposal(
         preheat_category: document.parent_metal.as_ref().and_then(|m| m.d11_preheat_category),
         preheat: preheat(document),
         interpass_max: over_later_runs(
-            document,
-            |run| run.limits.interpass?.max(),
+            &held,
+            |run| run.ranges.interpass.as_ref()?.max(),
             Temperature::max,
         ),
-        interpass_min: over_later_runs(
-            document,
-            |run| run.limits.interpass?.min(),
-            Temperature::min,
-        ),
+        interpass_min: over_later_runs(&held, |run| run.ranges.least_interpass(), Temperature::min),
         post_heating: document.post_heating.as_ref().map(PostHeatingDocument::compile),
         heat_treatment: document.heat_treatment.as_ref().map(HeatTreatmentDocument::compile),
     }
@@ -194,12 +192,12 @@ fn preheat(document: &ProcedureDocument) -> Option<Temperature> {
 
 /// One temperature over all runs that lie on earlier ones. Unknown where one of them does not state it.
 fn over_later_runs(
-    document: &ProcedureDocument,
-    of: impl Fn(&RunDocument) -> Option<Temperature>,
+    runs: &[RunLimits],
+    of: impl Fn(&RunLimits) -> Option<Temperature>,
     worse: fn(Temperature, Temperature) -> Temperature,
 ) -> Option<Temperature> {
     let first = |class: &RunClass| matches!(class, RunClass::Root | RunClass::Single);
-    let later = document.runs.iter().filter(|run| !run.classes.iter().all(first));
+    let later = runs.iter().filter(|run| !run.classes.iter().all(first));
     let all: Option<Vec<_>> = later.map(of).collect();
     all?.into_iter().reduce(worse)
 }

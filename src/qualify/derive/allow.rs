@@ -41,7 +41,8 @@ pub(super) fn allow(rule: &Rule, scene: Scene<'_>) -> Found {
             with(scene, variable, |fact| numbers::percent(*minus, *plus, *of, fact, scene))
         }
         RuleKind::Shift { of, steps } => {
-            with(scene, variable, |fact| numbers::shift(*of, steps, fact, scene))
+            let found = with(scene, variable, |fact| numbers::shift(*of, steps, fact, scene));
+            numbers::no_preheat_below_freezing(variable, found)
         }
         RuleKind::Table { .. } => numbers::table(rule, scene),
         RuleKind::Fixed(ends) => numbers::fixed(variable, ends, scene),
@@ -62,9 +63,10 @@ pub(super) fn allow(rule: &Rule, scene: Scene<'_>) -> Found {
             words::each(fact, |word| words::ranked(order, *allow, word))
         }),
         RuleKind::MemberOf(values) => Found::plain(Allowed::Words(values.clone()), None),
-        RuleKind::Coverage(covers) => {
-            with(scene, variable, |fact| words::each(fact, |word| covers.get(word).cloned()))
-        }
+        RuleKind::Coverage { covers, others_same } => with(scene, variable, |fact| {
+            let own = |word: &str| others_same.then(|| vec![word.to_owned()]);
+            words::each(fact, |word| covers.get(word).cloned().or_else(|| own(word)))
+        }),
         RuleKind::MetalPairs(pairs) => with(scene, variable, |fact| metals::cover(pairs, fact)),
         RuleKind::GasWindow { relative, free } => {
             with(scene, variable, |fact| gas::window(relative, *free, fact))

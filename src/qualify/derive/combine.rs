@@ -72,6 +72,7 @@ fn pair(a: Tested<'_>, b: Tested<'_>, pack: &Pack, job: &JobFacts) -> Option<Qua
         pieces: a.1.pieces.iter().chain(&b.1.pieces).cloned().collect(),
         limits,
         runs: a.1.runs.iter().chain(&b.1.runs).cloned().collect(),
+        alike: a.1.alike.clone(),
     })
 }
 

@@ -205,7 +205,8 @@ fn one_box(
             Per::Run | Per::FillerDiameter | Per::RunClass => {}
         }
     }
-    QualifiedBox { pieces, limits, runs: vec![run_boxes(pack, scene)] }
+    let runs = vec![run_boxes(pack, scene)];
+    QualifiedBox { pieces, limits, runs, alike: pack.alike_processes() }
 }
 
 /// No process passes that the pack has no rules for.

@@ -71,6 +71,21 @@ pub(super) fn shift(
     Found::plain(Allowed::Interval(interval(min, max, scene)), Some(from))
 }
 
+/// Of preheat and lowest interpass temperature: a lower end below freezing demands none. The codes print a decrease and
+/// no least temperature (ISO 15614-1:2017, 8.4.8; ASME IX QW-406.1); metal that cold is the matter of rules about the
+/// work.
+pub(super) fn no_preheat_below_freezing(variable: QualifiedVariable, found: Found) -> Found {
+    use QualifiedVariable::{InterpassMin, Preheat};
+    match found.allowed {
+        Allowed::Interval(own @ Interval { min: Some(least), max: None, .. })
+            if matches!(variable, Preheat | InterpassMin) && least.amount.canonical() < 0.0 =>
+        {
+            Found { allowed: Allowed::NoPreheat(own), ..found }
+        }
+        allowed => Found { allowed, ..found },
+    }
+}
+
 /// A fixed range.
 pub(super) fn fixed(
     variable: QualifiedVariable,

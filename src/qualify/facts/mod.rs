@@ -127,6 +127,23 @@ fn strength(filler: &Filler) -> Option<Stress> {
     lowest(strength.tensile).or_else(|| lowest(strength.yield_strength))
 }
 
+/// Compositions of AWS D1.1:2020, Table 5.6, from memory.
+const WEATHERING: &[&str] =
+    &["B2L", "C1", "C1L", "C2", "C2L", "C3", "W1", "W2", "K2", "Ni1", "Ni2", "Ni3"];
+
+/// Whether the filler is an 80 ksi class (540 to 590 MPa lie between the classes) of a composition for bare weathering
+/// steel; unknown where buyer and maker agree on it.
+fn weathering_word(filler: &Filler) -> Option<Fact> {
+    let mpa = strength(filler)?.mpa();
+    if !(540.0..=590.0).contains(&mpa) {
+        return Some(word("no"));
+    }
+    match filler.designation.as_ref()?.composition()? {
+        "G" => None,
+        symbol => Some(word(if WEATHERING.contains(&symbol) { "80-ksi" } else { "no" })),
+    }
+}
+
 /// Maker and trade name; `None` unless both are known.
 fn maker_word(maker: Option<&String>, trade_name: Option<&String>) -> Option<Fact> {
     Some(word(&format!("{} {}", maker?.trim(), trade_name?.trim()).to_lowercase()))
@@ -178,6 +195,10 @@ fn filler_fact(filler: &Filler, variable: super::QualifiedVariable) -> Option<Fa
     match variable {
         V::FillerDesignation => designation_word(filler),
         V::FillerStandard => code_of(filler.designation.as_ref().map(Designation::standard)),
+        V::FillerUsability => {
+            Some(word(filler.designation.as_ref()?.usability_code().unwrap_or("none")))
+        }
+        V::FillerWeathering => weathering_word(filler),
         V::FillerForm => {
             code_of(filler.kind.or_else(|| filler.designation.as_ref().map(Designation::kind)))
         }

@@ -17,14 +17,16 @@ use crate::{
 pub(super) fn fit(limit: &Limit, fact: Option<&Fact>) -> (Standing, Confidence) {
     let plain = |standing| (standing, limit.confidence);
     match (&limit.allowed, fact) {
-        (Allowed::Met, _) => plain(Standing::Inside),
+        (Allowed::Met, _) | (Allowed::NoPreheat(_), None) => plain(Standing::Inside),
         (Allowed::NotMet(_), _) => plain(Standing::Outside),
         (Allowed::Unknown(missing), _) => plain(Standing::NotJudged(missing.clone())),
         // Without a filler or a gas of its own there is nothing to hold against the limit.
         (_, None) => {
             plain(Standing::NotJudged(Missing::new(Whose::Proposal, limit.variable.to_string())))
         }
-        (Allowed::Interval(interval), Some(Fact::Range(range))) => plain(within(interval, *range)),
+        (Allowed::Interval(interval) | Allowed::NoPreheat(interval), Some(Fact::Range(range))) => {
+            plain(within(interval, *range))
+        }
         (Allowed::Spread(spread), Some(Fact::Range(range))) => plain(yes(narrow(*spread, *range))),
         (Allowed::Words(allowed), Some(Fact::Words(words))) => {
             plain(yes(words.iter().all(|word| allowed.contains(word))))

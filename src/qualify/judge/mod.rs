@@ -1,5 +1,6 @@
 //! A proposal against the range of one or more qualifications.
 
+mod alike;
 mod coupled;
 mod fit;
 mod reach;

@@ -1,6 +1,6 @@
 //! One box against a proposal, and which box supports it best.
 
-use super::{Finding, Ruling, Standing, coupled, fit, reach, sized};
+use super::{Finding, Ruling, Standing, alike, coupled, fit, reach, sized};
 use crate::{
     qualify::{
         Limit, Proposal, ProposedRun, QualifiedBox, QualifiedVariable, VariableClass,
@@ -70,9 +70,14 @@ pub(super) fn best_first<'a>(
 
 fn one(proposal: &Proposal, position: Option<Position>, own: &QualifiedBox) -> BoxJudgement {
     let mut findings = Vec::new();
+    // Which processes there are is judged by their own names, all else by the names that the record has.
+    let renamed = alike::by_recorded_names(proposal, own);
     for limit in &own.limits {
+        let by_name = limit.variable == QualifiedVariable::Process;
+        let proposal = if by_name { proposal } else { renamed.as_ref() };
         findings.extend(of_joint(proposal, position, limit));
     }
+    let proposal = renamed.as_ref();
     for group in &own.runs {
         for run in &proposal.runs {
             findings.extend(of_run(proposal, position, run, group));

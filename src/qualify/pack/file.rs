@@ -188,6 +188,8 @@ pub(super) struct MembersFile {
 #[serde(deny_unknown_fields)]
 pub(super) struct CoverageFile {
     pub covers: BTreeMap<String, Vec<String>>,
+    #[serde(default)]
+    pub others: Option<String>,
 }
 
 #[derive(Debug, Deserialize)]

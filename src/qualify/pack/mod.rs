@@ -26,7 +26,7 @@ use super::{
 };
 use crate::{
     quantity::{Temperature, UnitSystem},
-    trade::{CodeEdition, Confidence, FillerKind, GasComponent, Position, Process, coded},
+    trade::{CodeEdition, Coded, Confidence, FillerKind, GasComponent, Position, Process, coded},
 };
 
 coded! {
@@ -240,8 +240,8 @@ pub(super) enum RuleKind {
     Ordered { order: Vec<String>, allow: Allow },
     /// One of a fixed list, whatever was recorded.
     MemberOf(Vec<String>),
-    /// What each recorded value covers.
-    Coverage(BTreeMap<String, Vec<String>>),
+    /// What each recorded value covers; one that is not listed covers itself, or is not known.
+    Coverage { covers: BTreeMap<String, Vec<String>>, others_same: bool },
     /// Pairs of base-metal groups.
     MetalPairs(MetalPairs),
     /// Shares of a gas around the recorded mixture.
@@ -331,6 +331,20 @@ pub(super) struct PositionRule {
 }
 
 impl Pack {
+    /// Processes that the code takes as one: its rule about processes goes by class.
+    pub(super) fn alike_processes(&self) -> Vec<Vec<Process>> {
+        let by_class = |rule: &Rule| match &rule.kind {
+            RuleKind::SameClass(classes) if rule.variable == QualifiedVariable::Process => {
+                Some(classes.clone())
+            }
+            _ => None,
+        };
+        let codes = self.rules.iter().filter_map(by_class).flatten();
+        codes
+            .map(|class| class.iter().filter_map(|code| Process::from_code(code)).collect())
+            .collect()
+    }
+
     /// Reads and validates a pack.
     ///
     /// # Errors

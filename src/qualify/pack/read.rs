@@ -7,8 +7,8 @@ use super::{
     PerSystem, PositionRule, Row, Rule, RuleKind, Steps, Symbol, When,
     at::{At, Read},
     file::{
-        EndsFile, LimitFile, MetalPairsFile, PackFile, RowFile, RuleFile, StepFile, TableFile,
-        WhenFile,
+        CoverageFile, EndsFile, LimitFile, MetalPairsFile, PackFile, RowFile, RuleFile, StepFile,
+        TableFile, WhenFile,
     },
     fixed_limits::{self, by_size, spread},
     text,
@@ -229,10 +229,7 @@ fn kind(at: At<'_>, file: &LimitFile, systems: &[UnitSystem]) -> Read<RuleKind> 
             allow: at.code::<Allow>(&file.allow)?,
         },
         LimitFile::MemberOf(file) => RuleKind::MemberOf(at.not_empty(file.values.clone())?),
-        LimitFile::Coverage(file) if file.covers.is_empty() => {
-            return Err(at.wrong("covers nothing"));
-        }
-        LimitFile::Coverage(file) => RuleKind::Coverage(file.covers.clone()),
+        LimitFile::Coverage(file) => coverage(at, file)?,
         LimitFile::MetalPairs(file) => RuleKind::MetalPairs(metal_pairs(at, file)?),
         LimitFile::GasWindow(file) => {
             let relative = file.relative.iter().map(|(code, percent)| {
@@ -316,6 +313,21 @@ fn row(at: At<'_>, file: &RowFile) -> Read<Row> {
         max_included: file.max_below.is_none(),
         confidence: at.optional(file.confidence.as_ref())?,
     })
+}
+
+/// What each value covers, and whether one that is not listed covers itself.
+fn coverage(at: At<'_>, file: &CoverageFile) -> Read<RuleKind> {
+    if file.covers.is_empty() {
+        return Err(at.wrong("covers nothing"));
+    }
+    let others_same = match file.others.as_deref() {
+        None => false,
+        Some("same") => true,
+        Some(strange) => {
+            return Err(at.wrong(format!("others is \"{strange}\"; known is same")));
+        }
+    };
+    Ok(RuleKind::Coverage { covers: file.covers.clone(), others_same })
 }
 
 /// Rows stand in rising order and no size falls into two of them.

@@ -163,7 +163,7 @@ impl Rule {
                 let all = rows.metric.iter().chain(&rows.us).flatten();
                 all.map(|row| row.confidence.unwrap_or(self.confidence)).collect()
             }
-            RuleKind::Coverage(covers) => vec![self.confidence; covers.len()],
+            RuleKind::Coverage { covers, .. } => vec![self.confidence; covers.len()],
             RuleKind::MetalPairs(pairs) => {
                 let doubtful = |pair| pairs.doubtful.contains_key(pair);
                 let one = |pair| if doubtful(pair) { Confidence::Memory } else { self.confidence };
@@ -185,7 +185,7 @@ impl RuleKind {
             Self::SameClass(_) => "same-class",
             Self::Ordered { .. } => "ordered",
             Self::MemberOf(_) => "member-of",
-            Self::Coverage(_) => "coverage",
+            Self::Coverage { .. } => "coverage",
             Self::MetalPairs(_) => "metal-pairs",
             Self::GasWindow { .. } => "gas-window",
             Self::Fixed(_) => "fixed",

@@ -87,6 +87,7 @@ fn composite_wire(cursor: &mut Cursor<'_>, system: System) -> Result<Facts, Desi
         gas: gas.unwrap_or(GasRequirement::NotStated),
         processes: &[Process::MagMetalCored],
         single_pass_only: Some(code == "GS"),
+        usability_code: (code == "GS").then_some("GS"),
         ..wire(system, toughness)
     };
     if (code, facts.gas) != ("6", GasRequirement::ArgonCo2Test) {

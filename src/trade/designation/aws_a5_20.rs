@@ -65,6 +65,7 @@ pub(super) fn parse(cursor: &mut Cursor<'_>) -> Result<Facts, DesignationError> 
         polarity: fields.coded.polarity(fields.all_positions),
         hydrogen,
         single_pass_only: Some(fields.coded.usage.single_pass),
+        usability_code: Some(fields.coded.code),
         family: Some(AlloyFamily::Unalloyed),
         notes: notes(&fields),
         ..Facts::unstated(kind, processes)

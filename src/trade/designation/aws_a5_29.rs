@@ -78,6 +78,7 @@ pub(super) fn parse(cursor: &mut Cursor<'_>) -> Result<Facts, DesignationError> 
         usability: Some(coded.positions(all_positions, &at_position)?),
         polarity: coded.polarity(all_positions),
         single_pass_only: Some(coded.usage.single_pass),
+        usability_code: Some(coded.code),
         ..Facts::unstated(FillerKind::TubularWire, &[])
     };
     cursor.need_word("-", "the hyphen before the alloy symbol, as in E81T1-Ni1C")?;

@@ -82,6 +82,7 @@ pub(super) fn parse(cursor: &mut Cursor<'_>) -> Result<Facts, DesignationError> 
         usability: Some(coded.positions(all_positions, &at_position)?),
         polarity: coded.polarity(all_positions),
         single_pass_only: Some(coded.usage.single_pass),
+        usability_code: Some(coded.code),
         notes: vec!["usability code, condition and impact symbols of A5.36 are from memory"],
         ..Facts::unstated(FillerKind::TubularWire, &[])
     };

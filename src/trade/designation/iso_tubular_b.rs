@@ -29,6 +29,7 @@ pub(super) fn parse(
     facts.usability = Some(coded.positions(all_positions, &at_position)?);
     facts.polarity = coded.polarity(all_positions);
     facts.single_pass_only = Some(coded.usage.single_pass);
+    facts.usability_code = Some(coded.code);
     cursor.skip_blanks();
     let at_gas = *cursor;
     facts.gas = iso::gas(cursor)?;

@@ -54,7 +54,7 @@ pub use weld_metal::{AlloyFamily, WeldCondition};
 use crate::quantity::HydrogenContent;
 
 use self::facts::Facts;
-use super::{Polarity, Process};
+use super::{Polarity, Process, RunClass};
 
 /// A designation that was read, with what it states.
 #[derive(Debug, Clone, PartialEq)]
@@ -144,6 +144,21 @@ impl Designation {
     #[must_use]
     pub const fn single_pass_only(&self) -> Option<bool> {
         self.facts.single_pass_only
+    }
+
+    /// Usability code of a flux-cored class, and `GS` of a metal-cored one; `None` for other classes.
+    #[must_use]
+    pub const fn usability_code(&self) -> Option<&'static str> {
+        self.facts.usability_code
+    }
+
+    /// Whether the class lays runs of this kind: one for single-run welds only lays no run of several. T-13 is one for
+    /// the root of pipe, under runs of another filler (AWS A5.20, annex; from memory). `None` where nothing is
+    /// stated.
+    #[must_use]
+    pub fn lays(&self, run: RunClass) -> Option<bool> {
+        let root = run == RunClass::Root && self.usability_code() == Some("13");
+        self.single_pass_only().map(|single| !single || run == RunClass::Single || root)
     }
 
     /// Whether the covering of an AWS class is a low-hydrogen one; `None` for wires and rods, and for the

@@ -116,6 +116,11 @@ fn refuses_bead(finding: &Finding) -> bool {
     finding.variable == Variable::Bead && is_obstacle(finding)
 }
 
+/// Whether it is refused as a run of its class: runs of another class may do.
+fn refuses_class(finding: &Finding) -> bool {
+    finding.variable == Variable::RunClass
+}
+
 /// What every procedure revision that covers the job says of runs of a class. They are laid as the setup states where
 /// the limits of the class allow that; else as these do, a root as a stringer where the fill is woven.
 fn seen(
@@ -128,14 +133,19 @@ fn seen(
         each_case(book, &setup_of(setup, joint, (class, bead)), day, look);
     };
     let seen_of = |case: &Case<'_>, findings: &[Finding]| {
-        let obstacles: Vec<_> = findings.iter().filter(|one| is_obstacle(one)).cloned().collect();
+        let (of_class, obstacles): (Vec<_>, Vec<_>) =
+            findings.iter().filter(|one| is_obstacle(one)).cloned().partition(refuses_class);
+        let closed = of_class.first().map(|one| one.reason.trim_end_matches('.').to_owned());
         let is_listed = case.run.classes.contains(&class);
         let is_open = is_listed && obstacles.is_empty();
         Seen {
             key: (case.procedure.number.clone(), case.procedure.revision),
             limits: rule(case, joint),
             is_listed,
-            model: is_open.then(|| RunModel::of(case, question, joint)),
+            model: is_open.then(|| match &closed {
+                Some(why) => Err(why.clone()),
+                None => RunModel::of(case, question, joint),
+            }),
             obstacles,
         }
     };

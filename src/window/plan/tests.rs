@@ -433,6 +433,22 @@ fn what_stands_in_the_way_is_said_and_nothing_planned() {
     );
 }
 
+/// AWS A5.20: GS is for single-pass welds (Bohnart, Table 23-2). One run is planned, and several are not.
+#[test]
+fn a_filler_for_one_run_gets_no_plan_of_several() {
+    let scene = Scene::allowed().with(all_classes).with(|s| {
+        let class = crate::trade::Designation::parse("E71T-GS").unwrap();
+        s.consumable.as_mut().unwrap().designations = vec![class];
+    });
+    let one = plans(&scene, &fillet("4 mm", "10 mm2")).remove(0);
+    assert!(one.obstacles.is_empty());
+    assert_eq!(one.fastest.unwrap().runs[0].class, RunClass::Single);
+    let several = plans(&scene, &fillet("20 mm", "200 mm2")).remove(0);
+    assert!(several.fastest.is_none() && several.fewest_runs.is_none());
+    let reason = several.reasons.join(" ");
+    assert!(reason.contains("E71T-GS") && reason.contains("single"), "{reason}");
+}
+
 /// Of two procedures the one with more feed stands first.
 /// What two wires lay is not what one feed says.
 #[test]

@@ -365,6 +365,130 @@ fn changes_that_need_a_new_record() {
     assert_eq!(with(&|it| it.preheat = Some(q("45 °C")), "preheat"), Standing::Inside);
 }
 
+/// QW-406.1 allows a decrease of 55 °C (100 °F) and ISO 15614-1:2017, 8.4.8 one of 50 °C; neither prints a least
+/// temperature. 22 °C less 50 or 55 and 50 °F less 100 demand none; 55 °C less 55 is 0 °C, which is still a limit
+/// (own arithmetic).
+#[test]
+fn a_preheat_that_may_fall_below_freezing_is_none() {
+    let none = "no preheat demanded: the decrease that the code allows ends below freezing";
+    let welded = |text: &str, mut record: Record| {
+        if text.contains('F') {
+            record.units = UnitSystem::Us;
+        }
+        record.pieces[0].runs[0].preheat = measured(text);
+        record
+    };
+    let asme_at = |text| welded(text, asme_record("12 mm", "12 mm", Process::MagSolidWire));
+    let iso_at = |text| welded(text, iso_l1("12 mm", "12 mm"));
+    for (record, pack, allowed) in [
+        (asme_at("22 °C"), asme(), none),
+        (asme_at("54 °C"), asme(), none),
+        (asme_at("50 °F"), asme(), none),
+        (asme_at("55 °C"), asme(), "at least 0 °C"),
+        (asme_at("132 °F"), asme(), "at least 32 °F"),
+        (iso_at("22 °C"), level_1(), none),
+        (iso_at("60 °C"), level_1(), "at least 10 °C"),
+    ] {
+        let own = limit(&record, pack, &without_impact(), "preheat");
+        assert_eq!(own.allowed.to_string(), allowed, "{}", own.working);
+    }
+    let record = asme_at("22 °C");
+    let stands = |preheat: Option<&str>| {
+        let mut proposal = repeated(&record);
+        proposal.preheat = preheat.map(q);
+        standing(&judged(&record, asme(), &without_impact(), &proposal), "preheat")
+    };
+    assert_eq!(stands(None), Standing::Inside);
+    assert_eq!(stands(Some("5 °C")), Standing::Inside);
+    assert_eq!(stands(Some("-34 °C")), Standing::Outside);
+}
+
+/// QW-404.5 (from memory): A-No. 1 qualifies for A-No. 2 and vice versa; nothing else changes.
+#[test]
+fn a_numbers_one_and_two_qualify_for_each_other() {
+    let stands = |recorded: &str, proposed: &str| {
+        let mut record = asme_record("12 mm", "12 mm", Process::MagSolidWire);
+        let number = |text: &str| Some(text.to_owned());
+        record.pieces[0].runs[0].filler.as_mut().unwrap().a_number = number(recorded);
+        let mut proposal = repeated(&record);
+        proposal.runs[0].filler.as_mut().unwrap().a_number = number(proposed);
+        standing(&judged(&record, asme(), &without_impact(), &proposal), "a-number")
+    };
+    for (recorded, proposed, expected) in [
+        ("1", "2", Standing::Inside),
+        ("2", "1", Standing::Inside),
+        ("1", "1", Standing::Inside),
+        ("8", "8", Standing::Inside),
+        ("1", "3", Standing::Outside),
+        ("2", "10", Standing::Outside),
+        ("8", "1", Standing::Outside),
+    ] {
+        assert_eq!(stands(recorded, proposed), expected, "{recorded} for {proposed}");
+    }
+}
+
+/// QW-404.23 (from memory): bare (solid) and metal-cored are one product form, flux-cored is another; wires of both
+/// forms are GMAW, flux-cored ones FCAW. What the record limits holds for the other form as well.
+#[test]
+fn solid_and_metal_cored_wire_are_one_form_and_one_process() {
+    let record = asme_record("12 mm", "12 mm", Process::MagSolidWire);
+    let with = |process: Process, designation: &str, thickness: &str| {
+        let mut proposal = repeated(&record);
+        proposal.deposits[0].0 = process;
+        proposal.deposits[0].1 = one(thickness);
+        let run = &mut proposal.runs[0];
+        run.process = process;
+        let own = run.filler.as_mut().unwrap();
+        own.kind = None;
+        own.designation = filler(designation, "1.2 mm").designation;
+        judged(&record, asme(), &without_impact(), &proposal)
+    };
+    let cored = with(Process::MagMetalCored, "E70C-6M", "12 mm");
+    assert_eq!(cored.ruling, Ruling::Qualified, "{:?}", complaints(&cored));
+    for rule in ["process", "filler-form", "deposit-thickness", "f-number", "shielding-gas"] {
+        assert_eq!(standing(&cored, rule), Standing::Inside, "{rule}");
+    }
+    let thick = with(Process::MagMetalCored, "E70C-6M", "24.1 mm");
+    assert_eq!(standing(&thick, "deposit-thickness"), Standing::Outside);
+    let flux = with(Process::MagFluxCored, "E71T-1M", "12 mm");
+    assert_eq!(flux.ruling, Ruling::NeedsNewQualification);
+    assert_eq!(standing(&flux, "process"), Standing::Outside);
+}
+
+/// QW-424.1 (from memory): P-3 covers P-3 to P-3 or P-1, P-4 covers P-4 to P-4, P-3 or P-1, P-5A covers P-5A to P-5A,
+/// P-4, P-3 or P-1; any other P-Number itself. Neither covers P-1 to P-1.
+#[test]
+fn p_numbers_stand_beside_lower_ones() {
+    let stands = |recorded: [&str; 2], proposed: [&str; 2]| {
+        let p = |number: &str| Some(PNumber { number: number.to_owned(), group: Some(1) });
+        let mut record = asme_record("12 mm", "12 mm", Process::MagSolidWire);
+        for (part, number) in record.pieces[0].parts.iter_mut().zip(recorded) {
+            part.metal.p_number = p(number);
+        }
+        let mut proposal = repeated(&record);
+        for (part, number) in proposal.parts.iter_mut().zip(proposed) {
+            part.p_number = p(number);
+        }
+        standing(&judged(&record, asme(), &without_impact(), &proposal), "p-numbers")
+    };
+    for (recorded, covered, refused) in [
+        (["3", "3"], vec![["3", "3"], ["3", "1"], ["1", "3"]], vec![["1", "1"], ["4", "3"]]),
+        (["4", "4"], vec![["4", "4"], ["4", "3"], ["1", "4"]], vec![["3", "3"], ["5A", "4"]]),
+        (["5A", "5A"], vec![["5A", "5A"], ["5A", "4"], ["5A", "3"], ["5A", "1"]], vec![["4", "4"]]),
+        (["5A", "4"], vec![["5A", "4"], ["5A", "3"], ["5A", "1"]], vec![["5A", "5A"], ["4", "4"]]),
+        (["4", "1"], vec![["4", "3"], ["4", "1"]], vec![["4", "4"], ["3", "1"]]),
+        (["3", "1"], vec![["3", "1"]], vec![["3", "3"], ["1", "1"]]),
+        (["8", "8"], vec![["8", "8"]], vec![["8", "1"], ["1", "1"]]),
+    ] {
+        for pair in covered {
+            assert_eq!(stands(recorded, pair), Standing::Inside, "{recorded:?} {pair:?}");
+        }
+        for pair in refused {
+            assert_eq!(stands(recorded, pair), Standing::Outside, "{recorded:?} {pair:?}");
+        }
+    }
+}
+
 fn words(record: &Record, pack: &Pack, rule: &str) -> String {
     let limit = limit(record, pack, &answered(), rule);
     assert!(matches!(limit.allowed, Allowed::Words(_)), "{}", limit.working);

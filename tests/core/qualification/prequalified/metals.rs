@@ -131,7 +131,7 @@ fn filler_matches_base_metal() {
             ("136", "E71T-1C", II, INSIDE),
             ("136", "E491T-1C", II, INSIDE),
             ("135", "ER70S-6", II, INSIDE),
-            ("111", "E8018-C3", II, OUTSIDE),
+            ("111", "E8018-D1", II, OUTSIDE),
             ("111", "E7018", Iii, OUTSIDE),
             ("111", "E8018-C3", Iii, INSIDE),
             ("111", "E9018-M", Iii, OUTSIDE),
@@ -163,6 +163,97 @@ fn filler_matches_base_metal() {
     let mut unknown = kept("135", WeldKind::Butt, Position::Pa, RunClass::Fill);
     unknown.parts[0].d11_group = None;
     assert!(matches!(stands(Metric, &unknown, "base-metal-group"), Some(Standing::NotJudged(_))));
+}
+
+/// Table 5.6 (from memory): 80 ksi classes with the compositions of weathering steel are for group II where it is left
+/// bare; W2, Ni and C3 classes among them, manganese-molybdenum ones not.
+#[test]
+fn bare_weathering_steel_takes_fillers_of_80_ksi() {
+    let judged = |code: &str, designation: &str, bare: Option<bool>| {
+        let mut all = kept(code, WeldKind::Butt, Position::Pa, RunClass::Fill);
+        all.runs[0].filler = Some(filler(designation, "2.0 mm"));
+        let mut job = answered();
+        job.stated.remove("weathering-group-ii");
+        job.stated.extend(bare.map(|holds| ("weathering-group-ii".to_owned(), holds)));
+        judged_in(Us, &all, &job)
+    };
+    let rule = |judgement: &Judgement, rule: &str| {
+        let found = best(judgement).findings.iter().find(|finding| finding.rule == rule);
+        found.map(|finding| finding.standing.clone())
+    };
+    for (code, designation) in [
+        ("136", "E81T1-W2C"),
+        ("136", "E81T1-Ni1C"),
+        ("111", "E8018-C3"),
+        ("111", "E8018-W2"),
+        ("135", "ER80S-Ni1"),
+    ] {
+        let yes = judged(code, designation, Some(true));
+        assert_eq!(rule(&yes, "weathering-group-ii"), Some(INSIDE), "{designation}");
+        assert_eq!(rule(&yes, "strength-group-ii"), None, "{designation}");
+        let no = judged(code, designation, Some(false));
+        assert_eq!(rule(&no, "weathering-group-ii"), Some(OUTSIDE), "{designation}");
+        let open = judged(code, designation, None);
+        assert!(matches!(rule(&open, "weathering-group-ii"), Some(Standing::NotJudged(_))));
+    }
+    for (code, designation, expected) in [
+        ("135", "ER80S-D2", OUTSIDE),
+        ("111", "E9018-M", OUTSIDE),
+        ("136", "E71T-1C", INSIDE),
+        ("136", "E71T1-Ni1C", INSIDE),
+    ] {
+        let found = judged(code, designation, Some(true));
+        assert_eq!(rule(&found, "strength-group-ii"), Some(expected), "{designation}");
+        assert_eq!(rule(&found, "weathering-group-ii"), None, "{designation}");
+    }
+}
+
+/// Table 5.4 (from memory): -2C, -2M, -3, -10, -13, -14 and -GS are left out, -11 above 12 mm (1/2 in).
+#[test]
+fn cored_wires_for_one_pass_are_left_out() {
+    let stand = |code: &str, designation: &str, thickness: &str, rule: &str, columns| {
+        let mut all = kept(code, WeldKind::Fillet, Position::Pb, RunClass::Single);
+        all.runs[0].filler = Some(filler(designation, "1.2 mm"));
+        all.parts.iter_mut().for_each(|part| part.thickness = one(thickness));
+        stands(columns, &all, rule)
+    };
+    let passes = "cored-wire-for-several-passes";
+    for (code, designation, expected) in [
+        ("136", "E71T-1C", INSIDE),
+        ("136", "E71T-2C", OUTSIDE),
+        ("136", "E71T-2M", OUTSIDE),
+        ("114", "E70T-3", OUTSIDE),
+        ("114", "E71T-8", INSIDE),
+        ("114", "E70T-10", OUTSIDE),
+        ("114", "E71T-11", INSIDE),
+        ("114", "E71T-13", OUTSIDE),
+        ("114", "E71T-14", OUTSIDE),
+        ("114", "E71T-GS", OUTSIDE),
+        ("136", "E71T1-C1A0-CS1", INSIDE),
+        ("138", "E70C-6M", INSIDE),
+        ("138", "E70C-GS", OUTSIDE),
+        ("135", "ER70S-6", INSIDE),
+    ] {
+        assert_eq!(
+            stand(code, designation, "10 mm", passes, Metric),
+            Some(expected),
+            "{designation}"
+        );
+    }
+    let thick = "thickness-usability-11";
+    for (columns, thickness, expected) in [
+        (Metric, "12 mm", INSIDE),
+        (Metric, "12.1 mm", OUTSIDE),
+        (Us, "0.5 in", INSIDE),
+        (Us, "0.51 in", OUTSIDE),
+    ] {
+        assert_eq!(
+            stand("114", "E71T-11", thickness, thick, columns),
+            Some(expected),
+            "{thickness}"
+        );
+    }
+    assert_eq!(stand("114", "E71T-8", "25 mm", thick, Metric), None);
 }
 
 /// 5.6.3 (from memory): the gas of the class; a wire whose class names none is left to a person.

@@ -1,12 +1,15 @@
 //! Safety cautions that go with every answer that can lead to an arc.
 
-use std::{borrow::Cow, iter, sync::LazyLock};
+mod rows;
+
+use std::{borrow::Cow, iter};
 
 use super::{Setup, record::Consumable};
 use crate::{
     quantity::{Current, Diameter},
-    trade::{Coded, Designation, MetalGroup, Process, ShadeBasis, minimum_shade},
+    trade::{Coded, Process, ShadeBasis, minimum_shade},
 };
+use rows::{ROWS, Row, Scene};
 
 /// One caution. Limits in the texts are those of the place named in the source; others differ.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -17,21 +20,6 @@ pub struct Caution {
     pub text: Cow<'static, str>,
     /// Where it is printed, or that it has no source.
     pub source: &'static str,
-}
-
-/// What decides which cautions apply.
-struct Scene<'a> {
-    setup: &'a Setup,
-    process: Option<Process>,
-    consumable: Option<&'a Consumable>,
-}
-
-/// One caution of the table.
-struct Row {
-    code: &'static str,
-    applies: fn(&Scene<'_>) -> bool,
-    text: &'static str,
-    source: &'static str,
 }
 
 /// The cautions that apply to one setup: the one about the filter shade, and rows of the table.
@@ -77,120 +65,6 @@ impl Cautions {
     pub fn into_list(self) -> impl Iterator<Item = Caution> {
         iter::once(self.eye_and_face).chain(self.always_alike.iter())
     }
-}
-
-const ROWS: &[Row] = &[
-    Row {
-        code: "fume",
-        applies: |_| true,
-        text: "Keep the head out of the plume and extract it at the arc. Fume of steel fillers holds \
-               manganese (US ceiling 5 mg/m3 as Mn). Mechanical ventilation is needed below 10,000 ft3 \
-               (284 m3) per welder, under a ceiling below 16 ft (5 m), or where air cannot move freely.",
-        source: "29 CFR 1910.1000, Table Z-1; 29 CFR 1910.252(c)(2); plume: common practice, no source",
-    },
-    Row {
-        code: "chromium-and-nickel",
-        applies: |scene| scene.chromium_possible(),
-        text: "Stainless filler or metal gives off hexavalent chromium (US limit 5 ug/m3 over 8 h) and \
-               nickel: local extraction, and respirators where measurements ask for them. Heed this \
-               unless filler and metal are known to be free of both.",
-        source: "29 CFR 1910.1026; 29 CFR 1910.252(c); nickel: from memory",
-    },
-    Row {
-        code: "electric-shock",
-        applies: |_| true,
-        text: "Dry gloves, dry ground, whole cables; never change an electrode or touch the wire with \
-               bare or wet hands. Damp, hot or cramped places raise the danger.",
-        source: "WAC 296-155-405 (holders and cables); gloves, damp and cramped places: common \
-                 practice, no source",
-    },
-    Row {
-        code: "burns-and-radiation",
-        applies: |_| true,
-        text: "The arc burns bare skin within minutes, spatter and hot metal at once: flame-resistant \
-               clothing, gloves, boots, safety glasses under the helmet, screens for those nearby.",
-        source: "common practice, no source",
-    },
-    Row {
-        code: "fire-watch",
-        applies: |_| true,
-        text: "Clear or cover what burns within 35 ft (10.7 m); else a fire watch with an extinguisher \
-               stays at least half an hour after the last arc. Many sites ask for an hour and a permit.",
-        source: "29 CFR 1910.252(a)(2)(iii); one hour: from memory of NFPA 51B",
-    },
-    Row {
-        code: "gas-cylinders",
-        applies: |scene| scene.gas_possible(),
-        text: "Chain cylinders upright, cap them when moved, close valves when idle. Argon and carbon \
-               dioxide are heavier than air and collect in pits and vessels, where they suffocate \
-               without warning; carbon dioxide in the arc also forms carbon monoxide.",
-        source: "29 CFR 1910.253(b); chaining and caps from memory; asphyxiation: common practice, no \
-                 source",
-    },
-    Row {
-        code: "confined-space",
-        applies: |_| true,
-        text: "In a tank, vessel or box: test the air before and during work (oxygen 19.5 to 23.5 %), \
-               ventilate, post an attendant, take gas hoses and guns out during breaks.",
-        source: "29 CFR 1910.146 (from memory)",
-    },
-    Row {
-        code: "hydrogen-cracking",
-        applies: |scene| scene.hydrogen_matters(),
-        text: "Hardenable steel cracks cold, hours or days later: dry consumables, a clean joint, the \
-               preheat of the procedure all through the joint, and inspection after the waiting time \
-               the code asks for.",
-        source: "EN 1011-2:2001 (from memory)",
-    },
-    Row {
-        code: "judgement",
-        applies: |_| true,
-        text: "These figures support, and do not replace, the governing code, local rules and a \
-               qualified person's judgement. If in doubt, stop.",
-        source: "this service",
-    },
-];
-
-impl Scene<'_> {
-    /// Everything but fillers all known to be unalloyed or low-alloy steel, on parts not known to
-    /// be stainless. Chromium-molybdenum fillers hold up to 10 % chromium and count as possible.
-    fn chromium_possible(&self) -> bool {
-        let designations = self.consumable.map_or(&[][..], |known| &known.designations);
-        let plain_filler =
-            !designations.is_empty() && designations.iter().all(Designation::is_plain_steel);
-        let stainless_part = self.any_metal(&STAINLESS);
-        !plain_filler || stainless_part
-    }
-
-    fn gas_possible(&self) -> bool {
-        self.process.is_none_or(Process::gas_shielded)
-            || self.setup.filler.gas.is_some_and(|gas| gas.group().is_some())
-    }
-
-    /// Everything but parts that are all known to be austenitic steel or no steel (ISO/TR 15608:
-    /// groups 8 and 21 up).
-    fn hydrogen_matters(&self) -> bool {
-        let parts = &self.setup.job.base_metals;
-        self.setup.job.lacking_part().is_some()
-            || parts.iter().any(|part| part.group.is_none())
-            || self.any_metal(&HARDENABLE)
-    }
-
-    fn any_metal(&self, groups: &[MetalGroup]) -> bool {
-        let stated = self.setup.job.base_metals.iter().filter_map(|part| part.group);
-        stated.into_iter().any(|stated| groups.iter().any(|group| group.includes(stated)))
-    }
-}
-
-/// Groups of stainless steel (ISO/TR 15608).
-static STAINLESS: LazyLock<Vec<MetalGroup>> = LazyLock::new(|| read(&["7", "8", "10"]));
-
-/// Groups of steel that can crack from hydrogen (ISO/TR 15608).
-static HARDENABLE: LazyLock<Vec<MetalGroup>> =
-    LazyLock::new(|| read(&["1", "2", "3", "4", "5", "6", "7", "9", "10", "11"]));
-
-fn read(groups: &[&str]) -> Vec<MetalGroup> {
-    groups.iter().filter_map(|text| text.parse().ok()).collect()
 }
 
 /// Currents at which the rows of 29 CFR 1910.133(a)(5) end: the darkest row of every process ends
@@ -255,6 +129,7 @@ mod tests {
     use crate::{
         check::{BaseMetal, Given, fixture::Scene},
         quantity::Span,
+        trade::Designation,
     };
 
     fn process(code: &str) -> Option<Process> {
@@ -309,6 +184,28 @@ mod tests {
         let setup = Setup::default();
         assert!(codes(&setup, "136").contains(&"gas-cylinders"));
         assert!(!codes(&setup, "114").contains(&"gas-cylinders"));
+    }
+
+    /// 29 CFR 1910.252(c)(5)-(11) and (a)(3) make no difference between processes; tungsten burns no other arc than
+    /// that of TIG and plasma (ISO 4063).
+    #[test]
+    fn coatings_hollow_parts_and_solvents_are_said_always_and_tungsten_where_it_may_be() {
+        let setup = Setup::default();
+        for code in ["111", "114", "121", "135", "136", "141", "15"] {
+            for always in ["coated-metal", "closed-vessels", "solvent-vapour"] {
+                assert!(codes(&setup, code).contains(&always), "{code} {always}");
+            }
+        }
+        for (code, tungsten, ozone) in [
+            ("141", true, true),
+            ("15", true, true),
+            ("131", false, true),
+            ("136", false, false),
+            ("111", false, false),
+        ] {
+            assert_eq!(codes(&setup, code).contains(&"thoriated-tungsten"), tungsten, "{code}");
+            assert_eq!(codes(&setup, code).contains(&"ozone"), ozone, "{code}");
+        }
     }
 
     #[test]

@@ -1,0 +1,47 @@
+//! The hottest that a run of structural steel starts on where no record says so: advice.
+
+use std::sync::LazyLock;
+
+use super::{Case, Force, Limit, Source, Variable};
+use crate::{
+    quantity::{AmountRange, Quantity, Range, TemperatureKind, UnitSystem},
+    trade::MetalGroup,
+};
+
+/// Where it is from: the ceiling of the seismic supplement for joints of structural steel, of the same order as what
+/// qualified procedures of such steel hold.
+pub const HOTTEST_SOURCE: &str =
+    "AWS D1.8, maximum interpass temperature 550 °F (290 °C), from memory";
+
+/// Groups of structural steel (ISO/TR 15608): creep-resisting steel and cast iron are welded hotter.
+static STRUCTURAL: LazyLock<Vec<MetalGroup>> =
+    LazyLock::new(|| ["1", "2", "3"].iter().filter_map(|group| group.parse().ok()).collect());
+
+/// What is advised of preheat or interpass temperature; `None` where a record ends it, or where the parts are not
+/// known to be structural steel.
+pub fn hottest(case: &Case<'_>, variable: Variable) -> Option<Range<TemperatureKind>> {
+    let ends = |range: Option<AmountRange>| range.is_some_and(|one| one.max.is_some());
+    let is_ended = case.authorities().any(|authority| {
+        let ranges = authority.ranges();
+        ends(ranges.amounts(variable)) || ends(ranges.carried().amounts(variable))
+    });
+    let parts = &case.setup.job.base_metals;
+    let is_structural = |group: MetalGroup| STRUCTURAL.iter().any(|of| of.includes(group));
+    let known = !parts.is_empty() && parts.iter().all(|part| part.group.is_some_and(is_structural));
+    if is_ended || !known || case.lacks(variable).is_some() {
+        return None;
+    }
+    let settings = &case.setup.settings;
+    let given = settings.preheat.as_ref().or(settings.interpass.as_ref());
+    let typed = given.and_then(|given| given.span.low().as_entered());
+    let most = match typed.and_then(|typed| typed.unit.system) {
+        Some(UnitSystem::Us) => Quantity::entered(550.into(), "°F"),
+        _ => Quantity::entered(290.into(), "°C"),
+    };
+    most.ok().map(Range::at_most)
+}
+
+/// The same as a limit.
+pub const fn hottest_limit(range: &Range<TemperatureKind>) -> Limit<'_, TemperatureKind> {
+    Limit { range, source: Source::Practice(HOTTEST_SOURCE), force: Force::Advised }
+}
