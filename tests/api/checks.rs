@@ -302,6 +302,70 @@ async fn the_filter_shade_is_among_the_cautions() {
     }
 }
 
+/// The allowed setup with a wire whose class is for single-pass welds.
+async fn with_wire_for_one_run(api: &Api) -> Value {
+    let wire = doc::with(doc::consumable(), "/code", json!("FCW-GS"));
+    let wire = doc::with(wire, "/designations", json!(["AWS A5.20: E71T-GS"]));
+    api.shop.write(api, "consumables", &wire).await;
+    let procedure = doc::with(doc::procedure(), "/number", json!("WPS-GS"));
+    let procedure = doc::with(procedure, "/consumables", json!(["FCW-GS"]));
+    api.shop.write(api, "procedures", &procedure).await;
+    api.shop.release(api, "WPS-GS").await;
+    let setup = doc::with(doc::setup(), "/procedure", json!("WPS-GS"));
+    let setup = doc::with(setup, "/work_order", Value::Null);
+    doc::with(setup, "/filler/consumable", json!("FCW-GS"))
+}
+
+/// AWS A5.20: GS is for single-pass welds (Bohnart, Welding: Principles and Practices, Table 23-2).
+#[tokio::test]
+async fn a_wire_for_one_run_lays_no_fill() {
+    let api = Api::furnished().await;
+    let setup = with_wire_for_one_run(&api).await;
+    let fill = check(&api, &doc::with(setup.clone(), "/job/run_class", json!("fill"))).await;
+    assert_eq!(fill["verdict"], "not-allowed", "{fill:#}");
+    let own = finding(&fill, "single-pass-class", "consumable");
+    assert_eq!(own["outcome"], "outside", "{own}");
+    assert!(own["remedy"].as_str().unwrap().ends_with("single."), "{own}");
+    let single = check(&api, &doc::with(setup, "/job/run_class", json!("single"))).await;
+    let own = finding(&single, "single-pass-class", "consumable");
+    assert_eq!(own["outcome"], "inside", "{own}");
+}
+
+/// A joint neither starts above the maximum interpass temperature nor cools below the minimum preheat between runs
+/// (AWS D1.1 and EN 1011-2, from memory).
+#[tokio::test]
+async fn preheat_and_interpass_temperature_limit_each_other() {
+    let api = Api::furnished().await;
+    let procedure = doc::with(doc::procedure(), "/number", json!("WPS-HEAT"));
+    let least = json!({ "min": 60, "unit": "°C" });
+    let procedure = doc::with(procedure, "/runs/0/limits/preheat", least);
+    let most = json!({ "max": 150, "unit": "°C" });
+    let procedure = doc::with(procedure, "/runs/0/limits/interpass", most);
+    api.shop.write(&api, "procedures", &procedure).await;
+    api.shop.release(&api, "WPS-HEAT").await;
+    let setup = doc::with(doc::setup(), "/procedure", json!("WPS-HEAT"));
+    let setup = doc::with(setup, "/work_order", Value::Null);
+    let at = |preheat: &str, interpass: &str| {
+        let setup = doc::with(setup.clone(), "/job/run_class", json!("fill"));
+        let setup = doc::with(setup, "/settings/preheat", json!(preheat));
+        doc::with(setup, "/settings/interpass", json!(interpass))
+    };
+    let refused = |answer: &Value, check: &str| {
+        let all = answer["findings"].as_array().unwrap();
+        all.iter().any(|one| one["check"] == check && one["outcome"] == "outside")
+    };
+    for (preheat, interpass, outside) in [
+        ("60 °C", "60 °C", [false, false]),
+        ("150 °C", "150 °C", [false, false]),
+        ("151 °C", "150 °C", [true, false]),
+        ("60 °C", "59 °C", [false, true]),
+    ] {
+        let answer = check(&api, &at(preheat, interpass)).await;
+        let found = ["preheat", "interpass"].map(|check| refused(&answer, check));
+        assert_eq!(found, outside, "{preheat} {interpass}: {:#}", answer["findings"]);
+    }
+}
+
 #[tokio::test]
 async fn the_catalogue_explains_every_check_that_speaks() {
     let api = Api::furnished().await;
@@ -320,11 +384,12 @@ async fn the_catalogue_explains_every_check_that_speaks() {
     api.shop.write(&api, "procedures", &odd).await;
     api.shop.release(&api, "WPS-ODD").await;
     let by_odd = doc::with(doc::setup(), "/procedure", json!("WPS-ODD"));
+    let for_one_run = with_wire_for_one_run(&api).await;
     // 0.9806 kJ/mm follows from the settings.
     let disagreeing = doc::with(doc::setup(), "/settings/arc_energy", json!("2 kJ/mm"));
     let mut spoken = BTreeSet::new();
     let with_leg = doc::with(doc::setup(), "/job/leg", json!("6 mm"));
-    let mut setups = vec![doc::setup(), json!({}), by_odd, disagreeing, with_leg];
+    let mut setups = vec![doc::setup(), json!({}), by_odd, disagreeing, with_leg, for_one_run];
     setups.extend(
         refused().into_iter().map(|(place, value, ..)| doc::with(doc::setup(), place, value)),
     );
