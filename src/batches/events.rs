@@ -1,7 +1,7 @@
 //! `POST /v1/consumable-batches/{code}/events`
 
 use axum::{extract::State, http::StatusCode, response::Response};
-use serde_json::json;
+use serde_json::{Value, json};
 use time::{Duration, OffsetDateTime};
 
 use super::{
@@ -129,6 +129,48 @@ pub fn portions(events: &[EventRow]) -> Vec<Portion> {
     portions
 }
 
+/// An event as it is kept; `None` where it cannot be read.
+#[must_use]
+pub fn canonical_event(event: &Value) -> Option<Value> {
+    wire::read::<CareEventDocument>(event).ok().map(|event| event.to_wire())
+}
+
+/// What is wrong with events that are to be noted one after the other, each at its place in the list. What was noted
+/// before them, where there can be anything, the service alone knows.
+#[must_use]
+pub fn faults_of_events(
+    events: &[Value],
+    more_before: bool,
+    now: OffsetDateTime,
+) -> Vec<FieldError> {
+    let mut portions: Vec<(Code, Vec<CareStep>)> = Vec::new();
+    let mut faults = Vec::new();
+    for (index, event) in events.iter().enumerate() {
+        let read = wire::read::<CareEventDocument>(event).and_then(|event| {
+            let step = event.step(now).map_err(Problem::fields)?;
+            not_ahead(&step, now)?;
+            Ok((event.portion, step))
+        });
+        let followed = read.and_then(|(portion, step)| {
+            let own = portions.iter().position(|(code, _)| *code == portion);
+            let own = own.unwrap_or_else(|| {
+                portions.push((portion, Vec::new()));
+                portions.len() - 1
+            });
+            let steps = &mut portions[own].1;
+            if !more_before {
+                follows(steps, &step)?;
+            }
+            steps.push(step);
+            Ok(())
+        });
+        if let Err(problem) = followed {
+            faults.extend(problem.under(&format!("/{index}")).errors().iter().cloned());
+        }
+    }
+    faults
+}
+
 /// Note what was done with a portion
 ///
 /// Adds to the history of a portion of a batch: its packet was opened, it was baked, put into the holding oven,
@@ -216,7 +258,11 @@ fn fits(earlier: &[EventRow], sent: &CareEventDocument, step: &CareStep) -> Resu
     let portions = portions(earlier);
     let own = portions.iter().find(|portion| portion.code == sent.portion.as_str());
     let steps = own.map(|portion| portion.steps.as_slice()).unwrap_or_default();
-    may_follow(steps, step).map_err(|error| {
+    follows(steps, step)
+}
+
+fn follows(earlier: &[CareStep], step: &CareStep) -> Result<(), Problem> {
+    may_follow(earlier, step).map_err(|error| {
         let pointer = match error {
             CareOrderError::TooEarly => "/at",
             CareOrderError::NoTime => "/until",

@@ -16,6 +16,7 @@ mod support;
 
 pub use content::{ExecutionDocument, ParentMetalDocument};
 pub use document::{ProcedureDocument, RunDocument, Standing};
+pub(crate) use life::{release::ReleaseIn, sign::SignatureIn};
 pub use support::{JudgedAtRelease, QualificationRoute, SupportDocument, SupportKind};
 
 use serde::Deserialize;
