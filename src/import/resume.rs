@@ -130,11 +130,9 @@ impl Standing {
 
     /// What stands when a step was refused, and how to go on.
     pub(super) fn so_far(&self, done: &[String], refused: &Later) -> String {
-        let done = done.iter().map(|done| format!(", {done}")).collect::<String>();
-        let mut text = format!(
-            "{} revision {} is written{done}; importing the line again goes on from there.",
-            self.record, self.revision
-        );
+        let written = format!("{} revision {} is written", self.record, self.revision);
+        let all = [&[written], done].concat().join(", ");
+        let mut text = format!("{all}; importing the line again goes on from there.");
         if matches!(refused, Later::Release(_)) {
             text.push_str(
                 " Another document takes \"revise\", after the revision in review was returned to its author.",

@@ -1,7 +1,7 @@
 //! Bad lines of an import are refused one by one, each with its number and reason; good ones between them
 //! are loaded.
 
-use arcbounds::import::{self, Keys};
+use arcbounds::import::{self, Keys, Report};
 use serde_json::{Value, json};
 
 use crate::demo::{Demo, Scratch};
@@ -165,27 +165,29 @@ async fn head(demo: &Demo) -> Value {
     sent.json::<Value>().await.unwrap()["head"]["number"].clone()
 }
 
+async fn load(demo: &Demo, keys: &Keys, text: &str) -> Report {
+    import::load(demo.address(), keys, text.lines()).await.unwrap()
+}
+
+/// Revision and state of the procedure that is written half.
+async fn state(demo: &Demo) -> (Value, Value) {
+    let found = demo.get("READER", "/v1/procedures/WPS-910").send().await.unwrap();
+    let record: Value = found.json().await.unwrap();
+    (record["revision"].clone(), record["state"].clone())
+}
+
 #[tokio::test]
 async fn a_line_that_was_half_written_is_gone_on_with_and_a_whole_file_changes_nothing() {
     let scratch = Scratch::new();
     let demo = Demo::start(&scratch.data());
     let (author, approver) = (demo.key("AUTHOR").to_owned(), demo.key("APPROVER").to_owned());
     let keys = Keys { author, approver: Some(approver) };
-    let load = async |keys: &Keys, text: &str| {
-        import::load(demo.address(), keys, text.lines()).await.unwrap()
-    };
-    let state = async |number: &str| {
-        let path = format!("/v1/procedures/{number}");
-        let found = demo.get("READER", &path).send().await.unwrap();
-        let record: Value = found.json().await.unwrap();
-        (record["revision"].clone(), record["state"].clone())
-    };
 
     // What was loaded stands: nothing of it is written again, the second revision of WPS-101 no more than the events
     // of the batch.
     let before = head(&demo).await;
     let scenario = include_str!("../../demo/scenario.ndjson");
-    let report = load(&keys, scenario).await;
+    let report = load(&demo, &keys, scenario).await;
     assert_eq!((report.loaded, report.there_already), (0, 32), "{report:#?}");
     assert_eq!(head(&demo).await, before);
 
@@ -195,46 +197,49 @@ async fn a_line_that_was_half_written_is_gone_on_with_and_a_whole_file_changes_n
         json!({"record": "procedure", "document": document, "release": release, "sign": sign})
             .to_string()
     };
-    let report = load(&keys, &released(json!({"foo": 1}), "Seen.")).await;
+    let report = load(&demo, &keys, &released(json!({"foo": 1}), "Seen.")).await;
     assert!(report.refused[0].reason.contains("/release/foo: no such field"), "{report:#?}");
     assert!(report.refused[0].reason.contains("Nothing was written"), "{report:#?}");
-    let report = load(&keys, &released(json!({}), " ")).await;
+    let report = load(&demo, &keys, &released(json!({}), " ")).await;
     assert!(report.refused[0].reason.contains("/sign: the text is empty"), "{report:#?}");
-    assert_eq!(state("WPS-910").await, (Value::Null, Value::Null));
+    assert_eq!(state(&demo).await, (Value::Null, Value::Null));
     assert_eq!(head(&demo).await, before);
 
     // What the service refuses later leaves the line half written, which is said and mended by another import.
     let no_approver = Keys { approver: Some(keys.author.clone()), ..keys.clone() };
-    let report = load(&no_approver, &released(json!({}), "Seen.")).await;
+    let report = load(&demo, &no_approver, &released(json!({}), "Seen.")).await;
     let reason = &report.refused[0].reason;
     assert!(reason.starts_with("403"), "{reason}");
     let so_far =
         "procedures/WPS-910 revision 1 is written, submitted for review; importing the line again";
     assert!(reason.contains(so_far), "{reason}");
-    assert_eq!(state("WPS-910").await, (json!(1), json!("in-review")));
-    let report = load(&keys, &released(json!({}), "Seen.")).await;
+    assert_eq!(state(&demo).await, (json!(1), json!("in-review")));
+    let report = load(&demo, &keys, &released(json!({}), "Seen.")).await;
     assert_eq!((report.loaded, report.refused.len()), (1, 0), "{report:#?}");
-    assert_eq!(state("WPS-910").await, (json!(1), json!("released")));
+    assert_eq!(state(&demo).await, (json!(1), json!("released")));
     let history = demo.get("READER", "/v1/procedures/WPS-910/history").send().await.unwrap();
     let history: Value = history.json().await.unwrap();
     assert!(history["revisions"][0]["support_signed_by"].is_string(), "{history:#}");
+    back_to_an_older_revision(&demo, &keys).await;
+}
 
-    // Back to what an older revision said: a new revision, not the old one.
+/// Back to what an older revision said: a new revision, not the old one.
+async fn back_to_an_older_revision(demo: &Demo, keys: &Keys) {
     let other = with(with(procedure(), "/number", json!("WPS-910")), "/title", json!("Another"));
     let revise = |document: &Value| {
         json!({"record": "procedure", "revise": true, "document": document, "release": {}})
             .to_string()
     };
     let first = with(procedure(), "/number", json!("WPS-910"));
-    let report = load(&keys, &revise(&other)).await;
+    let report = load(demo, keys, &revise(&other)).await;
     assert_eq!(report.loaded, 1, "{report:#?}");
-    let report = load(&keys, &revise(&first)).await;
+    let report = load(demo, keys, &revise(&first)).await;
     assert_eq!(report.loaded, 1, "{report:#?}");
-    assert_eq!(state("WPS-910").await, (json!(3), json!("released")));
-    let report = load(&keys, &revise(&first)).await;
+    assert_eq!(state(demo).await, (json!(3), json!("released")));
+    let report = load(demo, keys, &revise(&first)).await;
     assert_eq!(report.there_already, 1, "{report:#?}");
     // The code is taken by another document.
     let taken = with(first, "/title", json!("A third"));
-    let report = load(&keys, &line("procedure", &taken)).await;
+    let report = load(demo, keys, &line("procedure", &taken)).await;
     assert!(report.refused[0].reason.starts_with("409"), "{report:#?}");
 }
