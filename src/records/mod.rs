@@ -12,11 +12,11 @@ mod revise;
 mod store;
 mod withdraw;
 
-pub use answer::{RecordAnswer, RecordBody, etag};
+pub use answer::{RecordAnswer, RecordBody, RevisionInForce, etag};
 pub use create::create;
 pub use document::{Kind, RecordDocument};
 pub(crate) use endpoints::record_endpoints;
-pub use listing::{Column, Listing, PageQuery, list};
+pub use listing::{Column, Filter, Listing, PageQuery, link_to_next, list};
 pub use read::{ReadQuery, ReasonQuery, holds_already, read};
 pub use revise::revise;
 pub use store::{Head, Stored, find, find_revision, lock, move_head, wrote_part};

@@ -2,14 +2,14 @@
 
 use axum::Json;
 use serde::{Deserialize, Serialize};
-use time::{Date, OffsetDateTime, macros::format_description};
+use time::{Date, OffsetDateTime};
 use utoipa::{IntoParams, ToSchema};
 
 use super::KIND;
 use crate::{
     access::{AnyRole, Permitted},
     check::record::WelderQualification,
-    http::{CodePath, Query, problem::Problem, responses::ReadProblems},
+    http::{CodePath, Query, day_parameter, problem::Problem, responses::ReadProblems},
     qualify::welder::{Validity, WelderLimit},
     trade::Coded,
 };
@@ -26,8 +26,7 @@ pub(super) struct DayQuery {
 impl DayQuery {
     fn day(&self) -> Result<Date, Problem> {
         let Some(text) = &self.day else { return Ok(OffsetDateTime::now_utc().date()) };
-        Date::parse(text, format_description!("[year]-[month]-[day]"))
-            .map_err(|_| Problem::parameter("?day", "a day is written as 2026-11-25"))
+        day_parameter("?day", text)
     }
 }
 
