@@ -148,7 +148,7 @@ pub(super) async fn read_batch_care(
     let stored = records::find(tx.connection(), KIND, &code).await?;
     let stored = stored.ok_or_else(|| Problem::not_found(KIND.name, &code))?;
     let events = store::events(tx.connection(), &code).await?;
-    let batch: BatchDocument = wire::read(&stored.document)?;
+    let batch: BatchDocument = wire::read_stored(&stored.document)?;
     Ok(Json(care_of(&permitted.caller.rulebook.book, &batch, &events, at)))
 }
 
@@ -241,7 +241,7 @@ fn judged(
 /// What was noted of a portion up to a moment.
 fn history(events: &[EventRow], code: &str, at: OffsetDateTime) -> Vec<CareEventOut> {
     let own = events.iter().filter(|row| {
-        let event = wire::read::<CareEventDocument>(&row.document).ok();
+        let event = wire::read_stored::<CareEventDocument>(&row.document).ok();
         event.is_some_and(|event| {
             event.portion.as_str() == code && event.at.unwrap_or(row.noted_at) <= at
         })

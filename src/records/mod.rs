@@ -7,6 +7,7 @@ mod create;
 mod document;
 mod endpoints;
 mod listing;
+pub mod plausible;
 mod read;
 mod revise;
 mod store;

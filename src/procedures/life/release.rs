@@ -133,7 +133,7 @@ pub(super) async fn judge_support(
     let stored = records::find_revision(db, KIND, code, revision).await?;
     let stored = stored.ok_or_else(|| Problem::internal(format!("{code} has no revision")))?;
     let document: ProcedureDocument =
-        wire::read(&stored.document).map_err(|_| Problem::internal("a stored document"))?;
+        wire::read_stored(&stored.document).map_err(|_| Problem::internal("a stored document"))?;
     support::hold_records(db, &document).await?;
     let Some(review) = support::review(db, &document).await? else { return Ok(()) };
     let refusals = review.refusals();
