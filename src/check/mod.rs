@@ -67,10 +67,11 @@ pub use ranges::{Ranges, Variable};
 pub use readings::{Comparison, Computed, Missing, Readings, output_of};
 pub use references::unknown_references;
 pub use registry::Check;
+pub use remedy::in_words;
 pub use setup::{
     BaseMetal, CodeEdition, Demands, Filler, Job, ProcedureReference, Settings, Setup, WelderClaim,
 };
-pub use shape::{NUMERIC, Role, must_be_bounded, role};
+pub use shape::{NUMERIC, Role, must_be_bounded, role, unbounded};
 pub use source::Source;
 pub use tally::Tally;
 pub use variable_set::VariableSet;

@@ -9,6 +9,7 @@ mod faults;
 mod history;
 mod life;
 mod limits;
+mod missing_limits;
 mod print;
 mod review;
 mod store;
