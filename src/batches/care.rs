@@ -150,7 +150,7 @@ pub(super) async fn read_batch_care(
     let stored = records::find(tx.connection(), KIND, &code).await?;
     let stored = stored.ok_or_else(|| Problem::not_found(KIND.name, &code))?;
     let events = store::events(tx.connection(), &code).await?;
-    let batch: BatchDocument = wire::read(&stored.document)?;
+    let batch: BatchDocument = wire::read_stored(&stored.document)?;
     Ok(Json(care_of(&permitted.caller.rulebook.book, &batch, &events, at)))
 }
 
@@ -249,7 +249,7 @@ fn judged(
 fn noted_of_each(events: &[EventRow], at: OffsetDateTime) -> HashMap<String, Vec<CareEventOut>> {
     let mut noted: HashMap<String, Vec<CareEventOut>> = HashMap::new();
     for row in events {
-        let Ok(event) = wire::read::<CareEventDocument>(&row.document) else { continue };
+        let Ok(event) = wire::read_stored::<CareEventDocument>(&row.document) else { continue };
         if event.at.unwrap_or(row.noted_at) <= at {
             noted.entry(event.portion.as_str().to_owned()).or_default().push(CareEventOut {
                 sequence: row.sequence,

@@ -1,7 +1,7 @@
 //! `POST /v1/consumable-batches/{code}/events`
 
 use axum::{extract::State, http::StatusCode, response::Response};
-use serde_json::json;
+use serde_json::{Value, json};
 use time::{Duration, OffsetDateTime};
 
 use super::{
@@ -20,7 +20,7 @@ use crate::{
         retry::Begun,
     },
     quantity::{Share, Temperature},
-    records,
+    records::{self, plausible},
     trade::{CareAction, CareOrderError, CareStep, Coded, coded, may_follow},
     wire::{self, Code, ToWire, wire_object},
 };
@@ -65,6 +65,17 @@ wire_object! {
 }
 
 impl CareEventDocument {
+    /// The same of an event that is to be noted now, which can neither be ahead nor say what no air is like.
+    fn new_step(&self, now: OffsetDateTime) -> Result<CareStep, Problem> {
+        let read = self.step(now);
+        let mut faults = read.as_ref().err().cloned().unwrap_or_default();
+        faults.extend(plausible::no_humidity("/humidity".to_owned(), self.humidity));
+        let step =
+            read.ok().filter(|_| faults.is_empty()).ok_or_else(|| Problem::fields(faults))?;
+        not_ahead(&step, now)?;
+        Ok(step)
+    }
+
     /// As the core reads it, at this moment where it states none.
     ///
     /// # Errors
@@ -114,7 +125,7 @@ impl CareEventDocument {
 pub fn portions(events: &[EventRow]) -> Vec<Portion> {
     let mut portions: Vec<Portion> = Vec::new();
     for row in events {
-        let read = wire::read::<CareEventDocument>(&row.document).ok();
+        let read = wire::read_stored::<CareEventDocument>(&row.document).ok();
         let step = read.and_then(|event| Some((event.step(row.noted_at).ok()?, event)));
         let Some((step, event)) = step else {
             tracing::error!(sequence = row.sequence, "stored care event cannot be read");
@@ -127,6 +138,45 @@ pub fn portions(events: &[EventRow]) -> Vec<Portion> {
         }
     }
     portions
+}
+
+/// An event as it is kept; `None` where it cannot be read.
+#[must_use]
+pub fn canonical_event(event: &Value) -> Option<Value> {
+    wire::read::<CareEventDocument>(event).ok().map(|event| event.to_wire())
+}
+
+/// What is wrong with events that are to be noted one after the other, each at its place in the list. What was noted
+/// before them, where there can be anything, the service alone knows.
+#[must_use]
+pub fn faults_of_events(
+    events: &[Value],
+    more_before: bool,
+    now: OffsetDateTime,
+) -> Vec<FieldError> {
+    let mut portions: Vec<(Code, Vec<CareStep>)> = Vec::new();
+    let mut faults = Vec::new();
+    for (index, event) in events.iter().enumerate() {
+        let read = wire::read::<CareEventDocument>(event)
+            .and_then(|event| Ok((event.new_step(now)?, event.portion)));
+        let followed = read.and_then(|(step, portion)| {
+            let own = portions.iter().position(|(code, _)| *code == portion);
+            let own = own.unwrap_or_else(|| {
+                portions.push((portion, Vec::new()));
+                portions.len() - 1
+            });
+            let steps = &mut portions[own].1;
+            if !more_before {
+                follows(steps, &step)?;
+            }
+            steps.push(step);
+            Ok(())
+        });
+        if let Err(problem) = followed {
+            faults.extend(problem.under(&format!("/{index}")).errors().iter().cloned());
+        }
+    }
+    faults
 }
 
 /// Note what was done with a portion
@@ -156,8 +206,7 @@ pub(super) async fn note_care_event(
 ) -> Result<Response, Problem> {
     let mut sent: CareEventDocument = wire::read(&body)?;
     let now = OffsetDateTime::now_utc();
-    let step = sent.step(now).map_err(Problem::fields)?;
-    not_ahead(&step, now)?;
+    let step = sent.new_step(now)?;
     sent.at = Some(step.at);
     let route = format!("POST /v1/consumable-batches/{code}/events");
     let mut writing = match Writing::begin(&state, &permitted.caller, &route, &retry, &body).await?
@@ -192,7 +241,7 @@ pub(super) async fn note_care_event(
     let events = store::events(tx.connection(), &code).await?;
     let stored = records::find(tx.connection(), KIND, &code).await?;
     let stored = stored.ok_or_else(|| Problem::not_found(KIND.name, &code))?;
-    let batch: BatchDocument = wire::read(&stored.document)?;
+    let batch: BatchDocument = wire::read_stored(&stored.document)?;
     let answer = care_of(&permitted.caller.rulebook.book, &batch, &events, now.max(step.end()));
     writing.finish(&state, StatusCode::CREATED, &[], json!(answer)).await
 }
@@ -216,7 +265,11 @@ fn fits(earlier: &[EventRow], sent: &CareEventDocument, step: &CareStep) -> Resu
     let portions = portions(earlier);
     let own = portions.iter().find(|portion| portion.code == sent.portion.as_str());
     let steps = own.map(|portion| portion.steps.as_slice()).unwrap_or_default();
-    may_follow(steps, step).map_err(|error| {
+    follows(steps, step)
+}
+
+fn follows(earlier: &[CareStep], step: &CareStep) -> Result<(), Problem> {
+    may_follow(earlier, step).map_err(|error| {
         let pointer = match error {
             CareOrderError::TooEarly => "/at",
             CareOrderError::NoTime => "/until",

@@ -9,7 +9,7 @@ mod events;
 mod store;
 
 pub use document::BatchDocument;
-pub use events::{CareEventDocument, CareEventKind, portions};
+pub use events::{CareEventDocument, CareEventKind, canonical_event, faults_of_events, portions};
 pub use store::{EventRow, events};
 
 use serde::Deserialize;

@@ -71,11 +71,12 @@ pub use ranges::{Ranges, Variable};
 pub use readings::{Arcs, Comparison, Computed, Missing, Readings, output_of};
 pub use references::unknown_references;
 pub use registry::Check;
+pub use remedy::in_words;
 pub use setup::{
     BaseMetal, CodeEdition, Demands, Filler, Job, PARTS_OF_A_JOINT, ProcedureReference, Settings,
     Setup, WelderClaim,
 };
-pub use shape::{NUMERIC, Role, must_be_bounded, role};
+pub use shape::{NUMERIC, Role, must_be_bounded, role, unbounded};
 pub use source::Source;
 pub use tally::Tally;
 pub use variable_set::VariableSet;

@@ -108,6 +108,7 @@ pub(super) fn difference<K: Kind>(canonical: f64, range: &Range<K>) -> String {
 }
 
 /// The code of a variable as words of a sentence.
+#[must_use]
 pub fn in_words(variable: Variable) -> String {
     match variable {
         Variable::StickOut => "electrical stick-out".to_owned(),

@@ -99,6 +99,14 @@ pub fn must_be_bounded(process: Process) -> impl Iterator<Item = &'static [Varia
     GROUPS.iter().copied().filter(move |group| role(process, group[0]).is_some())
 }
 
+/// Groups of which one variable must be bounded, and none of these is.
+pub fn unbounded(
+    process: Process,
+    bounded: VariableSet,
+) -> impl Iterator<Item = &'static [Variable]> {
+    must_be_bounded(process).filter(move |group| !group.iter().any(|one| bounded.contains(*one)))
+}
+
 /// Something of the range of a numeric variable, whatever its kind.
 macro_rules! of_variable {
     ($ranges:expr, $variable:expr, $range:ident => $what:expr, else $no_number:expr) => {

@@ -41,7 +41,7 @@ pub async fn kept_setups(
 }
 
 fn read(kept: &serde_json::Value, book: &Book, day: Date) -> Option<Box<Setup>> {
-    let sent: SetupIn = wire::read(kept).ok()?;
+    let sent: SetupIn = wire::read_stored(kept).ok()?;
     let code = sent.station.as_ref().map(ToString::to_string);
     let station = code.as_ref().and_then(|code| book.stations.get(code));
     let mut errors = Errors::default();

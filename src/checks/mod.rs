@@ -6,6 +6,7 @@ mod answering;
 mod catalogue;
 mod caution_out;
 mod create;
+mod list;
 #[cfg(test)]
 mod plain_setups;
 mod pointers;
@@ -34,7 +35,7 @@ use crate::http::AppState;
 #[must_use]
 pub fn router() -> OpenApiRouter<AppState> {
     OpenApiRouter::new()
-        .routes(routes!(create::check_setup))
+        .routes(routes!(list::list_kept_checks, create::check_setup))
         .routes(routes!(catalogue::list_checks))
         .routes(routes!(read::read_check))
         .routes(routes!(stream::check_stream))

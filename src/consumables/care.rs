@@ -3,6 +3,7 @@
 use crate::{
     http::problem::FieldError,
     quantity::{Duration, DurationKind, Range, Share, TemperatureKind},
+    records::plausible,
     trade::{BakingRule, CareRules, ExposureLimit, HydrogenClass},
     wire::wire_object,
 };
@@ -92,6 +93,10 @@ impl CareDocument {
         if self.holding_restores_after.is_some() && self.holding.is_none() {
             fault("/care/holding", "state the temperature of the oven that restores the filler");
         }
+        faults.extend(self.exposure.iter().enumerate().filter_map(|(index, limit)| {
+            let pointer = format!("/care/exposure/{index}/highest_humidity");
+            plausible::no_humidity(pointer, limit.highest_humidity)
+        }));
         faults
     }
 }

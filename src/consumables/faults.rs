@@ -1,12 +1,15 @@
 //! What can be wrong across the fields of a consumable.
 
-use std::collections::HashMap;
+use std::{cmp::Ordering, collections::HashMap};
 
-use super::ConsumableDocument;
-use crate::{http::problem::FieldError, quantity::Quantity};
+use super::{ConsumableDocument, document::ConditionDocument};
+use crate::{http::problem::FieldError, quantity::Quantity, records::plausible};
 
 /// Longest name of a document or edition: together they are a key of the database.
 const LONGEST_NAME: usize = 200;
+
+/// What a deposition efficiency is called in a refusal.
+const EFFICIENCY: &str = "a deposition efficiency";
 
 /// Every fault, with the place of the second of two things that do not agree.
 pub(super) fn of(document: &ConsumableDocument) -> Vec<FieldError> {
@@ -15,6 +18,12 @@ pub(super) fn of(document: &ConsumableDocument) -> Vec<FieldError> {
         faults.push(fault("/diameters", "name at least one diameter the consumable is bought in"));
     }
     faults.extend(document.care.iter().flat_map(super::CareDocument::faults));
+    faults.extend(document.efficiency.and_then(|efficiency| {
+        plausible::no_part("/efficiency".to_owned(), EFFICIENCY, efficiency)
+    }));
+    faults.extend(document.spools.iter().enumerate().filter_map(|(index, spool)| {
+        plausible::nothing(format!("/spools/{index}"), "the mass of a spool", *spool)
+    }));
     alike_conditions(document, &mut faults);
     for (edition, data) in document.data.iter().enumerate() {
         for (member, text) in [("document", &data.document), ("edition", &data.edition)] {
@@ -28,12 +37,31 @@ pub(super) fn of(document: &ConsumableDocument) -> Vec<FieldError> {
                 let at = format!("/data/{edition}/conditions/{index}/diameter");
                 faults.push(fault(&at, "the consumable is not bought in this diameter"));
             }
+            points(condition, &format!("/data/{edition}/conditions/{index}/points"), &mut faults);
         }
     }
     faults
 }
 
 /// No two conditions of one edition are alike: one of them would never be found.
+/// What no printed table of points says: metal that was not melted, and two currents at one wire feed.
+fn points(condition: &ConditionDocument, at: &str, faults: &mut Vec<FieldError>) {
+    for (index, point) in condition.points.iter().enumerate() {
+        faults.extend(point.efficiency.and_then(|efficiency| {
+            plausible::no_part(format!("{at}/{index}/efficiency"), EFFICIENCY, efficiency)
+        }));
+        let Some(feed) = point.wire_feed else { continue };
+        let earlier = condition.points[..index].iter().position(|earlier| {
+            earlier.wire_feed.is_some_and(|other| other.compare(feed) == Ordering::Equal)
+                && earlier.current.compare(point.current) != Ordering::Equal
+        });
+        if let Some(earlier) = earlier {
+            let detail = format!("another current stands at this wire feed at {at}/{earlier}");
+            faults.push(fault(&format!("{at}/{index}/current"), &detail));
+        }
+    }
+}
+
 fn alike_conditions(document: &ConsumableDocument, faults: &mut Vec<FieldError>) {
     let mut seen = HashMap::new();
     for (edition, data) in document.data.iter().enumerate() {

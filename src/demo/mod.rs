@@ -82,7 +82,7 @@ async fn try_prepare(state: &AppState, address: &str) -> Result<(), Failure> {
     if fresh {
         say("Loading the demo scenario (all of it invented) …");
         let report = import::load(address, &cast.import_keys(), SCENARIO.lines()).await?;
-        say(&format!("Loaded {} lines, refused {}.", report.loaded, report.refused.len()));
+        say(&report.to_string());
         for line in &report.refused {
             say(&format!("  line {}: {}", line.number, line.reason));
         }

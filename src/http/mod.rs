@@ -17,7 +17,7 @@ pub use aside::aside;
 pub use extract::{CodePath, JsonBody, JsonText, NDJSON, Path, json_answer};
 pub use limiter::Limiter;
 pub use openapi::document;
-pub use query::{Query, known_parameters};
+pub use query::{Query, day_parameter, known_parameters};
 pub use retry::{IfMatch, Retry, Writing};
 pub use router::{layered, router};
 pub use state::{AppState, Reach};

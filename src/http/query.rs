@@ -7,6 +7,7 @@ use axum::{
     http::{Uri, request::Parts},
 };
 use serde::de::DeserializeOwned;
+use time::Date;
 use utoipa::{
     IntoParams,
     openapi::{
@@ -17,6 +18,7 @@ use utoipa::{
 };
 
 use super::{AppState, problem::Problem};
+use crate::wire::calendar_day;
 
 /// Query parameters. The database holds no NUL, so none may hold one.
 #[derive(Debug)]
@@ -102,6 +104,14 @@ fn whole_number(parameter: &Parameter) -> Option<String> {
         (Some(least), None) => format!("a whole number of at least {least}"),
         _ => "a whole number".to_owned(),
     })
+}
+
+/// A day that a query parameter names.
+///
+/// # Errors
+/// A text that is no day.
+pub fn day_parameter(name: &str, text: &str) -> Result<Date, Problem> {
+    calendar_day(text).ok_or_else(|| Problem::parameter(name, "a day is written as 2026-11-25"))
 }
 
 /// Refuses query parameters that neither set has: a mistyped filter would list everything.

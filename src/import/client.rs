@@ -2,10 +2,10 @@
 
 use std::fmt::Write;
 
-use reqwest::{Method, RequestBuilder, Response, header};
+use reqwest::{Method, RequestBuilder, Response, StatusCode, header};
 use serde_json::Value;
 
-use super::{Failure, Keys};
+use super::{Failure, Keys, later::range_signed};
 
 /// On whose behalf a request is made.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -31,15 +31,30 @@ impl Client {
         Ok(Self { http: client, address, keys: keys.clone() })
     }
 
-    /// Makes a record.
-    pub(super) async fn create(&self, path: &str, document: &Value) -> Result<(), String> {
-        self.add(path, document).await
+    /// Makes a record, or adds something to one; the answer's body.
+    pub(super) async fn add(&self, path: &str, document: &Value) -> Result<Value, String> {
+        let request = self.request(Method::POST, &format!("/v1/{path}"), Who::Author)?;
+        body(sent(request.json(document)).await?).await
     }
 
-    /// Adds something at a path.
-    pub(super) async fn add(&self, path: &str, document: &Value) -> Result<(), String> {
-        let request = self.request(Method::POST, &format!("/v1/{path}"), Who::Author)?;
-        sent(request.json(document)).await.map(drop)
+    /// What stands at a path, as the author reads it.
+    pub(super) async fn read(&self, path: &str) -> Result<Value, String> {
+        body(sent(self.request(Method::GET, &format!("/v1/{path}"), Who::Author)?).await?).await
+    }
+
+    /// The same; `None` where there is nothing.
+    pub(super) async fn find(&self, path: &str) -> Result<Option<Value>, String> {
+        let request = self.request(Method::GET, &format!("/v1/{path}"), Who::Author)?;
+        let response = answered(request).await?;
+        if response.status() == StatusCode::NOT_FOUND {
+            return Ok(None);
+        }
+        body(accepted(response).await?).await.map(Some)
+    }
+
+    /// Whether there is a key to release and sign with.
+    pub(super) const fn has_approver(&self) -> bool {
+        self.keys.approver.is_some()
     }
 
     /// Writes the next revision of a record.
@@ -49,12 +64,12 @@ impl Client {
         code: &str,
         document: &Value,
         reason: Option<&str>,
-    ) -> Result<(), String> {
+    ) -> Result<Value, String> {
         let place = format!("/v1/{path}/{code}");
         let tag = self.etag(&place).await?;
         let query = reason.map(|reason| query("reason", reason)).unwrap_or_default();
         let request = self.request(Method::PUT, &format!("{place}{query}"), Who::Author)?;
-        sent(request.header(header::IF_MATCH, tag).json(document)).await.map(drop)
+        body(sent(request.header(header::IF_MATCH, tag).json(document)).await?).await
     }
 
     /// Takes a step in a record's life; the record with the path of its kind, as `procedures/WPS-1`.
@@ -79,14 +94,12 @@ impl Client {
         &self,
         code: &str,
         qualification: &str,
-        statement: &str,
+        statement: &Value,
     ) -> Result<(), String> {
         let place = format!("/v1/welders/{code}");
         let tag = self.etag(&place).await?;
         let request = self.request(Method::POST, &format!("{place}/events"), Who::Approver)?;
-        let body = serde_json::json!({
-            "qualification": qualification, "event": "range-signed", "reason": statement,
-        });
+        let body = range_signed(qualification, statement);
         sent(request.header(header::IF_MATCH, tag).json(&body)).await.map(drop)
     }
 
@@ -120,10 +133,20 @@ fn query(name: &str, value: &str) -> String {
     encoded
 }
 
+async fn body(response: Response) -> Result<Value, String> {
+    response.json().await.map_err(|error| format!("the answer cannot be read: {error}"))
+}
+
 /// Sends a request; a problem becomes its text with every field error.
 async fn sent(request: RequestBuilder) -> Result<Response, String> {
-    let response =
-        request.send().await.map_err(|error| format!("the service does not answer: {error}"))?;
+    accepted(answered(request).await?).await
+}
+
+async fn answered(request: RequestBuilder) -> Result<Response, String> {
+    request.send().await.map_err(|error| format!("the service does not answer: {error}"))
+}
+
+async fn accepted(response: Response) -> Result<Response, String> {
     if response.status().is_success() {
         return Ok(response);
     }

@@ -1,8 +1,20 @@
 //! One line of an import.
 
-use serde_json::{Value, json};
+use serde_json::Value;
 
-use crate::{batches, consumables, procedures, qualifications, stations, welders, work_orders};
+use super::later::{self, Later};
+use crate::{
+    batches::{self, BatchDocument},
+    consumables::{self, ConsumableDocument},
+    database::document_hash,
+    procedures::{self, ProcedureDocument},
+    qualifications::{self, QualificationDocument},
+    records::RecordDocument,
+    stations::{self, StationDocument},
+    welders::{self, WelderDocument},
+    wire,
+    work_orders::{self, WorkOrderDocument},
+};
 
 /// A line that was read.
 #[derive(Debug, Clone, PartialEq)]
@@ -12,18 +24,15 @@ pub(super) struct Line {
     pub(super) document: Value,
     /// The record exists.
     pub(super) revise: bool,
-    /// How to release it.
-    pub(super) release: Option<Value>,
-    /// What the second person signs.
-    pub(super) sign: Option<String>,
     /// Why the revision is made.
     pub(super) reason: Option<String>,
-    /// What was done with portions of a batch.
-    pub(super) events: Vec<Value>,
+    /// What is done after it is written, in this order.
+    pub(super) later: Vec<Later>,
 }
 
+/// Kinds of record.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Kind {
+pub(super) enum Kind {
     Consumable,
     ConsumableBatch,
     Procedure,
@@ -59,33 +68,22 @@ impl Line {
                 return Err(format!("\"record\" is {kinds}"));
             }
         };
-        let release = members.get("release").cloned();
-        let text = |name: &str| {
-            let value = members.get(name).map(|text| text.as_str().map(str::to_owned));
-            value.map(|text| text.ok_or_else(|| format!("\"{name}\" is a text"))).transpose()
+        let reason = match members.get("reason") {
+            None => None,
+            Some(Value::String(reason)) => Some(reason.clone()),
+            Some(_) => return Err("\"reason\" is a text".to_owned()),
         };
-        let (sign, reason) = (text("sign")?, text("reason")?);
-        if record != Kind::Procedure && release.is_some() {
-            return Err("only procedures are released".to_owned());
-        }
-        if !matches!(record, Kind::Procedure | Kind::Qualification | Kind::Welder) && sign.is_some()
-        {
-            return Err("only procedures, qualification records and welders are signed".to_owned());
-        }
-        let events = match members.get("events") {
-            None => Vec::new(),
-            Some(Value::Array(events)) if record == Kind::ConsumableBatch => events.clone(),
-            Some(_) => return Err("\"events\" is a list, and only batches have it".to_owned()),
+        let revise = match members.get("revise") {
+            None => false,
+            Some(Value::Bool(revise)) => *revise,
+            Some(_) => return Err("\"revise\" is true or false".to_owned()),
         };
-        Ok(Self {
-            record,
-            document: members.get("document").cloned().ok_or("\"document\" is missing")?,
-            revise: members.get("revise") == Some(&json!(true)),
-            release,
-            sign,
-            reason,
-            events,
-        })
+        if reason.is_some() && !revise {
+            return Err("\"reason\" goes with \"revise\": a first revision has none".to_owned());
+        }
+        let document = members.get("document").cloned().ok_or("\"document\" is missing")?;
+        let later = later::read(record, members, &document, revise)?;
+        Ok(Self { record, document, revise, reason, later })
     }
 
     /// Part of the path.
@@ -101,19 +99,27 @@ impl Line {
         }
     }
 
-    /// Ids of a welder's qualifications, whose ranges are signed; `None` for other records.
-    pub(super) fn qualifications(&self) -> Option<Vec<&str>> {
-        if self.record != Kind::Welder {
-            return None;
-        }
-        let listed = self.document.get("qualifications").and_then(Value::as_array);
-        let ids = listed.into_iter().flatten();
-        Some(ids.filter_map(|one| one.get("id").and_then(Value::as_str)).collect())
-    }
-
     /// The step by which a second person signs it.
     pub(super) fn signature(&self) -> &'static str {
         if self.record == Kind::Qualification { "signature" } else { "support-signature" }
+    }
+
+    /// Hash of the document as the service keeps it; `None` where it cannot be read, which the service then says.
+    pub(super) fn hash(&self) -> Option<String> {
+        fn of<D: RecordDocument>(document: &Value) -> Option<String> {
+            let read = wire::read::<D>(document).ok()?;
+            Some(hex::encode(document_hash(&read.to_wire())))
+        }
+        let hash = match self.record {
+            Kind::Consumable => of::<ConsumableDocument>,
+            Kind::ConsumableBatch => of::<BatchDocument>,
+            Kind::Procedure => of::<ProcedureDocument>,
+            Kind::Qualification => of::<QualificationDocument>,
+            Kind::Station => of::<StationDocument>,
+            Kind::WorkOrder => of::<WorkOrderDocument>,
+            Kind::Welder => of::<WelderDocument>,
+        };
+        hash(&self.document)
     }
 
     /// Code of the record.
@@ -151,10 +157,45 @@ mod tests {
                 .contains("only procedures")
         );
         assert!(refused(r#"{"record":"station","document":{},"reason":7}"#).contains("is a text"));
+        assert!(
+            refused(r#"{"record":"station","document":{},"reason":"why"}"#).contains("goes with")
+        );
+        assert!(
+            refused(r#"{"record":"station","document":{},"revise":"yes"}"#)
+                .contains("true or false")
+        );
         assert!(refused(r#"{"record":"station","document":{},"events":[]}"#).contains("batches"));
         assert!(
             refused(r#"{"record":"consumable-batch","document":{},"events":{}}"#).contains("list")
         );
+    }
+
+    #[test]
+    fn what_is_done_later_is_read_with_the_line() {
+        let refused = |rest: &str| {
+            Line::read(&format!(r#"{{"record":"procedure","document":{{}},{rest}}}"#)).unwrap_err()
+        };
+        assert!(refused(r#""release":{"foo":1}"#).starts_with("/release/foo: no such field"));
+        assert!(refused(r#""release":true"#).starts_with("/release: expected an object"));
+        let gap = r#""release":{"effective_from":"2026-03-01","previous_until":"2026-02-01"}"#;
+        assert!(refused(gap).starts_with("/release/previous_until"));
+        assert!(refused(r#""release":{},"sign":" ""#).starts_with("/sign: the text is empty"));
+        assert!(refused(r#""sign":7"#).starts_with("/sign: expected a text"));
+        let batch = |events: &str| {
+            Line::read(&format!(
+                r#"{{"record":"consumable-batch","document":{{}},"events":[{events}]}}"#
+            ))
+        };
+        let opened = r#"{"portion":"Q-1","event":"opened","at":"2026-02-10T06:00:00Z"}"#;
+        let baked = r#"{"portion":"Q-1","event":"baked","at":"2026-02-10T05:00:00Z"}"#;
+        assert_eq!(batch(opened).unwrap().later.len(), 1);
+        let refused = batch(&[opened, baked].join(",")).unwrap_err();
+        assert!(
+            refused.contains("/events/1/until") && refused.contains("Nothing was written"),
+            "{refused}"
+        );
+        // Twice opened: each is sound, and they cannot follow each other.
+        assert!(batch(&[opened, opened].join(",")).unwrap_err().starts_with("/events/1/event"));
     }
 
     #[test]

@@ -13,17 +13,26 @@
 //! | `events` | batches only: what was done with their portions, each as the API takes it; now where no moment is stated |
 //! | `reason` | with `revise`: why, which a signed qualification record needs |
 //!
-//! A bad line is refused with its number and reason; the others are loaded all the same.
+//! A bad line is refused with its number and reason; the others are loaded all the same. What can be known to be
+//! wrong is known before the line's first write. Where the service refuses a later step, the reason says what was
+//! written; importing the same line again goes on from there, and what stands already is not written again.
 
 mod client;
+mod later;
 mod line;
 mod outgoing;
+mod resume;
 
-use std::{error::Error, io::Read};
+use std::{error::Error, fmt, io::Read};
 
 pub(crate) use outgoing::client as http_client;
 
-use self::{client::Client, line::Line};
+use self::{
+    client::{Client, Who},
+    later::Later,
+    line::Line,
+    resume::{Standing, Written},
+};
 use crate::{config::ImportArgs, server::say};
 
 type Failure = Box<dyn Error + Send + Sync>;
@@ -51,8 +60,21 @@ pub struct Refused {
 pub struct Report {
     /// Lines loaded.
     pub loaded: usize,
+    /// Lines whose record stands already as they say.
+    pub there_already: usize,
     /// Lines refused.
     pub refused: Vec<Refused>,
+}
+
+impl fmt::Display for Report {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let Self { loaded, there_already, refused } = self;
+        write!(f, "Loaded {loaded} lines, ")?;
+        if *there_already > 0 {
+            write!(f, "{there_already} were there already, ")?;
+        }
+        write!(f, "refused {}.", refused.len())
+    }
 }
 
 /// Loads lines through the service at this address.
@@ -66,45 +88,58 @@ pub async fn load<'a>(
 ) -> Result<Report, Failure> {
     let client = Client::new(address, keys)?;
     let mut report = Report::default();
+    let mut written = Written::default();
     for (index, text) in lines.enumerate() {
         let text = text.trim();
         if text.is_empty() || text.starts_with('#') {
             continue;
         }
-        match load_line(&client, text).await {
-            Ok(()) => report.loaded += 1,
+        match load_line(&client, &mut written, text).await {
+            Ok(true) => report.loaded += 1,
+            Ok(false) => report.there_already += 1,
             Err(reason) => report.refused.push(Refused { number: index + 1, reason }),
         }
     }
     Ok(report)
 }
 
-async fn load_line(client: &Client, text: &str) -> Result<(), String> {
+/// Whether anything had to be written.
+async fn load_line(client: &Client, written: &mut Written, text: &str) -> Result<bool, String> {
     let line = Line::read(text)?;
-    let code = line.code()?.to_owned();
-    if line.revise {
-        let reason = line.reason.as_deref();
-        client.revise(line.path(), &code, &line.document, reason).await?;
-    } else {
-        client.create(line.path(), &line.document).await?;
+    if line.later.iter().any(Later::takes_approver) && !client.has_approver() {
+        return Err("this line needs the approver's key. Nothing was written.".to_owned());
     }
-    let record = format!("{}/{code}", line.path());
-    for event in &line.events {
-        client.add(&format!("{record}/events"), event).await?;
-    }
-    if let Some(release) = &line.release {
-        client.step(&record, "submission", None, client::Who::Author).await?;
-        client.step(&record, "release", Some(release), client::Who::Approver).await?;
-    }
-    if let (Some(statement), Some(ids)) = (&line.sign, line.qualifications()) {
-        for id in ids {
-            client.sign_range(&code, id, statement).await?;
+    let standing = written.write(client, &line).await?;
+    let left = standing.left(client, &line).await?;
+    let mut done = Vec::new();
+    for step in &left {
+        if let Err(reason) = take(client, &line, &standing, step).await {
+            return Err(format!("{reason} {}", standing.so_far(&done, step)));
         }
-    } else if let Some(statement) = &line.sign {
-        let body = serde_json::json!({ "statement": statement });
-        client.step(&record, line.signature(), Some(&body), client::Who::Approver).await?;
+        done.push(step.done());
     }
-    Ok(())
+    Ok(standing.fresh || !done.is_empty())
+}
+
+async fn take(client: &Client, line: &Line, at: &Standing, step: &Later) -> Result<(), String> {
+    let record = &at.record;
+    match step {
+        Later::Note(event) => client.add(&format!("{record}/events"), event).await.map(drop),
+        Later::Submit => client.step(record, "submission", None, Who::Author).await,
+        Later::Release(release) => {
+            client.step(record, "release", Some(release), Who::Approver).await
+        }
+        Later::Sign(statement) => {
+            let mut body = serde_json::json!({ "statement": statement });
+            if line.signature() == "support-signature" {
+                body["revision"] = at.revision.into();
+            }
+            client.step(record, line.signature(), Some(&body), Who::Approver).await
+        }
+        Later::SignRange { qualification, statement } => {
+            client.sign_range(line.code()?, qualification, statement).await
+        }
+    }
 }
 
 /// `arcbounds import`
@@ -122,7 +157,7 @@ pub async fn run(args: &ImportArgs) -> Result<(), Failure> {
     };
     let keys = Keys { author: args.author_key.clone(), approver: args.approver_key.clone() };
     let report = load(&args.address, &keys, text.lines()).await?;
-    say(&format!("Loaded {} lines, refused {}.", report.loaded, report.refused.len()));
+    say(&report.to_string());
     for line in &report.refused {
         say(&format!("line {}: {}", line.number, line.reason));
     }

@@ -21,6 +21,6 @@ pub struct Letterhead {
 pub async fn letterhead(db: &mut PgConnection) -> Result<Letterhead, Problem> {
     let row = store::find(db).await?;
     let settings: OrganisationSettings =
-        wire::read(&row.settings).map_err(|_| Problem::internal("stored settings"))?;
+        wire::read_stored(&row.settings).map_err(|_| Problem::internal("stored settings"))?;
     Ok(Letterhead { name: row.name, address: settings.public_address })
 }

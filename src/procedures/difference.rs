@@ -85,8 +85,8 @@ pub(super) async fn compare_procedure_revisions(
         let what = format!("{code}\" revision \"{revision}");
         let found = found.ok_or_else(|| Problem::not_found(KIND.name, &what))?;
         // The database keeps no order of members; the type has one.
-        let document: ProcedureDocument =
-            wire::read(&found.document).map_err(|_| Problem::internal("a stored document"))?;
+        let document: ProcedureDocument = wire::read_stored(&found.document)
+            .map_err(|_| Problem::internal("a stored document"))?;
         documents.push(document.to_wire());
     }
     let mut fields = Vec::new();

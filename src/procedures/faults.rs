@@ -2,7 +2,7 @@
 
 use super::{ProcedureDocument, SupportKind, support::combinations};
 use crate::{
-    http::problem::FieldError, qualify::record::WeldKind, trade::JointKind,
+    http::problem::FieldError, qualify::record::WeldKind, records::plausible, trade::JointKind,
     wire::CodeEditionDocument,
 };
 
@@ -23,6 +23,11 @@ pub(super) fn of(document: &ProcedureDocument) -> Vec<FieldError> {
         if run.classes.is_empty() {
             faults.push(fault(&format!("/runs/{index}/classes"), "name at least one run class"));
         }
+        faults.extend(run.limits.faults(&format!("/runs/{index}/limits")));
+        faults.extend(run.thermal_efficiency.and_then(|factor| {
+            let at = format!("/runs/{index}/thermal_efficiency");
+            plausible::no_part(at, "a thermal efficiency", factor)
+        }));
         for class in &run.classes {
             if seen.contains(class) {
                 let at = format!("/runs/{index}/classes");

@@ -9,6 +9,7 @@ mod faults;
 mod history;
 mod life;
 mod limits;
+mod missing_limits;
 mod print;
 mod review;
 mod store;
@@ -16,11 +17,13 @@ mod support;
 
 pub use content::{ExecutionDocument, ParentMetalDocument};
 pub use document::{ProcedureDocument, RunDocument, Standing};
+pub(crate) use life::{release::ReleaseIn, sign::SignatureIn};
 pub use support::{JudgedAtRelease, QualificationRoute, SupportDocument, SupportKind};
 
 use serde::Deserialize;
 use serde_json::{Map, Value, json};
 use sqlx::PgConnection;
+use time::Date;
 use utoipa::IntoParams;
 use utoipa_axum::{router::OpenApiRouter, routes};
 use uuid::Uuid;
@@ -30,7 +33,7 @@ use crate::{
     consumables,
     database::TenantTx,
     http::{
-        AppState,
+        AppState, day_parameter,
         problem::{FieldError, Problem},
     },
     qualifications,
@@ -65,6 +68,14 @@ struct ProcedureFilter {
     consumable: Option<String>,
     /// Only those written for this code, such as `AWS D1.1`.
     code: Option<String>,
+    /// The revisions that checks of this day, such as `2026-11-25`, are held to, in the place of the newest ones:
+    /// two of one procedure where their days overlap by plan.
+    in_force_on: Option<String>,
+}
+
+/// The day whose revisions are listed.
+fn in_force_on(filter: &ProcedureFilter) -> Result<Option<Date>, Problem> {
+    filter.in_force_on.as_deref().map(|day| day_parameter("?in_force_on", day)).transpose()
 }
 
 impl ProcedureFilter {
@@ -133,6 +144,7 @@ record_endpoints! {
     retire: Approve,
     paths: "/v1/procedures", "/v1/procedures/{code}", "/v1/procedures/{code}/withdrawal",
     operations: list_procedures, create_procedure, read_procedure, revise_procedure, withdraw_procedure,
+    in_force: in_force_on,
 }
 
 /// Routes of this feature.

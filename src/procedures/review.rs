@@ -7,6 +7,7 @@ use utoipa::ToSchema;
 use super::{
     JudgedAtRelease, KIND, ProcedureDocument,
     changed::{self, ChangedSinceRelease},
+    missing_limits::{self, MissingLimitOut},
     store,
     support::{self, RecordJudgedBy, Review, Reviewed},
 };
@@ -94,6 +95,9 @@ pub struct ProcedureReview {
     pub release_refused: bool,
     /// Whether a person has to sign before any check can be allowed.
     pub needs_signature: bool,
+    /// Limits that have to be there and are not: until they are, no check of these runs is allowed, whatever
+    /// supports the procedure.
+    pub missing_limits: Vec<MissingLimitOut>,
     /// The judgement by its records or by fixed limits; left out where the support is declared.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub judgement: Option<SupportReviewOut>,
@@ -108,7 +112,7 @@ pub struct ProcedureReview {
 ///
 /// Holds the limits of a revision against its qualification records as they stand, or against the fixed limits of
 /// its code: every breach with its
-/// clause, what is not judged and which fact is missing. A draft can be reviewed at any time; the release
+/// clause, what is not judged and which fact is missing. It names the limits without which no check is allowed. A draft can be reviewed at any time; the release
 /// judges the same once more and keeps the judgement. Of a released revision it also says which record and which
 /// consumable were revised since.
 #[utoipa::path(
@@ -131,7 +135,7 @@ pub(super) async fn review_procedure(
     let what = query.revision.map_or_else(|| code.clone(), |r| format!("{code}\" revision \"{r}"));
     let stored = stored.ok_or_else(|| Problem::not_found(KIND.name, &what))?;
     let document: ProcedureDocument =
-        wire::read(&stored.document).map_err(|_| Problem::internal("a stored document"))?;
+        wire::read_stored(&stored.document).map_err(|_| Problem::internal("a stored document"))?;
     let at_release = store::judgement(db, &code, stored.revision).await?;
     let changed_since_release =
         changed::since_release(db, &code, stored.revision, &document, at_release.as_ref()).await?;
@@ -144,6 +148,7 @@ pub(super) async fn review_procedure(
         kind: document.support.kind.code(),
         release_refused: review.as_ref().is_some_and(|review| !review.refusals().is_empty()),
         needs_signature: kept.is_none_or(|kept| kept.needs_signature()),
+        missing_limits: missing_limits::of(&document, &permitted.caller.rulebook.book),
         judgement: review.as_ref().map(out),
         at_release,
         changed_since_release,

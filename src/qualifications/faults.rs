@@ -5,6 +5,7 @@ use crate::{
     http::problem::FieldError,
     qualifications::document::{PieceDocument, RecordedRunDocument, TestDocument},
     qualify::record::TestKind,
+    records::plausible,
 };
 
 /// Words of the service's own paths, where the number of a record stands.
@@ -23,6 +24,7 @@ pub(super) fn of(document: &QualificationDocument) -> Vec<FieldError> {
     if document.pieces.is_empty() {
         faults.push(fault("/pieces", "state at least one welded test piece"));
     }
+    faults.extend(plausible::to_come("/welded_on".to_owned(), document.welded_on));
     if document.pieces.len() > MOST_PIECES {
         let detail = format!("at most {MOST_PIECES}; give the others a record of their own");
         faults.push(fault("/pieces", &detail));
@@ -73,6 +75,12 @@ fn run_faults(run: &RecordedRunDocument, at: &str) -> Vec<FieldError> {
         let detail = "state the arc energy or the heat input, on the basis of the record, not both";
         faults.push(fault(&format!("{at}/electrical/heat_input"), detail));
     }
+    let at_efficiency = format!("{at}/electrical/thermal_efficiency");
+    faults.extend(
+        electrical
+            .thermal_efficiency
+            .and_then(|factor| plausible::no_part(at_efficiency, "a thermal efficiency", factor)),
+    );
     if electrical.thermal_efficiency.is_some() && electrical.heat_input.is_none() {
         let detail = "a thermal efficiency belongs to a heat input, which is not stated";
         faults.push(fault(&format!("{at}/electrical/thermal_efficiency"), detail));
@@ -81,7 +89,7 @@ fn run_faults(run: &RecordedRunDocument, at: &str) -> Vec<FieldError> {
 }
 
 fn test_faults(test: &TestDocument, at: &str) -> Vec<FieldError> {
-    let mut faults = Vec::new();
+    let mut faults = Vec::from_iter(plausible::to_come(format!("{at}/on"), test.on));
     if !test.impact_energies.is_empty() && test.kind != TestKind::Impact {
         let detail = format!("a test of the kind {} has no impact energies", test.kind);
         faults.push(fault(&format!("{at}/impact_energies"), &detail));

@@ -43,8 +43,8 @@ pub(crate) async fn in_use(
     let rows = store::candidates(db, code, numbers, MOST).await?;
     rows.into_iter()
         .map(|row| {
-            let document: QualificationDocument =
-                wire::read(&row.document).map_err(|_| Problem::internal("a stored document"))?;
+            let document: QualificationDocument = wire::read_stored(&row.document)
+                .map_err(|_| Problem::internal("a stored document"))?;
             Ok(RecordInUse {
                 number: row.code,
                 revision: row.revision,

@@ -25,6 +25,7 @@ pub use document::{
 pub use facts_in::{JobFactsIn, StatementIn};
 pub(crate) use in_use::{RecordInUse, in_use};
 pub(crate) use range::CAUTION;
+pub use sign::QualificationSignatureIn;
 pub use support::SupportFindingOut;
 pub(crate) use support::finding_out;
 

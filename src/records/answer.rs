@@ -5,14 +5,34 @@ use axum::{
     http::{HeaderValue, StatusCode, header},
     response::{IntoResponse, Response},
 };
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 use serde_json::Value;
-use time::OffsetDateTime;
+use time::{Date, OffsetDateTime};
 use utoipa::ToSchema;
 use uuid::Uuid;
 
 use super::{RecordDocument, Stored};
 use crate::wire;
+
+/// A revision of a procedure that checks are held to between its days.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, ToSchema)]
+pub struct RevisionInForce {
+    /// Revision.
+    pub revision: i32,
+    /// When it was released.
+    #[serde(with = "time::serde::rfc3339")]
+    pub released_at: OffsetDateTime,
+    /// First day in force; left out where it was released for at once.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    #[schema(value_type = Option<String>, format = Date)]
+    pub effective_from: Option<Date>,
+    /// Last day in force; left out where none is planned.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    #[schema(value_type = Option<String>, format = Date)]
+    pub effective_until: Option<Date>,
+    /// Whether a person has signed its support.
+    pub support_signed: bool,
+}
 
 /// One revision of a record. The document comes back as typed, whatever units the caller prefers: it
 /// is what was signed and hashed.
@@ -40,6 +60,18 @@ pub struct RecordAnswer<D> {
     /// When it was written.
     #[serde(with = "time::serde::rfc3339")]
     pub written_at: OffsetDateTime,
+    /// First day in force of this revision of a procedure; left out where no release named one.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(value_type = Option<String>, format = Date)]
+    pub effective_from: Option<Date>,
+    /// Last day in force of this revision of a procedure; left out where none is planned.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(value_type = Option<String>, format = Date)]
+    pub effective_until: Option<Date>,
+    /// Procedures only: the revisions in force today or from a day to come, each with its days, whichever revision
+    /// is read. Empty where checks cannot be held to the procedure.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub in_force: Option<Vec<RevisionInForce>>,
 }
 
 /// A record whose document is passed on as stored.
@@ -49,7 +81,7 @@ impl RecordBody {
     /// A stored record as an answer, its members in the order that the kind of document declares.
     #[must_use]
     pub fn of<D: RecordDocument>(stored: Stored) -> Self {
-        let ordered = wire::read::<D>(&stored.document).map(|document| document.to_wire());
+        let ordered = wire::read_stored::<D>(&stored.document).map(|document| document.to_wire());
         let document = ordered.unwrap_or(stored.document);
         Self {
             code: stored.code,
@@ -61,6 +93,9 @@ impl RecordBody {
             reason: stored.reason,
             author: stored.author_id,
             written_at: stored.created_at,
+            effective_from: stored.effective_from,
+            effective_until: stored.effective_until,
+            in_force: stored.in_force.map(|in_force| in_force.0),
         }
     }
 }

@@ -15,6 +15,7 @@ macro_rules! record_endpoints {
         paths: $all:literal, $item:literal, $withdrawal:literal,
         operations: $list:ident, $create:ident, $read:ident, $revise:ident, $withdraw:ident,
         $(narrowed: $narrowed:path,)?
+        $(in_force: $in_force:path,)?
     ) => {
         // The derived description of a generic body wants its type in scope.
         use $crate::records::{Listing, RecordAnswer};
@@ -42,7 +43,9 @@ macro_rules! record_endpoints {
             $crate::http::known_parameters::<$crate::records::PageQuery, $filter>(&uri)?;
             let only: Option<Vec<String>> = None;
             $(let only = only.or($narrowed(&permitted.caller, &filter)?);)?
-            let filter = (filter.contained(), only);
+            let in_force_on: Option<time::Date> = None;
+            $(let in_force_on = in_force_on.or($in_force(&filter)?);)?
+            let filter = $crate::records::Filter { contained: filter.contained(), only, in_force_on };
             let request = (&uri, &headers);
             $crate::records::list::<$document>(&state, &permitted.caller, request, &page, &filter, $columns)
                 .await

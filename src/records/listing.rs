@@ -7,6 +7,7 @@ use axum::{
 };
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
+use time::Date;
 use utoipa::{IntoParams, ToSchema};
 
 use super::{
@@ -50,10 +51,18 @@ pub struct Listing<D> {
 /// A column of the CSV form: its heading and the pointer of its value in the document.
 pub type Column = (&'static str, &'static str);
 
+/// Which records are listed, of those on the pages.
+#[derive(Debug)]
+pub struct Filter {
+    /// A JSON document that listed documents contain.
+    pub contained: Value,
+    /// The codes that come into question, where not all do.
+    pub only: Option<Vec<String>>,
+    /// Procedures only: the revisions in force on this day, in the place of the newest ones.
+    pub in_force_on: Option<Date>,
+}
+
 /// One page, as JSON or, by `Accept: text/csv`, as CSV.
-///
-/// `filter` is a JSON document that listed documents contain, and the codes that come into question where not
-/// all do.
 ///
 /// # Errors
 /// An unusable cursor, limit or state, a failing database.
@@ -62,7 +71,7 @@ pub async fn list<D: RecordDocument>(
     caller: &Caller,
     (uri, headers): (&Uri, &HeaderMap),
     page: &PageQuery,
-    (filter, only): &(Value, Option<Vec<String>>),
+    filter: &Filter,
     columns: &[Column],
 ) -> Result<Response, Problem> {
     let limit = page.limit.unwrap_or(50);
@@ -76,36 +85,44 @@ pub async fn list<D: RecordDocument>(
             format!("no {} stands so; the states are {}", D::KIND.name, D::STATES.join(", "));
         return Err(Problem::parameter("?state", detail));
     }
+    if page.state.is_some() && filter.in_force_on.is_some() {
+        let detail = "with ?in_force_on it is left out: every revision listed is released";
+        return Err(Problem::parameter("?state", detail));
+    }
     let after = page.cursor.as_deref().map(from_cursor).transpose()?;
     let mut tx = TenantTx::begin(&state.pool, caller.actor()).await?;
     let wanted = Wanted {
-        after: after.as_deref(),
+        after: after.as_ref().map(|(code, revision)| (code.as_str(), *revision)),
         state: page.state.as_deref(),
-        filter,
-        only: only.as_deref(),
+        filter: &filter.contained,
+        only: filter.only.as_deref(),
+        in_force_on: filter.in_force_on,
         limit: limit + 1,
     };
     let mut rows = store::page(tx.connection(), D::KIND, wanted).await?;
     let full = usize::try_from(limit).unwrap_or(usize::MAX);
     let next = (rows.len() > full).then(|| {
         rows.truncate(full);
-        rows.last().map(|row| hex::encode(&row.code))
+        rows.last().map(|row| hex::encode(format!("{}/{}", row.code, row.revision)))
     });
     let next = next.flatten();
     let mut response = if wants_csv(headers) {
-        csv_of(&rows, columns)?
+        csv_of(&rows, columns, filter.in_force_on.is_some())?
     } else {
         let items = rows.into_iter().map(RecordBody::of::<D>).collect();
         Json(Listing::<Value> { items, next: next.clone() }).into_response()
     };
-    if let Some(next) = next {
-        let query = next_query(uri, &next);
-        let link = format!("</v1/{}?{query}>; rel=\"next\"", D::KIND.path);
-        if let Ok(link) = HeaderValue::from_str(&link) {
-            response.headers_mut().insert(header::LINK, link);
-        }
+    if let Some(link) = next.and_then(|next| link_to_next(uri, D::KIND.path, &next)) {
+        response.headers_mut().insert(header::LINK, link);
     }
     Ok(response)
+}
+
+/// The `Link` to the next page of a list at this path (RFC 8288).
+#[must_use]
+pub fn link_to_next(uri: &Uri, path: &str, next: &str) -> Option<HeaderValue> {
+    let query = next_query(uri, next);
+    HeaderValue::from_str(&format!("</v1/{path}?{query}>; rel=\"next\"")).ok()
 }
 
 /// The query of the next page: that of this one, filters and all, with the new cursor.
@@ -115,11 +132,13 @@ fn next_query(uri: &Uri, next: &str) -> String {
     kept.chain([format!("cursor={next}").as_str()]).collect::<Vec<_>>().join("&")
 }
 
-fn from_cursor(cursor: &str) -> Result<String, Problem> {
-    hex::decode(cursor)
-        .ok()
-        .and_then(|bytes| String::from_utf8(bytes).ok())
-        .filter(|code| Code::parse(code).is_some())
+/// Code and revision of the last record of the page before.
+fn from_cursor(cursor: &str) -> Result<(String, i32), Problem> {
+    let text = hex::decode(cursor).ok().and_then(|bytes| String::from_utf8(bytes).ok());
+    text.as_deref()
+        .and_then(|text| text.split_once('/'))
+        .filter(|(code, _)| Code::parse(code).is_some())
+        .and_then(|(code, revision)| Some((code.to_owned(), revision.parse().ok()?)))
         .ok_or_else(|| Problem::parameter("?cursor", "this cursor was not given by this service"))
 }
 
@@ -128,19 +147,28 @@ fn wants_csv(headers: &HeaderMap) -> bool {
     accept.is_some_and(|accept| accept.split(',').any(|one| one.trim().starts_with("text/csv")))
 }
 
-fn csv_of(rows: &[Stored], columns: &[Column]) -> Result<Response, Problem> {
+fn csv_of(rows: &[Stored], columns: &[Column], with_days: bool) -> Result<Response, Problem> {
     let mut writer =
         csv::WriterBuilder::new().terminator(csv::Terminator::CRLF).from_writer(Vec::new());
     let own = ["code", "revision", "state"].into_iter();
-    let heading = own.chain(columns.iter().map(|(heading, _)| *heading));
+    let days: &[&str] = if with_days { &["in force from", "in force until"] } else { &[] };
+    let heading =
+        own.chain(days.iter().copied()).chain(columns.iter().map(|(heading, _)| *heading));
     writer.write_record(heading).map_err(Problem::internal)?;
     for row in rows {
         let own = [row.code.clone(), row.revision.to_string(), row.state.clone()];
+        let days = if with_days { days_of(row) } else { Vec::new() };
         let cells = columns.iter().map(|(_, pointer)| cell(row.document.pointer(pointer)));
-        writer.write_record(own.into_iter().chain(cells)).map_err(Problem::internal)?;
+        writer.write_record(own.into_iter().chain(days).chain(cells)).map_err(Problem::internal)?;
     }
     let bytes = writer.into_inner().map_err(|error| Problem::internal(error.to_string()))?;
     Ok(([(header::CONTENT_TYPE, "text/csv; charset=utf-8")], bytes).into_response())
+}
+
+/// First and last day in force of a revision, each empty where it has none.
+fn days_of(row: &Stored) -> Vec<String> {
+    let days = [row.effective_from, row.effective_until];
+    days.map(|day| day.map(|day| day.to_string()).unwrap_or_default()).into()
 }
 
 /// A value as a cell. A cell that a spreadsheet would run as a formula is quoted with an apostrophe.

@@ -1,11 +1,11 @@
 //! SQL of records. No rules here.
 
 use serde_json::Value;
-use sqlx::{FromRow, PgConnection};
-use time::OffsetDateTime;
+use sqlx::{FromRow, PgConnection, types::Json};
+use time::{Date, OffsetDateTime};
 use uuid::Uuid;
 
-use super::Kind;
+use super::{Kind, RevisionInForce};
 use crate::database::{Actor, document_hash};
 
 /// Head row of a record.
@@ -44,18 +44,43 @@ pub struct Stored {
     pub author_id: Option<Uuid>,
     /// When it was written.
     pub created_at: OffsetDateTime,
+    /// First day in force of a procedure's revision, where its release named one.
+    pub effective_from: Option<Date>,
+    /// Last day in force of a procedure's revision, where one is planned.
+    pub effective_until: Option<Date>,
+    /// Revisions of a procedure in force today or later; `None` for other kinds.
+    pub in_force: Option<Json<Vec<RevisionInForce>>>,
+}
+
+/// Which rows of `procedure_standing`, under this name, checks are held to between their days: as the rulebook
+/// loads them.
+macro_rules! binds {
+    ($row:literal) => {
+        concat!(
+            "(",
+            $row,
+            ".state = 'released' or (",
+            $row,
+            ".state = 'superseded' and ",
+            $row,
+            ".effective_until is not null))"
+        )
+    };
 }
 
 /// The columns of [`Stored`], newest edit of a revision.
 macro_rules! stored_columns {
     () => {
-        "select v.code, v.revision, v.edit, r.version,
+        concat!(
+            "select v.code, v.revision, v.edit, r.version,
                 v.document, v.document_hash, v.reason, v.author_id, v.created_at,
                 case when s.state is not null then s.state
                      when r.state = 'withdrawn' or q.newest is null then r.state
                      when v.revision > q.newest then 'draft'
                      when v.revision = q.newest then 'signed'
-                     else 'superseded' end as state
+                     else 'superseded' end as state,
+                s.effective_from, s.effective_until,
+                case when r.kind = 'procedure' then coalesce(f.in_force, '[]') end as in_force
          from record r
          join record_revision v
            on (v.organisation_id, v.kind, v.code) = (r.organisation_id, r.kind, r.code)
@@ -66,7 +91,23 @@ macro_rules! stored_columns {
              select max(g.revision) as newest from qualification_signature g
              where r.kind = 'qualification'
                and (g.organisation_id, g.code) = (r.organisation_id, r.code)
-         ) q on true "
+         ) q on true
+         left join lateral (
+             select jsonb_agg(jsonb_build_object(
+                        'revision', p.revision, 'released_at', e.at, 'effective_from', p.effective_from,
+                        'effective_until', p.effective_until, 'support_signed', p.signed_by is not null)
+                    order by p.revision) as in_force
+             from procedure_standing p
+             join procedure_event e
+               on e.event = 'released'
+              and (e.organisation_id, e.code, e.revision) = (p.organisation_id, p.code, p.revision)
+             where r.kind = 'procedure'
+               and (p.organisation_id, p.code) = (r.organisation_id, r.code)
+               and ",
+            binds!("p"),
+            " and (p.effective_until is null or p.effective_until >= (now() at time zone 'UTC')::date)
+         ) f on true "
+        )
     };
 }
 
@@ -109,24 +150,29 @@ pub async fn find_revision(
 /// Which records a page holds.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Wanted<'a> {
-    /// Codes after this one.
-    pub after: Option<&'a str>,
+    /// After this code, and this revision of it where revisions are listed.
+    pub after: Option<(&'a str, i32)>,
     /// In this state.
     pub state: Option<&'a str>,
     /// Whose document contains this one.
     pub filter: &'a Value,
     /// Among these, where not all come into question.
     pub only: Option<&'a [String]>,
+    /// Procedures only: the revisions in force on this day, in the place of the newest ones.
+    pub in_force_on: Option<Date>,
     /// At most so many.
     pub limit: i64,
 }
 
-/// One page of newest revisions, by code.
+/// One page, by code and revision: of newest revisions, or of those in force on a day.
 pub(super) async fn page(
     db: &mut PgConnection,
     kind: Kind,
     wanted: Wanted<'_>,
 ) -> sqlx::Result<Vec<Stored>> {
+    if let Some(day) = wanted.in_force_on {
+        return page_in_force(db, kind, wanted, day).await;
+    }
     sqlx::query_as(concat!(
         stored_columns!(),
         "where r.kind = $1 and v.revision = r.revision and v.edit = r.edit
@@ -138,8 +184,40 @@ pub(super) async fn page(
          limit $6"
     ))
     .bind(kind.column)
-    .bind(wanted.after)
+    .bind(wanted.after.map(|(code, _)| code))
     .bind(wanted.state)
+    .bind(wanted.filter)
+    .bind(wanted.only)
+    .bind(wanted.limit)
+    .fetch_all(db)
+    .await
+}
+
+async fn page_in_force(
+    db: &mut PgConnection,
+    kind: Kind,
+    wanted: Wanted<'_>,
+    day: Date,
+) -> sqlx::Result<Vec<Stored>> {
+    sqlx::query_as(concat!(
+        stored_columns!(),
+        "where r.kind = $1 and ",
+        binds!("s"),
+        " and (s.effective_from is null or s.effective_from <= $2)
+           and (s.effective_until is null or s.effective_until >= $2)
+           and v.edit = (select max(w.edit) from record_revision w
+                         where (w.organisation_id, w.kind, w.code, w.revision)
+                             = (v.organisation_id, v.kind, v.code, v.revision))
+           and ($3::text is null or (v.code, v.revision) > ($3, $4))
+           and v.document @> $5
+           and ($6::text[] is null or v.code = any($6))
+         order by v.code, v.revision
+         limit $7"
+    ))
+    .bind(kind.column)
+    .bind(day)
+    .bind(wanted.after.map(|(code, _)| code))
+    .bind(wanted.after.map(|(_, revision)| revision))
     .bind(wanted.filter)
     .bind(wanted.only)
     .bind(wanted.limit)

@@ -104,7 +104,8 @@ pub(super) struct OwnPack {
 pub(super) async fn find(db: &mut PgConnection, key: &str) -> Result<Option<OwnPack>, Problem> {
     let Some(stored) = records::find(db, KIND, key).await? else { return Ok(None) };
     let unreadable = || Problem::internal("a stored rule pack");
-    let document: OwnRulePackDocument = wire::read(&stored.document).map_err(|_| unreadable())?;
+    let document: OwnRulePackDocument =
+        wire::read_stored(&stored.document).map_err(|_| unreadable())?;
     let pack = Pack::load(document.text.as_str()).map_err(|_| unreadable())?.unconfirmed();
     let is_withdrawn = stored.state == "withdrawn";
     Ok(Some(OwnPack { pack, revision: stored.revision, is_withdrawn }))

@@ -217,7 +217,7 @@ fn compile(row: &ReleasedRevision) -> Option<crate::check::record::Procedure> {
 /// A stored document as its type. One that cannot be read is left out, loudly: a check that needs it
 /// then has no record, and no record never means allowed.
 fn document<T: FromWire>(kind: &str, code: &str, body: &Value) -> Option<T> {
-    wire::read(body)
+    wire::read_stored(body)
         .inspect_err(|problem| {
             tracing::error!(kind, code, ?problem, "stored document cannot be read");
         })

@@ -14,7 +14,7 @@ use uuid::Uuid;
 use crate::{
     access::{Approve, WriteData},
     http::{AppState, problem::FieldError},
-    records::{Column, Kind, RecordDocument, record_endpoints},
+    records::{Column, Kind, RecordDocument, plausible, record_endpoints},
 };
 
 /// The kind of record.
@@ -39,6 +39,9 @@ impl StationFilter {
     }
 }
 
+/// What a duty cycle is called in a refusal.
+const DUTY: &str = "a duty cycle";
+
 impl RecordDocument for StationDocument {
     const KIND: Kind = KIND;
 
@@ -46,13 +49,23 @@ impl RecordDocument for StationDocument {
         self.code.as_str()
     }
 
-    /// An accuracy has to be one of what the instrument measures.
+    /// An accuracy has to be one of what the instrument measures, and a duty a part of the time.
     fn faults(&self) -> Vec<FieldError> {
         let unfit = self.instruments.iter().enumerate().filter_map(|(index, instrument)| {
             let detail = instrument.accuracy.as_ref()?.of(instrument.measures).err()?;
             Some(FieldError { pointer: format!("/instruments/{index}/accuracy"), detail })
         });
-        unfit.collect()
+        let duties = self.rated.iter().enumerate().filter_map(|(index, rated)| {
+            plausible::no_part(format!("/rated/{index}/duty"), DUTY, rated.duty)
+        });
+        let gun = self.gun.as_ref();
+        let gun = gun.and_then(|gun| plausible::no_part("/gun/duty".to_owned(), DUTY, gun.duty));
+        let spool = self.heaviest_spool.and_then(|spool| {
+            plausible::nothing("/heaviest_spool".to_owned(), "the mass of a spool", spool)
+        });
+        let codes = self.instruments.iter().map(|instrument| instrument.code.as_str());
+        let twice = plausible::named_twice("/instruments", "code", codes);
+        unfit.chain(duties).chain(gun).chain(spool).chain(twice).collect()
     }
 
     async fn project(&self, _: &mut PgConnection, _: Uuid, _: i32) -> sqlx::Result<()> {

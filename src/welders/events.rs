@@ -107,7 +107,7 @@ pub(super) async fn note_welder_event(
     }
     let stored = records::find(tx.connection(), KIND, &code).await?;
     let stored = stored.ok_or_else(|| Problem::not_found(KIND.name, &code))?;
-    let document: WelderDocument = wire::read(&stored.document)?;
+    let document: WelderDocument = wire::read_stored(&stored.document)?;
     let qualification = document.qualifications.iter().find(|one| one.id == sent.qualification);
     let qualification = qualification.ok_or_else(|| {
         Problem::field("/qualification", "the welder's record has no such qualification")

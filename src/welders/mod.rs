@@ -11,7 +11,7 @@ mod standing;
 mod store;
 
 pub use document::{WelderDocument, WelderQualificationDocument};
-pub use events::EventKind;
+pub use events::{EventKind, WelderEventIn};
 pub use store::{EventRow, events};
 
 use serde::Deserialize;

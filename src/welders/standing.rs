@@ -2,14 +2,14 @@
 
 use axum::Json;
 use serde::{Deserialize, Serialize};
-use time::{Date, macros::format_description};
+use time::Date;
 use utoipa::{IntoParams, ToSchema};
 
 use super::KIND;
 use crate::{
     access::{AnyRole, Permitted},
     check::record::WelderQualification,
-    http::{CodePath, Query, problem::Problem, responses::ReadProblems},
+    http::{CodePath, Query, day_parameter, problem::Problem, responses::ReadProblems},
     organisation::OrganisationSettings,
     qualify::welder::{Validity, WelderLimit},
     trade::Coded,
@@ -27,8 +27,7 @@ pub(super) struct DayQuery {
 impl DayQuery {
     fn day(&self, settings: &OrganisationSettings) -> Result<Date, Problem> {
         let Some(text) = &self.day else { return Ok(settings.today()) };
-        Date::parse(text, format_description!("[year]-[month]-[day]"))
-            .map_err(|_| Problem::parameter("?day", "a day is written as 2026-11-25"))
+        day_parameter("?day", text)
     }
 }
 

@@ -110,7 +110,7 @@ mod tests {
     fn read(value: &Value) -> Result<Composition, Vec<String>> {
         let mut errors = Errors::default();
         let steel = Composition::from_wire(&value.into(), Place::Root, &mut errors);
-        steel.ok_or_else(|| errors.0.into_iter().map(|error| error.pointer).collect())
+        steel.ok_or_else(|| errors.met.into_iter().map(|error| error.pointer).collect())
     }
 
     #[test]

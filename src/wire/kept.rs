@@ -52,10 +52,10 @@ mod tests {
 
     #[test]
     fn each_is_made_once_and_not_all_are_kept_for_ever() {
-        let (mut kept, mut made) = (Kept::none(), Vec::new());
+        let (mut kept, mut asked) = (Kept::none(), Vec::new());
         let mut ask = |number: usize| {
             let make = || {
-                made.push(number);
+                asked.push(number);
                 Ok::<_, ()>(number)
             };
             assert_eq!(kept.fitting(|one| *one == number, make), Ok(&number));
@@ -64,7 +64,7 @@ mod tests {
         (3..=MOST + 1).for_each(&mut ask);
         ask(1);
         let expected: Vec<_> = (1..=MOST + 1).chain([1]).collect();
-        assert_eq!(made, expected);
+        assert_eq!(asked, expected);
     }
 
     #[test]

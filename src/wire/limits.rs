@@ -1,7 +1,10 @@
 //! Allowed ranges of one owner, as procedures, data editions, stations and work orders write them.
 
+use std::cmp::Ordering;
+
 use crate::{
     check::{OwnedRanges, Ranges},
+    http::problem::FieldError,
     quantity::{
         ArcEnergyKind, CurrentKind, ElectricalStickOutKind, GasFlowKind, HeatInputKind, PowerKind,
         Range, TemperatureKind, TravelAngleKind, TravelSpeedKind, VoltageKind, WeaveWidthKind,
@@ -45,6 +48,22 @@ wire_object! {
 }
 
 impl Limits {
+    /// What is wrong across the ranges, at this place: before any run the metal has at least the preheat, before the
+    /// next one at most the interpass temperature (ISO 13916:2017, clause 3, terms; EN 1011-2:2001, 9.2.1; both from
+    /// memory), so the least preheat is not above the highest interpass temperature.
+    #[must_use]
+    pub fn faults(&self, at: &str) -> Option<FieldError> {
+        let least = self.preheat.and_then(|preheat| preheat.min())?;
+        let most = self.interpass.and_then(|interpass| interpass.max())?;
+        (least.compare(most) == Ordering::Greater).then(|| FieldError {
+            pointer: format!("{at}/interpass"),
+            detail: format!(
+                "metal preheated to at least {least} is never at most {most} before its next run; raise this \
+                 maximum or lower the preheat"
+            ),
+        })
+    }
+
     /// The ranges as the check reads them.
     #[must_use]
     pub fn compile(&self) -> OwnedRanges {

@@ -51,6 +51,7 @@ pub use plain_text::{PlainName, PlainText};
 pub use price::{MoneyOut, PriceIn};
 pub use quantities::{AmountOut, RangeOut, ShownOut, Units};
 pub use ready::Ready;
+pub use scalars::calendar_day;
 pub use schema::{Definitions, WireSchema, define, described, schema_name};
 pub use stated::Stated;
 pub(crate) use stated::accuracy;
@@ -88,17 +89,26 @@ impl Place<'_> {
 
 /// Field errors met so far, at most a hundred.
 #[derive(Debug, Default)]
-pub struct Errors(Vec<FieldError>);
+pub struct Errors {
+    met: Vec<FieldError>,
+    of_stored: bool,
+}
 
 impl Errors {
     /// Notes one error, once, and gives `None`, so that readers can return it. Both ends of a range
     /// can fail alike in one text.
     pub fn note<T>(&mut self, at: Place<'_>, detail: impl Into<String>) -> Option<T> {
         let error = FieldError { pointer: at.pointer(), detail: detail.into() };
-        if self.0.len() < MOST_ERRORS && !self.0.contains(&error) {
-            self.0.push(error);
+        if self.met.len() < MOST_ERRORS && !self.met.contains(&error) {
+            self.met.push(error);
         }
         None
+    }
+
+    /// Whether what is read was stored before, by rules that may have been wider than those of today.
+    #[must_use]
+    pub const fn of_stored(&self) -> bool {
+        self.of_stored
     }
 
     /// Fails when anything was noted.
@@ -106,7 +116,7 @@ impl Errors {
     /// # Errors
     /// All noted errors as one problem.
     pub fn finish(self) -> Result<(), Problem> {
-        if self.0.is_empty() { Ok(()) } else { Err(Problem::fields(self.0)) }
+        if self.met.is_empty() { Ok(()) } else { Err(Problem::fields(self.met)) }
     }
 }
 
@@ -148,12 +158,23 @@ pub fn read<T: FromWire>(body: &Value) -> Result<T, Problem> {
     read_node(&body.into())
 }
 
+/// Reads a document as it was stored, also one that would no more be taken.
+///
+/// # Errors
+/// All field errors at once.
+pub fn read_stored<T: FromWire>(document: &Value) -> Result<T, Problem> {
+    read_with(&document.into(), Errors { of_stored: true, ..Errors::default() })
+}
+
 /// Reads a whole body, or a part of one.
 ///
 /// # Errors
 /// All field errors at once.
 pub fn read_node<T: FromWire>(body: &Node<'_>) -> Result<T, Problem> {
-    let mut errors = Errors::default();
+    read_with(body, Errors::default())
+}
+
+fn read_with<T: FromWire>(body: &Node<'_>, mut errors: Errors) -> Result<T, Problem> {
     let value = T::from_wire(body, Place::Root, &mut errors);
     errors.finish()?;
     value.ok_or_else(|| Problem::internal("a reader gave neither a value nor an error"))

@@ -59,7 +59,7 @@ impl<'a> PlainText<'a> {
         text.skip();
         let value = read(&mut text)?;
         text.skip();
-        (text.at == text.text.len() && text.errors.0.is_empty()).then_some(value)
+        (text.at == text.text.len() && text.errors.met.is_empty()).then_some(value)
     }
 
     /// The value that stands next, whatever it is.

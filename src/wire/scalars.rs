@@ -102,9 +102,22 @@ impl ToWire for Uuid {
 
 impl FromWire for Date {
     fn from_wire(value: &Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
-        let date = value.as_str().and_then(|text| plain_date(text).or_else(|| any_date(text)));
-        date.or_else(|| errors.note(at, "expected a date as year-month-day, such as 2026-11-25"))
+        let date = value.as_str().and_then(|text| match calendar_day(text) {
+            None if errors.of_stored() => any_date(text),
+            date => date,
+        });
+        date.or_else(|| {
+            errors.note(at, "expected a date as year-month-day from 1900 on, such as 2026-11-25")
+        })
     }
+}
+
+/// A day as year-month-day, from 1900 on: nothing that is welded, tested or calibrated by today's records is older.
+/// `None` for anything else.
+#[must_use]
+pub fn calendar_day(text: &str) -> Option<Date> {
+    let day = plain_date(text).or_else(|| any_date(text));
+    day.filter(|day| (1900..=9999).contains(&day.year()))
 }
 
 /// A day of four, two and two digits; everything else, a day that no month has above all, is left to the library.
@@ -264,6 +277,19 @@ mod tests {
     use proptest::prelude::*;
 
     use super::*;
+
+    /// A day that no record is from is not taken, and one that was kept before is read.
+    #[test]
+    fn a_day_before_1900_is_read_only_where_it_was_stored() {
+        use crate::wire::{read, read_stored};
+        for text in ["-0001-01-01", "0000-01-01", "1899-12-31"] {
+            let value = Value::String(text.to_owned());
+            assert!(read::<Date>(&value).is_err(), "{text}");
+            assert_eq!(read_stored::<Date>(&value).unwrap().to_wire(), value);
+        }
+        assert!(read::<Date>(&Value::String("1900-01-01".to_owned())).is_ok());
+        assert!(read_stored::<Date>(&Value::String("2026-02-30".to_owned())).is_err());
+    }
 
     /// 2024 has a 29 February (divisible by four), 1900 has none (a full century not divisible by 400).
     #[test]

@@ -15,7 +15,7 @@ use crate::{
     access::WriteOrders,
     http::{AppState, problem::FieldError},
     procedures,
-    records::{Column, Kind, RecordDocument, record_endpoints},
+    records::{Column, Kind, RecordDocument, plausible, record_endpoints},
 };
 
 /// The kind of record.
@@ -57,7 +57,10 @@ impl RecordDocument for WorkOrderDocument {
     }
 
     fn faults(&self) -> Vec<FieldError> {
-        Vec::new()
+        let ids = self.welds.iter().map(|weld| weld.id.as_str());
+        let mut faults = plausible::named_twice("/welds", "id", ids);
+        faults.extend(self.limits.as_ref().and_then(|limits| limits.faults("/limits")));
+        faults
     }
 
     fn references(&self) -> Vec<(String, Kind, String)> {

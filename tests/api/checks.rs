@@ -432,6 +432,95 @@ async fn a_kept_check_is_read_back_as_it_was_asked_and_answered() {
     assert_eq!(check(&api, &again).await.get("check_id"), None);
 }
 
+/// Keeps the check of the usual setup, of one with too much current, of one without a station, and of one without a
+/// work order; their ids.
+async fn four_kept(api: &Api) -> Vec<String> {
+    let mut ids = Vec::new();
+    for (at, value) in [
+        ("/keep", json!(true)),
+        ("/settings/current", json!("300 A")),
+        ("/station", Value::Null),
+        ("/work_order", Value::Null),
+    ] {
+        let setup = doc::with(doc::with(doc::setup(), "/keep", json!(true)), at, value);
+        let answer = check(api, &setup).await;
+        ids.push(answer["check_id"].as_str().unwrap().to_owned());
+    }
+    ids
+}
+
+/// Ids of the kept checks that a query lists.
+async fn listed(api: &Api, key: &str, query: &str) -> Vec<String> {
+    let list = api.get(key, &format!("/v1/checks?{query}")).await.expect(200);
+    let items = list["items"].as_array().unwrap().iter();
+    items.map(|one| one["check_id"].as_str().unwrap().to_owned()).collect()
+}
+
+/// Whoever lost the id finds the evidence by work order, station or day, the newest first.
+#[tokio::test]
+async fn kept_checks_are_found_by_work_order_station_and_day() {
+    let api = Api::furnished().await;
+    let ids = four_kept(&api).await;
+    let not_kept = check(&api, &doc::setup()).await;
+    assert_eq!(not_kept.get("check_id"), None);
+    let reader = api.shop.reader();
+    let all = api.get(reader, "/v1/checks").await.expect(200)["items"].clone();
+    let day = |one: &Value| one["at"].as_str().unwrap()[..10].to_owned();
+    let (first, last) = (day(&all[3]), day(&all[0]));
+    for (query, which) in [
+        (String::new(), &[3, 2, 1, 0][..]),
+        ("work_order=J-100".to_owned(), &[2, 1, 0]),
+        ("station=ST-1".to_owned(), &[3, 1, 0]),
+        ("work_order=J-100&station=ST-1".to_owned(), &[1, 0]),
+        (format!("from={first}&until={last}"), &[3, 2, 1, 0]),
+        (format!("station=ST-1&from={first}"), &[3, 1, 0]),
+        ("from=2999-01-01".to_owned(), &[]),
+        ("until=2020-01-01".to_owned(), &[]),
+        ("work_order=J-101".to_owned(), &[]),
+    ] {
+        let expected: Vec<_> = which.iter().map(|one| ids[*one].clone()).collect();
+        assert_eq!(listed(&api, reader, &query).await, expected, "{query}");
+    }
+    // What a line tells is what the evidence says.
+    let told = &all[2];
+    let whole = api.get(reader, &format!("/v1/checks/{}", ids[1])).await.expect(200);
+    assert_eq!((&told["verdict"], &told["at"]), (&json!("not-allowed"), &whole["at"]));
+    assert_eq!(told["procedure"], whole["answer"]["held_to"]["procedure"]);
+    assert_eq!(told["revision"], whole["answer"]["held_to"]["revision"]);
+    assert_eq!((&told["work_order"], &told["station"]), (&json!("J-100"), &json!(doc::STATION)));
+    assert!(told["key"].is_string(), "{told}");
+}
+
+#[tokio::test]
+async fn kept_checks_come_in_pages_and_to_their_organisation_alone() {
+    let api = Api::furnished().await;
+    let ids = four_kept(&api).await;
+    let reader = api.shop.reader();
+    let page = api.get(reader, "/v1/checks?work_order=J-100&limit=2").await;
+    let next = page.expect(200)["next"].as_str().unwrap().to_owned();
+    let query = format!("work_order=J-100&limit=2&cursor={next}");
+    let target = format!("</v1/checks?{query}>; rel=\"next\"");
+    assert_eq!(page.headers["link"].to_str().unwrap(), target);
+    assert_eq!(listed(&api, reader, &query).await, ids[..1]);
+    let second = api.get(reader, &format!("/v1/checks?{query}")).await.expect(200);
+    assert_eq!(second.get("next"), None);
+
+    let stranger = api.stranger.reader();
+    assert!(listed(&api, stranger, "").await.is_empty());
+    for (key, query, pointer) in [
+        (stranger, format!("cursor={}", ids[1]), "?cursor"),
+        (reader, "cursor=x".to_owned(), "?cursor"),
+        (reader, "until=2026-02-30".to_owned(), "?until"),
+        (reader, "from=2026-02-02&until=2026-02-01".to_owned(), "?until"),
+        (reader, "limit=201".to_owned(), "?limit"),
+        (reader, "weld=7".to_owned(), "?weld"),
+    ] {
+        let answer = api.get(key, &format!("/v1/checks?{query}")).await;
+        answer.problem(400, "bad-parameter");
+        assert_eq!(answer.pointers(), [pointer], "{query}");
+    }
+}
+
 /// Evidence names the station and the day that were taken for granted, and how each figure was come by, which the
 /// kiosk's summary does not tell.
 #[tokio::test]

@@ -139,6 +139,10 @@ async fn what_is_no_parameter_is_refused() {
         ("welders?state=released", "?state"),
         ("work-orders?state=Current", "?state"),
         ("procedures?state=current", "?state"),
+        ("procedures?in_force_on=today", "?in_force_on"),
+        ("procedures?in_force_on=2026-02-30", "?in_force_on"),
+        ("procedures?in_force_on=2026-11-25&state=released", "?state"),
+        ("procedures?cursor=5750532d31", "?cursor"),
         ("qualifications?state=released", "?state"),
     ];
     for (path, pointer) in table {

@@ -22,6 +22,7 @@ mod checks;
 mod conditions;
 mod edges;
 mod every_operation;
+mod impossible;
 mod instruments;
 mod keys;
 mod life;

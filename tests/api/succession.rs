@@ -76,7 +76,12 @@ async fn planned_revisions_overlap_and_dates_come_due_without_a_write() {
             .map(|c| c["revision"].clone())
             .collect();
         let seen = (&answer["held_to"]["revision"], &answer["verdict"], json!(tried));
-        assert_eq!(seen, (&json!(revision), &json!(verdict), others), "{day}");
+        assert_eq!(seen, (&json!(revision), &json!(verdict), others.clone()), "{day}");
+        // The list of that day has what the check was held to and tried.
+        let mut expected = vec![json!(revision)];
+        expected.extend(others.as_array().unwrap().iter().cloned());
+        expected.sort_by_key(Value::as_i64);
+        assert_eq!(in_force_on(&api, day).await, expected, "{day}");
     }
     // Each revision by its own number, outside its days.
     for (revision, day) in [(1, in_days(21)), (2, in_days(9))] {
@@ -89,7 +94,73 @@ async fn planned_revisions_overlap_and_dates_come_due_without_a_write() {
     api.act(api.shop.approver(), &withdrawal, &etag(&api, PATH).await).await.expect(200);
     for day in [in_days(0), from, in_days(21)] {
         assert_eq!(check(&api, &on(day)).await["verdict"], "not-allowed", "{day}");
+        assert!(in_force_on(&api, day).await.is_empty(), "{day}");
     }
+    let read = api.get(api.shop.reader(), PATH).await.expect(200);
+    assert_eq!(read["in_force"], json!([]));
+}
+
+/// The list of a day and the record itself name what checks are held to, whatever is being written.
+#[tokio::test]
+async fn what_is_in_force_is_listed_beside_a_draft() {
+    let api = with_second_in_review().await;
+    let (from, until) = (in_days(10), in_days(20));
+    let plan = json!({ "effective_from": from.to_string(), "previous_until": until.to_string() });
+    release(&api, &plan).await.expect(200);
+    let days = json!([
+        {"revision": 1, "effective_from": null, "effective_until": until.to_string()},
+        {"revision": 2, "effective_from": from.to_string(), "effective_until": null},
+    ]);
+    let read = api.get(api.shop.reader(), PATH).await.expect(200);
+    assert_eq!(days_of(&read["in_force"]), days);
+    // A draft of the next revision hides nothing of it.
+    let next = documents::with(documents::procedure(), "/title", json!("The next"));
+    api.put(api.shop.author(), PATH, &etag(&api, PATH).await, &next).await.expect(200);
+    let read = api.get(api.shop.reader(), PATH).await.expect(200);
+    assert_eq!((&read["revision"], &read["state"]), (&json!(3), &json!("draft")));
+    assert_eq!(days_of(&read["in_force"]), days);
+    assert_eq!(in_force_on(&api, from).await, [json!(1), json!(2)]);
+    assert_eq!(in_force_on(&api, in_days(21)).await, [json!(2)]);
+    let path = format!("/v1/procedures?in_force_on={from}");
+    let both = api.get(api.shop.reader(), &path).await.expect(200)["items"].clone();
+    assert_eq!(days_of(&both), days);
+    assert_eq!(both[0]["document"]["runs"][0]["limits"]["current"]["max"], 240);
+    let call = api.call(reqwest::Method::GET, &path).key(api.shop.reader());
+    let csv = call.header("accept", "text/csv").send().await.text;
+    let mut lines = csv.lines();
+    assert!(
+        lines.next().unwrap().starts_with("code,revision,state,in force from,in force until,title")
+    );
+    assert!(lines.next().unwrap().starts_with(&format!("WPS-1,1,superseded,,{until},")), "{csv}");
+    assert!(lines.next().unwrap().starts_with(&format!("WPS-1,2,released,{from},,")), "{csv}");
+}
+
+/// Revisions listed for a day, one on each page.
+async fn in_force_on(api: &Api, day: Date) -> Vec<Value> {
+    let mut path = format!("/v1/procedures?in_force_on={day}&limit=1");
+    let mut revisions = Vec::new();
+    loop {
+        let page = api.get(api.shop.reader(), &path).await.expect(200);
+        let items = page["items"].as_array().unwrap().clone();
+        revisions.extend(items.into_iter().map(|item| item["revision"].clone()));
+        let Some(next) = page["next"].as_str() else { return revisions };
+        path = format!("/v1/procedures?in_force_on={day}&limit=1&cursor={next}");
+    }
+}
+
+/// Revisions with their days.
+fn days_of(list: &Value) -> Value {
+    let part = |one: &Value, name: &str| one.get(name).cloned().unwrap_or_default();
+    let names = ["revision", "effective_from", "effective_until"];
+    let all = list.as_array().unwrap().iter();
+    all.map(|one| {
+        names
+            .map(|name| (name, part(one, name)))
+            .into_iter()
+            .collect::<std::collections::BTreeMap<_, _>>()
+    })
+    .map(|days| json!(days))
+    .collect()
 }
 
 /// Without a stated end the revision before lasts until the day before the new one.

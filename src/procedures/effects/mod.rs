@@ -12,7 +12,11 @@ use uuid::Uuid;
 
 pub use welders::UncoveredWelderOut;
 
-use super::{JudgedAtRelease, KIND, ProcedureDocument, Standing, store, support};
+use super::{
+    JudgedAtRelease, KIND, ProcedureDocument, Standing,
+    missing_limits::{self, MissingLimitOut},
+    store, support,
+};
 use crate::{
     access::{AnyRole, Caller, Permitted},
     check::{Book, Outcome, ProcedureState, Setup, Telling, judge, record::Procedure},
@@ -73,6 +77,8 @@ pub struct ReleaseEffects {
     /// Whether a person has to sign its support first: until then none of its checks is allowed. Below it
     /// is judged as if it were signed.
     pub needs_signature: bool,
+    /// Limits that have to be there and are not: until they are, no check of these runs is allowed.
+    pub missing_limits: Vec<MissingLimitOut>,
     /// Stations of the kept checks that are held to this procedure, before or after.
     pub stations: BTreeSet<String>,
     /// Work orders that accept the procedure by its number, or whose code it is written for where they
@@ -124,7 +130,7 @@ pub(super) async fn foreseen(
     let stored = records::find(db, KIND, &code).await?;
     let stored = stored.ok_or_else(|| Problem::not_found(KIND.name, &code))?;
     let document: ProcedureDocument =
-        wire::read(&stored.document).map_err(|_| Problem::internal("a stored document"))?;
+        wire::read_stored(&stored.document).map_err(|_| Problem::internal("a stored document"))?;
     let judged = match store::judgement(db, &code, stored.revision).await? {
         Some(judged) => Some(judged),
         None => support::review(db, &document).await?.map(|review| review.kept()),
@@ -144,6 +150,7 @@ pub(super) async fn foreseen(
         revision: stored.revision,
         state: stored.state,
         needs_signature,
+        missing_limits: missing_limits::of(&document, book),
         stations: BTreeSet::new(),
         work_orders,
         more_work_orders,

@@ -42,6 +42,23 @@ wire_object! {
     }
 }
 
+impl ReleaseIn {
+    /// The revision before stays in force until this one is.
+    ///
+    /// # Errors
+    /// Where days lie between them.
+    pub(crate) fn leaves_no_gap(&self) -> Result<(), Problem> {
+        if let (Some(from), Some(until)) = (self.effective_from, self.previous_until)
+            && until.next_day().is_some_and(|next| next < from)
+        {
+            let detail =
+                "this leaves days on which no revision is in force; end it the day before or later";
+            return Err(Problem::field("/previous_until", detail));
+        }
+        Ok(())
+    }
+}
+
 /// Release a revision
 ///
 /// Releases a reviewed revision to the floor. Whoever wrote a part of it cannot release it. Where qualification
@@ -71,13 +88,7 @@ pub(in crate::procedures) async fn release_procedure(
     JsonBody(body): JsonBody,
 ) -> Result<Response, Problem> {
     let sent: ReleaseIn = wire::read(&body)?;
-    if let (Some(from), Some(until)) = (sent.effective_from, sent.previous_until)
-        && until.next_day().is_some_and(|next| next < from)
-    {
-        let detail =
-            "this leaves days on which no revision is in force; end it the day before or later";
-        return Err(Problem::field("/previous_until", detail));
-    }
+    sent.leaves_no_gap()?;
     let step = Step {
         path: "release",
         event: "released",
@@ -168,7 +179,7 @@ async fn support_now(
     let stored = records::find_revision(db, KIND, code, revision).await?;
     let stored = stored.ok_or_else(|| Problem::internal(format!("{code} has no revision")))?;
     let document: ProcedureDocument =
-        wire::read(&stored.document).map_err(|_| Problem::internal("a stored document"))?;
+        wire::read_stored(&stored.document).map_err(|_| Problem::internal("a stored document"))?;
     support::hold_records(db, &document).await?;
     support::review(db, &document).await
 }

@@ -63,8 +63,8 @@ impl Gathered {
         let what = revision.map_or_else(|| code.to_owned(), |r| format!("{code}\" revision \"{r}"));
         let stored = stored.ok_or_else(|| Problem::not_found(KIND.name, &what))?;
         let number = stored.revision;
-        let document: ProcedureDocument =
-            wire::read(&stored.document).map_err(|_| Problem::internal("a stored document"))?;
+        let document: ProcedureDocument = wire::read_stored(&stored.document)
+            .map_err(|_| Problem::internal("a stored document"))?;
         let standings = store::standings(db, code).await?;
         let standing = standings.into_iter().find(|own| own.revision == number);
         let standing = standing.ok_or_else(|| Problem::internal("a revision has no standing"))?;
@@ -78,7 +78,7 @@ impl Gathered {
         for named in &document.consumables {
             let stored = records::find(db, consumables::KIND, named.as_str()).await?;
             let stored = stored.map(|stored| {
-                wire::read::<ConsumableDocument>(&stored.document)
+                wire::read_stored::<ConsumableDocument>(&stored.document)
                     .map(|document| (stored, document))
                     .map_err(|_| Problem::internal("a stored document"))
             });

@@ -53,6 +53,9 @@ fn gathered(document: ProcedureDocument, state: &str) -> Gathered {
         reason: None,
         author_id: None,
         created_at: OffsetDateTime::UNIX_EPOCH,
+        effective_from: None,
+        effective_until: None,
+        in_force: None,
     };
     let standing = StandingRow {
         revision: 3,

@@ -103,8 +103,8 @@ async fn consumables_of(
     let mut found = BTreeMap::new();
     for code in &document.consumables {
         if let Some(stored) = records::find(db, consumables::KIND, code.as_str()).await? {
-            let own: ConsumableDocument =
-                wire::read(&stored.document).map_err(|_| Problem::internal("a stored document"))?;
+            let own: ConsumableDocument = wire::read_stored(&stored.document)
+                .map_err(|_| Problem::internal("a stored document"))?;
             found.insert(code.to_string(), own);
         }
     }

@@ -65,7 +65,7 @@ pub(super) async fn derive_qualification_range(
     let signatures = store::signatures(tx.connection(), &code).await?;
     let signature = signatures.into_iter().find(|one| one.revision == stored.revision);
     let document: QualificationDocument =
-        wire::read(&stored.document).map_err(|_| Problem::internal("a stored document"))?;
+        wire::read_stored(&stored.document).map_err(|_| Problem::internal("a stored document"))?;
     let record = document.compile(signature.as_ref().map(signed));
     let pack = pack_for(tx.connection(), &sent, &document).await?;
     drop(tx);

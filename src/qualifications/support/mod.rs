@@ -144,6 +144,6 @@ fn held_against(
 
 fn record(row: &CandidateRow) -> Result<Record, Problem> {
     let document: QualificationDocument =
-        wire::read(&row.document).map_err(|_| Problem::internal("a stored document"))?;
+        wire::read_stored(&row.document).map_err(|_| Problem::internal("a stored document"))?;
     Ok(document.compile(None))
 }

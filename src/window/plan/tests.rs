@@ -323,7 +323,7 @@ fn cap_runs_lay_what_stands_above_the_plate() {
         caps.map(|r| f64::from(r.count) * r.area.low().mm2()).sum::<f64>()
     };
     let flush = capped(0.0);
-    assert!(flush < 30.0, "the limits must let a cap be smaller for the test to tell: {flush}");
+    assert!(flush < 60.0, "the limits must let a cap be smaller for the test to tell: {flush}");
     for above in [70.0, 150.0] {
         let laid = capped(above);
         assert!(laid >= above * (1.0 - 1e-9), "{laid} of {above}");

@@ -245,6 +245,7 @@ pub fn rows() -> Vec<Row> {
             ..Row::list("check_stream")
         },
         Row::list("list_checks").bad(NO_INPUT),
+        Row::list("list_kept_checks").bad(Case::Sent(Bad::Query("from=today", "?from"))),
         Row::read("read_check", "{check}").bad(NO_INPUT),
     ]);
     rows
