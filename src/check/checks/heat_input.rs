@@ -41,7 +41,8 @@ const ARC_ENERGY: Words = Words {
     above: "Too much arc energy: the run cools slowly; toughness and strength fall.",
     raise: "Travel slower or weld with more power, for an arc energy of at least",
     lower: "Travel faster or weld with less power, for an arc energy of at most",
-    state: "State volts, amps and travel speed; for waveform-controlled output measured power or energy.",
+    state: "State volts, amps and travel speed; for waveform-controlled output measured power or energy, for \
+            several electrodes that of all.",
 };
 
 const HEAT_INPUT: Words = Words {
@@ -50,7 +51,8 @@ const HEAT_INPUT: Words = Words {
     above: "Too much heat input: coarse grain in the heat-affected zone, toughness and strength fall.",
     raise: "Travel slower or weld with more power, for a heat input of at least",
     lower: "Travel faster or weld with less power, for a heat input of at most",
-    state: "State process, volts, amps and travel speed; for waveform-controlled output measured power or energy.",
+    state: "State process, volts, amps and travel speed; for waveform-controlled output measured power or energy, \
+            for several electrodes that of all.",
 };
 
 const TEXTS: &[&str] = {

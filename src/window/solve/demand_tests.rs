@@ -213,6 +213,12 @@ fn with_several_electrodes_no_window_tells_the_energy_of_all() {
         for one in &solved.unresolved {
             assert!(one.reason.contains("several electrodes"), "{}", one.reason);
         }
+        let cooling = Question { cooling: Some(cooling("4 s", "20 s", "20 °C")), ..steady() };
+        let deposition_rate = Some(Range::at_least("1 kg/h".parse().unwrap()));
+        for demand in [preheat(150.0), cooling, Question { deposition_rate, ..steady() }] {
+            let words = nothing_left(&scene, &demand).words.to_lowercase();
+            assert!(words.contains("several electrodes"), "{words}");
+        }
     }
     let one = Scene::allowed().with(|s| {
         s.procedure.runs[0].electrodes = Some(1);
