@@ -12,10 +12,12 @@ pub mod responses;
 pub mod retry;
 pub mod trace;
 
-pub use extract::{CodePath, JsonBody, JsonText, NDJSON, Path, json_answer};
+pub use extract::{
+    CodePath, JsonBody, JsonText, NdjsonBody, Path, json_answer, media_of, ndjson_answer,
+};
 pub use limiter::Limiter;
 pub use openapi::document;
-pub use query::{Query, known_parameters};
+pub use query::{NoQuery, Query, known_parameters, read_parameter};
 pub use retry::{IfMatch, Retry, Writing};
 pub use router::{layered, router};
 pub use state::{AppState, Reach};

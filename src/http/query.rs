@@ -17,6 +17,7 @@ use utoipa::{
 };
 
 use super::{AppState, problem::Problem};
+use crate::wire::{self, FromWire, Node};
 
 /// Query parameters. The database holds no NUL, so none may hold one.
 #[derive(Debug)]
@@ -101,6 +102,32 @@ fn whole_number(parameter: &Parameter) -> Option<String> {
         (Some(least), Some(most)) => format!("a whole number from {least} to {most}"),
         (Some(least), None) => format!("a whole number of at least {least}"),
         _ => "a whole number".to_owned(),
+    })
+}
+
+/// No query parameters: what is asked for there would be lost.
+#[derive(Debug, Clone, Copy)]
+pub struct NoQuery;
+
+impl FromRequestParts<AppState> for NoQuery {
+    type Rejection = Problem;
+
+    async fn from_request_parts(parts: &mut Parts, _: &AppState) -> Result<Self, Problem> {
+        let Some(first) = pairs(&parts.uri).map(name_of).next() else { return Ok(Self) };
+        let detail = "no such parameter; this request takes none";
+        Err(Problem::parameter(&format!("?{first}"), detail))
+    }
+}
+
+/// Reads a parameter as a member of a body is read.
+///
+/// # Errors
+/// What is wrong with it, and what would be right.
+pub fn read_parameter<T: FromWire>(name: &str, text: Option<&str>) -> Result<Option<T>, Problem> {
+    let Some(text) = text else { return Ok(None) };
+    wire::read_node(&Node::Text(text.into())).map(Some).map_err(|problem| {
+        let detail = problem.errors().first().map(|error| error.detail.clone());
+        Problem::parameter(name, detail.unwrap_or_default())
     })
 }
 

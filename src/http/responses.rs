@@ -19,8 +19,13 @@ const ALWAYS: &[&ProblemKind] = &[
 ];
 
 /// What a request with a body can meet besides.
-const BODY: &[&ProblemKind] =
-    &[&problem::UNREADABLE, &problem::TOO_LARGE, &problem::MEDIA_TYPE, &problem::INVALID_FIELDS];
+const BODY: &[&ProblemKind] = &[
+    &problem::UNREADABLE,
+    &problem::TOO_LARGE,
+    &problem::MEDIA_TYPE,
+    &problem::CODING,
+    &problem::INVALID_FIELDS,
+];
 
 macro_rules! problem_sets {
     ($($(#[$meta:meta])* $name:ident: [$($extra:expr),*] + [$($kind:ident),*];)+) => {$(
@@ -55,8 +60,10 @@ problem_sets! {
     WalkProblems: [BODY] + [BAD_PARAMETER, TIMEOUT];
     /// Asking a question with a body about something named in the path.
     AskAboutProblems: [BODY] + [BAD_PARAMETER, NOT_FOUND, CONFLICT];
+    /// Asking questions, one a line.
+    StreamProblems: [] + [BAD_PARAMETER, MEDIA_TYPE, CODING];
     /// Attaching a file to something named in the path.
-    AttachProblems: [] + [BAD_PARAMETER, NOT_FOUND, CONFLICT, KEY_REUSED, TOO_LARGE, MEDIA_TYPE];
+    AttachProblems: [] + [BAD_PARAMETER, NOT_FOUND, CONFLICT, KEY_REUSED, TOO_LARGE, MEDIA_TYPE, CODING];
     /// Asking a question with a body, whose answer may be kept.
     KeepProblems: [BODY] + [BAD_PARAMETER, IN_PROGRESS, KEY_REUSED];
     /// Making something new.

@@ -44,7 +44,7 @@ pub use kept::Kept;
 pub use limits::Limits;
 pub use long_text::LongText;
 pub use node::{Members, Node};
-pub use node_text::read_text;
+pub use node_text::{Unread, read_text};
 pub use number::NumberOut;
 pub(crate) use object::wire_object;
 pub use plain_text::{PlainName, PlainText};

@@ -398,3 +398,26 @@ async fn a_check_can_ask_for_the_rulebook_a_write_led_to() {
     bad.problem(400, "bad-parameter");
     assert_eq!(bad.pointers(), ["Rulebook-Version"]);
 }
+
+/// Only a check keeps what it is asked to keep; elsewhere nobody may believe that evidence was kept.
+#[tokio::test]
+async fn what_keeps_nothing_refuses_to_be_asked_to() {
+    let api = Api::furnished().await;
+    let setup = |keep: bool| doc::with(doc::setup(), "/keep", json!(keep));
+    let plan = |keep: bool| {
+        let setup =
+            doc::with(doc::with(setup(keep), "/job/joint", Value::Null), "/settings", json!({}));
+        json!({ "setup": setup, "joint": { "fillet": { "leg": "5 mm" } }, "length": "2 m" })
+    };
+    let advice = |keep: bool| json!({ "symptom": "porosity", "setup": setup(keep) });
+    for (path, at, refused, taken) in [
+        ("/v1/windows", "/keep", setup(true), setup(false)),
+        ("/v1/run-plans", "/setup/keep", plan(true), plan(false)),
+        ("/v1/advice", "/setup/keep", advice(true), advice(false)),
+    ] {
+        let answer = api.post(api.shop.reader(), path, &refused).await;
+        answer.problem(422, "invalid-fields");
+        assert_eq!(answer.pointers(), [at], "{path}");
+        api.post(api.shop.reader(), path, &taken).await.expect(200);
+    }
+}
