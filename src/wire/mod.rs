@@ -26,6 +26,7 @@ mod object;
 mod plain_text;
 mod price;
 mod quantities;
+mod quantity_schema;
 mod ready;
 mod scalars;
 mod schema;
