@@ -40,6 +40,9 @@ pub struct RecordAnswer<D> {
     /// When it was written.
     #[serde(with = "time::serde::rfc3339")]
     pub written_at: OffsetDateTime,
+    /// Why the record was taken out of use.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub withdrawn_because: Option<String>,
 }
 
 /// A record whose document is passed on as stored.
@@ -61,6 +64,7 @@ impl RecordBody {
             reason: stored.reason,
             author: stored.author_id,
             written_at: stored.created_at,
+            withdrawn_because: stored.withdrawn_because,
         }
     }
 }

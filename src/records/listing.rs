@@ -17,6 +17,7 @@ use crate::{
     access::Caller,
     database::TenantTx,
     http::{AppState, problem::Problem},
+    trade::{JointKind, Position, PositionClaim},
     wire::Code,
 };
 
@@ -47,13 +48,35 @@ pub struct Listing<D> {
     pub next: Option<String>,
 }
 
+/// Filters of one kind of record.
+pub trait RecordFilter {
+    /// Documents of which those that are listed contain one.
+    ///
+    /// # Errors
+    /// A word that no document can have.
+    fn contained(&self) -> Result<Vec<Value>, Problem>;
+}
+
+/// The positions that a filter means; more than one for a US name that does not say which way the arc travels.
+///
+/// # Errors
+/// A text that names none.
+pub fn positions_meant(
+    text: Option<&str>,
+    joint: Option<JointKind>,
+) -> Result<Option<Vec<Position>>, Problem> {
+    let claim = text.map(|text| PositionClaim::parse(text, joint)).transpose();
+    let claim = claim.map_err(|error| Problem::parameter("?position", error.to_string()))?;
+    Ok(claim.map(|claim| claim.positions().collect()))
+}
+
 /// A column of the CSV form: its heading and the pointer of its value in the document.
 pub type Column = (&'static str, &'static str);
 
 /// One page, as JSON or, by `Accept: text/csv`, as CSV.
 ///
-/// `filter` is a JSON document that listed documents contain, and the codes that come into question where not
-/// all do.
+/// `filter` has JSON documents of which listed documents contain one, and the codes that come into question where
+/// not all do.
 ///
 /// # Errors
 /// An unusable cursor, limit or state, a failing database.
@@ -62,7 +85,7 @@ pub async fn list<D: RecordDocument>(
     caller: &Caller,
     (uri, headers): (&Uri, &HeaderMap),
     page: &PageQuery,
-    (filter, only): &(Value, Option<Vec<String>>),
+    (filter, only): &(Vec<Value>, Option<Vec<String>>),
     columns: &[Column],
 ) -> Result<Response, Problem> {
     let limit = page.limit.unwrap_or(50);

@@ -260,7 +260,7 @@ async fn a_kept_check_is_read_back_as_it_was_asked_and_answered() {
     // What changes afterwards does not change what was answered.
     let station = api.get(api.shop.reader(), "/v1/stations/ST-1").await;
     let path = "/v1/stations/ST-1/withdrawal";
-    api.act(api.shop.approver(), path, station.etag()).await.expect(200);
+    api.withdraw(api.shop.approver(), path, station.etag()).await.expect(200);
     let kept = api.get(api.shop.reader(), &format!("/v1/checks/{id}")).await.expect(200);
     assert_eq!(kept["check_id"], id);
     assert_eq!(kept["answer"], answer);

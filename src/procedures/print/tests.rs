@@ -53,6 +53,7 @@ fn gathered(document: ProcedureDocument, state: &str) -> Gathered {
         reason: None,
         author_id: None,
         created_at: OffsetDateTime::UNIX_EPOCH,
+        withdrawn_because: None,
     };
     let standing = StandingRow {
         revision: 3,
