@@ -43,7 +43,7 @@ async fn every_line_is_answered_in_order_and_counted() {
             1 => assert_eq!(answer["answer"]["verdict"], "not-allowed", "{answer}"),
             2 => assert_eq!(answer["problem"]["type"], "/problems/unreadable", "{answer}"),
             _ => {
-                assert_eq!(answer["problem"]["errors"][0]["pointer"], "/setup/process", "{answer}")
+                assert_eq!(answer["problem"]["errors"][0]["pointer"], "/setup/process", "{answer}");
             }
         }
     }
