@@ -19,7 +19,7 @@ const TAIL: usize = 400;
 /// Checks so many lines; how many a second were answered, and the resident memory at a tenth and at the end.
 pub async fn run(address: &str, key: &str, lines: usize) -> Result<(f64, usize, usize), Failure> {
     let setup: serde_json::Value = serde_json::from_str(SETUP)?;
-    let line = format!("{}\n", serde_json::json!({ "id": 1, "setup": setup }));
+    let line = format!("{}\n", serde_json::json!({ "id": "1", "setup": setup }));
     let chunk = line.repeat(TOGETHER);
     let chunk = format!("{:x}\r\n{chunk}\r\n", chunk.len()).into_bytes();
     let stream = TcpStream::connect(address).await?;

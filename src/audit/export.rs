@@ -3,10 +3,10 @@
 use std::time::Duration;
 
 use axum::{
-    body::{Body, Bytes},
+    body::Bytes,
     extract::State,
     http::{HeaderValue, header},
-    response::{IntoResponse, Response},
+    response::Response,
 };
 use futures_util::stream;
 use serde::Deserialize;
@@ -24,7 +24,7 @@ use super::{
 use crate::{
     access::{AnyRole, Permitted},
     database::{TenantTx, canonical_bytes},
-    http::{AppState, NDJSON, Query, problem::Problem, responses::ListProblems},
+    http::{AppState, Query, ndjson_answer, problem::Problem, responses::ListProblems},
 };
 
 /// Pages that may wait for a slow reader.
@@ -63,7 +63,10 @@ type Page = Result<Bytes, sqlx::Error>;
     get, path = "/v1/audit/export", tag = "audit",
     params(ExportQuery),
     responses(
-        (status = 200, description = "Opening, entries, closing, one a line", body = String,
+        (status = 200, description = "Opening, entries, closing, one a line",
+            headers(
+                ("Content-Disposition" = String, description = "Name of the file"),
+            ), body = String,
             content_type = "application/x-ndjson"),
         ListProblems,
     ),
@@ -86,7 +89,7 @@ pub(super) async fn export_audit(
         let page: Page = taken.recv().await?;
         Some((page, taken))
     });
-    let mut response = ([(header::CONTENT_TYPE, NDJSON)], Body::from_stream(sent)).into_response();
+    let mut response = ndjson_answer(sent);
     if let Ok(value) = HeaderValue::from_str(&format!("attachment; filename=\"{name}\"")) {
         response.headers_mut().insert(header::CONTENT_DISPOSITION, value);
     }

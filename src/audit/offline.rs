@@ -13,7 +13,11 @@ use serde_json::Value;
 use super::chain::{
     Closing, EntryLine, FORM, Fault, FaultKind, KeptHeadFound, Opening, Place, Proved, Verifier,
 };
-use crate::{config::VerifyAuditArgs, server::say};
+use crate::{
+    config::VerifyAuditArgs,
+    server::say,
+    wire::{Unread, read_text},
+};
 
 /// Longest line that is read: a document has at most a mebibyte, a kept check somewhat more.
 const LONGEST_LINE: u64 = 64 * 1024 * 1024;
@@ -77,6 +81,10 @@ pub fn prove_file(mut file: impl BufRead, kept: Vec<Place>) -> Result<Outcome, U
             Fault::new(FaultKind::LineUnreadable, format!("line {number}: {detail}"))
         };
         match serde_json::from_slice::<Line>(&text) {
+            // A reader that takes the first of two would see another entry than the one that is hashed.
+            _ if matches!(read_text(&text), Err(Unread::Doubled(_))) => {
+                verifier.note(unreadable("a member is given more than once"));
+            }
             _ if closing.is_some() => {
                 verifier.note(unreadable("it comes after the closing of the file"));
                 break;

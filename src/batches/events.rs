@@ -193,6 +193,9 @@ pub fn faults_of_events(
     ),
     responses(
         (status = 201, description = "Noted; `Rulebook-Version` says from which one on checks know it",
+            headers(
+                ("Rulebook-Version" = i64, description = "First rulebook that knows it; sent where checks need it"),
+            ),
             body = BatchCareOut),
         NoteProblems,
     ),

@@ -22,8 +22,11 @@ use uuid::Uuid;
 use crate::{
     access::{Approve, WriteData},
     consumables,
-    http::{AppState, problem::FieldError},
-    records::{Column, Kind, RecordDocument, record_endpoints},
+    http::{
+        AppState,
+        problem::{FieldError, Problem},
+    },
+    records::{Column, Kind, RecordDocument, RecordFilter, record_endpoints},
 };
 
 /// The kind of record.
@@ -47,12 +50,12 @@ struct BatchFilter {
     lot: Option<String>,
 }
 
-impl BatchFilter {
-    fn contained(self) -> Value {
+impl RecordFilter for BatchFilter {
+    fn contained(&self) -> Result<Vec<Value>, Problem> {
         let mut wanted = Map::new();
-        wanted.extend(self.consumable.map(|code| ("consumable".to_owned(), json!(code))));
-        wanted.extend(self.lot.map(|lot| ("lot".to_owned(), json!(lot))));
-        Value::Object(wanted)
+        wanted.extend(self.consumable.as_ref().map(|code| ("consumable".to_owned(), json!(code))));
+        wanted.extend(self.lot.as_ref().map(|lot| ("lot".to_owned(), json!(lot))));
+        Ok(vec![Value::Object(wanted)])
     }
 }
 

@@ -94,7 +94,7 @@ impl Question {
         Self::resolve(caller, rulebook, body)
     }
 
-    /// Reads a setup and resolves what it names in this rulebook.
+    /// Reads a setup and resolves what it names in this rulebook, for an answer that is not kept.
     ///
     /// # Errors
     /// Field errors, records that do not exist.
@@ -106,11 +106,27 @@ impl Question {
         Self::of(caller, rulebook, wire::read_node(body)?)
     }
 
-    /// Resolves what a setup names that was read already.
+    /// Resolves what a setup names that was read already, for an answer that is not kept.
+    ///
+    /// # Errors
+    /// Where it is to be kept; field errors of what a field means beside another, records that do not exist.
+    pub fn of(
+        caller: &Caller,
+        rulebook: std::sync::Arc<Rulebook>,
+        sent: Box<SetupIn>,
+    ) -> Result<Self, Problem> {
+        if sent.keep == Some(true) {
+            let why = "nothing is kept here; POST /v1/checks keeps a setup with its answer";
+            return Err(Problem::field("/keep", why));
+        }
+        Self::of_check(caller, rulebook, sent)
+    }
+
+    /// Resolves what a setup names that was read already, for a check, which may be kept.
     ///
     /// # Errors
     /// Field errors of what a field means beside another, records that do not exist.
-    pub fn of(
+    pub(super) fn of_check(
         caller: &Caller,
         rulebook: std::sync::Arc<Rulebook>,
         sent: Box<SetupIn>,

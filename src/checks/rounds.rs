@@ -209,7 +209,7 @@ fn on_its_own<T>(step: impl FnOnce() -> Outcome<T>) -> Outcome<T> {
 
 impl Asked {
     fn question(&self) -> Outcome<Question> {
-        Question::of(&self.caller, Arc::clone(&self.caller.rulebook), self.text.read()?)
+        Question::of_check(&self.caller, Arc::clone(&self.caller.rulebook), self.text.read()?)
     }
 
     /// A question that was resolved, judged unless it asks to be kept.

@@ -186,7 +186,8 @@ wire_object! {
         /// Moment the setup is for, by which it is reckoned how long a filler lay in the air; now where left out
         /// and the day is today.
         pub at: Option<OffsetDateTime>,
-        /// Whether to keep setup and answer as evidence.
+        /// Whether to keep setup and answer as evidence. Only `POST /v1/checks` keeps them, one at a time; everywhere
+        /// else `true` is refused.
         pub keep: Option<bool>,
     }
 }

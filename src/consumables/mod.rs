@@ -17,8 +17,13 @@ use uuid::Uuid;
 
 use crate::{
     access::{Approve, WriteData},
-    http::{AppState, problem::FieldError},
-    records::{Column, Kind, RecordDocument, record_endpoints},
+    http::{
+        AppState,
+        problem::{FieldError, Problem},
+        read_parameter,
+    },
+    records::{Column, Kind, RecordDocument, RecordFilter, record_endpoints},
+    trade::{Coded, FillerKind, GasGroup},
 };
 
 /// The kind of record.
@@ -44,13 +49,16 @@ struct ConsumableFilter {
     gas: Option<String>,
 }
 
-impl ConsumableFilter {
-    fn contained(self) -> Value {
+impl RecordFilter for ConsumableFilter {
+    fn contained(&self) -> Result<Vec<Value>, Problem> {
+        let kind = read_parameter::<FillerKind>("?kind", self.kind.as_deref())?;
+        let gas = read_parameter::<GasGroup>("?gas", self.gas.as_deref())?;
         let mut wanted = Map::new();
-        wanted.extend(self.kind.map(|kind| ("kind".to_owned(), json!(kind))));
-        wanted.extend(self.designation.map(|text| ("designations".to_owned(), json!([text]))));
-        wanted.extend(self.gas.map(|gas| ("gases".to_owned(), json!([gas]))));
-        Value::Object(wanted)
+        wanted.extend(kind.map(|kind| ("kind".to_owned(), json!(kind.code()))));
+        let designation = self.designation.as_ref();
+        wanted.extend(designation.map(|text| ("designations".to_owned(), json!([text]))));
+        wanted.extend(gas.map(|gas| ("gases".to_owned(), json!([gas.code()]))));
+        Ok(vec![Value::Object(wanted)])
     }
 }
 

@@ -14,10 +14,12 @@ pub mod retry;
 pub mod trace;
 
 pub use aside::aside;
-pub use extract::{CodePath, JsonBody, JsonText, NDJSON, Path, json_answer};
+pub use extract::{
+    CodePath, JsonBody, JsonText, NdjsonBody, Path, json_answer, media_of, ndjson_answer,
+};
 pub use limiter::Limiter;
 pub use openapi::document;
-pub use query::{Query, day_parameter, known_parameters};
+pub use query::{NoQuery, Query, day_parameter, known_parameters, read_parameter};
 pub use retry::{IfMatch, Retry, Writing};
 pub use router::{layered, router};
 pub use state::{AppState, Reach};

@@ -18,10 +18,11 @@ use super::problem::ProblemBody;
         description = "Keeps every welding arc inside what was qualified: stores procedures and \
 consumable data, checks a proposed setup before the arc, says why not and what to change.\n\n\
 Every quantity carries its unit: `{\"value\": 350, \"unit\": \"in/min\"}` or `\"350 in/min\"`; a bare number \
-is refused. A member that is `null` is as if it had been left out, and one that nobody knows is refused. Errors are \
+is refused. A member that is `null` is as if it had been left out, and one that nobody knows, or that its object \
+has twice, is refused. Errors are \
 problem details (RFC 9457). A setup that fails its check is an answer, not an error.\n\n\
 Records have one strong ETag for every encoding; a change needs it as `If-Match`. Writing requests take an \
-`Idempotency-Key`: the same key and body give the same answer for 24 hours.\n\n\
+`Idempotency-Key`: the same key, body and parameters give the same answer for 24 hours.\n\n\
 Figures support, and do not replace, the governing code, local rules and a qualified person's judgement.",
         license(name = "MIT", identifier = "MIT"),
         contact(),

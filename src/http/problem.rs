@@ -109,6 +109,9 @@ problem_kinds! {
     /// The body is not of a media type that is read.
     MEDIA_TYPE = "media-type", UNSUPPORTED_MEDIA_TYPE, "Media type not read",
         "Send the body as the `Content-Type` that the detail names; most often that is `application/json`.";
+    /// The body is compressed.
+    CODING = "content-coding", UNSUPPORTED_MEDIA_TYPE, "Content coding not read",
+        "Send the body as it is, without a `Content-Encoding`.";
     /// Fields are missing, unknown or out of their span.
     INVALID_FIELDS = "invalid-fields", UNPROCESSABLE_ENTITY, "Unusable fields",
         "Correct every field in `errors`; each says what would be right.";
@@ -264,6 +267,10 @@ impl IntoResponse for Problem {
         headers.insert(header::CONTENT_TYPE, HeaderValue::from_static(PROBLEM_JSON));
         if let Some(seconds) = retry_after {
             headers.insert(header::RETRY_AFTER, HeaderValue::from(seconds));
+        }
+        if *kind == CODING {
+            // RFC 9110, 15.5.16 and 12.5.3: which codings would have been read.
+            headers.insert(header::ACCEPT_ENCODING, HeaderValue::from_static("identity"));
         }
         if kind.status == StatusCode::UNAUTHORIZED {
             headers.insert(header::WWW_AUTHENTICATE, HeaderValue::from_static("Bearer"));

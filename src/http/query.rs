@@ -18,7 +18,7 @@ use utoipa::{
 };
 
 use super::{AppState, problem::Problem};
-use crate::wire::calendar_day;
+use crate::wire::{self, FromWire, Node, calendar_day};
 
 /// Query parameters. The database holds no NUL, so none may hold one.
 #[derive(Debug)]
@@ -112,6 +112,32 @@ fn whole_number(parameter: &Parameter) -> Option<String> {
 /// A text that is no day.
 pub fn day_parameter(name: &str, text: &str) -> Result<Date, Problem> {
     calendar_day(text).ok_or_else(|| Problem::parameter(name, "a day is written as 2026-11-25"))
+}
+
+/// No query parameters: what is asked for there would be lost.
+#[derive(Debug, Clone, Copy)]
+pub struct NoQuery;
+
+impl FromRequestParts<AppState> for NoQuery {
+    type Rejection = Problem;
+
+    async fn from_request_parts(parts: &mut Parts, _: &AppState) -> Result<Self, Problem> {
+        let Some(first) = pairs(&parts.uri).map(name_of).next() else { return Ok(Self) };
+        let detail = "no such parameter; this request takes none";
+        Err(Problem::parameter(&format!("?{first}"), detail))
+    }
+}
+
+/// Reads a parameter as a member of a body is read.
+///
+/// # Errors
+/// What is wrong with it, and what would be right.
+pub fn read_parameter<T: FromWire>(name: &str, text: Option<&str>) -> Result<Option<T>, Problem> {
+    let Some(text) = text else { return Ok(None) };
+    wire::read_node(&Node::Text(text.into())).map(Some).map_err(|problem| {
+        let detail = problem.errors().first().map(|error| error.detail.clone());
+        Problem::parameter(name, detail.unwrap_or_default())
+    })
 }
 
 /// Refuses query parameters that neither set has: a mistyped filter would list everything.

@@ -2,9 +2,12 @@
 
 use std::collections::BTreeMap;
 
+use axum::http::StatusCode;
 use utoipa::{
     IntoResponses, ToSchema,
-    openapi::{ContentBuilder, Ref, RefOr, Response, ResponseBuilder},
+    openapi::{
+        ContentBuilder, Header, ObjectBuilder, Ref, RefOr, Response, ResponseBuilder, schema::Type,
+    },
 };
 
 use super::problem::{self, PROBLEM_JSON, ProblemBody, ProblemKind};
@@ -19,8 +22,13 @@ const ALWAYS: &[&ProblemKind] = &[
 ];
 
 /// What a request with a body can meet besides.
-const BODY: &[&ProblemKind] =
-    &[&problem::UNREADABLE, &problem::TOO_LARGE, &problem::MEDIA_TYPE, &problem::INVALID_FIELDS];
+const BODY: &[&ProblemKind] = &[
+    &problem::UNREADABLE,
+    &problem::TOO_LARGE,
+    &problem::MEDIA_TYPE,
+    &problem::CODING,
+    &problem::INVALID_FIELDS,
+];
 
 macro_rules! problem_sets {
     ($($(#[$meta:meta])* $name:ident: [$($extra:expr),*] + [$($kind:ident),*];)+) => {$(
@@ -55,8 +63,10 @@ problem_sets! {
     WalkProblems: [BODY] + [BAD_PARAMETER, TIMEOUT];
     /// Asking a question with a body about something named in the path.
     AskAboutProblems: [BODY] + [BAD_PARAMETER, NOT_FOUND, CONFLICT];
+    /// Asking questions, one a line.
+    StreamProblems: [] + [BAD_PARAMETER, MEDIA_TYPE, CODING];
     /// Attaching a file to something named in the path.
-    AttachProblems: [] + [BAD_PARAMETER, NOT_FOUND, CONFLICT, KEY_REUSED, TOO_LARGE, MEDIA_TYPE];
+    AttachProblems: [] + [BAD_PARAMETER, NOT_FOUND, CONFLICT, KEY_REUSED, TOO_LARGE, MEDIA_TYPE, CODING];
     /// Asking a question with a body, whose answer may be kept.
     KeepProblems: [BODY] + [BAD_PARAMETER, IN_PROGRESS, KEY_REUSED];
     /// Making something new.
@@ -86,11 +96,38 @@ fn responses<'a>(
                 kinds.iter().map(|kind| format!("{} (`{}`)", kind.title, kind.slug)).collect();
             let schema = Ref::from_schema_name(ProblemBody::name());
             let content = ContentBuilder::new().schema(Some(schema)).build();
-            let response = ResponseBuilder::new()
+            let mut response = ResponseBuilder::new()
                 .description(titles.join("; "))
-                .content(PROBLEM_JSON, content)
-                .build();
-            (status.to_string(), response.into())
+                .content(PROBLEM_JSON, content);
+            if let Some((name, header)) = headers(status) {
+                response = response.header(name, header);
+            }
+            (status.to_string(), response.build().into())
         })
         .collect()
+}
+
+/// What a problem of this status carries besides.
+fn headers(status: u16) -> Option<(&'static str, Header)> {
+    let header = |kind: Type, words: &str| {
+        let mut header = Header::new(ObjectBuilder::new().schema_type(kind));
+        header.description = Some(words.to_owned());
+        header
+    };
+    match StatusCode::from_u16(status).ok()? {
+        StatusCode::UNAUTHORIZED => {
+            Some(("WWW-Authenticate", header(Type::String, "`Bearer`: send a key")))
+        }
+        StatusCode::TOO_MANY_REQUESTS => {
+            Some(("Retry-After", header(Type::Integer, "Seconds to wait")))
+        }
+        StatusCode::SERVICE_UNAVAILABLE => {
+            Some(("Retry-After", header(Type::Integer, "Seconds to wait, where that is known")))
+        }
+        StatusCode::UNSUPPORTED_MEDIA_TYPE => {
+            let words = "`identity`, where the body was compressed: it is read as it is";
+            Some(("Accept-Encoding", header(Type::String, words)))
+        }
+        _ => None,
+    }
 }

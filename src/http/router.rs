@@ -64,7 +64,7 @@ pub fn router(state: AppState) -> Router {
     let served = routes
         .route("/openapi.json", get(move || async move { json_answer(documented) }))
         .route("/problems/{slug}", get(problem))
-        .merge(Router::<AppState>::from(reference))
+        .merge(Router::<AppState>::from(reference).layer(middleware::from_fn(page_or_missing)))
         .fallback(missing)
         .method_not_allowed_fallback(not_allowed);
     layered(served.with_state(state))
@@ -110,6 +110,16 @@ async fn counted(request: Request, next: Next) -> Response {
     let status = response.status().as_u16().to_string();
     metrics::counter!("arcbounds_requests_total", "status" => status).increment(1);
     metrics::histogram!("arcbounds_request_seconds").record(started.elapsed().as_secs_f64());
+    response
+}
+
+/// The reference page brings an answer of its own for what it does not have.
+async fn page_or_missing(request: Request, next: Next) -> Response {
+    let path = request.uri().path().to_owned();
+    let response = next.run(request).await;
+    if response.status() == StatusCode::NOT_FOUND {
+        return Problem::not_found("path", &path).into_response();
+    }
     response
 }
 

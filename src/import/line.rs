@@ -12,7 +12,7 @@ use crate::{
     records::RecordDocument,
     stations::{self, StationDocument},
     welders::{self, WelderDocument},
-    wire,
+    wire::{self, read_text},
     work_orders::{self, WorkOrderDocument},
 };
 
@@ -48,8 +48,7 @@ const MEMBERS: &[&str] = &["record", "document", "revise", "release", "sign", "r
 impl Line {
     /// Reads a line.
     pub(super) fn read(text: &str) -> Result<Self, String> {
-        let value: Value =
-            serde_json::from_str(text).map_err(|error| format!("no JSON: {error}"))?;
+        let value = read_text(text.as_bytes()).map_err(|unread| unread.to_string())?.to_value();
         let members = value.as_object().ok_or("expected an object")?;
         if let Some(unknown) = members.keys().find(|name| !MEMBERS.contains(&name.as_str())) {
             return Err(format!("no such member \"{unknown}\"; known are {}", MEMBERS.join(", ")));
@@ -142,6 +141,8 @@ mod tests {
         let refused = |text: &str| Line::read(text).unwrap_err();
         assert!(refused("{").starts_with("no JSON"));
         assert!(refused("[]").contains("object"));
+        let twice = r#"{"record":"station","document":{"code":"A","code":"B"}}"#;
+        assert_eq!(refused(twice), "/document/code is given more than once");
         assert!(refused(r#"{"record":"wire","document":{}}"#).contains("consumable"));
         assert!(refused(r#"{"record":"station"}"#).contains("document"));
         assert!(refused(r#"{"record":"station","document":{},"colour":1}"#).contains("colour"));

@@ -103,7 +103,10 @@ pub struct OrganisationOut {
 #[utoipa::path(
     get, path = "/v1/organisation", tag = "organisation",
     responses(
-        (status = 200, description = "The organisation, with its `ETag`", body = OrganisationOut),
+        (status = 200, description = "The organisation, with its `ETag`",
+            headers(
+                ("ETag" = String, description = "Version of the settings"),
+            ), body = OrganisationOut),
         ListProblems,
     ),
 )]
@@ -124,7 +127,11 @@ pub(super) async fn read_organisation(
     request_body = OrganisationSettings,
     params(("If-Match" = String, Header, description = "ETag of the version you read")),
     responses(
-        (status = 200, description = "Changed, with the new `ETag`", body = OrganisationOut),
+        (status = 200, description = "Changed, with the new `ETag`",
+            headers(
+                ("ETag" = String, description = "Version of the settings"),
+                ("Rulebook-Version" = i64, description = "First rulebook that knows it; sent where checks need it"),
+            ), body = OrganisationOut),
         SettingsProblems,
     ),
 )]

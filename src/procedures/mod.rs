@@ -35,10 +35,12 @@ use crate::{
     http::{
         AppState, day_parameter,
         problem::{FieldError, Problem},
+        read_parameter,
     },
     qualifications,
-    records::{Column, Kind, RecordDocument, record_endpoints},
+    records::{Column, Kind, RecordDocument, RecordFilter, positions_meant, record_endpoints},
     rule_packs,
+    trade::{Coded, JointKind, Position, Process},
 };
 
 /// The kind of record.
@@ -58,11 +60,11 @@ const COLUMNS: &[Column] = &[
 #[derive(Debug, Deserialize, IntoParams)]
 #[into_params(parameter_in = Query)]
 struct ProcedureFilter {
-    /// Only this process, by its ISO 4063 number.
+    /// Only this process, by its ISO 4063 number or AWS letters that mean one process only.
     process: Option<String>,
-    /// Only those that cover this ISO 6947 position.
+    /// Only those that cover this position: of ISO 6947, or one of those that a US name such as `3G` can mean.
     position: Option<String>,
-    /// Only those that cover this joint.
+    /// Only those that cover this joint: `butt` or `fillet`.
     joint: Option<String>,
     /// Only those that name this consumable.
     consumable: Option<String>,
@@ -78,15 +80,26 @@ fn in_force_on(filter: &ProcedureFilter) -> Result<Option<Date>, Problem> {
     filter.in_force_on.as_deref().map(|day| day_parameter("?in_force_on", day)).transpose()
 }
 
-impl ProcedureFilter {
-    fn contained(self) -> Value {
+impl RecordFilter for ProcedureFilter {
+    fn contained(&self) -> Result<Vec<Value>, Problem> {
+        let process = read_parameter::<Process>("?process", self.process.as_deref())?;
+        let joint = read_parameter::<JointKind>("?joint", self.joint.as_deref())?;
         let mut wanted = Map::new();
-        wanted.extend(self.process.map(|number| ("process".to_owned(), json!(number))));
-        wanted.extend(self.position.map(|position| ("positions".to_owned(), json!([position]))));
-        wanted.extend(self.joint.map(|joint| ("joints".to_owned(), json!([joint]))));
-        wanted.extend(self.consumable.map(|code| ("consumables".to_owned(), json!([code]))));
-        wanted.extend(self.code.map(|name| ("codes".to_owned(), json!([{ "name": name }]))));
-        Value::Object(wanted)
+        wanted.extend(process.map(|process| ("process".to_owned(), json!(process.code()))));
+        wanted.extend(joint.map(|joint| ("joints".to_owned(), json!([joint.code()]))));
+        let consumable = self.consumable.as_ref();
+        wanted.extend(consumable.map(|code| ("consumables".to_owned(), json!([code]))));
+        let code = self.code.as_ref();
+        wanted.extend(code.map(|name| ("codes".to_owned(), json!([{ "name": name }]))));
+        let Some(positions) = positions_meant(self.position.as_deref(), joint)? else {
+            return Ok(vec![Value::Object(wanted)]);
+        };
+        let covered = |position: Position| {
+            let mut wanted = wanted.clone();
+            wanted.insert("positions".to_owned(), json!([position.code()]));
+            Value::Object(wanted)
+        };
+        Ok(positions.into_iter().map(covered).collect())
     }
 }
 
@@ -118,8 +131,8 @@ impl RecordDocument for ProcedureDocument {
         consumables.chain(records).chain(rules).collect()
     }
 
-    async fn withdrawn(tx: &mut TenantTx, code: &str) -> Result<(), Problem> {
-        life::withdraw_all(tx, code).await
+    async fn withdrawn(tx: &mut TenantTx, code: &str, reason: &str) -> Result<(), Problem> {
+        life::withdraw_all(tx, code, reason).await
     }
 
     async fn project(

@@ -42,9 +42,13 @@ use crate::{
     http::{
         AppState,
         problem::{FieldError, Problem},
+        read_parameter,
     },
     qualify::record::Signature,
-    records::{Column, Head, Kind, RecordDocument, record_endpoints},
+    records::{
+        Column, Head, Kind, RecordDocument, RecordFilter, positions_meant, record_endpoints,
+    },
+    trade::{Coded, Position, Process},
 };
 
 /// The kind of record.
@@ -70,33 +74,36 @@ struct QualificationFilter {
     code: Option<String>,
     /// Only those made by this edition.
     edition: Option<String>,
-    /// Only those with a run of this process, by its ISO 4063 number.
+    /// Only those with a run of this process, by its ISO 4063 number or AWS letters that mean one process only.
     process: Option<String>,
-    /// Only those with a test piece in this ISO 6947 position.
+    /// Only those with a test piece in this position: of ISO 6947, or as US codes name it, such as `3G`.
     position: Option<String>,
 }
 
-impl QualificationFilter {
-    fn contained(self) -> Value {
+impl RecordFilter for QualificationFilter {
+    fn contained(&self) -> Result<Vec<Value>, Problem> {
+        let process = read_parameter::<Process>("?process", self.process.as_deref())?;
         let mut wanted = Map::new();
         let mut code = Map::new();
-        code.extend(self.code.map(|name| ("name".to_owned(), json!(name))));
-        code.extend(self.edition.map(|edition| ("edition".to_owned(), json!(edition))));
+        code.extend(self.code.as_ref().map(|name| ("name".to_owned(), json!(name))));
+        code.extend(self.edition.as_ref().map(|edition| ("edition".to_owned(), json!(edition))));
         if !code.is_empty() {
             wanted.insert("code".to_owned(), Value::Object(code));
         }
         // Two wishes may be met by two pieces of one record: each piece is asked for by itself.
-        let pieces: Vec<_> = [
-            self.process.map(|number| json!({ "runs": [{ "process": number }] })),
-            self.position.map(|position| json!({ "position": position })),
-        ]
-        .into_iter()
-        .flatten()
-        .collect();
-        if !pieces.is_empty() {
+        let run = process.map(|process| json!({ "runs": [{ "process": process.code() }] }));
+        let Some(positions) = positions_meant(self.position.as_deref(), None)? else {
+            wanted.extend(run.map(|run| ("pieces".to_owned(), json!([run]))));
+            return Ok(vec![Value::Object(wanted)]);
+        };
+        let in_position = |position: Position| {
+            let place = json!({ "position": position.code() });
+            let pieces: Vec<_> = run.iter().cloned().chain([place]).collect();
+            let mut wanted = wanted.clone();
             wanted.insert("pieces".to_owned(), Value::Array(pieces));
-        }
-        Value::Object(wanted)
+            Value::Object(wanted)
+        };
+        Ok(positions.into_iter().map(in_position).collect())
     }
 }
 
@@ -124,7 +131,7 @@ impl RecordDocument for QualificationDocument {
         Ok(())
     }
 
-    async fn withdrawn(tx: &mut TenantTx, code: &str) -> Result<(), Problem> {
+    async fn withdrawn(tx: &mut TenantTx, code: &str, _: &str) -> Result<(), Problem> {
         in_use::refuse_while_rested_on(tx.connection(), code).await
     }
 

@@ -25,6 +25,16 @@ pub enum QuantityError {
         /// A right form.
         example: String,
     },
+    /// The number has a comma.
+    #[error(
+        "\"{given}\" has a comma: numbers have a decimal point, and nothing between thousands; a right form is \"{example}\""
+    )]
+    Comma {
+        /// What was given.
+        given: String,
+        /// A right form.
+        example: String,
+    },
     /// A difference below zero, such as an error of an instrument.
     #[error("\"{given}\" is negative; a right form is \"{example}\"")]
     Negative {

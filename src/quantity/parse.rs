@@ -73,6 +73,10 @@ fn split<'t>(kind: &KindInfo, text: &'t str) -> Result<(Decimal, &'t str), Quant
 fn split_any<'t>(kind: &KindInfo, text: &'t str) -> Result<(Decimal, &'t str), QuantityError> {
     let text = trimmed(text);
     let split = text.bytes().position(|byte| !is_number_part(byte)).unwrap_or(text.len());
+    if text[split..].starts_with(',') {
+        let example = example(kind, Decimal::new(125, 1));
+        return Err(QuantityError::Comma { given: text.to_owned(), example });
+    }
     let split = exponent_end(text, split);
     let (number, unit) = (text[..split].trim_ascii(), trimmed(&text[split..]));
     let number = decimal(number).ok_or_else(|| QuantityError::NotANumber {
@@ -229,6 +233,16 @@ mod tests {
                 prop_assert_eq!((read, read.number.scale()), (expected, number.scale()));
             }
         }
+    }
+
+    #[test]
+    fn a_decimal_comma_is_told_as_one() {
+        for text in ["135,5 A", "1,000 A", "135, A"] {
+            let error = text.parse::<Current>().unwrap_err();
+            assert!(matches!(error, QuantityError::Comma { .. }), "{text}: {error}");
+            assert!(error.to_string().contains("decimal point"), "{error}");
+        }
+        assert!("135.5 A".parse::<Current>().is_ok());
     }
 
     /// A nanometre lies within the tolerance of a metre.

@@ -72,6 +72,9 @@ pub struct RecordAnswer<D> {
     /// is read. Empty where checks cannot be held to the procedure.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub in_force: Option<Vec<RevisionInForce>>,
+    /// Why the record was taken out of use.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub withdrawn_because: Option<String>,
 }
 
 /// A record whose document is passed on as stored.
@@ -96,6 +99,7 @@ impl RecordBody {
             effective_from: stored.effective_from,
             effective_until: stored.effective_until,
             in_force: stored.in_force.map(|in_force| in_force.0),
+            withdrawn_because: stored.withdrawn_because,
         }
     }
 }

@@ -57,12 +57,13 @@ pub trait RecordDocument: FromWire + ToWire + Clone + Send + Sync + 'static {
         Ok(())
     }
 
-    /// What else a withdrawal means for this kind of record.
+    /// What else a withdrawal for this reason means for this kind of record.
     fn withdrawn(
         tx: &mut TenantTx,
         code: &str,
+        reason: &str,
     ) -> impl Future<Output = Result<(), Problem>> + Send {
-        let _ = (tx, code);
+        let _ = (tx, code, reason);
         async { Ok(()) }
     }
 

@@ -28,6 +28,9 @@ macro_rules! record_endpoints {
             params($crate::records::PageQuery, $filter),
             responses(
                 (status = 200, description = "One page; CSV with `Accept: text/csv`",
+                    headers(
+                        ("Link" = String, description = "The next page, as `rel=\"next\"`; sent where there is one"),
+                    ),
                     body = Listing<$document>),
                 $crate::http::responses::ListProblems,
             ),
@@ -45,7 +48,7 @@ macro_rules! record_endpoints {
             $(let only = only.or($narrowed(&permitted.caller, &filter)?);)?
             let in_force_on: Option<time::Date> = None;
             $(let in_force_on = in_force_on.or($in_force(&filter)?);)?
-            let filter = $crate::records::Filter { contained: filter.contained(), only, in_force_on };
+            let filter = $crate::records::Filter { contained: $crate::records::RecordFilter::contained(&filter)?, only, in_force_on };
             let request = (&uri, &headers);
             $crate::records::list::<$document>(&state, &permitted.caller, request, &page, &filter, $columns)
                 .await
@@ -60,6 +63,11 @@ macro_rules! record_endpoints {
             params(("Idempotency-Key" = Option<String>, Header, description = "For a safe retry")),
             responses(
                 (status = 201, description = "Made; `Location` and `ETag` say where and which version",
+                    headers(
+                        ("Location" = String, description = "Path of what was made"),
+                        ("ETag" = String, description = "Version of the record"),
+                        ("Rulebook-Version" = i64, description = "First rulebook that knows it; sent where checks need it"),
+                    ),
                     body = RecordAnswer<$document>),
                 $crate::http::responses::CreateProblems,
             ),
@@ -85,8 +93,14 @@ macro_rules! record_endpoints {
             ),
             responses(
                 (status = 200, description = "The revision, with the record's `ETag`",
+                    headers(
+                        ("ETag" = String, description = "Version of the record"),
+                    ),
                     body = RecordAnswer<$document>),
-                (status = 304, description = "Unchanged since that `ETag`"),
+                (status = 304, description = "Unchanged since that `ETag`",
+                    headers(
+                        ("ETag" = String, description = "Version of the record"),
+                    )),
                 $crate::http::responses::ReadProblems,
             ),
         )]
@@ -113,6 +127,10 @@ macro_rules! record_endpoints {
             ),
             responses(
                 (status = 200, description = "The new revision, with the record's new `ETag`",
+                    headers(
+                        ("ETag" = String, description = "Version of the record"),
+                        ("Rulebook-Version" = i64, description = "First rulebook that knows it; sent where checks need it"),
+                    ),
                     body = RecordAnswer<$document>),
                 $crate::http::responses::ChangeProblems,
             ),
@@ -130,11 +148,14 @@ macro_rules! record_endpoints {
                 .await
         }
 
-        #[doc = concat!("Takes a ", $one, " out of use. Nothing is deleted.")]
+        #[doc = concat!("Takes a ", $one, " out of use, with the reason. Nothing is deleted.")]
         #[utoipa::path(
             post, path = $withdrawal, tag = $tag,
             summary = concat!("Withdraw a ", $one),
-            description = concat!("Takes a ", $one, " out of use. Nothing is deleted."),
+            description = concat!(
+                "Takes a ", $one, " out of use, with the reason, which stays with it. Nothing is deleted."
+            ),
+            request_body = $crate::records::WithdrawalIn,
             params(
                 ("code" = String, Path, description = "Code of the record"),
                 ("If-Match" = String, Header, description = "ETag of the version you read"),
@@ -142,8 +163,12 @@ macro_rules! record_endpoints {
             ),
             responses(
                 (status = 200, description = "Withdrawn; checks no longer see it",
+                    headers(
+                        ("ETag" = String, description = "Version of the record"),
+                        ("Rulebook-Version" = i64, description = "First rulebook that knows it; sent where checks need it"),
+                    ),
                     body = RecordAnswer<$document>),
-                $crate::http::responses::ActProblems,
+                $crate::http::responses::ChangeProblems,
             ),
         )]
         async fn $withdraw(
@@ -151,9 +176,12 @@ macro_rules! record_endpoints {
             axum::extract::State(state): axum::extract::State<$crate::http::AppState>,
             if_match: $crate::http::IfMatch,
             retry: $crate::http::Retry,
+            _: $crate::http::NoQuery,
             $crate::http::CodePath(code): $crate::http::CodePath,
+            $crate::http::JsonBody(body): $crate::http::JsonBody,
         ) -> Result<axum::response::Response, $crate::http::problem::Problem> {
-            $crate::records::withdraw::<$document>(&state, &permitted.caller, &if_match, &retry, &code).await
+            let caller = &permitted.caller;
+            $crate::records::withdraw::<$document>(&state, caller, &if_match, &retry, &code, &body).await
         }
 
         /// The five endpoints of the kind.

@@ -18,6 +18,7 @@ use crate::{
     access::Caller,
     database::TenantTx,
     http::{AppState, problem::Problem},
+    trade::{JointKind, Position, PositionClaim},
     wire::Code,
 };
 
@@ -48,14 +49,36 @@ pub struct Listing<D> {
     pub next: Option<String>,
 }
 
+/// Filters of one kind of record.
+pub trait RecordFilter {
+    /// Documents of which those that are listed contain one.
+    ///
+    /// # Errors
+    /// A word that no document can have.
+    fn contained(&self) -> Result<Vec<Value>, Problem>;
+}
+
+/// The positions that a filter means; more than one for a US name that does not say which way the arc travels.
+///
+/// # Errors
+/// A text that names none.
+pub fn positions_meant(
+    text: Option<&str>,
+    joint: Option<JointKind>,
+) -> Result<Option<Vec<Position>>, Problem> {
+    let claim = text.map(|text| PositionClaim::parse(text, joint)).transpose();
+    let claim = claim.map_err(|error| Problem::parameter("?position", error.to_string()))?;
+    Ok(claim.map(|claim| claim.positions().collect()))
+}
+
 /// A column of the CSV form: its heading and the pointer of its value in the document.
 pub type Column = (&'static str, &'static str);
 
 /// Which records are listed, of those on the pages.
 #[derive(Debug)]
 pub struct Filter {
-    /// A JSON document that listed documents contain.
-    pub contained: Value,
+    /// JSON documents of which listed documents contain one.
+    pub contained: Vec<Value>,
     /// The codes that come into question, where not all do.
     pub only: Option<Vec<String>>,
     /// Procedures only: the revisions in force on this day, in the place of the newest ones.

@@ -17,8 +17,10 @@ pub use answer::{RecordAnswer, RecordBody, RevisionInForce, etag};
 pub use create::create;
 pub use document::{Kind, RecordDocument};
 pub(crate) use endpoints::record_endpoints;
-pub use listing::{Column, Filter, Listing, PageQuery, link_to_next, list};
+pub use listing::{
+    Column, Filter, Listing, PageQuery, RecordFilter, link_to_next, list, positions_meant,
+};
 pub use read::{ReadQuery, ReasonQuery, holds_already, read};
 pub use revise::revise;
 pub use store::{Head, Stored, find, find_revision, lock, move_head, wrote_part};
-pub use withdraw::withdraw;
+pub use withdraw::{WithdrawalIn, withdraw};

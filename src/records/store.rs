@@ -50,6 +50,8 @@ pub struct Stored {
     pub effective_until: Option<Date>,
     /// Revisions of a procedure in force today or later; `None` for other kinds.
     pub in_force: Option<Json<Vec<RevisionInForce>>>,
+    /// Why the record was taken out of use.
+    pub withdrawn_because: Option<String>,
 }
 
 /// Which rows of `procedure_standing`, under this name, checks are held to between their days: as the rulebook
@@ -74,6 +76,7 @@ macro_rules! stored_columns {
         concat!(
             "select v.code, v.revision, v.edit, r.version,
                 v.document, v.document_hash, v.reason, v.author_id, v.created_at,
+                w.reason as withdrawn_because,
                 case when s.state is not null then s.state
                      when r.state = 'withdrawn' or q.newest is null then r.state
                      when v.revision > q.newest then 'draft'
@@ -84,6 +87,8 @@ macro_rules! stored_columns {
          from record r
          join record_revision v
            on (v.organisation_id, v.kind, v.code) = (r.organisation_id, r.kind, r.code)
+         left join record_withdrawal w
+           on (w.organisation_id, w.kind, w.code) = (r.organisation_id, r.kind, r.code)
          left join procedure_standing s
            on r.kind = 'procedure'
           and (s.organisation_id, s.code, s.revision) = (v.organisation_id, v.code, v.revision)
@@ -154,8 +159,8 @@ pub(super) struct Wanted<'a> {
     pub after: Option<(&'a str, i32)>,
     /// In this state.
     pub state: Option<&'a str>,
-    /// Whose document contains this one.
-    pub filter: &'a Value,
+    /// Whose document contains one of these.
+    pub filter: &'a [Value],
     /// Among these, where not all come into question.
     pub only: Option<&'a [String]>,
     /// Procedures only: the revisions in force on this day, in the place of the newest ones.
@@ -178,7 +183,7 @@ pub(super) async fn page(
         "where r.kind = $1 and v.revision = r.revision and v.edit = r.edit
            and ($2::text is null or r.code > $2)
            and ($3::text is null or r.state = $3)
-           and v.document @> $4
+           and v.document @> any($4)
            and ($5::text[] is null or r.code = any($5))
          order by r.code
          limit $6"
@@ -209,7 +214,7 @@ async fn page_in_force(
                          where (w.organisation_id, w.kind, w.code, w.revision)
                              = (v.organisation_id, v.kind, v.code, v.revision))
            and ($3::text is null or (v.code, v.revision) > ($3, $4))
-           and v.document @> $5
+           and v.document @> any($5)
            and ($6::text[] is null or v.code = any($6))
          order by v.code, v.revision
          limit $7"
@@ -310,6 +315,29 @@ pub async fn move_head(
     .bind(state)
     .fetch_one(db)
     .await
+}
+
+/// Notes why a record was taken out of use.
+pub(super) async fn withdraw(
+    db: &mut PgConnection,
+    actor: Actor,
+    kind: Kind,
+    code: &str,
+    reason: &str,
+) -> sqlx::Result<()> {
+    sqlx::query(
+        "insert into record_withdrawal (organisation_id, kind, code, reason, person_id, key_id)
+         values ($1, $2, $3, $4, $5, $6)",
+    )
+    .bind(actor.organisation)
+    .bind(kind.column)
+    .bind(code)
+    .bind(reason)
+    .bind(actor.person)
+    .bind(actor.key.unwrap_or_default())
+    .execute(db)
+    .await?;
+    Ok(())
 }
 
 /// A document to be inserted.

@@ -14,21 +14,32 @@ use crate::{
         retry::Begun,
     },
     trade::Coded,
+    wire::{self, wire_object},
 };
 
-/// Marks the record as withdrawn.
+wire_object! {
+    /// Why a record is taken out of use.
+    pub struct WithdrawalIn {
+        /// Why, for those who read the record and the audit chain.
+        pub reason: String,
+    }
+}
+
+/// Marks the record as withdrawn, with the reason.
 ///
 /// # Errors
-/// A stale or missing `If-Match`, a record that is withdrawn already.
+/// No reason, a stale or missing `If-Match`, a record that is withdrawn already.
 pub async fn withdraw<D: RecordDocument>(
     state: &AppState,
     caller: &Caller,
     if_match: &IfMatch,
     retry: &Retry,
     code: &str,
+    body: &Value,
 ) -> Result<Response, Problem> {
+    let sent: WithdrawalIn = wire::read(body)?;
     let route = format!("POST /v1/{}/{code}/withdrawal", D::KIND.path);
-    let mut writing = match Writing::begin(state, caller, &route, retry, &Value::Null).await? {
+    let mut writing = match Writing::begin(state, caller, &route, retry, body).await? {
         Begun::Fresh(writing) => writing,
         Begun::Replay(response) => return Ok(response),
     };
@@ -42,7 +53,9 @@ pub async fn withdraw<D: RecordDocument>(
     }
     let revision = (head.revision, head.edit);
     let version = store::move_head(tx.connection(), D::KIND, code, revision, withdrawn).await?;
-    D::withdrawn(tx, code).await?;
+    let actor = tx.actor();
+    store::withdraw(tx.connection(), actor, D::KIND, code, &sent.reason).await?;
+    D::withdrawn(tx, code, &sent.reason).await?;
     tx.note(Change {
         action: "withdrawn",
         kind: D::KIND.column,

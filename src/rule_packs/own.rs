@@ -17,7 +17,7 @@ use crate::{
         problem::{FieldError, Problem},
     },
     qualify::{Pack, packs},
-    records::{self, Column, Kind, RecordDocument, record_endpoints},
+    records::{self, Column, Kind, RecordDocument, RecordFilter, record_endpoints},
     wire::{self, Code, LongText, wire_object},
 };
 
@@ -46,9 +46,10 @@ struct OwnRulePackFilter {
     note: Option<String>,
 }
 
-impl OwnRulePackFilter {
-    fn contained(self) -> Value {
-        self.note.map_or_else(|| json!({}), |note| json!({ "note": note }))
+impl RecordFilter for OwnRulePackFilter {
+    fn contained(&self) -> Result<Vec<Value>, Problem> {
+        let note = self.note.as_ref();
+        Ok(vec![note.map_or_else(|| json!({}), |note| json!({ "note": note }))])
     }
 }
 

@@ -13,8 +13,13 @@ use uuid::Uuid;
 
 use crate::{
     access::{Approve, WriteData},
-    http::{AppState, problem::FieldError},
-    records::{Column, Kind, RecordDocument, plausible, record_endpoints},
+    http::{
+        AppState,
+        problem::{FieldError, Problem},
+        read_parameter,
+    },
+    records::{Column, Kind, RecordDocument, RecordFilter, plausible, record_endpoints},
+    trade::{Coded, Waveform},
 };
 
 /// The kind of record.
@@ -31,11 +36,12 @@ struct StationFilter {
     waveform: Option<String>,
 }
 
-impl StationFilter {
-    fn contained(self) -> Value {
+impl RecordFilter for StationFilter {
+    fn contained(&self) -> Result<Vec<Value>, Problem> {
+        let output = read_parameter::<Waveform>("?waveform", self.waveform.as_deref())?;
         let mut wanted = Map::new();
-        wanted.extend(self.waveform.map(|output| ("waveforms".to_owned(), json!([output]))));
-        Value::Object(wanted)
+        wanted.extend(output.map(|output| ("waveforms".to_owned(), json!([output.code()]))));
+        Ok(vec![Value::Object(wanted)])
     }
 }
 

@@ -73,6 +73,10 @@ wire_object! {
     ),
     responses(
         (status = 200, description = "Noted, with the record's new `ETag`",
+            headers(
+                ("ETag" = String, description = "Version of the record"),
+                ("Rulebook-Version" = i64, description = "First rulebook that knows it; sent where checks need it"),
+            ),
             body = RecordAnswer<WelderDocument>),
         ChangeProblems,
     ),

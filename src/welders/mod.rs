@@ -28,8 +28,8 @@ use crate::{
         AppState,
         problem::{FieldError, Problem},
     },
-    qualify::welder::Validity,
-    records::{Column, Kind, RecordDocument, record_endpoints},
+    qualify::welder::{Validity, welder_pack, welder_packs},
+    records::{Column, Kind, RecordDocument, RecordFilter, record_endpoints},
 };
 
 /// The kind of record.
@@ -53,12 +53,17 @@ struct WelderFilter {
     lapses_within: Option<i64>,
 }
 
-impl WelderFilter {
-    fn contained(self) -> Value {
+impl RecordFilter for WelderFilter {
+    fn contained(&self) -> Result<Vec<Value>, Problem> {
+        let known = || welder_packs().iter().map(|pack| pack.key.as_str()).collect::<Vec<_>>();
+        if let Some(pack) = self.pack.as_deref().filter(|pack| welder_pack(pack).is_none()) {
+            let detail = format!("there is no pack \"{pack}\"; known are {}", known().join(", "));
+            return Err(Problem::parameter("?pack", detail));
+        }
         let mut wanted = Map::new();
-        wanted
-            .extend(self.pack.map(|pack| ("qualifications".to_owned(), json!([{ "pack": pack }]))));
-        Value::Object(wanted)
+        let pack = self.pack.as_ref();
+        wanted.extend(pack.map(|key| ("qualifications".to_owned(), json!([{ "pack": key }]))));
+        Ok(vec![Value::Object(wanted)])
     }
 }
 

@@ -71,7 +71,10 @@ impl WelderNameOut {
     get, path = "/v1/welders/{code}/name", tag = "welders",
     params(("code" = String, Path, description = "Code of the welder")),
     responses(
-        (status = 200, description = "The name, with the `ETag` that a change asks for", body = WelderNameOut),
+        (status = 200, description = "The name, with the `ETag` that a change asks for",
+            headers(
+                ("ETag" = String, description = "Version of the name"),
+            ), body = WelderNameOut),
         ReadProblems,
     ),
 )]
@@ -101,7 +104,10 @@ pub(super) async fn read_welder_name(
         ("If-Match" = String, Header, description = "ETag of the version you read"),
     ),
     responses(
-        (status = 200, description = "Written, with the new `ETag`", body = WelderNameOut),
+        (status = 200, description = "Written, with the new `ETag`",
+            headers(
+                ("ETag" = String, description = "Version of the name"),
+            ), body = WelderNameOut),
         ChangeProblems,
     ),
 )]

@@ -1,10 +1,15 @@
 //! Closed sets of codes.
 
+use std::collections::BTreeSet;
+
 use serde_json::Value;
-use utoipa::openapi::{RefOr, Schema};
+use utoipa::openapi::{
+    ObjectBuilder, RefOr, Schema,
+    schema::{AnyOfBuilder, Type},
+};
 
 use super::{
-    Definitions, Errors, FromWire, Node, Place, ToWire, WireSchema, scalars::text, schema,
+    Definitions, Errors, FromWire, Node, Place, ToWire, WireSchema, define, scalars::text, schema,
 };
 use crate::{
     access::Role,
@@ -155,6 +160,20 @@ impl ToWire for Process {
 
 impl WireSchema for Process {
     fn reference(into: &mut Definitions) -> RefOr<Schema> {
-        schema::coded::<Self>(into)
+        let mut letters = BTreeSet::new();
+        for (process, _) in Self::ALL {
+            if Self::parse(process.aws_letters()).is_ok() {
+                letters.insert(process.aws_letters());
+            }
+        }
+        let letters: Vec<_> = letters.into_iter().collect();
+        let numbers: Vec<_> = Self::ALL.iter().map(|(_, code)| *code).collect();
+        let text = || ObjectBuilder::new().schema_type(Type::String);
+        let words = format!("AWS letters that mean one process only: {}.", letters.join(", "));
+        let schema = AnyOfBuilder::new()
+            .description(Some("A process, by its number or its letters; answers have the number."))
+            .item(text().enum_values(Some(numbers)).description(Some("An ISO 4063 number.")))
+            .item(text().pattern(Some("^[A-Za-z-]+$")).description(Some(words)));
+        define(into, "Process".to_owned(), Schema::AnyOf(schema.build()).into())
     }
 }

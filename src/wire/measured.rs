@@ -8,7 +8,7 @@ use utoipa::openapi::{
 
 use super::{
     AmountOut, Definitions, Errors, FromWire, Node, Place, ToWire, WireSchema, define, quantities,
-    schema::schema_name,
+    quantity_schema, schema::schema_name,
 };
 use crate::{
     qualify::record::Measured,
@@ -68,11 +68,13 @@ impl<K: Kind> ToWire for Measured<K> {
 
 impl<K: Kind> WireSchema for Measured<K> {
     fn reference(into: &mut Definitions) -> RefOr<Schema> {
-        let reading = quantities::ends_object::<K>()
-            .property("value", ObjectBuilder::new().schema_type(Type::Number))
-            .property("instrument", ObjectBuilder::new().schema_type(Type::String))
-            .required("value")
-            .required("unit");
+        let reading = || {
+            let instrument = ObjectBuilder::new().schema_type(Type::String);
+            quantity_schema::value_object::<K>().property("instrument", instrument)
+        };
+        let moved = ["min", "max"].into_iter().fold(reading(), |reading, name| {
+            quantity_schema::end_property::<K>(reading, name, into).required(name)
+        });
         let schema = AnyOfBuilder::new()
             .description(Some(format!(
                 "A reading of the {}: the value the record states, and where it moved its lowest and \
@@ -80,7 +82,8 @@ impl<K: Kind> WireSchema for Measured<K> {
                 K::INFO.name
             )))
             .item(<Quantity<K> as WireSchema>::reference(into))
-            .item(reading);
+            .item(reading())
+            .item(moved);
         let name = format!("{}Reading", schema_name(K::INFO.name));
         define(into, name, Schema::AnyOf(schema.build()).into())
     }

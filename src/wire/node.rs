@@ -1,12 +1,17 @@
 //! JSON as it was sent, borrowed from the request's own bytes: reading a body copies no text that needs no copy.
 
-use std::{borrow::Cow, fmt};
+use std::{borrow::Cow, cell::RefCell, collections::HashSet, fmt};
 
 use serde::{
     Deserialize, Deserializer,
-    de::{MapAccess, SeqAccess, Visitor},
+    de::{DeserializeSeed, MapAccess, SeqAccess, Visitor},
 };
 use serde_json::{Map, Number, Value};
+
+use super::{Errors, Place};
+
+/// Members among which each name is looked for; among more, they are hashed.
+const FEW: usize = 32;
 
 /// One JSON value.
 #[derive(Debug, Clone, PartialEq)]
@@ -25,9 +30,9 @@ pub enum Node<'a> {
     Object(Members<'a>),
 }
 
-/// Members of an object, in the order they were sent; one that is `null` is as if it had been left out, since many a
-/// front end writes every member that it knows. Objects of requests are small: a look at each name is faster than a
-/// hash table.
+/// Members of an object, in the order they were sent, each name once; one that is `null` is as if it had been left out,
+/// since many a front end writes every member that it knows. Objects of requests are small: a look at each name is
+/// faster than a hash table.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Members<'a>(Vec<Pair<'a>>);
 
@@ -35,10 +40,10 @@ pub struct Members<'a>(Vec<Pair<'a>>);
 type Pair<'a> = (Cow<'a, str>, Node<'a>);
 
 impl<'a> Members<'a> {
-    /// The member of this name; the last one where a name was sent twice.
+    /// The member of this name.
     #[must_use]
     pub fn get(&self, name: &str) -> Option<&Node<'a>> {
-        self.0.iter().rfind(|(known, _)| known == name).map(|(_, value)| value)
+        self.0.iter().find(|(known, _)| known == name).map(|(_, value)| value)
     }
 
     /// Whether there is none.
@@ -159,20 +164,9 @@ impl<'a> Node<'a> {
 }
 
 impl<'a> From<Vec<Pair<'a>>> for Members<'a> {
-    fn from(pairs: Vec<Pair<'a>>) -> Self {
-        if !pairs.iter().any(|(_, value)| value.is_null()) {
-            return Self(pairs);
-        }
-        let mut known: Vec<Pair<'a>> = Vec::with_capacity(pairs.len());
-        for (name, value) in pairs {
-            if value.is_null() {
-                // Of two members of one name the last counts.
-                known.retain(|(earlier, _)| *earlier != name);
-            } else {
-                known.push((name, value));
-            }
-        }
-        Self(known)
+    fn from(mut pairs: Vec<Pair<'a>>) -> Self {
+        pairs.retain(|(_, value)| !value.is_null());
+        Self(pairs)
     }
 }
 
@@ -197,15 +191,24 @@ impl<'a> From<&'a Map<String, Value>> for Members<'a> {
     }
 }
 
-impl<'de: 'a, 'a> Deserialize<'de> for Node<'a> {
-    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        deserializer.deserialize_any(NodeVisitor)
+/// Reads a node with the library, and notes each member that an object has more than once.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct NodeReader<'p> {
+    /// Where the node stands.
+    pub(super) at: Place<'p>,
+    /// What was noted.
+    pub(super) errors: &'p RefCell<Errors>,
+}
+
+impl<'de> DeserializeSeed<'de> for NodeReader<'_> {
+    type Value = Node<'de>;
+
+    fn deserialize<D: Deserializer<'de>>(self, deserializer: D) -> Result<Node<'de>, D::Error> {
+        deserializer.deserialize_any(self)
     }
 }
 
-struct NodeVisitor;
-
-impl<'de> Visitor<'de> for NodeVisitor {
+impl<'de> Visitor<'de> for NodeReader<'_> {
     type Value = Node<'de>;
 
     fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
@@ -242,7 +245,8 @@ impl<'de> Visitor<'de> for NodeVisitor {
 
     fn visit_seq<A: SeqAccess<'de>>(self, mut items: A) -> Result<Node<'de>, A::Error> {
         let mut list = Vec::new();
-        while let Some(item) = items.next_element()? {
+        let below = |index| NodeReader { at: Place::Item(&self.at, index), errors: self.errors };
+        while let Some(item) = items.next_element_seed(below(list.len()))? {
             list.push(item);
         }
         Ok(Node::List(list))
@@ -251,10 +255,29 @@ impl<'de> Visitor<'de> for NodeVisitor {
     fn visit_map<A: MapAccess<'de>>(self, mut members: A) -> Result<Node<'de>, A::Error> {
         let mut object = Vec::new();
         while let Some(Name(name)) = members.next_key()? {
-            object.push((name, members.next_value()?));
+            let at = Place::Member(&self.at, &name);
+            let value = members.next_value_seed(NodeReader { at, errors: self.errors })?;
+            object.push((name, value));
+        }
+        for name in doubled(&object) {
+            let at = Place::Member(&self.at, name);
+            self.errors.borrow_mut().note::<()>(at, "this member is given more than once");
         }
         Ok(Node::Object(object.into()))
     }
+}
+
+/// Names that are there before (RFC 8259, section 4, and RFC 7493, section 2.3: names are unique).
+pub(super) fn doubled<'p>(pairs: &'p [Pair<'_>]) -> Vec<&'p str> {
+    let names = pairs.iter().map(|(name, _)| name.as_ref());
+    if pairs.len() <= FEW {
+        let before = names.clone();
+        let is_doubled =
+            |(index, name): &(usize, &str)| before.clone().take(*index).any(|known| known == *name);
+        return names.enumerate().filter(is_doubled).map(|(_, name)| name).collect();
+    }
+    let mut known = HashSet::with_capacity(pairs.len());
+    names.filter(|name| !known.insert(*name)).collect()
 }
 
 /// A member's name, borrowed where it holds no escape.
@@ -262,10 +285,25 @@ struct Name<'a>(Cow<'a, str>);
 
 impl<'de: 'a, 'a> Deserialize<'de> for Name<'a> {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        match Node::deserialize(deserializer)? {
-            Node::Text(name) => Ok(Self(name)),
-            other => Err(serde::de::Error::custom(format!("{} is no name", other.kind()))),
-        }
+        deserializer.deserialize_str(NameVisitor)
+    }
+}
+
+struct NameVisitor;
+
+impl<'de> Visitor<'de> for NameVisitor {
+    type Value = Name<'de>;
+
+    fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str("a name")
+    }
+
+    fn visit_borrowed_str<E>(self, name: &'de str) -> Result<Name<'de>, E> {
+        Ok(Name(Cow::Borrowed(name)))
+    }
+
+    fn visit_str<E>(self, name: &str) -> Result<Name<'de>, E> {
+        Ok(Name(Cow::Owned(name.to_owned())))
     }
 }
 
@@ -274,12 +312,13 @@ mod tests {
     use serde_json::json;
 
     use super::*;
+    use crate::wire::read_text;
 
     #[test]
     fn text_is_borrowed_unless_it_holds_an_escape() {
         let text =
             r#"{"plain": "240 A", "es\u0063aped": "3\/4 in", "n": [1, -2, 2.5, null, true]}"#;
-        let node: Node<'_> = serde_json::from_str(text).unwrap();
+        let node = read_text(text.as_bytes()).unwrap();
         let members = node.as_object().unwrap();
         assert!(matches!(members.get("plain"), Some(Node::Text(Cow::Borrowed("240 A")))));
         assert_eq!(members.get("escaped").and_then(Node::as_str), Some("3/4 in"));
@@ -289,25 +328,18 @@ mod tests {
     }
 
     #[test]
-    fn of_two_members_of_one_name_the_last_counts() {
-        let node: Node<'_> = serde_json::from_str(r#"{"a": 1, "a": 2}"#).unwrap();
-        assert_eq!(node.get("a").and_then(Node::as_u64), Some(2));
-        assert_eq!(node.to_value(), json!({"a": 2}));
-    }
-
-    #[test]
     fn a_member_that_is_null_is_as_if_left_out() {
-        let text = r#"{"a": 1, "b": null, "c": {"d": null, "e": [null]}, "a": null, "f": 2}"#;
-        let node: Node<'_> = serde_json::from_str(text).unwrap();
-        assert_eq!(node.to_value(), json!({"c": {"e": [null]}, "f": 2}));
-        assert_eq!(Node::from(&json!({"c": {"d": null, "e": [null]}, "f": 2})), node);
+        let text = r#"{"a": 1, "b": null, "c": {"d": null, "e": [null]}, "f": 2}"#;
+        let node = read_text(text.as_bytes()).unwrap();
+        assert_eq!(node.to_value(), json!({"a": 1, "c": {"e": [null]}, "f": 2}));
+        assert_eq!(Node::from(&json!({"a": 1, "c": {"d": null, "e": [null]}, "f": 2})), node);
         let members = node.as_object().unwrap();
-        assert!(!members.contains("a") && !members.contains("b") && members.contains("f"));
+        assert!(!members.contains("b") && members.contains("f"));
     }
 
     #[test]
     fn a_body_nested_too_deeply_is_refused() {
         let text = "[".repeat(1000) + &"]".repeat(1000);
-        assert!(serde_json::from_str::<Node<'_>>(&text).is_err());
+        assert!(read_text(text.as_bytes()).is_err());
     }
 }

@@ -1,19 +1,57 @@
 //! From JSON text to nodes. Requests consist of names and short texts without an escape, which are read in one look at
 //! each byte ([`PlainText`]); numbers and every other text, errors above all, are left to `serde_json`.
 
-use serde_json::Error;
+use std::cell::RefCell;
 
-use super::{Node, PlainText};
+use serde::de::DeserializeSeed;
+use serde_json::{Deserializer, de::Read};
 
-/// Reads one JSON text, as `serde_json` reads it.
+use super::{Errors, Node, Place, PlainText, node::NodeReader};
+use crate::http::problem::{FieldError, Problem, UNREADABLE};
+
+/// Why a text cannot be read.
+#[derive(Debug, thiserror::Error)]
+pub enum Unread {
+    /// It is no JSON.
+    #[error("no JSON: {0}")]
+    NoJson(#[from] serde_json::Error),
+    /// Members that their objects have more than once. Readers differ in which one counts, so none does.
+    #[error("{} is given more than once", .0[0].pointer)]
+    Doubled(Vec<FieldError>),
+}
+
+impl Unread {
+    /// The problem of a body or a line.
+    #[must_use]
+    pub fn problem(self, what: &str) -> Problem {
+        match self {
+            Self::NoJson(error) => {
+                Problem::new(&UNREADABLE, format!("{what} is no JSON: {error}."))
+            }
+            Self::Doubled(members) => Problem::fields(members),
+        }
+    }
+}
+
+/// Reads one JSON text, as `serde_json` reads it, but that no object may have two members of one name.
 ///
 /// # Errors
-/// Where it is no JSON.
-pub fn read_text(bytes: &[u8]) -> Result<Node<'_>, Error> {
+/// Where it is no JSON, or a member is given more than once.
+pub fn read_text(bytes: &[u8]) -> Result<Node<'_>, Unread> {
     // The whole text is looked at once; read as bytes, each text in it would be.
-    let Ok(text) = str::from_utf8(bytes) else { return serde_json::from_slice(bytes) };
+    let Ok(text) = str::from_utf8(bytes) else {
+        return by_library(Deserializer::from_slice(bytes));
+    };
     let node = PlainText::whole(text, PlainText::value);
-    node.map_or_else(|| serde_json::from_str(text), Ok)
+    node.map_or_else(|| by_library(Deserializer::from_str(text)), Ok)
+}
+
+fn by_library<'a, R: Read<'a>>(mut text: Deserializer<R>) -> Result<Node<'a>, Unread> {
+    let errors = RefCell::new(Errors::default());
+    let node = NodeReader { at: Place::Root, errors: &errors }.deserialize(&mut text)?;
+    text.end()?;
+    let doubled = errors.into_inner().met;
+    if doubled.is_empty() { Ok(node) } else { Err(Unread::Doubled(doubled)) }
 }
 
 #[cfg(test)]
@@ -26,10 +64,11 @@ mod tests {
 
     /// Whether it was read here; that it is read as the library reads it.
     fn agree(text: &str) -> bool {
-        let library: Result<Node<'_>, _> = serde_json::from_str(text);
+        let library: Result<Value, _> = serde_json::from_str(text);
         match (read_text(text.as_bytes()), library) {
-            (Ok(read), Ok(expected)) => assert_eq!(read, expected, "{text:?}"),
-            (Err(error), Err(expected)) => {
+            (Ok(read), Ok(expected)) => assert_eq!(read, Node::from(&expected), "{text:?}"),
+            (Err(Unread::Doubled(members)), Ok(_)) => assert!(!members.is_empty()),
+            (Err(Unread::NoJson(error)), Err(expected)) => {
                 assert_eq!(error.to_string(), expected.to_string(), "{text:?}");
             }
             (read, expected) => panic!("{text:?}: {read:?} for {expected:?}"),
@@ -41,9 +80,9 @@ mod tests {
     fn what_requests_consist_of_is_read_here_and_the_rest_is_left() {
         for text in [
             r#"{"procedure": "WPS-101", "revision": 2, "keep": true, "id": null}"#,
-            "{\"base_metals\":[{\"group\":\"1.2\"},{}],\n\t\"unit\": \"°F\" , \"a\":[ ],\r\"a\":[[-1.5e3]]}",
+            "{\"base_metals\":[{\"group\":\"1.2\"},{}],\n\t\"unit\": \"°F\" , \"a\":[ ],\r\"b\":[[-1.5e3]]}",
             " \"240 A\" ",
-            "{\"a\":\"1 A\",\"b\":null,\"a\":\"2 A\"}",
+            "{\"a\":\"1 A\",\"b\":null,\"c\":\"2 A\"}",
             "-0",
             "[0, 7, 10, 123456789, 1234567890, 18446744073709551616, 1e2, 10.5, 0.5]",
             "123456789 ",
@@ -88,6 +127,7 @@ mod tests {
             "\"tab\there\"",
             r#""es\u0063aped""#,
             r#""3\/4 in""#,
+            r#"{"a":1,"a":1}"#,
             "\"half",
             "é",
             "'a'",
@@ -98,6 +138,30 @@ mod tests {
             assert!(!agree(text), "{text:?}");
         }
         assert!(read_text(b"\"\xff\"").is_err() && read_text(b"\xff").is_err());
+    }
+
+    /// RFC 8259, section 4, and RFC 7493 (I-JSON), section 2.3: names within an object are unique.
+    #[test]
+    fn each_member_that_is_given_twice_is_named_wherever_it_stands() {
+        let doubled = |text: &str| match read_text(text.as_bytes()) {
+            Err(Unread::Doubled(members)) => {
+                members.into_iter().map(|member| member.pointer).collect()
+            }
+            _ => Vec::new(),
+        };
+        for (text, expected) in [
+            (r#"{"a":1,"a":1}"#, &["/a"][..]),
+            (r#"{"a":1,"\u0061":2,"a":3}"#, &["/a"]),
+            (r#"{"a":null,"a":1}"#, &["/a"]),
+            (r#"{"a":1,"a":null}"#, &["/a"]),
+            (r#"[{"a":{}},{"a":{"b/c":1,"b/c":1},"d":1,"d":{}}]"#, &["/1/a/b~1c", "/1/d"]),
+            (r#"{"a":{"b":1},"c":{"b":1},"A":1}"#, &[]),
+        ] {
+            assert_eq!(doubled(text), expected, "{text}");
+        }
+        let many: Vec<_> = (0..50_000).map(|index| format!("\"m{index}\":null")).collect();
+        assert!(read_text(format!("{{{}}}", many.join(",")).as_bytes()).is_ok());
+        assert_eq!(doubled(&format!("{{{},\"m7\":0}}", many.join(","))), ["/m7"]);
     }
 
     fn any_json() -> impl Strategy<Value = Value> {

@@ -64,7 +64,7 @@ macro_rules! wire_object {
                         let mut any = false;
                         $(
                             if text.is_at(start, const { $crate::wire::PlainName::new(concat!("\"", stringify!($field), "\"")) }) {
-                                // Of a member that is given twice, the last one counts: that is left to the longer way.
+                                // A member that is given twice is refused by the longer way.
                                 if $field.is_some() { return None; }
                                 text.go_to_value(stringify!($field))?;
                                 $field = Some($crate::wire::FromWire::from_plain(text)?);

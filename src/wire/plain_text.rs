@@ -3,9 +3,12 @@
 
 use std::{borrow::Cow, mem::forget};
 
+use serde_json::Value;
+
 use super::{
     Errors, Members, Node,
     json_text::{is_special, special_in},
+    node::doubled,
 };
 
 /// Levels of objects and lists that are read here.
@@ -217,7 +220,8 @@ impl<'a> PlainText<'a> {
             members.push((name, self.value_within(levels)?));
             more = self.more_members()?;
         }
-        Some(Node::Object(Members::from(members)))
+        // Only the longer way says which one it is.
+        doubled(&members).is_empty().then(|| Node::Object(Members::from(members)))
     }
 
     fn list(&mut self, levels: usize) -> Option<Node<'a>> {
@@ -248,7 +252,12 @@ impl<'a> PlainText<'a> {
         let rest = self.text.get(self.at..)?;
         let length = rest.bytes().position(ends_value).unwrap_or(rest.len());
         self.at += length;
-        serde_json::from_str(&rest[..length]).ok()
+        match serde_json::from_str(&rest[..length]).ok()? {
+            Value::Null => Some(Node::Null),
+            Value::Bool(value) => Some(Node::Bool(value)),
+            Value::Number(number) => Some(Node::Number(number)),
+            _ => None,
+        }
     }
 
     /// The byte that stands here; behind the end a zero, which no JSON has.

@@ -7,13 +7,7 @@
 use rust_decimal::Decimal;
 use serde::Serialize;
 use serde_json::{Number, Value, json};
-use utoipa::{
-    ToSchema,
-    openapi::{
-        ObjectBuilder, RefOr, Schema,
-        schema::{AnyOfBuilder, Type},
-    },
-};
+use utoipa::ToSchema;
 
 use super::{Errors, FromWire, Members, Node, NumberOut, Place, ToWire};
 use crate::{
@@ -55,7 +49,7 @@ pub struct RangeOut {
 }
 
 /// A value or a limit as a finding shows it.
-#[derive(Debug, Clone, PartialEq, Serialize, ToSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize)]
 #[serde(untagged)]
 pub enum ShownOut {
     /// One amount.
@@ -373,60 +367,6 @@ impl<K: Kind> ToWire for Range<K> {
         }
         RangeOut::new(&self.amounts(), None).map_or(Value::Null, |out| json!(out))
     }
-}
-
-fn text_form(example: String) -> Schema {
-    ObjectBuilder::new().schema_type(Type::String).examples([example]).into()
-}
-
-fn number_property() -> ObjectBuilder {
-    ObjectBuilder::new().schema_type(Type::Number)
-}
-
-fn unit_property<K: Kind>() -> ObjectBuilder {
-    let symbols: Vec<_> = K::INFO.units.iter().map(|unit| unit.symbol).collect();
-    ObjectBuilder::new()
-        .schema_type(Type::String)
-        .description(Some(format!("One of {}; UCUM codes are read too.", symbols.join(", "))))
-}
-
-/// `{"value": …, "unit": …}`.
-fn value_object<K: Kind>() -> ObjectBuilder {
-    ObjectBuilder::new()
-        .schema_type(Type::Object)
-        .property("value", number_property())
-        .required("value")
-        .property("unit", unit_property::<K>())
-        .required("unit")
-}
-
-/// `{"min": …, "max": …, "unit": …}`.
-pub(super) fn ends_object<K: Kind>() -> ObjectBuilder {
-    ObjectBuilder::new()
-        .schema_type(Type::Object)
-        .property("min", number_property())
-        .property("max", number_property())
-        .property("unit", unit_property::<K>())
-}
-
-/// Schema of one quantity: an object or a text.
-pub(super) fn quantity_schema<K: Kind>() -> RefOr<Schema> {
-    let schema = AnyOfBuilder::new()
-        .description(Some(format!("A {} with its unit.", K::INFO.name)))
-        .item(value_object::<K>())
-        .item(text_form(format!("12 {}", K::INFO.probable_unit(Decimal::from(12)).symbol)));
-    Schema::AnyOf(schema.build()).into()
-}
-
-/// Schema of a range: two ends with a unit, one value, or a text.
-pub(super) fn range_schema<K: Kind>() -> RefOr<Schema> {
-    let symbol = K::INFO.probable_unit(Decimal::from(12)).symbol;
-    let schema = AnyOfBuilder::new()
-        .description(Some(format!("A range of {}; an end left out is open.", K::INFO.name)))
-        .item(ends_object::<K>())
-        .item(value_object::<K>())
-        .item(text_form(format!("12 to 15 {symbol}")));
-    Schema::AnyOf(schema.build()).into()
 }
 
 #[cfg(test)]

@@ -8,7 +8,7 @@ use utoipa::openapi::{
 
 use super::{
     Definitions, Errors, FromWire, Members, Node, Place, ToWire, WireSchema, define, member,
-    quantities, schema::schema_name,
+    quantity_schema, schema::schema_name,
 };
 use crate::{
     check::{Accuracy, Given, Origin},
@@ -206,23 +206,27 @@ impl<K: Kind> ToWire for Stated<K> {
 impl<K: Kind> WireSchema for Stated<K> {
     fn reference(into: &mut Definitions) -> RefOr<Schema> {
         let origin = super::schema::coded::<Origin>(into);
-        let range = <crate::quantity::Range<K> as WireSchema>::reference(into);
+        let plain = <Span<K> as WireSchema>::reference(into);
         let accuracy = ObjectBuilder::new().schema_type(Type::Object).description(Some(
             "{\"of_reading\": \"2.5 %\"}, {\"of_full_scale\": \"1 %\", \"full_scale\": …} or {\"absolute\": …}: an expanded uncertainty, at \
              \"coverage_factor\" 2 where that is left out; with \"meaning\": \"maximum-permissible-error\" the largest error.",
-        ));
-        let stated = quantities::ends_object::<K>()
-            .property("value", ObjectBuilder::new().schema_type(Type::Number))
-            .property("origin", origin)
-            .property("accuracy", accuracy)
-            .property("instrument", ObjectBuilder::new().schema_type(Type::String));
+        )).build();
+        let stated = |object: ObjectBuilder| {
+            object
+                .property("origin", origin.clone())
+                .property("accuracy", accuracy.clone())
+                .property("instrument", ObjectBuilder::new().schema_type(Type::String))
+        };
+        let [numbers, ends] = quantity_schema::ends_objects::<K>(&["min", "max"], into);
         let schema = AnyOfBuilder::new()
             .description(Some(format!(
                 "A stated {}: one value or an interval, with its origin.",
                 K::INFO.name
             )))
-            .item(range)
-            .item(stated);
+            .item(plain)
+            .item(stated(quantity_schema::value_object::<K>()))
+            .item(stated(numbers))
+            .item(stated(ends));
         let name = format!("{}Stated", schema_name(K::INFO.name));
         define(into, name, Schema::AnyOf(schema.build()).into())
     }

@@ -13,9 +13,12 @@ use uuid::Uuid;
 
 use crate::{
     access::WriteOrders,
-    http::{AppState, problem::FieldError},
+    http::{
+        AppState,
+        problem::{FieldError, Problem},
+    },
     procedures,
-    records::{Column, Kind, RecordDocument, plausible, record_endpoints},
+    records::{Column, Kind, RecordDocument, RecordFilter, plausible, record_endpoints},
 };
 
 /// The kind of record.
@@ -39,12 +42,12 @@ struct WorkOrderFilter {
     reference: Option<String>,
 }
 
-impl WorkOrderFilter {
-    fn contained(self) -> Value {
+impl RecordFilter for WorkOrderFilter {
+    fn contained(&self) -> Result<Vec<Value>, Problem> {
         let mut wanted = Map::new();
-        wanted.extend(self.code.map(|name| ("code".to_owned(), json!({ "name": name }))));
-        wanted.extend(self.reference.map(|text| ("reference".to_owned(), json!(text))));
-        Value::Object(wanted)
+        wanted.extend(self.code.as_ref().map(|name| ("code".to_owned(), json!({ "name": name }))));
+        wanted.extend(self.reference.as_ref().map(|text| ("reference".to_owned(), json!(text))));
+        Ok(vec![Value::Object(wanted)])
     }
 }
 

@@ -145,3 +145,16 @@ async fn of_two_administrators_who_go_at_once_one_stays() {
     statuses.sort_unstable();
     assert_eq!(statuses, [200, 409], "{one:?} {two:?}");
 }
+
+/// RFC 9110, 10.2.2 and 8.8.3: what was made says where it is, and which version.
+#[tokio::test]
+async fn a_person_that_was_added_is_found_where_the_answer_says() {
+    let api = Api::start().await;
+    let body = json!({ "name": "Somebody", "roles": ["reader"] });
+    let added = api.post(api.shop.admin(), "/v1/people", &body).await;
+    let person = added.expect(201);
+    let place = added.header("location");
+    let read = api.get(api.shop.admin(), place).await;
+    assert_eq!((read.expect(200), read.etag()), (person, added.etag()));
+    api.put(api.shop.admin(), place, added.etag(), &body).await.expect(200);
+}

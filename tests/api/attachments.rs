@@ -126,7 +126,7 @@ async fn a_withdrawn_attachment_is_marked_and_stays_readable() {
 
     let record = "/v1/qualifications/PQR-1";
     let now = etag(&api, record).await;
-    api.act(api.shop.approver(), &format!("{record}/withdrawal"), &now).await.expect(200);
+    api.withdraw(api.shop.approver(), &format!("{record}/withdrawal"), &now).await.expect(200);
     attach(&api, "late.png", "image/png", documents::PNG).await.problem(409, "conflict");
     assert_eq!(listed(&api).await.len(), 2);
 }

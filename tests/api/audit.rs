@@ -273,7 +273,7 @@ async fn evidence_and_withdrawals_leave_their_entries() {
     ] {
         let path = format!("/v1/{path}");
         let now = etag(&api, &path).await;
-        api.act(key, &format!("{path}/withdrawal"), &now).await.expect(200);
+        api.withdraw(key, &format!("{path}/withdrawal"), &now).await.expect(200);
         ledger.left(&path, &format!("withdrawn {kind}")).await;
     }
     assert_eq!(broken_at(&api, api.shop.organisation).await, None);

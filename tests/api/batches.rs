@@ -339,7 +339,7 @@ async fn events_are_refused_with_their_reason() {
     note(&api, api.shop.reader(), &event("scrapped")).await.problem(403, "wrong-role");
     let etag = api.get(author, "/v1/consumable-batches/CE-1-7").await.etag().to_owned();
     let withdrawal = "/v1/consumable-batches/CE-1-7/withdrawal";
-    api.act(api.shop.approver(), withdrawal, &etag).await.expect(200);
+    api.withdraw(api.shop.approver(), withdrawal, &etag).await.expect(200);
     note(&api, author, &event("scrapped")).await.problem(409, "conflict");
     let gone = api.post(api.shop.reader(), "/v1/checks", &setup(&moment(0.0))).await;
     gone.problem(422, "invalid-fields");

@@ -394,7 +394,8 @@ async fn the_catalogue_explains_every_check_that_speaks() {
     let open = doc::with(open, "/settings/electrodes", json!(1));
     let open = doc::with(open, "/filler/backing_gas", json!("none"));
     let open = doc::with(open, "/filler/flux", json!({ "designation": "S A AB 1" }));
-    let mut setups = vec![doc::setup(), json!({}), by_odd, disagreeing, with_leg, for_one_run, open];
+    let mut setups =
+        vec![doc::setup(), json!({}), by_odd, disagreeing, with_leg, for_one_run, open];
     setups.extend(
         refused().into_iter().map(|(place, value, ..)| doc::with(doc::setup(), place, value)),
     );
@@ -422,7 +423,7 @@ async fn a_kept_check_is_read_back_as_it_was_asked_and_answered() {
     // What changes afterwards does not change what was answered.
     let station = api.get(api.shop.reader(), "/v1/stations/ST-1").await;
     let path = "/v1/stations/ST-1/withdrawal";
-    api.act(api.shop.approver(), path, station.etag()).await.expect(200);
+    api.withdraw(api.shop.approver(), path, station.etag()).await.expect(200);
     let kept = api.get(api.shop.reader(), &format!("/v1/checks/{id}")).await.expect(200);
     assert_eq!(kept["check_id"], id);
     assert_eq!(kept["answer"], answer);
@@ -648,4 +649,27 @@ async fn a_check_can_ask_for_the_rulebook_a_write_led_to() {
     let bad = ask("newest".to_owned()).await;
     bad.problem(400, "bad-parameter");
     assert_eq!(bad.pointers(), ["Rulebook-Version"]);
+}
+
+/// Only a check keeps what it is asked to keep; elsewhere nobody may believe that evidence was kept.
+#[tokio::test]
+async fn what_keeps_nothing_refuses_to_be_asked_to() {
+    let api = Api::furnished().await;
+    let setup = |keep: bool| doc::with(doc::setup(), "/keep", json!(keep));
+    let plan = |keep: bool| {
+        let setup =
+            doc::with(doc::with(setup(keep), "/job/joint", Value::Null), "/settings", json!({}));
+        json!({ "setup": setup, "joint": { "fillet": { "leg": "5 mm" } }, "length": "2 m" })
+    };
+    let advice = |keep: bool| json!({ "symptom": "porosity", "setup": setup(keep) });
+    for (path, at, refused, taken) in [
+        ("/v1/windows", "/keep", setup(true), setup(false)),
+        ("/v1/run-plans", "/setup/keep", plan(true), plan(false)),
+        ("/v1/advice", "/setup/keep", advice(true), advice(false)),
+    ] {
+        let answer = api.post(api.shop.reader(), path, &refused).await;
+        answer.problem(422, "invalid-fields");
+        assert_eq!(answer.pointers(), [at], "{path}");
+        api.post(api.shop.reader(), path, &taken).await.expect(200);
+    }
 }

@@ -86,6 +86,46 @@ async fn a_body_that_is_no_json_is_refused() {
     }
 }
 
+/// RFC 8259, section 4, and RFC 7493 (I-JSON), section 2.3: names within an object are unique. Readers differ in
+/// which of two counts, so that one could be checked and the other welded.
+#[tokio::test]
+async fn a_member_that_is_given_twice_is_refused_at_its_place() {
+    let api = Api::furnished().await;
+    let twice = |body: &serde_json::Value, member: &str| {
+        let (once, text) = (format!("{member}:"), body.to_string());
+        assert!(text.contains(&once), "{text}");
+        text.replacen(&once, &format!("{member}:\"400 A\",{once}"), 1)
+    };
+    let (setup, station) = (doc::setup(), doc::station());
+    for (path, key, body, pointer) in [
+        ("/v1/checks", api.shop.reader(), twice(&setup, "\"current\""), "/settings/current"),
+        (
+            "/v1/checks",
+            api.shop.reader(),
+            twice(&setup, "\"thickness\""),
+            "/job/base_metals/0/thickness",
+        ),
+        ("/v1/windows", api.shop.reader(), twice(&setup, "\"process\""), "/process"),
+        (
+            "/v1/run-plans",
+            api.shop.reader(),
+            twice(&json!({ "setup": setup }), "\"current\""),
+            "/setup/settings/current",
+        ),
+        ("/v1/stations", api.shop.author(), twice(&station, "\"code\""), "/code"),
+    ] {
+        let answer =
+            api.call(Method::POST, path).key(key).bytes("application/json", body).send().await;
+        answer.problem(422, "invalid-fields");
+        assert_eq!(answer.pointers(), [pointer], "{path}");
+    }
+    let line = twice(&json!({ "id": "1", "setup": setup }), "\"current\"");
+    let call = api.call(Method::POST, "/v1/checks/stream").key(api.shop.reader());
+    let answers = call.bytes("application/x-ndjson", line).send().await;
+    assert!(answers.text.contains("\"/setup/settings/current\""), "{answers:?}");
+    assert!(answers.text.contains("\"refused\":1"), "{answers:?}");
+}
+
 #[tokio::test]
 async fn a_body_of_another_media_type_is_refused() {
     let api = Api::start().await;
@@ -97,6 +137,38 @@ async fn a_body_of_another_media_type_is_refused() {
     let none = api.call(Method::POST, "/v1/stations").key(api.shop.author()).send().await;
     none.problem(415, "media-type");
     send(&api, "Application/JSON; charset=utf-8", body).await.expect(201);
+}
+
+/// RFC 9110, 15.5.16: a coding that is not read is 415, and `Accept-Encoding` says what would be (12.5.3).
+#[tokio::test]
+async fn a_compressed_body_is_refused_as_such() {
+    let api = Api::start().await;
+    for (path, key, media) in [
+        ("/v1/stations", api.shop.author(), "application/json"),
+        ("/v1/checks", api.shop.reader(), "application/json"),
+        ("/v1/checks/stream", api.shop.reader(), "application/x-ndjson"),
+    ] {
+        let call = api.call(Method::POST, path).key(key).header("content-encoding", "gzip");
+        let refused = call.bytes(media, b"\x1f\x8b\x08").send().await;
+        refused.problem(415, "content-coding");
+        assert_eq!(refused.header("accept-encoding"), "identity", "{path}");
+    }
+    let call = api.call(Method::POST, "/v1/stations").key(api.shop.author());
+    let plain = call.header("content-encoding", "identity").json(&doc::station()).send().await;
+    plain.expect(201);
+    let other = send(&api, "text/plain", "x").await;
+    assert_eq!(other.header("accept-encoding"), "", "no coding was the reason");
+}
+
+#[tokio::test]
+async fn a_path_that_is_no_text_and_a_page_that_is_not_there_are_problems_in_plain_words() {
+    let api = Api::start().await;
+    let answer = api.get(api.shop.reader(), "/v1/procedures/%FF").await;
+    let detail = answer.problem(404, "not-found")["detail"].clone();
+    assert_eq!(detail, "The path has bytes that are no UTF-8 text, so it names nothing.");
+    api.call(Method::GET, "/docs/x").send().await.problem(404, "not-found");
+    let page = api.call(Method::GET, "/docs/").send().await;
+    assert!(page.status == 200 && page.header("content-type").starts_with("text/html"));
 }
 
 #[tokio::test]

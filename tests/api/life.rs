@@ -86,7 +86,7 @@ async fn a_revision_goes_from_draft_to_withdrawal_with_two_people() {
     assert_eq!(check(&api, &setup).await["verdict"], "allowed", "revision 1 stays in force");
 
     let withdrawal = format!("{PATH}/withdrawal");
-    api.act(api.shop.approver(), &withdrawal, &etag(&api, PATH).await).await.expect(200);
+    api.withdraw(api.shop.approver(), &withdrawal, &etag(&api, PATH).await).await.expect(200);
     let answer = check(&api, &setup).await;
     assert_eq!(answer["verdict"], "not-allowed");
     let reason = finding(&answer, "procedure-in-force")["reason"].as_str().unwrap();
@@ -207,9 +207,9 @@ async fn every_step_is_refused_from_the_wrong_state() {
     release(&api, &json!({})).await.expect(200);
     refused("released", &["support-signature"]).await;
     let withdrawal = format!("{PATH}/withdrawal");
-    api.act(api.shop.approver(), &withdrawal, &etag(&api, PATH).await).await.expect(200);
+    api.withdraw(api.shop.approver(), &withdrawal, &etag(&api, PATH).await).await.expect(200);
     refused("withdrawn", &[]).await;
-    let again = api.act(api.shop.approver(), &withdrawal, &etag(&api, PATH).await).await;
+    let again = api.withdraw(api.shop.approver(), &withdrawal, &etag(&api, PATH).await).await;
     again.problem(409, "conflict");
 }
 
@@ -235,7 +235,7 @@ async fn a_change_names_the_version_it_starts_from() {
         let key = if path.contains("work-orders") { author } else { approver };
         let call = api.call(reqwest::Method::POST, &withdrawal).key(key);
         call.send().await.problem(428, "version-required");
-        api.act(key, &withdrawal, stale).await.problem(412, "stale-version");
+        api.withdraw(key, &withdrawal, stale).await.problem(412, "stale-version");
     }
     let steps = [
         ("submission", author, Value::Null),
@@ -313,7 +313,7 @@ async fn withdrawn_records_of_other_kinds_are_not_in_force() {
         ("/v1/consumables/FCW-1", "/filler/consumable"),
     ] {
         let key = if path.contains("orders") { api.shop.author() } else { api.shop.approver() };
-        let done = api.act(key, &format!("{path}/withdrawal"), &etag(&api, path).await).await;
+        let done = api.withdraw(key, &format!("{path}/withdrawal"), &etag(&api, path).await).await;
         assert_eq!(done.expect(200)["state"], "withdrawn");
         let refused = api.post(api.shop.reader(), "/v1/checks", &documents::setup()).await;
         refused.problem(422, "invalid-fields");
@@ -321,4 +321,43 @@ async fn withdrawn_records_of_other_kinds_are_not_in_force() {
         let read = api.get(api.shop.reader(), path).await.expect(200);
         assert_eq!(read["state"], "withdrawn", "it stays readable");
     }
+}
+
+/// Whoever reads the record, its history or the chain sees why it was taken out of use; nothing that is sent is lost.
+#[tokio::test]
+async fn a_withdrawal_says_why() {
+    let api = Api::furnished().await;
+    let approver = api.shop.approver();
+    for path in ["/v1/stations/ST-1", PATH] {
+        let now = etag(&api, path).await;
+        let withdrawal = format!("{path}/withdrawal");
+        api.act(approver, &withdrawal, &now).await.problem(415, "media-type");
+        let send = async |path: &str, body: Value| {
+            let call = api.call(reqwest::Method::POST, path).key(approver).if_match(&now);
+            call.json(&body).send().await
+        };
+        let because = json!({ "reason": "The torch burnt out" });
+        for (body, pointer) in
+            [(json!({}), "/reason"), (json!({ "why": "x", "reason": "x" }), "/why")]
+        {
+            let refused = send(&withdrawal, body).await;
+            refused.problem(422, "invalid-fields");
+            assert_eq!(refused.pointers(), [pointer]);
+        }
+        let lost = send(&format!("{withdrawal}?reason=x"), because.clone()).await;
+        lost.problem(400, "bad-parameter");
+        assert_eq!(lost.pointers(), ["?reason"]);
+        let answer = send(&withdrawal, because).await.expect(200);
+        assert_eq!(answer["withdrawn_because"], "The torch burnt out");
+        let read = api.get(api.shop.reader(), path).await.expect(200);
+        assert_eq!(read["withdrawn_because"], "The torch burnt out");
+    }
+    let history = api.get(api.shop.reader(), &format!("{PATH}/history")).await;
+    assert!(history.text.contains("The torch burnt out"), "{history:?}");
+    let export = api.get(api.shop.reader(), "/v1/audit/export").await;
+    let told = export
+        .text
+        .lines()
+        .filter(|line| line.contains("\"withdrawal\":[") && line.contains("The torch burnt out"));
+    assert_eq!(told.count(), 2);
 }

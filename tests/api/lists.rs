@@ -75,7 +75,7 @@ async fn filters_hold_on_every_page() {
     for code in ["A-2", "A-4"] {
         let path = format!("/v1/stations/{code}");
         let now = etag(&api, &path).await;
-        api.act(api.shop.approver(), &format!("{path}/withdrawal"), &now).await.expect(200);
+        api.withdraw(api.shop.approver(), &format!("{path}/withdrawal"), &now).await.expect(200);
     }
     let path = "/v1/stations?state=current&limit=2&waveform=not-controlled";
     let first = api.get(api.shop.reader(), path).await;
@@ -94,7 +94,9 @@ async fn every_filter_finds_what_has_it_and_nothing_else() {
         ("consumables", "gas", "M21", "C1"),
         ("consumables", "state", "current", "withdrawn"),
         ("procedures", "process", "136", "135"),
+        ("procedures", "process", "fcaw-g", "SMAW"),
         ("procedures", "position", "PB", "PF"),
+        ("procedures", "position", "2F", "4F"),
         ("procedures", "joint", "fillet", "butt"),
         ("procedures", "consumable", "FCW-1", "FCW-2"),
         ("procedures", "code", "ISO%2015614-1", "AWS%20D1.1"),
@@ -103,7 +105,10 @@ async fn every_filter_finds_what_has_it_and_nothing_else() {
         ("qualifications", "code", "ISO%2015614-1", "AWS%20D1.1"),
         ("qualifications", "edition", "2017%2BA1:2019", "2017"),
         ("qualifications", "process", "136", "135"),
+        ("qualifications", "process", "FCAW-G", "SMAW"),
         ("qualifications", "position", "PF", "PB"),
+        // Upward or downward, whichever: PF or PG.
+        ("qualifications", "position", "3G", "1G"),
         ("qualifications", "state", "signed", "draft"),
         ("work-orders", "code", "ISO%2015614-1", "AWS%20D1.1"),
         ("work-orders", "reference", "ERP-4711", "ERP-4712"),
@@ -144,6 +149,15 @@ async fn what_is_no_parameter_is_refused() {
         ("procedures?in_force_on=2026-11-25&state=released", "?state"),
         ("procedures?cursor=5750532d31", "?cursor"),
         ("qualifications?state=released", "?state"),
+        ("procedures?process=999", "?process"),
+        ("procedures?process=GMAW", "?process"),
+        ("procedures?position=ZZ", "?position"),
+        ("procedures?joint=butt&position=2F", "?position"),
+        ("qualifications?process=999", "?process"),
+        ("qualifications?position=ZZ", "?position"),
+        ("consumables?kind=zz", "?kind"),
+        ("consumables?gas=zz", "?gas"),
+        ("welders?pack=zz", "?pack"),
     ];
     for (path, pointer) in table {
         let refused = api.get(api.shop.reader(), &format!("/v1/{path}")).await;
@@ -174,6 +188,12 @@ async fn a_parameter_that_cannot_be_read_says_what_would_be_right() {
             "audit?after=99999999999999999999",
             "?after",
             "\"99999999999999999999\" is above 9223372036854775807, the largest that this parameter takes",
+        ),
+        ("procedures?joint=tee", "?joint", "\"tee\" is no joint; use one of butt, fillet"),
+        (
+            "stations?waveform=x",
+            "?waveform",
+            "\"x\" is no waveform; use one of not-controlled, controlled",
         ),
         ("procedures?joint=butt&joint=fillet", "?joint", "this parameter is given more than once"),
         ("welders/W-1/standing?dya=2026-01-01", "?dya", "no such parameter; known are day"),

@@ -156,7 +156,7 @@ async fn a_pack_out_of_use_supports_no_release() {
     api.shop.write(&api, "procedures", &procedure()).await;
     api.shop.submit(&api, documents::PREQUALIFIED).await;
     let now = etag(&api, PATH).await;
-    api.act(api.shop.approver(), &format!("{PATH}/withdrawal"), &now).await.expect(200);
+    api.withdraw(api.shop.approver(), &format!("{PATH}/withdrawal"), &now).await.expect(200);
     let refused = release(&api).await;
     refused.problem(409, "not-supported");
     assert_eq!(refused.pointers(), ["/support/pack"]);

@@ -113,7 +113,7 @@ async fn a_revision_that_is_not_in_force_says_so_in_both_forms() {
     assert!(page(&api, "").await.contains("Nobody has signed its support"));
     assert!(page(&api, "?revision=1").await.contains("Superseded: do not weld by this sheet"));
     let withdrawal = format!("{PATH}/withdrawal");
-    api.act(api.shop.approver(), &withdrawal, &etag(&api, PATH).await).await.expect(200);
+    api.withdraw(api.shop.approver(), &withdrawal, &etag(&api, PATH).await).await.expect(200);
     assert!(page(&api, "").await.contains("Withdrawn: do not weld by this sheet"));
 }
 

@@ -107,13 +107,13 @@ async fn a_supported_procedure_from_draft_to_withdrawal_with_two_people() {
     let record = "/v1/qualifications/PQR-1";
     let withdrawal = format!("{record}/withdrawal");
     let now = etag(&api, record).await;
-    let refused = api.act(api.shop.approver(), &withdrawal, &now).await;
+    let refused = api.withdraw(api.shop.approver(), &withdrawal, &now).await;
     let detail = refused.problem(409, "conflict")["detail"].as_str().unwrap().to_owned();
     assert!(detail.contains("WPS-9 revision 1"), "{detail}");
     let withdraw = format!("{PATH}/withdrawal");
-    api.act(api.shop.approver(), &withdraw, &etag(&api, PATH).await).await.expect(200);
+    api.withdraw(api.shop.approver(), &withdraw, &etag(&api, PATH).await).await.expect(200);
     assert_eq!(check(&api, &documents::supported_setup()).await["verdict"], "not-allowed");
-    api.act(api.shop.approver(), &withdrawal, &now).await.expect(200);
+    api.withdraw(api.shop.approver(), &withdrawal, &now).await.expect(200);
     let after = &review(&api).await["judgement"];
     assert_eq!(after["ruling"], "needs-a-new-qualification");
     assert_eq!(after["unusable"][0]["pointer"], "/support/records/0");

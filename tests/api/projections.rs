@@ -227,7 +227,7 @@ async fn standings_are_what_the_events_add_up_to() {
     api.put(author, path, &etag(&api, path).await, &documents::procedure()).await.expect(200);
     compare_standings(&api).await;
     let now = etag(&api, path).await;
-    api.act(approver, &format!("{path}/withdrawal"), &now).await.expect(200);
+    api.withdraw(approver, &format!("{path}/withdrawal"), &now).await.expect(200);
     compare_standings(&api).await;
 }
 

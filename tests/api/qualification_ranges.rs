@@ -319,7 +319,7 @@ async fn drafts_withdrawn_records_and_unsigned_corrections_support_nothing() {
     let answer = support(&api, &question).await.expect(200);
     // Table 7: 5 mm qualifies to 10 mm.
     assert_eq!(answer["ruling"], "needs-a-new-qualification");
-    api.act(api.shop.approver(), &format!("{path}/withdrawal"), &etag(&api, path).await)
+    api.withdraw(api.shop.approver(), &format!("{path}/withdrawal"), &etag(&api, path).await)
         .await
         .expect(200);
     let answer = support(&api, &question).await.expect(200);

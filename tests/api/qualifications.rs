@@ -188,7 +188,7 @@ async fn after_signing_a_correction_says_why_and_is_signed_again() {
         signatures["items"].as_array().unwrap().iter().map(|one| one["revision"].clone()).collect();
     assert_eq!(revisions, [1, 2]);
 
-    api.act(api.shop.approver(), &format!("{PATH}/withdrawal"), &etag(&api, PATH).await)
+    api.withdraw(api.shop.approver(), &format!("{PATH}/withdrawal"), &etag(&api, PATH).await)
         .await
         .expect(200);
     assert_eq!((state(&first).await, state(PATH).await), (json!("withdrawn"), json!("withdrawn")));

@@ -194,3 +194,24 @@ async fn a_kept_check_is_kept_once_until_the_day_is_over() {
     post(&api, api.shop.reader(), "/v1/checks", "evidence", &documents::setup()).await.expect(200);
     assert_eq!(count(&api, "select count(*) from kept_check").await, 2);
 }
+
+/// The answer depends on the query too: another one is another request.
+#[tokio::test]
+async fn other_parameters_are_another_request() {
+    let api = Api::furnished().await;
+    let setup = documents::with(documents::setup(), "/keep", json!(true));
+    let ask = |query: &'static str| {
+        let path = format!("/v1/checks?{query}");
+        let (api, setup) = (&api, &setup);
+        async move { post(api, api.shop.reader(), &path, "k", setup).await }
+    };
+    let first = ask("units=us&detail=summary").await;
+    first.expect(200);
+    assert_eq!(seen(&ask("detail=summary&units=us").await), seen(&first));
+    for other in ["units=metric&detail=summary", "units=us", "units=us&detail=full"] {
+        let refused = ask(other).await;
+        refused.problem(422, "retry-key-reused");
+        assert_eq!(refused.pointers(), ["Idempotency-Key"]);
+    }
+    assert_eq!(count(&api, "select count(*) from kept_check").await, 1);
+}

@@ -80,7 +80,7 @@ async fn a_second_server_sees_releases_withdrawals_and_revocations_within_a_seco
 
     let path = format!("/v1/procedures/{}", documents::PROCEDURE);
     let now = etag(&api, &path).await;
-    api.act(api.shop.approver(), &format!("{path}/withdrawal"), &now).await.expect(200);
+    api.withdraw(api.shop.approver(), &format!("{path}/withdrawal"), &now).await.expect(200);
     let reader = api.shop.reader();
     within(Duration::from_secs(1), async || {
         verdict(&other, reader, &documents::setup()).await == "not-allowed"
@@ -291,7 +291,7 @@ async fn a_reload_of_what_changed_equals_a_full_load() {
     api.shop.write(&api, "stations", &other).await;
     for path in ["/v1/stations/ST-1", "/v1/consumables/FCW-1", "/v1/procedures/WPS-1"] {
         let now = etag(&api, path).await;
-        api.act(approver, &format!("{path}/withdrawal"), &now).await.expect(200);
+        api.withdraw(approver, &format!("{path}/withdrawal"), &now).await.expect(200);
         same(path).await;
     }
     settle(&api, "/units", json!("us")).await;
@@ -313,7 +313,7 @@ async fn a_reload_shares_every_record_that_did_not_change() {
     let before = held();
     let path = "/v1/procedures/WPS-2";
     let withdrawn = etag(&api, path).await;
-    api.act(approver, &format!("{path}/withdrawal"), &withdrawn).await.expect(200);
+    api.withdraw(approver, &format!("{path}/withdrawal"), &withdrawn).await.expect(200);
     let weak = documents::with(documents::station(), "/limits/current", json!("40 to 200 A"));
     api.put(author, "/v1/stations/ST-1", &etag(&api, "/v1/stations/ST-1").await, &weak)
         .await

@@ -21,10 +21,13 @@ async fn every_line_is_answered_in_order_and_counted() {
     let mut refused = doc::setup();
     refused["settings"]["current"] = json!("400 A");
     let line = |index: u64| match index % 4 {
-        0 => json!({ "id": index, "setup": doc::setup() }).to_string(),
-        1 => json!({ "id": index, "setup": refused }).to_string(),
+        0 => json!({ "id": index.to_string(), "setup": doc::setup() }).to_string(),
+        1 => json!({ "id": index.to_string(), "setup": refused }).to_string(),
         2 => "no JSON".to_owned(),
-        _ => json!({ "id": index, "setup": { "process": "welding" } }).to_string() + "\n ",
+        _ => {
+            json!({ "id": index.to_string(), "setup": { "process": "welding" } }).to_string()
+                + "\n "
+        }
     };
     let lines: Vec<_> = (0..100).map(line).collect();
     // Without an end of the last line.
@@ -35,11 +38,13 @@ async fn every_line_is_answered_in_order_and_counted() {
         match index % 4 {
             0 => assert_eq!(
                 (&answer["id"], &answer["answer"]["verdict"]),
-                (&json!(index), &json!("allowed"))
+                (&json!(index.to_string()), &json!("allowed"))
             ),
             1 => assert_eq!(answer["answer"]["verdict"], "not-allowed", "{answer}"),
             2 => assert_eq!(answer["problem"]["type"], "/problems/unreadable", "{answer}"),
-            _ => assert_eq!(answer["problem"]["errors"][0]["pointer"], "/process", "{answer}"),
+            _ => {
+                assert_eq!(answer["problem"]["errors"][0]["pointer"], "/setup/process", "{answer}");
+            }
         }
     }
     let summary = json!({
@@ -67,4 +72,56 @@ async fn an_empty_stream_has_a_summary() {
     let answers = stream(&api, "\n\n").await;
     assert_eq!(answers.len(), 1);
     assert_eq!(answers[0]["summary"]["lines"], 0);
+}
+
+#[tokio::test]
+async fn a_client_that_asks_for_gzip_gets_every_line_and_the_summary() {
+    let api = Api::furnished().await;
+    let lines = vec![json!({ "setup": doc::setup() }).to_string(); 40].join("\n");
+    let call = api.call(Method::POST, "/v1/checks/stream").key(api.shop.reader());
+    let answer = call.bytes("application/x-ndjson", lines).send_asking_gzip().await;
+    assert_eq!((answer.status, answer.header("content-encoding")), (200, "gzip"));
+    let answers: Vec<Value> =
+        answer.text.lines().map(|line| serde_json::from_str(line).unwrap()).collect();
+    assert_eq!(answers.len(), 41);
+    assert_eq!(answers[40]["summary"]["allowed"], 40);
+}
+
+/// Every place at fault is told from the root of its line (RFC 6901), whichever step found it.
+#[tokio::test]
+async fn a_bad_line_says_where_it_is_bad_and_keeps_its_id() {
+    let api = Api::furnished().await;
+    for (line, id, pointer) in [
+        (json!({ "id": "a", "setup": doc::setup(), "shift": "early" }), json!("a"), "/shift"),
+        (json!({ "id": " b ", "setup": { "keep": true } }), json!(" b "), "/setup/keep"),
+        (json!({ "id": "c" }), json!("c"), "/setup"),
+        (
+            json!({ "id": "d", "setup": { "settings": { "current": "fast" } } }),
+            json!("d"),
+            "/setup/settings/current",
+        ),
+        (json!({ "id": "e", "setup": { "procedure": "WPS-99" } }), json!("e"), "/setup/procedure"),
+        (json!({ "id": "f", "setup": { "revision": 1 } }), json!("f"), "/setup/revision"),
+        // A number of so many digits would come back as another one.
+        (json!({ "id": 7, "setup": doc::setup() }), Value::Null, "/id"),
+    ] {
+        let answers = stream(&api, &line.to_string()).await;
+        assert_eq!(answers[0]["id"], id, "{answers:?}");
+        assert_eq!(answers[0]["problem"]["errors"][0]["pointer"], pointer, "{answers:?}");
+        assert_eq!(answers[1]["summary"]["refused"], 1);
+    }
+}
+
+#[tokio::test]
+async fn a_stream_of_another_media_type_is_refused() {
+    let api = Api::furnished().await;
+    let line = json!({ "setup": doc::setup() }).to_string();
+    let send = async |media: &str| {
+        let call = api.call(Method::POST, "/v1/checks/stream").key(api.shop.reader());
+        call.bytes(media, line.clone()).send().await
+    };
+    for media in ["application/json", "text/plain", ""] {
+        send(media).await.problem(415, "media-type");
+    }
+    assert_eq!(send("Application/X-NDJSON; charset=utf-8").await.status, 200);
 }

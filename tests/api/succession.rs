@@ -91,7 +91,7 @@ async fn planned_revisions_overlap_and_dates_come_due_without_a_write() {
     }
     // A withdrawal ends both, also the one that is in force by plan.
     let withdrawal = format!("{PATH}/withdrawal");
-    api.act(api.shop.approver(), &withdrawal, &etag(&api, PATH).await).await.expect(200);
+    api.withdraw(api.shop.approver(), &withdrawal, &etag(&api, PATH).await).await.expect(200);
     for day in [in_days(0), from, in_days(21)] {
         assert_eq!(check(&api, &on(day)).await["verdict"], "not-allowed", "{day}");
         assert!(in_force_on(&api, day).await.is_empty(), "{day}");

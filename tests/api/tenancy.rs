@@ -12,6 +12,7 @@ use crate::{
 /// Tables whose rows are only ever added.
 const INSERT_ONLY: &[&str] = &[
     "record_revision",
+    "record_withdrawal",
     "procedure_event",
     "qualification_signature",
     "welder_event",
@@ -47,7 +48,7 @@ async fn another_organisation_finds_nothing_of_what_has_a_name() {
         api.put(stranger.author(), path, &now, &document).await.problem(404, "not-found");
         let withdrawal = format!("{path}/withdrawal");
         let key = if path.contains("orders") { stranger.author() } else { stranger.approver() };
-        api.act(key, &withdrawal, &now).await.problem(404, "not-found");
+        api.withdraw(key, &withdrawal, &now).await.problem(404, "not-found");
         assert_eq!(etag(&api, path).await, now, "{path} is as it was");
     }
     let path = "/v1/procedures/WPS-1";
@@ -182,6 +183,9 @@ async fn full() -> Api {
     let path = format!("{path}/{}/withdrawal", signed["signature"].as_str().unwrap());
     let reason = json!({ "reason": "Another printing" });
     api.post(api.shop.approver(), &path, &reason).await.expect(200);
+    let batch = format!("/v1/consumable-batches/{}", documents::BATCH);
+    let now = etag(&api, &batch).await;
+    api.withdraw(api.shop.approver(), &format!("{batch}/withdrawal"), &now).await.expect(200);
     let own = api.shop.organisation;
     for table in guarded(&api).await {
         let found = format!("select count(*) from {table} where organisation_id = '{own}'");

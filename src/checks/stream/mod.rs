@@ -3,24 +3,20 @@
 //! A stream is cut into pieces of whole lines as they arrive (`pieces`). Pieces are judged side by side, a few at
 //! a time (`piece`), and their answers leave in the order of the lines.
 
+mod line;
 mod piece;
 mod pieces;
 
 use std::sync::Arc;
 
-use axum::{
-    body::{Body, Bytes},
-    extract::State,
-    http::header,
-    response::{IntoResponse, Response},
-};
+use axum::{body::Bytes, extract::State, response::Response};
 use futures_util::{StreamExt, stream, stream::BoxStream};
 use serde::Serialize;
-use serde_json::Value;
 use tokio::task::JoinError;
 use utoipa::ToSchema;
 
 use self::{
+    line::StreamLineIn,
     piece::{Judged, Judging},
     pieces::Pieces,
 };
@@ -28,9 +24,9 @@ use super::{answer_out::CheckAnswer, question::QuestionQuery};
 use crate::{
     access::{AnyRole, Permitted},
     http::{
-        AppState, NDJSON, Query,
+        AppState, NdjsonBody, Query, ndjson_answer,
         problem::{Problem, ProblemBody},
-        responses::ListProblems,
+        responses::StreamProblems,
     },
 };
 
@@ -46,10 +42,9 @@ pub struct StreamLine {
     /// Number of the line it answers, counted from 1; left out in the summary.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub line: Option<u64>,
-    /// The caller's own id of the line.
+    /// The caller's own id of the line, as it was sent.
     #[serde(skip_serializing_if = "Option::is_none")]
-    #[schema(value_type = Option<String>)]
-    pub id: Option<Value>,
+    pub id: Option<String>,
     /// The answer.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub answer: Option<CheckAnswer>,
@@ -82,24 +77,25 @@ pub struct StreamSummary {
 ///
 /// Checks a stream of setups.
 ///
-/// One JSON object a line: `{"id": …, "setup": {…}}`. Each line is answered by one line with its number and
-/// id; a bad line is one bad answer. A summary closes the stream. Lines are checked as they arrive and
-/// nothing is kept.
+/// One JSON object a line: `{"id": "…", "setup": {…}}`, the id a text of your own or left out. Each line is answered
+/// by one line with its number and id; a bad line is one bad answer, whose places are those of the line, such as
+/// `/setup/settings/current`. A summary closes the stream. Lines are checked as they arrive and nothing is kept: a setup
+/// that asks for it with `"keep": true` is a bad line.
 #[utoipa::path(
     post, path = "/v1/checks/stream", tag = "checks",
-    request_body(content = String, content_type = "application/x-ndjson"),
+    request_body(content = StreamLineIn, content_type = "application/x-ndjson"),
     params(QuestionQuery),
     responses(
         (status = 200, description = "One line an answer, then a summary", body = StreamLine,
             content_type = "application/x-ndjson"),
-        ListProblems,
+        StreamProblems,
     ),
 )]
 pub(super) async fn check_stream(
     permitted: Permitted<AnyRole>,
     State(state): State<AppState>,
     Query(query): Query<QuestionQuery>,
-    body: Body,
+    NdjsonBody(body): NdjsonBody,
 ) -> Result<Response, Problem> {
     query.units(&permitted.caller.rulebook)?;
     query.detail(&permitted.caller)?;
@@ -117,8 +113,7 @@ pub(super) async fn check_stream(
         .buffered(AT_ONCE)
         .boxed();
     let answering = Answering { judged, summary: Some(StreamSummary::default()) };
-    let answers = Body::from_stream(stream::unfold(answering, Answering::next));
-    Ok(([(header::CONTENT_TYPE, NDJSON)], answers).into_response())
+    Ok(ndjson_answer(stream::unfold(answering, Answering::next)))
 }
 
 /// Answers on their way; the summary is there until the stream has ended.

@@ -1,8 +1,6 @@
 //! Some lines of a stream, judged together.
 
-use serde_json::Value;
-
-use super::{LONGEST_LINE, StreamLine, StreamSummary, pieces::Piece};
+use super::{LONGEST_LINE, StreamLine, StreamSummary, line::StreamLineIn, pieces::Piece};
 use crate::{
     access::Caller,
     check::Verdict,
@@ -10,14 +8,13 @@ use crate::{
         answer_out::CheckAnswer,
         answering::answer,
         question::{Question, QuestionQuery},
-        setup_in::SetupIn,
     },
     http::{
         AppState,
-        problem::{NO_KEY, Problem, ProblemBody, TOO_LARGE, UNREADABLE},
+        problem::{NO_KEY, Problem, ProblemBody, TOO_LARGE},
     },
     trade::Coded,
-    wire::{FromWire, Node, PlainName, PlainText, read_node, read_text, write_json},
+    wire::{Node, read_node, read_plain, read_text, write_json},
 };
 
 /// What a stream is judged with.
@@ -49,7 +46,7 @@ fn no_longer() -> Problem {
 }
 
 /// The caller's id of a line, and what became of its setup so far.
-type Line<T> = (Option<Value>, Result<T, Problem>);
+type Line<T> = (Option<String>, Result<T, Problem>);
 
 impl Judging {
     /// Answers each line of a piece. One step is taken with all lines before the next: the code of a step, as
@@ -83,58 +80,34 @@ impl Judging {
             let detail = format!("A line has at most {LONGEST_LINE} bytes; the stream ends here.");
             return (None, Err(Problem::new(&TOO_LARGE, detail)));
         }
-        let plain = str::from_utf8(text).ok().and_then(|text| PlainText::whole(text, plain_line));
-        if let Some((id, setup)) = plain {
-            return (id, self.question(Ok(setup)));
+        if let Some(line) = read_plain::<StreamLineIn>(text) {
+            return self.question(line);
         }
-        let value = match read_text(text) {
-            Ok(value) => value,
-            Err(error) => {
-                let detail = format!("The line is no JSON: {error}.");
-                return (None, Err(Problem::new(&UNREADABLE, detail)));
+        let node = match read_text(text) {
+            Ok(node) => node,
+            Err(unread) => return (None, Err(unread.problem("The line"))),
+        };
+        match read_node::<StreamLineIn>(&node) {
+            Ok(line) => self.question(line),
+            // The answer repeats the id where it is one, whatever else is wrong.
+            Err(problem) => {
+                (node.get("id").and_then(Node::as_str).map(ToOwned::to_owned), Err(problem))
             }
-        };
-        let id = value.get("id").map(Node::to_value);
-        let Some(setup) = value.get("setup") else {
-            let form = "expected {\"id\": …, \"setup\": {…}}";
-            return (id, Err(Problem::field("/setup", form)));
-        };
-        (id, self.question(read_node(setup)))
+        }
     }
 
-    fn question(&self, setup: Result<Box<SetupIn>, Problem>) -> Result<Question, Problem> {
+    fn question(&self, line: StreamLineIn) -> Line<Question> {
         let organisation = self.caller.holder.organisation;
         let rulebook = self.state.rulebooks.of(organisation);
-        let rulebook =
-            rulebook.ok_or_else(|| Problem::new(&NO_KEY, "The organisation is gone."))?;
-        Question::of(&self.caller, rulebook, setup?)
+        let gone = || Problem::new(&NO_KEY, "The organisation is gone.");
+        let of_it = |rulebook| Question::of(&self.caller, rulebook, line.setup);
+        let question = rulebook.ok_or_else(gone).and_then(of_it);
+        (line.id.map(|id| id.0), question.map_err(|problem| problem.under("/setup")))
     }
-}
-
-/// A line as most come: an id, a sound setup and nothing else.
-fn plain_line(text: &mut PlainText<'_>) -> Option<(Option<Value>, Box<SetupIn>)> {
-    const ID: PlainName = PlainName::new("\"id\"");
-    const SETUP: PlainName = PlainName::new("\"setup\"");
-    let (mut id, mut setup) = (None, None);
-    let mut more = text.enter_object()?;
-    while more {
-        let start = text.start();
-        if id.is_none() && text.is_at(start, ID) {
-            text.go_to_value("id")?;
-            id = Some(text.value()?.to_value());
-        } else if setup.is_none() && text.is_at(start, SETUP) {
-            text.go_to_value("setup")?;
-            setup = Some(Box::from_plain(text)?);
-        } else {
-            return None;
-        }
-        more = text.more_members()?;
-    }
-    Some((id, setup?))
 }
 
 impl Judged {
-    fn put(&mut self, before: u64, id: Option<Value>, answered: Result<CheckAnswer, Problem>) {
+    fn put(&mut self, before: u64, id: Option<String>, answered: Result<CheckAnswer, Problem>) {
         let (answer, problem) = match answered {
             Ok(answer) => {
                 self.count(answer.verdict);
@@ -157,50 +130,6 @@ impl Judged {
             Some(Verdict::Undetermined) => counted.undetermined += 1,
             Some(Verdict::NotAllowed) => counted.not_allowed += 1,
             None => counted.refused += 1,
-        }
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use serde_json::json;
-
-    use super::*;
-
-    /// Its id, or none, where it is read at once.
-    fn ids_of(line: &str) -> Option<Vec<Value>> {
-        PlainText::whole(line, plain_line).map(|(id, _)| id.into_iter().collect())
-    }
-
-    #[test]
-    fn a_line_of_an_id_and_a_sound_setup_is_read_at_once_and_keeps_its_id() {
-        for (line, id) in [
-            (r#"{"id":1,"setup":{"process":"136"}}"#, Some(json!(1))),
-            (
-                r#"{"setup": {"keep": false}, "id": {"shift": ["early", 2.50]}} "#,
-                Some(json!({"shift": ["early", 2.5]})),
-            ),
-            (r#"{"id":null,"setup":{}}"#, Some(Value::Null)),
-            (r#"{"setup":{"process":"136"}}"#, None),
-        ] {
-            assert_eq!(ids_of(line), Some(id.into_iter().collect()), "{line}");
-        }
-    }
-
-    #[test]
-    fn every_other_line_is_left_to_the_longer_way() {
-        for line in [
-            r#"{"id":1}"#,
-            r#"{"id":1,"setup":{"amps":"3 A"}}"#,
-            r#"{"id":1,"setup":{"process":"none"}}"#,
-            r#"{"id":1,"id":2,"setup":{}}"#,
-            r#"{"id":1,"setup":{},"setup":{}}"#,
-            r#"{"id":1,"setup":{},"shift":"early"}"#,
-            r#"{"id":"\u0031","setup":{}}"#,
-            r#"{"id":1,"setup":{}} {}"#,
-            r#"[{"id":1,"setup":{}}]"#,
-        ] {
-            assert_eq!(ids_of(line), None, "{line}");
         }
     }
 }

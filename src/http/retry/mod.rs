@@ -8,12 +8,12 @@ use axum::{
     http::{HeaderName, HeaderValue, StatusCode, header, request::Parts},
     response::{IntoResponse, Response},
 };
-use serde_json::Value;
+use serde_json::{Value, json};
 
 use self::store::{Kept, Slot};
 use super::{
     AppState,
-    problem::{IN_PROGRESS, KEY_REUSED, MATCH_REQUIRED, Problem, STALE},
+    problem::{FieldError, IN_PROGRESS, KEY_REUSED, MATCH_REQUIRED, Problem, STALE},
 };
 use crate::{
     access::Caller,
@@ -34,9 +34,9 @@ static RULEBOOK_VERSION: HeaderName = HeaderName::from_static(RULEBOOK_VERSION_N
 
 const RULEBOOK_VERSION_NAME: &str = "rulebook-version";
 
-/// The retry key of a request; none where the caller sent none.
+/// The retry key of a request; none where the caller sent none. With the query, which the answer depends on too.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Retry(Option<String>);
+pub struct Retry(Option<(String, Vec<String>)>);
 
 impl Retry {
     /// No retry key.
@@ -50,7 +50,11 @@ impl FromRequestParts<AppState> for Retry {
         let Some(value) = parts.headers.get(&IDEMPOTENCY_KEY) else { return Ok(Self(None)) };
         let text = value.to_str().unwrap_or_default().trim_matches('"');
         if (1..=255).contains(&text.len()) && text.bytes().all(|b| (0x21..0x7f).contains(&b)) {
-            return Ok(Self(Some(text.to_owned())));
+            let query = parts.uri.query().unwrap_or_default().split('&');
+            let mut query: Vec<_> =
+                query.filter(|pair| !pair.is_empty()).map(ToOwned::to_owned).collect();
+            query.sort_unstable();
+            return Ok(Self(Some((text.to_owned(), query))));
         }
         Err(Problem::parameter(
             "Idempotency-Key",
@@ -128,7 +132,7 @@ impl Writing {
     /// Opens a transaction and looks the retry key up in it.
     ///
     /// # Errors
-    /// 409 while the first request is running, 422 when the key was used for another body.
+    /// 409 while the first request is running, 422 when the key was used for another body or query.
     pub async fn begin(
         state: &AppState,
         caller: &Caller,
@@ -137,8 +141,15 @@ impl Writing {
         body: &Value,
     ) -> Result<Begun, Problem> {
         let mut tx = TenantTx::begin(&state.pool, caller.actor()).await?;
-        let Some(key) = retry.0.clone() else { return Ok(Begun::Fresh(Self { tx, slot: None })) };
-        let slot = Slot { route: route.to_owned(), key, fingerprint: document_hash(body) };
+        let Some((key, query)) = retry.0.clone() else {
+            return Ok(Begun::Fresh(Self { tx, slot: None }));
+        };
+        let fingerprint = if query.is_empty() {
+            document_hash(body)
+        } else {
+            document_hash(&json!({ "body": body, "query": query }))
+        };
+        let slot = Slot { route: route.to_owned(), key, fingerprint };
         if !locked(&mut tx, &slot).await? {
             return Err(Problem::new(
                 &IN_PROGRESS,
@@ -153,7 +164,10 @@ impl Writing {
         if kept.fingerprint == slot.fingerprint {
             return Ok(Begun::Replay(kept.replay()));
         }
-        Err(Problem::new(&KEY_REUSED, "This key came with another body before."))
+        let detail = "this key came with another body or other parameters before; use a new one";
+        let at = FieldError { pointer: "Idempotency-Key".to_owned(), detail: detail.to_owned() };
+        let detail = "This key came with another body or other parameters before.";
+        Err(Problem::new(&KEY_REUSED, detail).with_errors(vec![at]))
     }
 
     /// The transaction.

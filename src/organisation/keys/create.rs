@@ -44,7 +44,10 @@ wire_object! {
 #[utoipa::path(
     post, path = "/v1/keys", tag = "organisation",
     request_body = KeyIn,
-    responses((status = 201, description = "Made; the secret is shown once", body = NewKeyOut), CreateProblems),
+    responses((status = 201, description = "Made; the secret is shown once",
+        headers(
+            ("Rulebook-Version" = i64, description = "First rulebook that knows it; sent where checks need it"),
+        ), body = NewKeyOut), CreateProblems),
 )]
 pub(in crate::organisation) async fn create_key(
     permitted: Permitted<AdministerKeys>,

@@ -20,7 +20,10 @@ use crate::{
 #[utoipa::path(
     post, path = "/v1/keys/{id}/revocation", tag = "organisation",
     params(("id" = String, Path, description = "Id of the key")),
-    responses((status = 200, description = "Revoked", body = KeyOut), RevokeProblems),
+    responses((status = 200, description = "Revoked",
+        headers(
+            ("Rulebook-Version" = i64, description = "First rulebook that knows it; sent where checks need it"),
+        ), body = KeyOut), RevokeProblems),
 )]
 pub(in crate::organisation) async fn revoke_key(
     permitted: Permitted<AdministerKeys>,

@@ -18,7 +18,10 @@ use crate::{
 #[utoipa::path(
     post, path = "/v1/keys/{id}/rotation", tag = "organisation",
     params(("id" = String, Path, description = "Id of the key")),
-    responses((status = 200, description = "The new secret, shown once", body = NewKeyOut), ReadProblems),
+    responses((status = 200, description = "The new secret, shown once",
+        headers(
+            ("Rulebook-Version" = i64, description = "First rulebook that knows it; sent where checks need it"),
+        ), body = NewKeyOut), ReadProblems),
 )]
 pub(in crate::organisation) async fn rotate_key(
     permitted: Permitted<AdministerKeys>,

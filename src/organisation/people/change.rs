@@ -27,7 +27,11 @@ use crate::{
         ("If-Match" = String, Header, description = "ETag of the version you read"),
     ),
     responses(
-        (status = 200, description = "Changed, with the new `ETag`", body = PersonOut),
+        (status = 200, description = "Changed, with the new `ETag`",
+            headers(
+                ("ETag" = String, description = "Version of the person"),
+                ("Rulebook-Version" = i64, description = "First rulebook that knows it; sent where checks need it"),
+            ), body = PersonOut),
         PersonProblems,
     ),
 )]

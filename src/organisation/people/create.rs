@@ -11,6 +11,7 @@ use crate::{
         AppState, JsonBody, Retry, Writing, problem::Problem, responses::CreateProblems,
         retry::Begun,
     },
+    records::etag,
 };
 
 /// Add a person
@@ -20,7 +21,14 @@ use crate::{
     post, path = "/v1/people", tag = "organisation",
     request_body = PersonIn,
     params(("Idempotency-Key" = Option<String>, Header, description = "For a safe retry")),
-    responses((status = 201, description = "Added", body = PersonOut), CreateProblems),
+    responses(
+        (status = 201, description = "Added; `Location` and `ETag` say where and which version",
+            headers(
+                ("Location" = String, description = "Path of what was made"),
+                ("ETag" = String, description = "Version of the person"),
+            ), body = PersonOut),
+        CreateProblems,
+    ),
 )]
 pub(in crate::organisation) async fn create_person(
     permitted: Permitted<AdministerKeys>,
@@ -38,5 +46,7 @@ pub(in crate::organisation) async fn create_person(
     let new = NewPerson { person_id: Uuid::now_v7(), name: &sent.name, roles: &sent.roles };
     let person = store::insert(tx, new).await?;
     tx.note(entry("added", person.person_id, false));
-    writing.finish(&state, StatusCode::CREATED, &[], json!(person)).await
+    let headers =
+        [("location", format!("/v1/people/{}", person.person_id)), ("etag", etag(person.version))];
+    writing.finish(&state, StatusCode::CREATED, &headers, json!(person)).await
 }

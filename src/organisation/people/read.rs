@@ -23,7 +23,10 @@ use crate::{
     get, path = "/v1/people/{id}", tag = "organisation",
     params(("id" = String, Path, description = "Id of the person")),
     responses(
-        (status = 200, description = "The person, with its `ETag`", body = PersonOut),
+        (status = 200, description = "The person, with its `ETag`",
+            headers(
+                ("ETag" = String, description = "Version of the person"),
+            ), body = PersonOut),
         ReadProblems,
     ),
 )]

@@ -205,7 +205,11 @@ async fn write(
 }
 
 /// Withdraws every revision, also one that is superseded and still in force by plan.
-pub(super) async fn withdraw_all(tx: &mut TenantTx, code: &str) -> Result<(), Problem> {
+pub(super) async fn withdraw_all(
+    tx: &mut TenantTx,
+    code: &str,
+    reason: &str,
+) -> Result<(), Problem> {
     let actor = tx.actor();
     let person = actor.person.ok_or_else(|| {
         Problem::new(
@@ -225,7 +229,7 @@ pub(super) async fn withdraw_all(tx: &mut TenantTx, code: &str) -> Result<(), Pr
             event: withdrawn,
             person,
             key: actor.key.unwrap_or_default(),
-            reason: None,
+            reason: Some(reason),
             effective_from: standing.effective_from,
             effective_until: standing.effective_until,
             state: withdrawn,

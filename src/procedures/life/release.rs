@@ -75,7 +75,11 @@ impl ReleaseIn {
         ("Idempotency-Key" = Option<String>, Header, description = "For a safe retry"),
     ),
     responses(
-        (status = 200, description = "Released", body = ReleaseAnswer<ProcedureDocument>),
+        (status = 200, description = "Released",
+            headers(
+                ("ETag" = String, description = "Version of the record"),
+                ("Rulebook-Version" = i64, description = "First rulebook that knows it; sent where checks need it"),
+            ), body = ReleaseAnswer<ProcedureDocument>),
         ReleaseProblems,
     ),
 )]

@@ -42,7 +42,11 @@ wire_object! {
         ("Idempotency-Key" = Option<String>, Header, description = "For a safe retry"),
     ),
     responses(
-        (status = 200, description = "Signed", body = RecordAnswer<ProcedureDocument>),
+        (status = 200, description = "Signed",
+            headers(
+                ("ETag" = String, description = "Version of the record"),
+                ("Rulebook-Version" = i64, description = "First rulebook that knows it; sent where checks need it"),
+            ), body = RecordAnswer<ProcedureDocument>),
         ChangeProblems,
     ),
 )]

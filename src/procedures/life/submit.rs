@@ -23,7 +23,11 @@ use crate::{
         ("Idempotency-Key" = Option<String>, Header, description = "For a safe retry"),
     ),
     responses(
-        (status = 200, description = "Now in review", body = RecordAnswer<ProcedureDocument>),
+        (status = 200, description = "Now in review",
+            headers(
+                ("ETag" = String, description = "Version of the record"),
+                ("Rulebook-Version" = i64, description = "First rulebook that knows it; sent where checks need it"),
+            ), body = RecordAnswer<ProcedureDocument>),
         ActProblems,
     ),
 )]

@@ -7,7 +7,8 @@ use crate::{
     access::{Approve, Permitted},
     check::ProcedureState,
     http::{
-        AppState, CodePath, IfMatch, JsonBody, Retry, problem::Problem, responses::ChangeProblems,
+        AppState, CodePath, IfMatch, JsonBody, NoQuery, Retry, problem::Problem,
+        responses::ChangeProblems,
     },
     procedures::ProcedureDocument,
     records::RecordAnswer,
@@ -38,6 +39,10 @@ wire_object! {
     ),
     responses(
         (status = 200, description = "Withdrawn; checks no longer see it",
+            headers(
+                ("ETag" = String, description = "Version of the record"),
+                ("Rulebook-Version" = i64, description = "First rulebook that knows it; sent where checks need it"),
+            ),
             body = RecordAnswer<ProcedureDocument>),
         ChangeProblems,
     ),
@@ -47,6 +52,7 @@ pub(in crate::procedures) async fn withdraw_procedure_revision(
     State(state): State<AppState>,
     if_match: IfMatch,
     retry: Retry,
+    _: NoQuery,
     CodePath(code): CodePath,
     JsonBody(body): JsonBody,
 ) -> Result<Response, Problem> {

@@ -81,8 +81,15 @@ impl PrintQuery {
     ),
     responses(
         (status = 200, description = "The sheet; `ETag` is the SHA-256 of its bytes",
+            headers(
+                ("ETag" = String, description = "Hash of the bytes"),
+                ("Content-Disposition" = String, description = "Name of the file"),
+            ),
             content((String = "text/html"), (String = "application/pdf"))),
-        (status = 304, description = "You hold it already"),
+        (status = 304, description = "You hold it already",
+            headers(
+                ("ETag" = String, description = "Hash of the bytes"),
+            )),
         ReadProblems,
     ),
 )]

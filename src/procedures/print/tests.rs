@@ -56,6 +56,7 @@ fn gathered(document: ProcedureDocument, state: &str) -> Gathered {
         effective_from: None,
         effective_until: None,
         in_force: None,
+        withdrawn_because: None,
     };
     let standing = StandingRow {
         revision: 3,

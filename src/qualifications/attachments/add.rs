@@ -57,7 +57,10 @@ pub struct AttachmentQuery {
         content(("application/pdf"), ("image/jpeg"), ("image/png")),
     ),
     responses(
-        (status = 201, description = "Attached; `Location` says where", body = AttachmentOut),
+        (status = 201, description = "Attached; `Location` says where",
+            headers(
+                ("Location" = String, description = "Path of what was made"),
+            ), body = AttachmentOut),
         AttachProblems,
     ),
 )]

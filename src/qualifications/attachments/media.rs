@@ -2,9 +2,12 @@
 
 use std::fmt::Write;
 
-use axum::http::{HeaderMap, header};
+use axum::http::HeaderMap;
 
-use crate::http::problem::{MEDIA_TYPE, Problem};
+use crate::http::{
+    media_of,
+    problem::{MEDIA_TYPE, Problem},
+};
 
 /// A kind of attachment.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -28,9 +31,7 @@ impl Media {
     /// # Errors
     /// One that is not kept.
     pub(super) fn stated(headers: &HeaderMap) -> Result<Self, Problem> {
-        let stated = headers.get(header::CONTENT_TYPE).and_then(|value| value.to_str().ok());
-        let stated = stated.and_then(|value| value.split(';').next()).map(str::trim);
-        let stated = stated.unwrap_or_default();
+        let stated = media_of(headers)?;
         let known = KNOWN.iter().find(|media| media.name.eq_ignore_ascii_case(stated)).copied();
         known.ok_or_else(|| {
             let detail = format!("The body came as \"{stated}\"; attachments are {}.", listed());
@@ -99,6 +100,8 @@ pub(super) fn disposition(name: &str) -> String {
 
 #[cfg(test)]
 mod tests {
+    use axum::http::header;
+
     use super::*;
 
     fn stated(name: &'static str) -> Result<Media, Problem> {

@@ -28,8 +28,15 @@ use crate::{
     ),
     responses(
         (status = 200, description = "The file; `Content-Disposition` has its name",
+            headers(
+                ("ETag" = String, description = "Hash of the bytes"),
+                ("Content-Disposition" = String, description = "Name of the file"),
+            ),
             content(("application/pdf"), ("image/jpeg"), ("image/png"))),
-        (status = 304, description = "You hold it already"),
+        (status = 304, description = "You hold it already",
+            headers(
+                ("ETag" = String, description = "Hash of the bytes"),
+            )),
         ReadProblems,
     ),
 )]

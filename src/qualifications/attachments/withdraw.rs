@@ -8,7 +8,7 @@ use crate::{
     access::{Permitted, WriteData},
     database::Change,
     http::{
-        AppState, JsonBody, Path, Retry, Writing,
+        AppState, JsonBody, NoQuery, Path, Retry, Writing,
         problem::{CONFLICT, Problem},
         responses::AskAboutProblems,
         retry::Begun,
@@ -43,6 +43,7 @@ pub(super) async fn withdraw_attachment(
     permitted: Permitted<WriteData>,
     State(state): State<AppState>,
     retry: Retry,
+    _: NoQuery,
     Path((code, attachment)): Path<(String, String)>,
     JsonBody(body): JsonBody,
 ) -> Result<Response, Problem> {

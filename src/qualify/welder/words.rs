@@ -116,7 +116,7 @@ coded! {
 
 coded! {
     /// Backing of the root, by the signs of certificates: from one side or both, with what behind it.
-    pub enum WelderBacking: "backing" {
+    pub enum WelderBacking: "weld backing" {
         /// One side, no backing.
         OneSideNone = "ss-nb",
         /// One side, material backing.

@@ -13,7 +13,7 @@ use crate::{
     access::{Approve, Permitted},
     database::Change,
     http::{
-        AppState, JsonBody, Path, Retry, Writing,
+        AppState, JsonBody, NoQuery, Path, Retry, Writing,
         problem::{CONFLICT, Problem},
         responses::AskAboutProblems,
         retry::Begun,
@@ -48,6 +48,7 @@ pub(in crate::rule_packs) async fn withdraw_rule_signature(
     permitted: Permitted<Approve>,
     State(state): State<AppState>,
     retry: Retry,
+    _: NoQuery,
     Path((key, signature)): Path<(String, String)>,
     JsonBody(body): JsonBody,
 ) -> Result<Response, Problem> {

@@ -24,7 +24,7 @@ async fn entries_of_the_first_format_still_verify() {
     // The next step is told.
     let path = format!("/v1/procedures/{}", documents::PROCEDURE);
     let now = api.get(shop.reader(), &path).await;
-    api.act(shop.approver(), &format!("{path}/withdrawal"), now.etag()).await.expect(200);
+    api.withdraw(shop.approver(), &format!("{path}/withdrawal"), now.etag()).await.expect(200);
     assert_eq!(told(&verify(&api, &shop).await), []);
     let last = lines(&export(&api, &shop).await)[20].clone();
     assert_eq!(last["entry"]["format"], 2);
@@ -157,7 +157,7 @@ async fn do_everything(api: &Api) {
     api.shop.release(api, documents::PROCEDURE).await;
     for path in [procedure, "/v1/qualifications/PQR-1", "/v1/stations/ST-1"] {
         let now = etag(api, path).await;
-        api.act(approver, &format!("{path}/withdrawal"), &now).await.expect(200);
+        api.withdraw(approver, &format!("{path}/withdrawal"), &now).await.expect(200);
     }
 }
 
@@ -181,6 +181,7 @@ async fn a_chain_with_every_kind_of_row_is_whole() {
         ("/details/rule-signature/0/copy", 1),
         ("/details/signed-rule/0/hash", 1),
         ("/details/rule-signature-withdrawal/0/reason", 1),
+        ("/details/withdrawal/0/reason", 3),
     ] {
         assert_eq!(detail(pointer), count, "{pointer}");
     }

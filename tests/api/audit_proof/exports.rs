@@ -1,6 +1,7 @@
 //! What an export holds, whole or in part.
 
 use arcbounds::audit::Place;
+use reqwest::Method;
 use serde_json::json;
 
 use super::{expected, export, found, head, lines, part, prove, shop, told, verify};
@@ -45,6 +46,19 @@ async fn an_export_has_everything_that_the_hashes_cover() {
     let proved = outcome.proved;
     // Six documents of records and settings, one kept check; an attachment is named only.
     assert_eq!((proved.entries, proved.documents, proved.named_only), (21, 7, 1));
+}
+
+#[tokio::test]
+async fn an_export_is_whole_for_a_client_that_asks_for_gzip() {
+    let api = Api::furnished().await;
+    let plain = export(&api, &api.shop).await;
+    let call = api.call(Method::GET, "/v1/audit/export").key(api.shop.reader());
+    let packed = call.send_asking_gzip().await;
+    assert_eq!((packed.status, packed.header("content-encoding")), (200, "gzip"));
+    // The first line says when each was made.
+    let behind = |text: &str| text.split_once('\n').map(|(_, rest)| rest.to_owned());
+    assert_eq!(behind(&packed.text), behind(&plain));
+    assert!(lines(&packed.text).last().unwrap().get("closing").is_some());
 }
 
 /// The bytes of an entry stand in the line as they were hashed, for anybody with a tool of their own.

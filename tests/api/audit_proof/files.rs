@@ -35,6 +35,10 @@ async fn a_file_that_was_tampered_with_is_not_whole() {
         (&|lines| lines.truncate(10), &[("chain-cut-off", 10)]),
         (&|lines| drop(lines.drain(18..20)), &[("chain-cut-off", 18), ("chain-cut-off", 18)]),
         (&|lines| lines[5] = "no JSON".to_owned(), &[("line-unreadable", 0), ("entry-missing", 5)]),
+        (
+            &swap("\"code\":\"ST-1\"", "\"code\":\"ST-2\",\"code\":\"ST-1\""),
+            &[("line-unreadable", 0), ("entry-missing", 16)],
+        ),
         (&|lines| lines.push(lines[19].clone()), &[("line-unreadable", 0)]),
         (
             &|lines| lines[12] = lines[12].replacen("\"document\":{", "\"other\":{", 1),

@@ -4,6 +4,7 @@
 //! situation; the kinds of problem are the service's own words.
 
 mod document;
+mod schemas;
 mod table;
 
 pub use document::{Operation, PLACE, committed, operations};
@@ -17,6 +18,7 @@ use arcbounds::access::Role;
 use serde_json::{Value, json};
 
 use crate::support::{Answer, Api, Call, Shop, documents as doc};
+use schemas::Served;
 use table::{
     ANY, Bad, Case, DRAFT, IN_REVIEW, Missing, OPEN, OWN_PACK, REVISED, Row, Stranger, UNSIGNED,
     own_pack, rows,
@@ -35,10 +37,11 @@ fn the_table_has_every_operation_and_no_other() {
 async fn every_operation_answers_every_case() {
     let api = Api::start().await;
     let rows: BTreeMap<_, _> = rows().into_iter().map(|row| (row.operation, row)).collect();
+    let served = Served::new();
     let mut faults = Vec::new();
     for operation in operations() {
         let row = &rows[operation.id.as_str()];
-        faults.extend(Walk::prepare(&api, &operation, row).await.all().await);
+        faults.extend(Walk::prepare(&api, &served, &operation, row).await.all().await);
     }
     assert!(faults.is_empty(), "{} faults:\n{}", faults.len(), faults.join("\n"));
 }
@@ -46,6 +49,7 @@ async fn every_operation_answers_every_case() {
 /// One operation, with an organisation made for it.
 struct Walk<'a> {
     api: &'a Api,
+    served: &'a Served,
     operation: &'a Operation,
     row: &'a Row,
     shop: Shop,
@@ -59,7 +63,12 @@ struct Walk<'a> {
 }
 
 impl<'a> Walk<'a> {
-    async fn prepare(api: &'a Api, operation: &'a Operation, row: &'a Row) -> Self {
+    async fn prepare(
+        api: &'a Api,
+        served: &'a Served,
+        operation: &'a Operation,
+        row: &'a Row,
+    ) -> Self {
         let shop = api.found("Shop of one operation").await;
         shop.furnish(api).await;
         for number in [DRAFT, IN_REVIEW] {
@@ -108,7 +117,8 @@ impl<'a> Walk<'a> {
         } else {
             None
         };
-        Self { api, operation, row, shop, kiosk, made, named, etag, faults: RefCell::default() }
+        let faults = RefCell::default();
+        Self { api, served, operation, row, shop, kiosk, made, named, etag, faults }
     }
 
     /// All cases: the refused ones first, which must leave nothing behind. Gives what was wrong.
@@ -123,6 +133,11 @@ impl<'a> Walk<'a> {
         self.must(self.audit().await == before, "a refused request wrote something");
         let answer = self.permitted(&self.path(), self.row.body.as_ref()).send().await;
         self.answered(&answer);
+        for body in self.row.body.iter().filter(|_| self.row.file.is_none()) {
+            for fault in self.served.faults_of_body(self.operation, body) {
+                self.must(false, &fault);
+            }
+        }
         self.faults.into_inner()
     }
 
@@ -185,6 +200,9 @@ impl<'a> Walk<'a> {
         let status = answer.status;
         let otherwise = format!("{status} is not documented: {}", answer.text);
         self.must(self.operation.answers(status), &otherwise);
+        for fault in self.served.faults_of_answer(self.operation, answer) {
+            self.must(false, &fault);
+        }
     }
 
     fn answered(&self, answer: &Answer) {

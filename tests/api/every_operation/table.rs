@@ -84,6 +84,10 @@ pub fn own_pack(key: &str) -> Value {
     json!({ "code": key, "text": text })
 }
 
+/// A line of a stream of checks.
+const LINE: &[u8] =
+    br#"{ "id": "1", "setup": { "process": "136", "settings": { "current": "240 A" } } }"#;
+
 /// Number of a qualification record in draft.
 pub const UNSIGNED: &str = "PQR-2";
 
@@ -137,6 +141,15 @@ impl Row {
     /// A step in the life of a record.
     fn step(operation: &'static str, named: &'static str, by: &'static [Role]) -> Self {
         Self { by, bad: Case::Sent(Bad::RetryKey), ..Self::read(operation, named) }
+    }
+
+    /// Takes a record out of use.
+    fn withdraw(operation: &'static str, named: &'static str, by: &'static [Role]) -> Self {
+        Self {
+            body: Some(json!({ "reason": "No longer used" })),
+            bad: Case::Sent(Bad::Field("/reason", json!(7))),
+            ..Self::step(operation, named, by)
+        }
     }
 
     /// A step that is told something.
@@ -240,7 +253,7 @@ pub fn rows() -> Vec<Row> {
             "/setup/filler/consumable",
         ]),
         Row {
-            body: Some(json!({ "id": 1, "setup": doc::setup() })),
+            file: Some(("application/x-ndjson", LINE)),
             bad: Case::Sent(Bad::Query("detail=some", "?detail")),
             ..Row::list("check_stream")
         },
@@ -266,12 +279,12 @@ fn records() -> Vec<Row> {
         Row::create("create_consumable", renamed(doc::consumable(), "/code", "FCW-2"), bad_wire()),
         Row::read("read_consumable", doc::CONSUMABLE),
         Row::revise("revise_consumable", doc::CONSUMABLE, doc::consumable(), bad_wire()),
-        Row::step("withdraw_consumable", doc::CONSUMABLE, &[Approver]),
+        Row::withdraw("withdraw_consumable", doc::CONSUMABLE, &[Approver]),
         Row::list("list_stations"),
         Row::create("create_station", renamed(doc::station(), "/code", "ST-2"), bad_station()),
         Row::read("read_station", doc::STATION),
         Row::revise("revise_station", doc::STATION, doc::station(), bad_station()),
-        Row::step("withdraw_station", doc::STATION, &[Approver]),
+        Row::withdraw("withdraw_station", doc::STATION, &[Approver]),
         Row::list("list_work_orders"),
         Row::create("create_work_order", order, bad_order())
             .by(writers)
@@ -280,7 +293,7 @@ fn records() -> Vec<Row> {
         Row::read("read_work_order", doc::WORK_ORDER),
         Row::revise("revise_work_order", doc::WORK_ORDER, doc::work_order(), bad_order())
             .by(writers),
-        Row::step("withdraw_work_order", doc::WORK_ORDER, writers),
+        Row::withdraw("withdraw_work_order", doc::WORK_ORDER, writers),
     ]
 }
 
@@ -316,7 +329,7 @@ fn procedures() -> Vec<Row> {
             named: Some(REVISED),
             ..Row::told("withdraw_procedure_revision", one_revision, "/reason")
         },
-        Row::step("withdraw_procedure", doc::PROCEDURE, &[Approver]),
+        Row::withdraw("withdraw_procedure", doc::PROCEDURE, &[Approver]),
     ]
 }
 
@@ -333,7 +346,7 @@ fn batches() -> Vec<Row> {
             .strange(&["/consumable"]),
         Row::read("read_batch", doc::BATCH),
         Row::revise("revise_batch", doc::BATCH, doc::batch(), bad_hydrogen()),
-        Row::step("withdraw_batch", doc::BATCH, &[Approver]),
+        Row::withdraw("withdraw_batch", doc::BATCH, &[Approver]),
         Row {
             body: Some(opened),
             status: 201,
@@ -354,7 +367,7 @@ fn welders() -> Vec<Row> {
         Row::create("create_welder", renamed(doc::welder(), "/code", "W-2"), bad_test()),
         Row::read("read_welder", doc::WELDER),
         Row::revise("revise_welder", doc::WELDER, doc::welder(), bad_test()),
-        Row::step("withdraw_welder", doc::WELDER, &[Approver]),
+        Row::withdraw("withdraw_welder", doc::WELDER, &[Approver]),
         Row {
             body: Some(seen),
             bad: Case::Sent(Bad::Field("/event", json!("seen"))),
@@ -387,7 +400,7 @@ fn qualifications() -> Vec<Row> {
             ..Row::step("sign_qualification", UNSIGNED, &[Approver])
         },
         Row::read("read_qualification_signatures", doc::QUALIFICATION).bad(NO_INPUT),
-        Row::step("withdraw_qualification", doc::QUALIFICATION, &[Approver]),
+        Row::withdraw("withdraw_qualification", doc::QUALIFICATION, &[Approver]),
         Row {
             body: Some(json!({ "job": { "impact_required": false } })),
             bad: Case::Sent(Bad::Field("/job/impact_required", json!("no"))),
@@ -424,7 +437,7 @@ fn rule_packs() -> Vec<Row> {
         Row::create("create_own_rule_pack", own_pack("own-2"), bad_pack()),
         Row::read("read_own_rule_pack", OWN_PACK),
         Row::revise("revise_own_rule_pack", OWN_PACK, own_pack(OWN_PACK), bad_pack()),
-        Row::step("withdraw_own_rule_pack", OWN_PACK, &[Approver]),
+        Row::withdraw("withdraw_own_rule_pack", OWN_PACK, &[Approver]),
         Row::list("list_rule_packs").bad(NO_INPUT),
         Row::list("read_rule_pack_format").bad(NO_INPUT),
         Row {

@@ -1,5 +1,8 @@
 //! One request and its answer.
 
+use std::io::Read;
+
+use flate2::read::GzDecoder;
 use reqwest::{Method, RequestBuilder, header::HeaderMap};
 use serde_json::Value;
 
@@ -42,6 +45,16 @@ impl Call {
         let response = self.0.send().await.unwrap();
         let (status, headers) = (response.status().as_u16(), response.headers().clone());
         let text = response.text().await.unwrap();
+        Answer { status, headers, text }
+    }
+
+    /// The same by a client that asks for gzip and unpacks it to its end.
+    pub async fn send_asking_gzip(self) -> Answer {
+        let response = self.header("accept-encoding", "gzip").0.send().await.unwrap();
+        let (status, headers) = (response.status().as_u16(), response.headers().clone());
+        let packed = response.bytes().await.unwrap();
+        let mut text = String::new();
+        GzDecoder::new(packed.as_ref()).read_to_string(&mut text).unwrap();
         Answer { status, headers, text }
     }
 }

@@ -18,7 +18,7 @@ use arcbounds::{
     rulebook, server,
 };
 use reqwest::Method;
-use serde_json::Value;
+use serde_json::{Value, json};
 use tokio::task::JoinHandle;
 
 use postgres::Database;
@@ -135,6 +135,12 @@ impl Service {
     /// Takes a step that has no body.
     pub async fn act(&self, key: &str, path: &str, etag: &str) -> Answer {
         self.call(Method::POST, path).key(key).if_match(etag).send().await
+    }
+
+    /// Takes a record out of use; the path is that of the step.
+    pub async fn withdraw(&self, key: &str, path: &str, etag: &str) -> Answer {
+        let call = self.call(Method::POST, path).key(key).if_match(etag);
+        call.json(&json!({ "reason": "No longer used" })).send().await
     }
 
     /// Address without a slash at its end.
