@@ -72,7 +72,7 @@ pub fn setup(change: impl FnOnce(&mut Setup)) -> Setup {
 
 /// A setup as sent.
 pub fn read_setup(body: &[u8]) -> Setup {
-    let node: Node<'_> = serde_json::from_slice(body).unwrap_or(Node::Null);
+    let node = wire::read_text(body).unwrap_or(Node::Null);
     let sent: SetupIn = wire::read_node(&node).unwrap_or_else(|problem| panic!("{problem:?}"));
     let station = Some("ST-1".to_owned());
     let setup = sent.setup((station, None), date!(2026 - 12 - 01), &mut Errors::default());

@@ -94,7 +94,7 @@ fn gas_is_plain(procedure: &Procedure, setup: &Setup) -> bool {
     procedure.process.gas_shielded() && of_group
 }
 
-fn is_same<T: PartialEq>(stated: Option<T>, fixed: Option<T>) -> bool {
+fn is_same<T: Copy + PartialEq>(stated: Option<T>, fixed: Option<T>) -> bool {
     stated.is_some() && stated == fixed
 }
 

@@ -56,7 +56,7 @@ impl Fact {
 impl JobFacts<'_> {
     /// Facts the setup does not state.
     pub(super) fn missing(&self) -> Vec<Fact> {
-        let stated = self.groups().filter(Option::is_some).count();
+        let stated = self.groups().flatten().count();
         let metal_open = stated < self.base_metals.len().max(PARTS_OF_A_JOINT);
         let open = [
             (self.code.is_none(), Fact::Code),

@@ -51,6 +51,7 @@ impl<'a> Case<'a> {
 
     /// Practice that applies. What the trade does in general says nothing on current and volts where points printed for
     /// this very wire say what goes with the feed.
+    #[must_use]
     pub fn practice(&self) -> Practice {
         let prints = |condition: &Condition| !condition.points.currents().points().is_empty();
         if self.printed_for_feeds().is_ok_and(prints) {

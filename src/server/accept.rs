@@ -15,7 +15,7 @@ use tokio::{
 };
 
 /// How long a client may take to send the head of a request, and to think before the next one.
-const HEAD: Duration = Duration::from_secs(60);
+const HEAD: Duration = Duration::from_mins(1);
 
 /// How long running requests may take to end when the service stops: longer than any but a stream takes.
 const FAREWELL: Duration = Duration::from_secs(35);
@@ -90,7 +90,7 @@ mod tests {
     use super::*;
 
     const SHORT: Duration = Duration::from_millis(100);
-    const LONG: Duration = Duration::from_secs(3_600);
+    const LONG: Duration = Duration::from_hours(1);
 
     /// A service whose `/slow` never answers, with a way to stop it, and the end of it.
     async fn started(

@@ -183,13 +183,13 @@ pub(super) async fn open_windows(
         errors.finish()?;
     }
     WindowsQuery::refuse_unset(&asked, &question)?;
-    let (rulebook, stale) = question.rulebook_now(&state.rulebooks);
+    let (rulebook, too_old) = question.rulebook_now(&state.rulebooks);
     aside(move || {
         let (book, setup, day) = (&question.rulebook.book, &question.setup, question.day);
         let found = offers(book, setup, day, &asked);
         let offers = found.iter().map(|offer| OfferOut::new(offer, units)).collect();
         let nothing_offered = found.is_empty().then(|| nothing_offered(book, setup, day).into());
-        Json(WindowsAnswer { offers, nothing_offered, caution: CAUTION, rulebook, stale })
+        Json(WindowsAnswer { offers, nothing_offered, caution: CAUTION, rulebook, stale: too_old })
     })
     .await
 }
