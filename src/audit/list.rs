@@ -10,7 +10,7 @@ use super::store::{self, EntryRow};
 use crate::{
     access::{AnyRole, Permitted},
     database::TenantTx,
-    http::{AppState, Query, problem::Problem, responses::ListProblems},
+    http::{AppState, PageSize, Query, problem::Problem, responses::ListProblems},
 };
 
 /// Which entries to list.
@@ -92,19 +92,13 @@ pub(super) async fn list_audit_entries(
     State(state): State<AppState>,
     Query(query): Query<AuditQuery>,
 ) -> Result<Json<AuditOut>, Problem> {
-    let limit = query.limit.unwrap_or(100);
-    if !(1..=500).contains(&limit) {
-        return Err(Problem::parameter("?limit", "a limit lies between 1 and 500"));
-    }
+    let size = PageSize::asked(query.limit, 100, 500)?;
     let after = query.after.unwrap_or(0);
     let mut tx = TenantTx::begin(&state.pool, permitted.caller.actor()).await?;
-    let mut rows = store::page(tx.connection(), after, query.subject.as_deref(), limit + 1).await?;
-    let full = usize::try_from(limit).unwrap_or(usize::MAX);
-    let next = (rows.len() > full).then(|| {
-        rows.truncate(full);
-        rows.last().map(|row| row.number)
-    });
-    Ok(Json(AuditOut { items: rows.into_iter().map(entry).collect(), next: next.flatten() }))
+    let subject = query.subject.as_deref();
+    let mut rows = store::page(tx.connection(), after, subject, size.to_read()).await?;
+    let next = size.cut(&mut rows).map(|row| row.number);
+    Ok(Json(AuditOut { items: rows.into_iter().map(entry).collect(), next }))
 }
 
 fn entry(row: EntryRow) -> AuditEntryOut {

@@ -152,6 +152,20 @@ impl Rule<'_> {
         self.about(self.check.variable, findings, outcome, said);
     }
 
+    /// A finding whose reason ends in who sets the limit, or none: "The bead is left open for this run by …".
+    pub fn of_owner(
+        &self,
+        findings: &mut Findings,
+        outcome: Outcome,
+        given: impl FnOnce() -> Shown,
+        why: &str,
+    ) {
+        self.finding(findings, outcome, |owner| Said {
+            given: given(),
+            ..Said::reason(format!("{why} by {owner}."))
+        });
+    }
+
     /// As [`Rule::finding`], about another variable than the check's own.
     pub fn about(
         &self,

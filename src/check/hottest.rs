@@ -1,6 +1,6 @@
 //! The hottest that a run of structural steel starts on where no record says so: advice.
 
-use std::sync::LazyLock;
+use std::ops::RangeInclusive;
 
 use super::{Case, Force, Limit, Source, Variable};
 use crate::{
@@ -14,8 +14,7 @@ pub const HOTTEST_SOURCE: &str =
     "AWS D1.8, maximum interpass temperature 550 °F (290 °C), from memory";
 
 /// Groups of structural steel (ISO/TR 15608): creep-resisting steel and cast iron are welded hotter.
-static STRUCTURAL: LazyLock<Vec<MetalGroup>> =
-    LazyLock::new(|| ["1", "2", "3"].iter().filter_map(|group| group.parse().ok()).collect());
+const STRUCTURAL: RangeInclusive<u8> = 1..=3;
 
 /// What is advised of preheat or interpass temperature; `None` where a record ends it, or where the parts are not
 /// known to be structural steel.
@@ -26,7 +25,7 @@ pub fn hottest(case: &Case<'_>, variable: Variable) -> Option<Range<TemperatureK
         ends(ranges.amounts(variable)) || ends(ranges.carried().amounts(variable))
     });
     let parts = &case.setup.job.base_metals;
-    let is_structural = |group: MetalGroup| STRUCTURAL.iter().any(|of| of.includes(group));
+    let is_structural = |group: MetalGroup| STRUCTURAL.contains(&group.group());
     let known = !parts.is_empty() && parts.iter().all(|part| part.group.is_some_and(is_structural));
     if is_ended || !known || case.lacks(variable).is_some() {
         return None;

@@ -15,8 +15,10 @@ use super::store::{self, KeptLine, Wanted};
 use crate::{
     access::{AnyRole, Permitted},
     database::TenantTx,
-    http::{AppState, Query, day_parameter, problem::Problem, responses::ListProblems},
-    records::link_to_next,
+    http::{
+        AppState, PageSize, Query, day_parameter, foreign_cursor, link_to_next, problem::Problem,
+        responses::ListProblems,
+    },
 };
 
 /// Most checks of one page.
@@ -108,7 +110,13 @@ pub struct KeptChecks {
 #[utoipa::path(
     get, path = "/v1/checks", tag = "checks",
     params(KeptQuery),
-    responses((status = 200, description = "One page", body = KeptChecks), ListProblems),
+    responses(
+        (status = 200, description = "One page",
+            headers(
+                ("Link" = String, description = "The next page, as `rel=\"next\"`; sent where there is one"),
+            ), body = KeptChecks),
+        ListProblems,
+    ),
 )]
 pub(super) async fn list_kept_checks(
     permitted: Permitted<AnyRole>,
@@ -116,10 +124,7 @@ pub(super) async fn list_kept_checks(
     uri: Uri,
     Query(query): Query<KeptQuery>,
 ) -> Result<Response, Problem> {
-    let limit = query.limit.unwrap_or(50);
-    if !(1..=MOST).contains(&limit) {
-        return Err(Problem::parameter("?limit", format!("a limit lies between 1 and {MOST}")));
-    }
+    let size = PageSize::asked(query.limit, 50, MOST)?;
     let (from, before) = query.span()?;
     let mut tx = TenantTx::begin(&state.pool, permitted.caller.actor()).await?;
     let mut after = None;
@@ -131,8 +136,7 @@ pub(super) async fn list_kept_checks(
         };
         after = at.zip(last);
         if after.is_none() {
-            let detail = "this cursor was not given by this service";
-            return Err(Problem::parameter("?cursor", detail));
+            return Err(foreign_cursor());
         }
     }
     let wanted = Wanted {
@@ -141,15 +145,10 @@ pub(super) async fn list_kept_checks(
         from,
         before,
         after,
-        limit: limit + 1,
+        limit: size.to_read(),
     };
     let mut rows = store::page(&mut tx, wanted).await?;
-    let full = usize::try_from(limit).unwrap_or(usize::MAX);
-    let next = (rows.len() > full).then(|| {
-        rows.truncate(full);
-        rows.last().map(|row| row.check_id.to_string())
-    });
-    let next = next.flatten();
+    let next = size.cut(&mut rows).map(|row| row.check_id.to_string());
     let link = next.as_ref().and_then(|next| link_to_next(&uri, "checks", next));
     let items = rows.into_iter().map(line).collect();
     let mut response = Json(KeptChecks { items, next }).into_response();

@@ -4,6 +4,7 @@ mod aside;
 mod extract;
 mod limiter;
 mod openapi;
+mod page;
 mod query;
 mod router;
 mod state;
@@ -19,6 +20,7 @@ pub use extract::{
 };
 pub use limiter::Limiter;
 pub use openapi::document;
+pub use page::{PageSize, foreign_cursor, link_to_next};
 pub use query::{NoQuery, Query, day_parameter, known_parameters, read_parameter};
 pub use retry::{IfMatch, Retry, Writing};
 pub use router::{layered, router};

@@ -2,7 +2,7 @@
 
 use axum::{
     Json,
-    http::{HeaderMap, HeaderValue, Uri, header},
+    http::{HeaderMap, Uri, header},
     response::{IntoResponse, Response},
 };
 use serde::{Deserialize, Serialize};
@@ -17,7 +17,7 @@ use super::{
 use crate::{
     access::Caller,
     database::TenantTx,
-    http::{AppState, problem::Problem},
+    http::{AppState, PageSize, foreign_cursor, link_to_next, problem::Problem},
     trade::{JointKind, Position, PositionClaim},
     wire::Code,
 };
@@ -97,10 +97,7 @@ pub async fn list<D: RecordDocument>(
     filter: &Filter,
     columns: &[Column],
 ) -> Result<Response, Problem> {
-    let limit = page.limit.unwrap_or(50);
-    if !(1..=MOST).contains(&limit) {
-        return Err(Problem::parameter("?limit", format!("a limit lies between 1 and {MOST}")));
-    }
+    let size = PageSize::asked(page.limit, 50, MOST)?;
     if let Some(state) = page.state.as_deref()
         && !D::STATES.contains(&state)
     {
@@ -120,15 +117,11 @@ pub async fn list<D: RecordDocument>(
         filter: &filter.contained,
         only: filter.only.as_deref(),
         in_force_on: filter.in_force_on,
-        limit: limit + 1,
+        limit: size.to_read(),
     };
     let mut rows = store::page(tx.connection(), D::KIND, wanted).await?;
-    let full = usize::try_from(limit).unwrap_or(usize::MAX);
-    let next = (rows.len() > full).then(|| {
-        rows.truncate(full);
-        rows.last().map(|row| hex::encode(format!("{}/{}", row.code, row.revision)))
-    });
-    let next = next.flatten();
+    let last = size.cut(&mut rows);
+    let next = last.map(|row| hex::encode(format!("{}/{}", row.code, row.revision)));
     let mut response = if wants_csv(headers) {
         csv_of(&rows, columns, filter.in_force_on.is_some())?
     } else {
@@ -141,20 +134,6 @@ pub async fn list<D: RecordDocument>(
     Ok(response)
 }
 
-/// The `Link` to the next page of a list at this path (RFC 8288).
-#[must_use]
-pub fn link_to_next(uri: &Uri, path: &str, next: &str) -> Option<HeaderValue> {
-    let query = next_query(uri, next);
-    HeaderValue::from_str(&format!("</v1/{path}?{query}>; rel=\"next\"")).ok()
-}
-
-/// The query of the next page: that of this one, filters and all, with the new cursor.
-fn next_query(uri: &Uri, next: &str) -> String {
-    let given = uri.query().unwrap_or_default().split('&').filter(|pair| !pair.is_empty());
-    let kept = given.filter(|pair| !pair.starts_with("cursor="));
-    kept.chain([format!("cursor={next}").as_str()]).collect::<Vec<_>>().join("&")
-}
-
 /// Code and revision of the last record of the page before.
 fn from_cursor(cursor: &str) -> Result<(String, i32), Problem> {
     let text = hex::decode(cursor).ok().and_then(|bytes| String::from_utf8(bytes).ok());
@@ -162,7 +141,7 @@ fn from_cursor(cursor: &str) -> Result<(String, i32), Problem> {
         .and_then(|text| text.split_once('/'))
         .filter(|(code, _)| Code::parse(code).is_some())
         .and_then(|(code, revision)| Some((code.to_owned(), revision.parse().ok()?)))
-        .ok_or_else(|| Problem::parameter("?cursor", "this cursor was not given by this service"))
+        .ok_or_else(foreign_cursor)
 }
 
 fn wants_csv(headers: &HeaderMap) -> bool {
@@ -226,13 +205,6 @@ mod tests {
         assert_eq!(cell(Some(&json!("=1+1"))), "'=1+1");
         assert_eq!(cell(Some(&json!("@sum"))), "'@sum");
         assert_eq!(cell(Some(&json!("W-101"))), "W-101");
-    }
-
-    #[test]
-    fn the_next_page_keeps_every_filter() {
-        let uri: Uri = "/v1/stations?cursor=41&state=current&limit=2".parse().unwrap();
-        assert_eq!(next_query(&uri, "42"), "state=current&limit=2&cursor=42");
-        assert_eq!(next_query(&"/v1/stations".parse().unwrap(), "42"), "cursor=42");
     }
 
     #[test]

@@ -17,9 +17,7 @@ pub use answer::{RecordAnswer, RecordBody, RevisionInForce, etag};
 pub use create::create;
 pub use document::{Kind, RecordDocument};
 pub(crate) use endpoints::record_endpoints;
-pub use listing::{
-    Column, Filter, Listing, PageQuery, RecordFilter, link_to_next, list, positions_meant,
-};
+pub use listing::{Column, Filter, Listing, PageQuery, RecordFilter, list, positions_meant};
 pub use read::{ReadQuery, ReasonQuery, holds_already, read};
 pub use revise::revise;
 pub use store::{Head, Stored, find, find_revision, lock, move_head, wrote_part};

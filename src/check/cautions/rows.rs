@@ -1,10 +1,8 @@
 //! The table of cautions, and what decides which of them apply.
 
-use std::sync::LazyLock;
-
 use crate::{
     check::{Setup, record::Consumable},
-    trade::{Designation, MetalGroup, Process},
+    trade::{Designation, Process},
 };
 
 /// What decides which cautions apply.
@@ -138,7 +136,7 @@ impl Scene<'_> {
         let designations = self.consumable.map_or(&[][..], |known| &known.designations);
         let plain_filler =
             !designations.is_empty() && designations.iter().all(Designation::is_plain_steel);
-        let stainless_part = self.any_metal(&STAINLESS);
+        let stainless_part = self.any_metal(STAINLESS);
         !plain_filler || stainless_part
     }
 
@@ -164,22 +162,17 @@ impl Scene<'_> {
         let parts = &self.setup.job.base_metals;
         self.setup.job.lacking_part().is_some()
             || parts.iter().any(|part| part.group.is_none())
-            || self.any_metal(&HARDENABLE)
+            || self.any_metal(HARDENABLE)
     }
 
-    fn any_metal(&self, groups: &[MetalGroup]) -> bool {
-        let stated = self.setup.job.base_metals.iter().filter_map(|part| part.group);
-        stated.into_iter().any(|stated| groups.iter().any(|group| group.includes(stated)))
+    fn any_metal(&self, groups: &[u8]) -> bool {
+        let mut stated = self.setup.job.base_metals.iter().filter_map(|part| part.group);
+        stated.any(|stated| groups.contains(&stated.group()))
     }
 }
 
 /// Groups of stainless steel (ISO/TR 15608).
-static STAINLESS: LazyLock<Vec<MetalGroup>> = LazyLock::new(|| read(&["7", "8", "10"]));
+const STAINLESS: &[u8] = &[7, 8, 10];
 
 /// Groups of steel that can crack from hydrogen (ISO/TR 15608).
-static HARDENABLE: LazyLock<Vec<MetalGroup>> =
-    LazyLock::new(|| read(&["1", "2", "3", "4", "5", "6", "7", "9", "10", "11"]));
-
-fn read(groups: &[&str]) -> Vec<MetalGroup> {
-    groups.iter().filter_map(|text| text.parse().ok()).collect()
-}
+const HARDENABLE: &[u8] = &[1, 2, 3, 4, 5, 6, 7, 9, 10, 11];

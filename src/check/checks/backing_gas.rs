@@ -46,10 +46,7 @@ fn check(case: &Case<'_>, findings: &mut Findings) {
     let source = case.procedure_source();
     let rule = Rule { check: &CHECK, source, force: Force::Required, words: &WORDS };
     let no_matter = |findings: &mut Findings, why: &str| {
-        rule.finding(findings, Outcome::NotApplicable, |owner| Said {
-            given: gas::shown(stated),
-            ..Said::reason(format!("{why} by {owner}."))
-        });
+        rule.of_owner(findings, Outcome::NotApplicable, || gas::shown(stated), why);
     };
     match case.run.backing_gas {
         None => no_matter(findings, "The gas behind the root is left open for this run"),

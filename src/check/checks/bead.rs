@@ -3,7 +3,7 @@
 use crate::{
     check::{
         Case, Findings, Force, Outcome, Shown, Source,
-        choice_check::{Rule, Said, Words, texts},
+        choice_check::{Rule, Words, texts},
         registry::declare_check,
     },
     trade::{AdvisedRange, AdvisedVariable},
@@ -47,10 +47,8 @@ fn check(case: &Case<'_>, findings: &mut Findings) {
     let source = case.procedure_source();
     let rule = Rule { check: &CHECK, source, force: Force::Required, words: &PROCEDURE };
     if allowed.is_empty() {
-        rule.finding(findings, Outcome::NotApplicable, |owner| Said {
-            given: Shown::words(stated),
-            ..Said::reason(format!("The bead is left open for this run by {owner}."))
-        });
+        let why = "The bead is left open for this run";
+        rule.of_owner(findings, Outcome::NotApplicable, || Shown::words(stated), why);
     } else {
         rule.one_of(findings, stated, allowed);
     }

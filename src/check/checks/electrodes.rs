@@ -2,7 +2,7 @@
 
 use crate::check::{
     Case, Findings, Force, Outcome, Shown,
-    choice_check::{Rule, Said, Words, texts},
+    choice_check::{Rule, Words, texts},
     registry::declare_check,
 };
 
@@ -44,10 +44,7 @@ fn check(case: &Case<'_>, findings: &mut Findings) {
     let rule = Rule { check: &CHECK, source, force: Force::Required, words: &WORDS };
     let submerged = case.procedure.process.is_submerged();
     let unlimited = |findings: &mut Findings, outcome, why: &str| {
-        rule.finding(findings, outcome, |owner| Said {
-            given: Shown::words(stated),
-            ..Said::reason(format!("{why} by {owner}."))
-        });
+        rule.of_owner(findings, outcome, || Shown::words(stated), why);
     };
     match (case.run.electrodes, stated) {
         (Some(fixed), stated) => rule.one_of(findings, stated, &[fixed]),

@@ -47,10 +47,8 @@ fn check(case: &Case<'_>, findings: &mut Findings) {
     match case.run.flux.as_deref().filter(|fixed| **fixed != Flux::default()) {
         Some(fixed) => against(findings, &rule, stated, fixed),
         None if case.procedure.process.is_submerged() => {
-            rule.finding(findings, Outcome::NoLimit, |owner| Said {
-                given: given(),
-                ..Said::reason(format!("A submerged arc needs a flux, and none is set by {owner}."))
-            });
+            let why = "A submerged arc needs a flux, and none is set";
+            rule.of_owner(findings, Outcome::NoLimit, given, why);
         }
         None if stated.is_some() => rule.finding(findings, Outcome::NotApplicable, |owner| Said {
             given: given(),

@@ -46,9 +46,7 @@ fn check(case: &Case<'_>, findings: &mut Findings) {
     let source = case.procedure_source();
     let rule = Rule { check: &CHECK, source, force: Force::Required, words: &WORDS };
     let Some(range) = &case.procedure.thickness else {
-        rule.finding(findings, Outcome::NoLimit, |owner| {
-            Said::reason(format!("No thickness is set by {owner}."))
-        });
+        rule.of_owner(findings, Outcome::NoLimit, || Shown::Nothing, "No thickness is set");
         return;
     };
     for part in &case.setup.job.base_metals {

@@ -2,7 +2,7 @@
 
 use crate::check::{
     Case, Findings, Force, Outcome, Shown,
-    choice_check::{Rule, Said, Words, texts},
+    choice_check::{Rule, Words, texts},
     registry::declare_check,
 };
 
@@ -44,10 +44,10 @@ fn check(case: &Case<'_>, findings: &mut Findings) {
     match (case.run.transfer, stated) {
         (Some(fixed), stated) => rule.one_of(findings, stated, &[fixed]),
         (None, None) => {}
-        (None, Some(stated)) => rule.finding(findings, Outcome::NotApplicable, |owner| Said {
-            given: Shown::word(stated),
-            ..Said::reason(format!("The metal transfer is left open for this run by {owner}."))
-        }),
+        (None, Some(stated)) => {
+            let why = "The metal transfer is left open for this run";
+            rule.of_owner(findings, Outcome::NotApplicable, || Shown::word(stated), why);
+        }
     }
 }
 

@@ -14,9 +14,9 @@ use crate::{
     },
     window::{
         Question, RunSize, Space,
-        linear::{DIM, HalfSpace, Polytope, Vector, along},
+        linear::{HalfSpace, Polytope, along},
         solve::{run_size, spaces},
-        space::{FEED, SPEED},
+        space::{SPEED, towards_size},
     },
 };
 
@@ -299,7 +299,7 @@ impl RunModel {
     /// setting is left.
     pub(super) fn reach(&self) -> Option<(f64, f64)> {
         let end = |sign: f64| {
-            let way = towards(sign);
+            let way = towards_size(sign);
             let ends = self.pieces.iter().filter_map(|piece| piece.polytope.highest(&way));
             let ends = ends.map(|(_, value)| sign * value);
             let best = if sign > 0.0 { ends.reduce(f64::max) } else { ends.reduce(f64::min) };
@@ -319,7 +319,7 @@ impl RunModel {
         for piece in &self.pieces {
             let within = if is_steady { piece.steady.as_ref() } else { Some(&piece.polytope) };
             let Some(mut held) = within.cloned() else { continue };
-            let normal = towards(-1.0);
+            let normal = towards_size(-1.0);
             held.faces.push(HalfSpace { normal, bound: self.size.least() - area.ln() });
             let Some((_, speed)) = held.highest(&along(SPEED, 1.0)) else { continue };
             let speed = speed.exp();
@@ -335,13 +335,6 @@ impl RunModel {
         let end = |area| Area::computed(area).ok();
         Range::new(Some(end(area)?), Some(end(area * times)?)).ok()
     }
-}
-
-/// The direction in which the cross-section of a run grows, or falls.
-fn towards(sign: f64) -> Vector {
-    let mut way = [0.0; DIM];
-    (way[FEED], way[SPEED]) = (sign, -sign);
-    way
 }
 
 /// The largest cross-section of one run of a fillet: a flat one with the largest leg of one run.

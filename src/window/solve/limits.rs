@@ -13,9 +13,8 @@ use crate::{
     window::{
         Derived, Follows, Holder, Question, Response, RunSize, Space, Subject,
         boxes::{Bound, bounds, practice},
-        linear::DIM,
         space::{
-            CURRENT, FEED, ForFeeds, ORDER, Region, SPEED, STICK_OUT, VOLTAGE, plausible,
+            CURRENT, FEED, ForFeeds, ORDER, Region, STICK_OUT, VOLTAGE, plausible, towards_size,
             usual_step,
         },
     },
@@ -125,10 +124,9 @@ const SMALLEST: f64 = 1.1;
 /// Advises of a run that is hardly larger than the smallest that can be had, where even that is over-welded.
 pub(super) fn smallest_run(case: &Case<'_>, space: &mut Space) {
     let Ok((size, _)) = run_size(case) else { return };
-    let mut smaller = [0.0; DIM];
-    (smaller[FEED], smaller[SPEED]) = (-1.0, 1.0);
-    let Some((_, ratio)) = space.region(Force::Advised).polytope.highest(&smaller) else { return };
-    if let Ok(area) = Area::computed((size.most() - ratio).exp() * SMALLEST) {
+    let region = space.region(Force::Advised);
+    let Some((_, fallen)) = region.polytope.highest(&towards_size(-1.0)) else { return };
+    if let Ok(area) = Area::computed((size.most() - fallen).exp() * SMALLEST) {
         space.run_advised(&Range::at_most(area), &size, &Holder::Record(leg_owner()));
     }
 }

@@ -12,7 +12,7 @@ use crate::{
         ShareKind, Span, TravelSpeed, WireFeed,
     },
     trade::LinearCharacteristic,
-    window::linear::AXES,
+    window::linear::{AXES, DIM, Vector},
 };
 
 /// Chords that replace the curve of an output line.
@@ -213,6 +213,13 @@ impl Space {
 
 fn leg_end(side: Side, leg: Leg, holder: &Holder, force: Force) -> LimitEnd {
     end_of(Subject::Derived(Derived::Leg), side, leg.amount(), holder, force)
+}
+
+/// The direction in which the cross-section of a run grows, or falls.
+pub(in crate::window) fn towards_size(sign: f64) -> Vector {
+    let mut way = [0.0; DIM];
+    (way[FEED], way[SPEED]) = (sign, -sign);
+    way
 }
 
 /// Small counts as numbers.

@@ -15,6 +15,7 @@ pub(super) use axis::{
     CURRENT, FEED, ORDER, POWER, SPEED, STICK_OUT, VOLTAGE, amount, axis_of, plausible,
     typed_amount,
 };
+pub(in crate::window) use derived::towards_size;
 pub use derived::{OutputLine, RunSize};
 pub(super) use face::Face;
 pub use face::{Derived, Holder, LimitEnd, LimitKind, Side, Subject};
