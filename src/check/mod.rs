@@ -33,6 +33,7 @@ mod setup;
 mod shape;
 mod source;
 mod tally;
+mod usual_current;
 mod variable_set;
 mod verdict;
 mod worded;
@@ -79,6 +80,7 @@ pub use setup::{
 pub use shape::{NUMERIC, Role, must_be_bounded, role, unbounded};
 pub use source::Source;
 pub use tally::Tally;
+pub(crate) use usual_current::UsualCurrent;
 pub use variable_set::VariableSet;
 pub use verdict::{DecisionRule, Verdict};
 

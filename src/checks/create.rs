@@ -60,10 +60,36 @@ pub(super) async fn check_setup(
 ) -> Result<Response, Problem> {
     let mut caller = permitted.caller;
     caller.rulebook = Question::rulebook(&state, &caller, wanted).await?;
-    match state.rounds.ask(Asked { caller, query, text }).await? {
-        Done::Answered(text) => Ok(json_answer(text)),
-        // In a box, so that a check that is not kept does not carry the room for one that is.
-        Done::ToKeep(asked, question) => Box::pin(kept(&state, &retry, &asked, &question)).await,
+    let asked = Asked { caller, query, text };
+    let repeated = retry.is_asked_for().then(|| asked.clone());
+    // In a box, so that a check that is not kept does not carry the room for one that is.
+    match (state.rounds.ask(asked).await, repeated) {
+        (Ok(Done::Answered(text)), _) => Ok(json_answer(text)),
+        (Ok(Done::ToKeep(asked, question)), _) => {
+            Box::pin(kept(&state, &retry, &asked, &question)).await
+        }
+        (Err(problem), Some(repeated)) => {
+            Box::pin(answered_before(&state, &retry, &repeated, problem)).await
+        }
+        (Err(problem), None) => Err(problem),
+    }
+}
+
+/// The answer kept under the retry key of a check that cannot be resolved any more: a record it names may have been
+/// withdrawn since. The problem, where there is none.
+async fn answered_before(
+    state: &AppState,
+    retry: &Retry,
+    asked: &Asked,
+    problem: Problem,
+) -> Result<Response, Problem> {
+    let Ok(body) = asked.text.node().map(|node| node.to_value()) else { return Err(problem) };
+    if body["keep"] != json!(true) {
+        return Err(problem);
+    }
+    match Writing::begin(state, &asked.caller, ROUTE, retry, &body).await? {
+        Begun::Fresh(_) => Err(problem),
+        Begun::Replay(response) => Ok(response),
     }
 }
 

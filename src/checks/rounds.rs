@@ -35,6 +35,7 @@ use crate::{
 const TOGETHER: usize = 16;
 
 /// A check that is asked.
+#[derive(Clone)]
 pub(super) struct Asked {
     /// Whoever asks, with the rulebook that the check is held to.
     pub(super) caller: Caller,

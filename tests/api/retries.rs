@@ -195,6 +195,32 @@ async fn a_kept_check_is_kept_once_until_the_day_is_over() {
     assert_eq!(count(&api, "select count(*) from kept_check").await, 2);
 }
 
+/// What was answered stands, whatever becomes of the records that the setup names.
+#[tokio::test]
+async fn a_kept_check_answers_again_after_its_station_is_withdrawn() {
+    let api = Api::furnished().await;
+    let keep = documents::with(documents::setup(), "/keep", json!(true));
+    let ask = |retry: &'static str, setup: Value| {
+        let api = &api;
+        async move { post(api, api.shop.reader(), "/v1/checks", retry, &setup).await }
+    };
+    let first = ask("evidence", keep.clone()).await;
+    first.expect(200);
+    let station = api.get(api.shop.reader(), "/v1/stations/ST-1").await;
+    let path = "/v1/stations/ST-1/withdrawal";
+    api.withdraw(api.shop.approver(), path, station.etag()).await.expect(200);
+    assert_eq!(ask("evidence", keep.clone()).await.expect(200), first.json());
+    // A new key, or a check that is not kept, has no answer from before.
+    for (retry, setup) in [("new", keep.clone()), ("evidence", documents::setup())] {
+        let refused = ask(retry, setup).await;
+        refused.problem(422, "invalid-fields");
+        assert_eq!(refused.pointers(), ["/station"]);
+    }
+    let other = documents::with(keep, "/settings/current", json!("230 A"));
+    ask("evidence", other).await.problem(422, "retry-key-reused");
+    assert_eq!(count(&api, "select count(*) from kept_check").await, 1);
+}
+
 /// The answer depends on the query too: another one is another request.
 #[tokio::test]
 async fn other_parameters_are_another_request() {

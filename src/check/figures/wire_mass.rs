@@ -6,7 +6,7 @@ use crate::{
     check::record::Consumable,
     quantity::{Density, Diameter, LinearMass, LinearMassKind, Share, ShareKind, Span},
     trade::{
-        Designation, cylinder_mass, designation::FillerKind, steel_density, tubular_wire_density,
+        cylinder_mass, designation::FillerKind, steel_density, tubular_wire_density,
         typical_deposition_efficiencies,
     },
 };
@@ -110,11 +110,7 @@ const fn core(kind: FillerKind) -> Core {
 /// Density of the weld metal: known for unalloyed steel; taken for low-alloy steel too (common
 /// practice, no source).
 pub(super) fn steel(consumable: Option<&Consumable>) -> Result<Density, Note> {
-    let known = consumable.is_some_and(|consumable| {
-        !consumable.designations.is_empty()
-            && consumable.designations.iter().all(Designation::is_plain_steel)
-    });
-    if known {
+    if consumable.is_some_and(Consumable::is_plain_steel) {
         Ok(steel_density().map_err(|error| error.to_string())?)
     } else {
         Err("The filler is not known to be unalloyed or low-alloy steel, so its density is not \

@@ -65,6 +65,12 @@ pub struct Consumable {
 }
 
 impl Consumable {
+    /// Whether all its designations, one at least, are of unalloyed or low-alloy steel.
+    #[must_use]
+    pub fn is_plain_steel(&self) -> bool {
+        !self.designations.is_empty() && self.designations.iter().all(Designation::is_plain_steel)
+    }
+
     /// Highest hydrogen of the packed or dried condition, as its data or its designations state it; of
     /// several designations the lowest, for it holds all of them.
     #[must_use]

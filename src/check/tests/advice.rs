@@ -1,8 +1,12 @@
 //! Checks that only advise: plausibility, practice, readings that disagree.
 
-use crate::check::{
-    Accuracy, Finding, Force, Given, Origin, Outcome, Owner, OwnerKind, Shown, Variable, Verdict,
-    fixture::{Change, Scene, interval, measured, set},
+use crate::{
+    check::{
+        Accuracy, Finding, Force, Given, Origin, Outcome, Owner, OwnerKind, Shown, Variable,
+        Verdict,
+        fixture::{Change, Scene, interval, measured, set},
+    },
+    trade::{Designation, Polarity, designation::FillerKind},
 };
 
 fn one(scene: &Scene, check: &str, variable: Variable) -> Finding {
@@ -99,6 +103,94 @@ fn without_points_around_the_feed_nothing_is_extrapolated() {
         assert_eq!(findings.len(), 1, "{why}");
         assert_eq!(findings[0].outcome, Outcome::NotApplicable);
         assert!(findings[0].reason.contains(why), "{}", findings[0].reason);
+    }
+}
+
+/// A solid steel wire on the positive pole, of which nothing is printed.
+fn unprinted(scene: &mut Scene) {
+    let wire = scene.consumable.as_mut().unwrap();
+    wire.kind = FillerKind::SolidWire;
+    wire.designations = vec![Designation::parse("AWS A5.18: ER70S-6").unwrap()];
+    wire.data.clear();
+}
+
+/// alpha 0.30 and beta 5.0e-5 of 1.2 mm wire (from memory) at 20 mm: two thirds of 4 m/min are 44.44 mm/s and burn off
+/// at 2 * 44.44 / (0.3 + sqrt(0.09 + 0.004 * 44.44)) = 108.7 A, one and a half times 100 mm/s at 200 A (own arithmetic).
+#[test]
+fn without_printed_points_a_current_far_from_what_such_a_wire_draws_is_advised_against() {
+    let scene = |current: &str| {
+        Scene::allowed().with(unprinted).with(|s| {
+            s.limits().current = None;
+            s.limits().wire_feed = None;
+            (s.limits().arc_energy, s.limits().heat_input, s.limits().arc_power) =
+                (None, None, None);
+            s.setup.settings.wire_feed = Some(set("4 m/min"));
+            s.setup.settings.current = Some(set(current));
+        })
+    };
+    let table = [
+        ("108 A", Outcome::Outside),
+        ("109 A", Outcome::Inside),
+        ("199 A", Outcome::Inside),
+        ("201 A", Outcome::Outside),
+        ("300 A", Outcome::Outside),
+    ];
+    for (current, outcome) in table {
+        let finding = one(&scene(current), "settings-fit-data", Variable::Current);
+        assert_eq!((finding.outcome, finding.force), (outcome, Force::Advised), "{current}");
+        assert_eq!(finding.owner.kind, OwnerKind::Practice);
+        assert!(finding.owner.name.contains("from memory"), "{}", finding.owner);
+        let Shown::Range(range) = finding.allowed else { panic!("{:?}", finding.allowed) };
+        let ends = [range.min, range.max].map(|end| end.unwrap().canonical());
+        assert!((ends[0] - 108.7).abs() < 0.1 && (ends[1] - 200.0).abs() < 0.1, "{range}");
+    }
+    let far = one(&scene("300 A"), "settings-fit-data", Variable::Current);
+    assert!(far.consequence.unwrap().contains("draws less current than stated"));
+}
+
+/// Machinery's Handbook, 31st ed., p. 1583, Table 5 (solid carbon steel wire, argon with 15 to 20 % CO2); the stick-outs
+/// are written here. What is printed there is not advised against.
+#[test]
+fn what_a_handbook_prints_is_what_such_a_wire_draws() {
+    let rows = [
+        ("0.045 in", "190 A", "210 in/min", "12 mm"),
+        ("0.062 in", "410 A", "280 in/min", "18 mm"),
+        ("0.035 in", "140 A", "210 in/min", "12 mm"),
+        ("0.052 in", "370 A", "280 in/min", "16 mm"),
+        ("0.045 in", "380 A", "420 in/min", "15 mm"),
+        ("0.035 in", "280 A", "560 in/min", "15 mm"),
+    ];
+    for (diameter, current, feed, stick_out) in rows {
+        let scene = Scene::allowed().with(unprinted).with(|s| {
+            s.setup.filler.diameter = diameter.parse().ok();
+            let settings = &mut s.setup.settings;
+            settings.current = Some(set(current));
+            settings.wire_feed = Some(set(feed));
+            settings.stick_out = Some(set(stick_out));
+        });
+        let finding = one(&scene, "settings-fit-data", Variable::Current);
+        assert_eq!(finding.outcome, Outcome::Inside, "{diameter} {current}");
+    }
+}
+
+/// What the coefficients are not made for, and what the setup does not state, is not compared.
+#[test]
+fn without_printed_points_only_plain_steel_wire_is_compared() {
+    let table: &[(Change, &str)] = &[
+        (|s| s.consumable.as_mut().unwrap().kind = FillerKind::MetalCoredWire, "No printed data"),
+        (|s| s.consumable.as_mut().unwrap().designations.clear(), "No printed data"),
+        (|s| s.setup.filler.polarity = Some(Polarity::Dcen), "No printed data"),
+        (|s| s.setup.filler.diameter = "2 mm".parse().ok(), "No printed data"),
+        (|s| s.setup.filler.diameter = None, "No printed data"),
+        (|s| s.setup.settings.wire_feed = None, "No wire feed"),
+        (|s| s.setup.settings.stick_out = None, "no stick-out is stated"),
+        (|s| s.setup.settings.current = None, "no current is stated"),
+    ];
+    for (change, why) in table {
+        let scene = Scene::allowed().with(unprinted).with(change);
+        let finding = one(&scene, "settings-fit-data", Variable::Current);
+        assert_eq!(finding.outcome, Outcome::NotApplicable, "{why}");
+        assert!(finding.reason.contains(why), "{}", finding.reason);
     }
 }
 

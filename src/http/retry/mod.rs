@@ -41,6 +41,12 @@ pub struct Retry(Option<(String, Vec<String>)>);
 impl Retry {
     /// No retry key.
     pub const NONE: Self = Self(None);
+
+    /// Whether the caller sent a retry key.
+    #[must_use]
+    pub const fn is_asked_for(&self) -> bool {
+        self.0.is_some()
+    }
 }
 
 impl FromRequestParts<AppState> for Retry {

@@ -6,15 +6,15 @@ use crate::{
         Variable, WireMetal, leg_owner, most_leg,
     },
     quantity::{
-        AmountRange, Area, DepositionRateKind, Kind, Leg, Range, ShareKind, Span, TravelSpeed,
-        UnitSystem, WireFeed,
+        Amount, AmountRange, Area, DepositionRateKind, Kind, Leg, Range, ShareKind, Span,
+        TravelSpeed, UnitSystem, WireFeed,
     },
     trade::{JointKind, usual_shape_factors},
     window::{
         Derived, Follows, Holder, Question, Response, RunSize, Space, Subject,
         boxes::{Bound, bounds, practice},
         space::{
-            CURRENT, FEED, ForFeeds, ORDER, Region, STICK_OUT, VOLTAGE, plausible, towards_size,
+            Asked, CURRENT, FEED, ORDER, Region, STICK_OUT, VOLTAGE, plausible, towards_size,
             usual_step,
         },
     },
@@ -92,19 +92,39 @@ pub(super) fn printed_current(case: &Case<'_>, space: &mut Space) -> Option<Stri
 /// the window cannot hold that.
 fn printed(case: &Case<'_>, space: &mut Space, axis: usize) -> Option<String> {
     let (condition, authority) = case.printed_for_feeds().ok().zip(case.printed_data())?;
-    let asked = reach(space, &space.region(Force::Required), FEED)?;
-    let stated = case.setup.settings.wire_feed.as_ref().map(|feed| {
-        f64::midpoint(feed.span.low().m_per_min().ln(), feed.span.high().m_per_min().ln())
-    });
+    let feeds = asked(case, space, FEED)?;
     let (derived, fit) = match axis {
         CURRENT => (Derived::PrintedCurrent, PrintedFit::of_current(condition)),
         _ => (Derived::PrintedVolts, PrintedFit::of_volts(condition)),
     };
-    let feeds = ForFeeds { asked, stated };
     let held = space.printed_for_feeds((axis, derived), &fit, &feeds, &authority.owner());
     let of = ORDER[axis];
     held.err().map(|why| {
         format!("That the {of} goes with the feed as printed is not in the window, and advice only: {why}.")
+    })
+}
+
+/// What is left of feeds or stick-outs, and what the setup states of them.
+fn asked(case: &Case<'_>, space: &Space, axis: usize) -> Option<Asked> {
+    let ends = reach(space, &space.region(Force::Required), axis)?;
+    let stated = stated(&case.setup.settings, case.readings, ORDER[axis]);
+    let stated = stated.and_then(|range| range.min.zip(range.max));
+    let middle =
+        |(low, high): (Amount, Amount)| f64::midpoint(low.canonical().ln(), high.canonical().ln());
+    Some(Asked { ends, stated: stated.map(middle) })
+}
+
+/// Advises of a current that such a wire usually draws, where nothing is printed for it, as the check compares it. Says
+/// so where the window cannot hold that.
+pub(super) fn usual_current(case: &Case<'_>, space: &mut Space) -> Option<String> {
+    let usual = case.usual_current()?;
+    let both = asked(case, space, FEED).zip(asked(case, space, STICK_OUT));
+    let (feeds, stick_outs) = both?;
+    let held = space.usual_current(usual, &feeds, &stick_outs);
+    held.err().map(|why| {
+        format!(
+            "That the current is usual for the feed is not in the window, and advice only: {why}."
+        )
     })
 }
 

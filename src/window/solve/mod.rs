@@ -153,7 +153,7 @@ fn following(
 
 /// The space with the advice that is no record's own limit. Volts that go with the feed as printed, and a current that
 /// is read or stated, close the advised region where they leave nothing of it; the rest gives way then: that every
-/// current that can follow goes with the feed, that the leg is not over-welded, and usual values of practice. What is
+/// current that can follow goes with the feed, that it is usual for the feed where nothing is printed, that the leg is not over-welded, and usual values of practice. What is
 /// left out is noted once.
 fn advised(case: &Case<'_>, mut space: Space, notes: &mut Vec<String>) -> Space {
     let mut note = |note: Option<String>| notes.extend(note.filter(|note| !notes.contains(note)));
@@ -169,6 +169,8 @@ fn advised(case: &Case<'_>, mut space: Space, notes: &mut Vec<String>) -> Space 
         let what = "That every current that can follow goes with the feed as printed";
         note(try_advice(&mut space, what, |space| limits::printed_current(case, space)));
     }
+    let what = "That the current is usual for the feed";
+    note(try_advice(&mut space, what, |space| limits::usual_current(case, space)));
     let what = "That one run is not over-welded for the leg";
     let over_welded = try_advice(&mut space, what, |space| {
         limits::over_welding(case, space);

@@ -75,6 +75,9 @@ coded! {
         PrintedVolts = "volts-printed-for-the-feed",
         /// The same of the current.
         PrintedCurrent = "current-printed-for-the-feed",
+        /// A current that a solid steel wire usually draws at the feed and the stick-out, where no point is printed;
+        /// an end is that at those of the setup, or in the middle of those asked about.
+        UsualCurrent = "current-usual-for-the-feed",
     }
 }
 

@@ -10,6 +10,7 @@ mod response;
 mod setting;
 mod spread;
 mod unkept;
+mod usual;
 
 pub(super) use axis::{
     CURRENT, FEED, ORDER, POWER, SPEED, STICK_OUT, VOLTAGE, amount, axis_of, plausible,
@@ -20,7 +21,7 @@ pub use derived::{OutputLine, RunSize};
 pub(super) use face::Face;
 pub use face::{Derived, Holder, LimitEnd, LimitKind, Side, Subject};
 pub use guard::Guard;
-pub(super) use printed::ForFeeds;
+pub(super) use printed::Asked;
 pub(super) use proposal::settings_at;
 pub(super) use response::Plane;
 pub use response::{Follows, Response};

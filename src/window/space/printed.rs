@@ -9,13 +9,21 @@ use crate::{
     window::linear::AXES,
 };
 
-/// Feeds that a window asks about, as logarithms.
+/// Feeds or stick-outs that a window asks about, as logarithms.
 #[derive(Debug, Clone, Copy)]
-pub(in crate::window) struct ForFeeds {
+pub(in crate::window) struct Asked {
     /// The least and the greatest.
-    pub(in crate::window) asked: (f64, f64),
-    /// The one at which ends are stated, if it is among those that are left; else the middle.
+    pub(in crate::window) ends: (f64, f64),
+    /// The one at which ends of limits are stated, if it is among those that are left; else the middle.
     pub(in crate::window) stated: Option<f64>,
+}
+
+impl Asked {
+    /// Where ends of limits are stated, between these.
+    pub(super) fn shown(&self, (from, to): (f64, f64)) -> f64 {
+        let is_left = |stated: &f64| (from..=to).contains(stated);
+        self.stated.filter(is_left).unwrap_or(f64::midpoint(from, to))
+    }
 }
 
 /// A straight line between two printed points, feeds and values not as logarithms.
@@ -49,11 +57,11 @@ impl Space {
         &mut self,
         (axis, derived): (usize, Derived),
         fit: &PrintedFit<'_>,
-        feeds: &ForFeeds,
+        feeds: &Asked,
         owner: &Owner,
     ) -> Result<(), String> {
         let none = || "the printed points do not reach the allowed wire feeds".to_owned();
-        let lines = lines(fit.curve.points(), feeds.asked);
+        let lines = lines(fit.curve.points(), feeds.ends);
         let (first, last) = lines.first().zip(lines.last()).ok_or_else(none)?;
         let (from, to) = (first.from.0, last.to.0);
         let (below, above) = ((-fit.share).ln_1p(), fit.share.ln_1p());
@@ -63,10 +71,9 @@ impl Space {
                 "the printed points bend too much for straight faces between them".to_owned()
             );
         }
-        self.stay_at_printed_feeds((from, to), feeds.asked, owner).ok_or_else(none)?;
-        let is_left = |stated: &f64| (from.ln()..=to.ln()).contains(stated);
-        let stated = feeds.stated.filter(is_left).unwrap_or(f64::midpoint(from.ln(), to.ln()));
-        let there = fit.curve.between(stated.exp(), stated.exp()).ok_or_else(none)?;
+        self.stay_at_printed_feeds((from, to), feeds.ends, owner).ok_or_else(none)?;
+        let feed = feeds.shown((from.ln(), to.ln())).exp();
+        let there = fit.curve.between(feed, feed).ok_or_else(none)?;
         let holder = Holder::Record(owner.clone());
         for (edge, (side, shown, beyond)) in
             edges.iter().zip([(Side::Lowest, there.0, below), (Side::Highest, there.1, above)])

@@ -2,6 +2,7 @@
 
 mod feed_fit;
 mod printed;
+mod usual_current;
 
 use super::*;
 use crate::window::offers;
