@@ -19,6 +19,7 @@ use crate::{
         AppState, PageSize, Query, day_parameter, foreign_cursor, link_to_next, problem::Problem,
         responses::ListProblems,
     },
+    organisation::OrganisationSettings,
 };
 
 /// Most checks of one page.
@@ -33,7 +34,8 @@ pub(super) struct KeptQuery {
     work_order: Option<String>,
     /// Only checks for this station.
     station: Option<String>,
-    /// Only checks answered on this day or later, such as `2026-11-25`; days are those of UTC.
+    /// Only checks answered on this day or later, such as `2026-11-25`; days begin where the
+    /// organisation is.
     from: Option<String>,
     /// Only checks answered on this day or before.
     until: Option<String>,
@@ -46,7 +48,10 @@ pub(super) struct KeptQuery {
 
 impl KeptQuery {
     /// First moment, and the first moment after the last day.
-    fn span(&self) -> Result<(Option<OffsetDateTime>, Option<OffsetDateTime>), Problem> {
+    fn span(
+        &self,
+        settings: &OrganisationSettings,
+    ) -> Result<(Option<OffsetDateTime>, Option<OffsetDateTime>), Problem> {
         let day = |name: &str, text: &Option<String>| {
             text.as_deref().map(|text| day_parameter(name, text)).transpose()
         };
@@ -54,7 +59,7 @@ impl KeptQuery {
         if from.zip(until).is_some_and(|(from, until)| until < from) {
             return Err(Problem::parameter("?until", "the last day lies before the first"));
         }
-        let start = |day: Date| day.midnight().assume_utc();
+        let start = |day: Date| settings.start_of(day);
         Ok((from.map(start), until.and_then(Date::next_day).map(start)))
     }
 }
@@ -125,7 +130,7 @@ pub(super) async fn list_kept_checks(
     Query(query): Query<KeptQuery>,
 ) -> Result<Response, Problem> {
     let size = PageSize::asked(query.limit, 50, MOST)?;
-    let (from, before) = query.span()?;
+    let (from, before) = query.span(&permitted.caller.rulebook.settings)?;
     let mut tx = TenantTx::begin(&state.pool, permitted.caller.actor()).await?;
     let mut after = None;
     if let Some(cursor) = &query.cursor {

@@ -78,6 +78,13 @@ impl OrganisationSettings {
         self.time_zone.as_ref().map_or(moment.date(), |zone| zone.day_of(moment))
     }
 
+    /// The moment at which a day begins for the organisation.
+    #[must_use]
+    pub fn start_of(&self, day: Date) -> OffsetDateTime {
+        let in_utc = day.midnight().assume_utc();
+        self.time_zone.as_ref().map_or(in_utc, |zone| zone.start_of(day))
+    }
+
     /// The day that it is for the organisation.
     #[must_use]
     pub fn today(&self) -> Date {

@@ -1,6 +1,6 @@
 //! Where an organisation's day begins.
 
-use jiff::{Timestamp, tz};
+use jiff::{Timestamp, civil, tz};
 use serde_json::Value;
 use time::{Date, Month, OffsetDateTime};
 use utoipa::openapi::{ObjectBuilder, RefOr, Schema, schema::Type};
@@ -35,6 +35,20 @@ impl TimeZone {
             Date::from_calendar_date(there.year().into(), month, day).ok()
         };
         day().unwrap_or(moment.date())
+    }
+
+    /// The moment at which a day begins there; midnight in UTC outside of the years 1 to 9999.
+    #[must_use]
+    pub fn start_of(&self, day: Date) -> OffsetDateTime {
+        let start = || {
+            let year = i16::try_from(day.year()).ok()?;
+            let (month, number) = (u8::from(day.month()), day.day());
+            let month = i8::try_from(month).ok()?;
+            let date = civil::Date::new(year, month, i8::try_from(number).ok()?).ok()?;
+            let start = date.to_zoned(self.0.clone()).ok()?.timestamp();
+            OffsetDateTime::from_unix_timestamp(start.as_second()).ok()
+        };
+        start().unwrap_or(day.midnight().assume_utc())
     }
 }
 
@@ -83,6 +97,16 @@ mod tests {
             ("Pacific/Chatham", datetime!(2026-12-31 10:15 UTC), date!(2027 - 01 - 01)),
         ] {
             assert_eq!(TimeZone::of(zone).unwrap().day_of(moment), day, "{zone} {moment}");
+        }
+        // In Santiago clocks go from midnight of 6 September 2026 to 1 o'clock: the day begins then.
+        for (zone, day, start) in [
+            ("Asia/Tokyo", date!(2026 - 12 - 01), datetime!(2026-11-30 15:00 UTC)),
+            ("America/Chicago", date!(2026 - 07 - 01), datetime!(2026-07-01 05:00 UTC)),
+            ("America/Santiago", date!(2026 - 09 - 06), datetime!(2026-09-06 04:00 UTC)),
+        ] {
+            let zone = TimeZone::of(zone).unwrap();
+            assert_eq!(zone.start_of(day), start, "{}", zone.name());
+            assert_eq!(zone.day_of(start), day);
         }
         assert_eq!(TimeZone::of("america/chicago").unwrap().name(), "America/Chicago");
         for unknown in ["", "CST", "America/Springfield", "+09:00", "Europe"] {

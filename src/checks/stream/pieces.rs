@@ -75,10 +75,23 @@ impl Pieces {
         }
     }
 
-    /// Bytes of the whole lines that arrived, at most so many lines as are judged together.
-    fn whole_lines(&self) -> usize {
-        let ends = memchr_iter(b'\n', &self.arrived[self.from..]);
-        ends.take(TOGETHER).last().map_or(0, |index| index + 1)
+    /// Bytes of the whole lines that arrived, at most so many lines as are judged together. A line that is too long
+    /// is the last one, whether its end arrived with it or not.
+    fn whole_lines(&mut self) -> usize {
+        let mut length = 0;
+        let mut too_long = false;
+        for end in memchr_iter(b'\n', &self.arrived[self.from..]).take(TOGETHER) {
+            too_long = end - length > LONGEST_LINE;
+            length = end + 1;
+            if too_long {
+                break;
+            }
+        }
+        if too_long {
+            self.arrived.truncate(self.from + length);
+            self.is_over = true;
+        }
+        length
     }
 
     fn cut(&mut self, length: usize) -> Piece {
@@ -130,5 +143,12 @@ mod tests {
         let pieces = cut(vec!["x".repeat(LONGEST_LINE), "y".repeat(10), "z\nnext\n".into()]).await;
         assert_eq!(pieces.len(), 1);
         assert_eq!(pieces[0].1.len(), LONGEST_LINE + 10);
+        // Or its end comes with it, and another line.
+        let pieces = cut(vec!["a\n".to_owned() + &"x".repeat(LONGEST_LINE + 1) + "\nnext\n"]).await;
+        let lines: Vec<_> =
+            pieces.iter().flat_map(|(_, text)| text.lines()).map(str::len).collect();
+        assert_eq!(lines, [1, LONGEST_LINE + 1]);
+        let pieces = cut(vec!["x".repeat(LONGEST_LINE) + "\nnext\n"]).await;
+        assert_eq!(pieces[0].1.lines().map(str::len).collect::<Vec<_>>(), [LONGEST_LINE, 4]);
     }
 }

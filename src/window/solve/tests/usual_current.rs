@@ -48,14 +48,13 @@ fn at_a_chosen_feed_and_stick_out_the_advised_current_is_the_usual_one() {
     });
     let chosen = vec![Variable::WireFeed, Variable::StickOut];
     let solved = solved(&scene, &Question { chosen, ..steady() });
-    let amperes = |left: &super::Left| {
+    let current = |left: &super::Left| {
         let of = |one: &&crate::window::Narrowed| one.variable == Variable::Current;
-        let stated = left.narrowed.iter().find(of).unwrap().stated().unwrap();
-        [stated.min, stated.max].map(|end| end.unwrap().canonical())
+        left.narrowed.iter().find(of).unwrap().stated().unwrap()
     };
-    assert_eq!(amperes(only(&solved)), [100.0, 350.0]);
-    let advised = solved.pieces[0].advised.as_ref().unwrap().as_ref().unwrap();
-    let [low, high] = amperes(advised);
+    assert_eq!(current(only(&solved)).to_string(), "100 A to 350 A");
+    let advised = current(solved.pieces[0].advised.as_ref().unwrap().as_ref().unwrap());
+    let [low, high] = [advised.min, advised.max].map(|end| end.unwrap().canonical());
     assert!((108.7..110.1).contains(&low) && (198.9..=200.0).contains(&high), "{low} {high}");
     let limit = solved.pieces[0].limits.iter().find(|limit| is_of_it(limit.subject)).unwrap();
     assert_eq!((limit.side, limit.kind), (Side::Lowest, LimitKind::ExactLinear));
