@@ -36,6 +36,7 @@ impl Caller {
             organisation: self.holder.organisation,
             key: Some(self.holder.key),
             person: self.holder.person,
+            today: self.rulebook.settings.today(),
         }
     }
 

@@ -1,6 +1,7 @@
 //! The only way to the database: a transaction of one organisation.
 
 use sqlx::{PgConnection, PgPool, Postgres, Transaction};
+use time::{Date, OffsetDateTime};
 use uuid::Uuid;
 
 use super::audit::{self, Change};
@@ -14,6 +15,16 @@ pub struct Actor {
     pub key: Option<Uuid>,
     /// Person behind the key; `None` for stations and shop software.
     pub person: Option<Uuid>,
+    /// The day that it is for the organisation; SQL reads it as `current_setting('arcbounds.today')::date`.
+    pub today: Date,
+}
+
+impl Actor {
+    /// The service itself, on an organisation's behalf; its days are those of UTC.
+    #[must_use]
+    pub fn service(organisation: Uuid) -> Self {
+        Self { organisation, key: None, person: None, today: OffsetDateTime::now_utc().date() }
+    }
 }
 
 /// A transaction that sees one organisation's rows and no others.
@@ -59,8 +70,11 @@ impl TenantTx {
         mut transaction: Transaction<'static, Postgres>,
         actor: Actor,
     ) -> sqlx::Result<Self> {
-        sqlx::query("select set_config('arcbounds.organisation', $1, true)")
+        let settings = "select set_config('arcbounds.organisation', $1, true),
+                               set_config('arcbounds.today', $2, true)";
+        sqlx::query(settings)
             .bind(actor.organisation.to_string())
+            .bind(actor.today.to_string())
             .execute(&mut *transaction)
             .await?;
         Ok(Self { transaction, actor, changes: Vec::new() })

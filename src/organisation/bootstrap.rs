@@ -32,7 +32,7 @@ pub async fn found(
 ) -> Result<FirstAdmin, Box<dyn std::error::Error + Send + Sync>> {
     let (organisation, person) = (Uuid::now_v7(), Uuid::now_v7());
     let secret = Secret::random()?;
-    let mut tx = TenantTx::begin(pool, Actor { organisation, key: None, person: None }).await?;
+    let mut tx = TenantTx::begin(pool, Actor::service(organisation)).await?;
     let settings = OrganisationSettings::default().to_wire();
     store::insert(tx.connection(), organisation, name, &settings).await?;
     let new = people::NewPerson { person_id: person, name: admin, roles: &[Role::Admin] };
@@ -84,7 +84,7 @@ pub async fn enrol(
     member: Member<'_>,
 ) -> Result<Secret, Box<dyn std::error::Error + Send + Sync>> {
     let secret = Secret::random()?;
-    let mut tx = TenantTx::begin(pool, Actor { organisation, key: None, person: None }).await?;
+    let mut tx = TenantTx::begin(pool, Actor::service(organisation)).await?;
     let roles = [member.role];
     let person = match member.name {
         None => None,

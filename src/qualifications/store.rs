@@ -114,8 +114,7 @@ pub(super) async fn candidates(
     .await
 }
 
-/// Procedure revisions that may be welded to and were released on this record. One whose last day is over by UTC counts
-/// for a day more: west of Greenwich that day is not over.
+/// Procedure revisions that may be welded to and were released on this record.
 pub(super) async fn rests_on(
     db: &mut PgConnection,
     code: &str,
@@ -125,7 +124,7 @@ pub(super) async fn rests_on(
          join procedure_standing s
            on (s.organisation_id, s.code, s.revision) = (p.organisation_id, p.code, p.revision)
          where p.judgement @> $1
-           and (s.state = 'released' or (s.state = 'superseded' and s.effective_until >= (now() at time zone 'UTC')::date - 1))
+           and (s.state = 'released' or (s.state = 'superseded' and s.effective_until >= current_setting('arcbounds.today')::date))
          order by p.code, p.revision",
     )
     .bind(json!({ "records": [{ "record": code }] }))

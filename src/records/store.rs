@@ -110,7 +110,7 @@ macro_rules! stored_columns {
                and (p.organisation_id, p.code) = (r.organisation_id, r.code)
                and ",
             binds!("p"),
-            " and (p.effective_until is null or p.effective_until >= (now() at time zone 'UTC')::date)
+            " and (p.effective_until is null or p.effective_until >= current_setting('arcbounds.today')::date)
          ) f on true "
         )
     };

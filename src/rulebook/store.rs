@@ -18,11 +18,7 @@ pub(super) async fn versions(pool: &PgPool) -> sqlx::Result<Vec<(Uuid, i64)>> {
 
 /// A transaction that only reads one organisation, as of one moment.
 pub(super) async fn reader(pool: &PgPool, organisation: Uuid) -> sqlx::Result<TenantTx> {
-    TenantTx::snapshot(pool, nobody(organisation)).await
-}
-
-const fn nobody(organisation: Uuid) -> Actor {
-    Actor { organisation, key: None, person: None }
+    TenantTx::snapshot(pool, Actor::service(organisation)).await
 }
 
 /// Settings document and rule version of the organisation.
@@ -168,7 +164,7 @@ pub(super) async fn write_last_use(
     used: &[(Uuid, i64)],
 ) -> sqlx::Result<()> {
     let (ids, seconds): (Vec<_>, Vec<_>) = used.iter().copied().unzip();
-    let mut tx = TenantTx::begin(pool, nobody(organisation)).await?;
+    let mut tx = TenantTx::begin(pool, Actor::service(organisation)).await?;
     sqlx::query(
         "update api_key k set last_used_at = greatest(k.last_used_at, to_timestamp(u.seconds))
          from unnest($1::uuid[], $2::bigint[]) as u (key_id, seconds)

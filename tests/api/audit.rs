@@ -178,7 +178,7 @@ async fn many_writers_at_once_leave_no_gap() {
 async fn what_is_rolled_back_leaves_neither_entry_nor_gap() {
     let api = Api::start().await;
     let (pool, organisation) = (&api.state().pool, api.shop.organisation);
-    let actor = Actor { organisation, key: None, person: None };
+    let actor = Actor::service(organisation);
     let before = entries(&api).await;
     let change = || Change {
         action: "tried",

@@ -234,7 +234,7 @@ async fn standings_are_what_the_events_add_up_to() {
 /// SQLSTATE with which the service's own role is refused a statement about this organisation; `00000` where
 /// it is not.
 async fn refused(api: &Api, statement: &str) -> String {
-    let actor = Actor { organisation: api.shop.organisation, key: None, person: None };
+    let actor = Actor::service(api.shop.organisation);
     let mut tx = TenantTx::begin(&api.state().pool, actor).await.unwrap();
     match sqlx::query(AssertSqlSafe(statement)).execute(tx.connection()).await {
         Ok(_) => "00000".to_owned(),

@@ -135,6 +135,29 @@ async fn what_is_in_force_is_listed_beside_a_draft() {
     assert!(lines.next().unwrap().starts_with(&format!("WPS-1,2,released,{from},,")), "{csv}");
 }
 
+/// Clocks of UTC-12 and UTC+14 are 26 hours apart: whichever day it is in the west, a later one has begun in the east.
+#[tokio::test]
+async fn a_last_day_is_over_where_the_organisation_is() {
+    let api = with_second_in_review().await;
+    let admin = api.shop.admin();
+    let move_to = async |zone: &str| {
+        let read = api.get(admin, "/v1/organisation").await;
+        let settings = documents::with(read.json()["settings"].clone(), "/time_zone", json!(zone));
+        api.put(admin, "/v1/organisation", read.etag(), &settings).await.expect(200);
+    };
+    move_to("Etc/GMT+12").await;
+    let west = (OffsetDateTime::now_utc() - Duration::hours(12)).date();
+    let next = west.next_day().unwrap();
+    release(&api, &json!({ "effective_from": next.to_string() })).await.expect(200);
+    let in_force = async || {
+        let read = api.get(api.shop.reader(), PATH).await.expect(200)["in_force"].clone();
+        read.as_array().unwrap().iter().map(|one| one["revision"].clone()).collect::<Vec<_>>()
+    };
+    assert_eq!(in_force().await, [json!(1), json!(2)]);
+    move_to("Pacific/Kiritimati").await;
+    assert_eq!(in_force().await, [json!(2)]);
+}
+
 /// Revisions listed for a day, one on each page.
 async fn in_force_on(api: &Api, day: Date) -> Vec<Value> {
     let mut path = format!("/v1/procedures?in_force_on={day}&limit=1");

@@ -222,7 +222,7 @@ async fn the_services_role_sees_nothing_without_the_setting() {
 async fn with_a_foreign_setting_nothing_is_read_or_written() {
     let api = full().await;
     let (own, foreign) = (api.shop.organisation, api.stranger.organisation);
-    let actor = Actor { organisation: foreign, key: None, person: None };
+    let actor = Actor::service(foreign);
     for table in guarded(&api).await {
         let mut tx = TenantTx::begin(&api.state().pool, actor).await.unwrap();
         let query = format!("select count(*) from {table} where organisation_id = '{own}'");
@@ -392,7 +392,7 @@ async fn the_services_role_owns_nothing() {
 #[tokio::test]
 async fn the_services_role_may_no_more_than_it_needs() {
     let api = full().await;
-    let actor = Actor { organisation: api.shop.organisation, key: None, person: None };
+    let actor = Actor::service(api.shop.organisation);
     for table in guarded(&api).await {
         let any = format!(
             "select has_table_privilege('arcbounds_app', '{table}', 'truncate')::int::bigint
