@@ -122,6 +122,24 @@ async fn an_instrument_past_its_calibration_is_none() {
     assert_eq!(answer["verdict"], "undetermined", "{answer:#}");
 }
 
+/// A share of the reading could be that of any quantity: an ammeter proves nothing of volts, in checks and windows.
+#[tokio::test]
+async fn an_instrument_of_another_quantity_is_none() {
+    let api = Api::furnished().await;
+    let place = format!("/v1/stations/{}", doc::STATION);
+    revise(&api, &place, &station_with(&json!({ "of_reading": "2.5 %" }), "2999-12-31")).await;
+    settle(&api, "/decision_rule", json!("guarded-acceptance")).await;
+    let read = json!({ "value": 26, "unit": "V", "origin": "measured", "instrument": "A-1" });
+    let setup = doc::with(doc::setup(), "/settings/voltage", read);
+    let answer = api.post(api.shop.reader(), "/v1/checks", &setup).await.expect(200);
+    assert_eq!(answer["verdict"], "undetermined", "{answer:#}");
+    let guard = json!({ "guards": [{ "variable": "voltage", "instrument": "A-1" }] });
+    let asked = doc::with(doc::setup(), "/ask", guard);
+    let refused = api.post(api.shop.reader(), "/v1/windows", &asked).await;
+    refused.problem(422, "invalid-fields");
+    assert_eq!(refused.pointers(), ["/ask/guards/0/instrument"]);
+}
+
 #[tokio::test]
 async fn a_stations_instrument_says_what_its_figure_means() {
     let api = furnished().await;

@@ -162,8 +162,9 @@ fn impact(case: &Case<'_>, judged: Demands, wanted: Demands, findings: &mut Find
         (_, Some(false)) => (Outcome::Inside, &IMPACT),
         (false, Some(true)) => (Outcome::Outside, &IMPACT),
         (true, Some(true)) => match (judged.impact_temperature, wanted.impact_temperature) {
-            (None, _) => (Outcome::Inside, &IMPACT),
-            (Some(_), None) => (Outcome::NotGiven, &IMPACT),
+            (None, None) => (Outcome::Inside, &IMPACT),
+            // Tests at a temperature that one of both leaves open show nothing for the other.
+            (None, Some(_)) | (Some(_), None) => (Outcome::NotGiven, &IMPACT),
             (Some(tested), Some(asked)) if asked.at_least(tested) => (Outcome::Inside, &IMPACT),
             _ => (Outcome::Outside, &COLDER),
         },
@@ -317,6 +318,8 @@ mod tests {
             (cold, demands(yes, at("0 °C"), None), Outcome::Inside),
             (cold, demands(yes, at("-20 °C"), None), Outcome::Inside),
             (cold, demands(yes, at("-21 °C"), None), Outcome::Outside),
+            (demands(yes, None, None), demands(yes, None, None), Outcome::Inside),
+            (demands(yes, None, None), demands(yes, at("-60 °C"), None), Outcome::NotGiven),
             (demands(None, None, no), demands(None, None, no), Outcome::Inside),
             (demands(None, None, no), demands(None, None, None), Outcome::NotGiven),
             (demands(None, None, no), demands(None, None, yes), Outcome::Outside),

@@ -4,7 +4,7 @@ use time::Date;
 
 use crate::{
     check::{OwnedRanges, Variable},
-    quantity::{Amount, Current, Diameter, Kind, Mass, Share, Voltage, WireFeed},
+    quantity::{Amount, Current, Diameter, Kind, KindInfo, Mass, Share, Voltage, WireFeed},
     trade::{DutyPoint, ErrorModel, ErrorSize, PowerSourceError, RatingPlate, Waveform},
 };
 
@@ -82,6 +82,8 @@ impl Steps {
 pub struct Instrument {
     /// Code of the instrument.
     pub code: String,
+    /// The kind of quantity it reads.
+    pub measures: &'static KindInfo,
     /// Its accuracy; `None` where nobody knows.
     pub accuracy: Option<InstrumentAccuracy>,
     /// What the figure of its accuracy means.
@@ -198,6 +200,10 @@ impl Station {
             |lack| InstrumentGap { instrument: code.to_owned(), station: self.code.clone(), lack };
         let instrument = self.instruments.iter().find(|known| known.code == code);
         let instrument = instrument.ok_or_else(|| gap(InstrumentLack::NotOnRecord))?;
+        // A share of the reading says nothing of what is read.
+        if instrument.measures != K::INFO {
+            return Err(gap(InstrumentLack::OtherKind(K::INFO.name)));
+        }
         match instrument.calibration_due {
             Some(due) if day <= due => {}
             Some(due) => return Err(gap(InstrumentLack::Lapsed { due, day })),
