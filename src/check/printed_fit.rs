@@ -49,15 +49,16 @@ impl<'a> Case<'a> {
         self.data.map(|(_, condition)| condition).ok_or("No printed data matches the setup.")
     }
 
+    /// Whether points printed for this very wire say what current goes with the feed.
+    pub(super) fn prints_currents(&self) -> bool {
+        let has_some = |condition: &Condition| !condition.points.currents().points().is_empty();
+        self.printed_for_feeds().is_ok_and(has_some)
+    }
+
     /// Practice that applies. What the trade does in general says nothing on current and volts where points printed for
     /// this very wire say what goes with the feed.
     #[must_use]
     pub fn practice(&self) -> Practice {
-        let prints = |condition: &Condition| !condition.points.currents().points().is_empty();
-        if self.printed_for_feeds().is_ok_and(prints) {
-            self.usual.but_output()
-        } else {
-            self.usual
-        }
+        if self.prints_currents() { self.usual.but_output() } else { self.usual }
     }
 }

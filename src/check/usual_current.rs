@@ -1,7 +1,7 @@
 //! What current usually goes with a wire feed where nothing is printed for the wire; for the check and for windows
 //! alike.
 
-use super::{Arcs, Case, Owner, record::Condition, source::Source};
+use super::{Arcs, Case, Source};
 use crate::{
     quantity::{
         Current, CurrentKind, Diameter, ElectricalStickOut, ElectricalStickOutKind, Share, Span,
@@ -20,14 +20,9 @@ pub(crate) struct UsualCurrent {
 }
 
 impl UsualCurrent {
-    /// Where it is known from.
+    /// Where it is known from, and who advises of it.
     pub(crate) const SOURCE: Source<'static> =
         Source::Practice("generic burn-off of solid steel wire, from memory, within 50 %");
-
-    /// Who advises of it.
-    pub(crate) fn owner() -> Owner {
-        Self::SOURCE.owner()
-    }
 
     /// Every current that is usual for one of these feeds and stick-outs; `None` where it is no number.
     pub(crate) fn between(
@@ -64,7 +59,6 @@ impl Case<'_> {
     /// What current usually goes with the feed; `None` where points are printed for the wire, and for every wire and
     /// way to burn it that the coefficients are not made for.
     pub(crate) fn usual_current(&self) -> Option<UsualCurrent> {
-        let prints = |condition: &Condition| !condition.points.currents().points().is_empty();
         let filler = &self.setup.filler;
         let is_made_for = self.procedure.process.is_constant_voltage_wire()
             && self.readings.arcs == Arcs::One
@@ -72,9 +66,7 @@ impl Case<'_> {
             && self
                 .consumable
                 .is_some_and(|wire| wire.kind == FillerKind::SolidWire && wire.is_plain_steel());
-        let diameter = filler.diameter.filter(|_| {
-            is_made_for && !self.data.is_some_and(|(_, condition)| prints(condition))
-        })?;
+        let diameter = filler.diameter.filter(|_| is_made_for && !self.prints_currents())?;
         (DIAMETERS.0..=DIAMETERS.1).contains(&diameter.mm()).then_some(UsualCurrent { diameter })
     }
 }

@@ -106,6 +106,13 @@ impl<K: Kind> Range<K> {
     }
 }
 
+impl<K: Kind> From<Span<K>> for Range<K> {
+    /// Just these values are allowed.
+    fn from(span: Span<K>) -> Self {
+        Self { min: Some(span.low), max: Some(span.high) }
+    }
+}
+
 impl<K: Kind> Span<K> {
     /// All values between two, ends included.
     ///

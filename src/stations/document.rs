@@ -126,7 +126,6 @@ impl InstrumentDocument {
     fn compile(&self) -> Instrument {
         Instrument {
             code: self.code.to_string(),
-            measures: self.measures.kind(),
             accuracy: self.accuracy.as_ref().and_then(|accuracy| accuracy.of(self.measures).ok()),
             model: self.accuracy.as_ref().map_or(ErrorModel::Expanded, AnyAccuracy::model),
             calibration_due: self.calibration_due,

@@ -10,7 +10,7 @@ use crate::{
     check::{Accuracy, record::InstrumentAccuracy},
     http::problem::FieldError,
     quantity::{
-        CurrentKind, DurationKind, ElectricalStickOutKind, GasFlowKind, Kind, KindInfo, PowerKind,
+        CurrentKind, DurationKind, ElectricalStickOutKind, GasFlowKind, Kind, PowerKind,
         RunLengthKind, TemperatureKind, TravelSpeedKind, VoltageKind, WireFeedKind,
     },
     trade::{Coded, ErrorModel, coded},
@@ -39,25 +39,6 @@ coded! {
         GasFlow = "gas-flow",
         /// Electrical stick-out.
         StickOut = "electrical-stick-out",
-    }
-}
-
-impl Measurand {
-    /// The kind of quantity that it is.
-    #[must_use]
-    pub const fn kind(self) -> &'static KindInfo {
-        match self {
-            Self::Current => CurrentKind::INFO,
-            Self::Voltage => VoltageKind::INFO,
-            Self::WireFeed => WireFeedKind::INFO,
-            Self::TravelSpeed => TravelSpeedKind::INFO,
-            Self::ArcPower => PowerKind::INFO,
-            Self::Length => RunLengthKind::INFO,
-            Self::Time => DurationKind::INFO,
-            Self::Temperature => TemperatureKind::INFO,
-            Self::GasFlow => GasFlowKind::INFO,
-            Self::StickOut => ElectricalStickOutKind::INFO,
-        }
     }
 }
 

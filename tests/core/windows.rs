@@ -326,7 +326,8 @@ fn guard_bands_keep_the_error_inside() {
         assert!(space.limits().iter().all(|limit| limit.kind == LimitKind::ExactLinear));
         ends(&space, Variable::Current)
     };
-    let of_reading = InstrumentAccuracy::OfReading("2 %".parse().unwrap());
+    let of = arcbounds::quantity::CurrentKind::INFO;
+    let of_reading = InstrumentAccuracy::OfReading { share: "2 %".parse().unwrap(), of };
     let (five, small) = (fixed("5 A"), fixed("0.1 A"));
     let full_scale = quantity::<arcbounds::quantity::CurrentKind>("500 A").amount();
     let full_scale = InstrumentAccuracy::OfFullScale { share: "1 %".parse().unwrap(), full_scale };

@@ -47,7 +47,8 @@ impl Scene {
         let mut space = self.figures.space();
         for (place, of_reading, size) in &self.instruments {
             let accuracy = if *of_reading {
-                InstrumentAccuracy::OfReading(Share::computed(*size).unwrap())
+                let of = amount(SETTINGS[*place], self.middle[*place]).kind();
+                InstrumentAccuracy::OfReading { share: Share::computed(*size).unwrap(), of }
             } else {
                 let fixed = size * self.middle[*place];
                 InstrumentAccuracy::Absolute(amount(SETTINGS[*place], fixed))

@@ -2,7 +2,7 @@
 
 use crate::{
     check::{Setup, record::Consumable},
-    trade::{Designation, Process},
+    trade::Process,
 };
 
 /// What decides which cautions apply.
@@ -133,11 +133,7 @@ impl Scene<'_> {
     /// Everything but fillers all known to be unalloyed or low-alloy steel, on parts not known to
     /// be stainless. Chromium-molybdenum fillers hold up to 10 % chromium and count as possible.
     fn chromium_possible(&self) -> bool {
-        let designations = self.consumable.map_or(&[][..], |known| &known.designations);
-        let plain_filler =
-            !designations.is_empty() && designations.iter().all(Designation::is_plain_steel);
-        let stainless_part = self.any_metal(STAINLESS);
-        !plain_filler || stainless_part
+        !self.consumable.is_some_and(Consumable::is_plain_steel) || self.any_metal(STAINLESS)
     }
 
     /// TIG and plasma arcs, and those of inert gas on wire, which aluminium is welded with.

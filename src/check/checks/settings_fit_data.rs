@@ -104,9 +104,8 @@ fn draws_the_usual(
     let current =
         settings.current.as_ref().ok_or("No point is printed, and no current is stated.")?;
     let usual = usual.between(feed.span, stick_out.span);
-    let range = usual.and_then(|usual| Range::new(Some(usual.low()), Some(usual.high())).ok());
-    let range = range.ok_or("What current goes with this feed is no number.")?;
-    let limit = Limit { range: &range, source: UsualCurrent::SOURCE, force: Force::Advised };
+    let range = &Range::from(usual.ok_or("What current goes with this feed is no number.")?);
+    let limit = Limit { range, source: UsualCurrent::SOURCE, force: Force::Advised };
     against(findings, &CHECK, &Stated::Known(current), &limit, &USUAL);
     Ok(())
 }

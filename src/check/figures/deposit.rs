@@ -77,9 +77,7 @@ impl Deposit {
         let mut beyond = None;
         let span = match &self.source {
             Source::Printed(rates) => {
-                let feeds = rates.feeds();
-                let covered = Range::new(Some(feeds.low()), Some(feeds.high()));
-                if !covered.is_ok_and(|covered| covered.contains(feed)) {
+                if !Range::from(rates.feeds()).contains(feed) {
                     beyond = Some(BEYOND);
                 }
                 rates.at(feed).map_err(|error| error.to_string())?

@@ -82,8 +82,6 @@ impl Steps {
 pub struct Instrument {
     /// Code of the instrument.
     pub code: String,
-    /// The kind of quantity it reads.
-    pub measures: &'static KindInfo,
     /// Its accuracy; `None` where nobody knows.
     pub accuracy: Option<InstrumentAccuracy>,
     /// What the figure of its accuracy means.
@@ -96,7 +94,12 @@ pub struct Instrument {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum InstrumentAccuracy {
     /// A share of the reading.
-    OfReading(Share),
+    OfReading {
+        /// The share.
+        share: Share,
+        /// The kind of quantity that is read: a share says nothing of it.
+        of: &'static KindInfo,
+    },
     /// A share of the end of the scale.
     OfFullScale {
         /// The share.
@@ -165,7 +168,8 @@ impl InstrumentAccuracy {
     #[must_use]
     pub fn of_kind<K: Kind>(self) -> Option<ErrorSize<K>> {
         Some(match self {
-            Self::OfReading(share) => ErrorSize::OfReading(share),
+            Self::OfReading { share, of } if of == K::INFO => ErrorSize::OfReading(share),
+            Self::OfReading { .. } => return None,
             Self::OfFullScale { share, full_scale } => {
                 ErrorSize::OfFullScale { share, full_scale: full_scale.of_kind()? }
             }
@@ -177,7 +181,7 @@ impl InstrumentAccuracy {
 impl<K: Kind> From<ErrorSize<K>> for InstrumentAccuracy {
     fn from(size: ErrorSize<K>) -> Self {
         match size {
-            ErrorSize::OfReading(share) => Self::OfReading(share),
+            ErrorSize::OfReading(share) => Self::OfReading { share, of: K::INFO },
             ErrorSize::OfFullScale { share, full_scale } => {
                 Self::OfFullScale { share, full_scale: full_scale.amount() }
             }
@@ -200,10 +204,6 @@ impl Station {
             |lack| InstrumentGap { instrument: code.to_owned(), station: self.code.clone(), lack };
         let instrument = self.instruments.iter().find(|known| known.code == code);
         let instrument = instrument.ok_or_else(|| gap(InstrumentLack::NotOnRecord))?;
-        // A share of the reading says nothing of what is read.
-        if instrument.measures != K::INFO {
-            return Err(gap(InstrumentLack::OtherKind(K::INFO.name)));
-        }
         match instrument.calibration_due {
             Some(due) if day <= due => {}
             Some(due) => return Err(gap(InstrumentLack::Lapsed { due, day })),

@@ -42,13 +42,15 @@ pub(super) struct Pieces {
     /// What arrived and is not cut yet starts at `from`.
     arrived: Vec<u8>,
     from: usize,
+    /// Before this no line ends; not before `from`.
+    searched: usize,
     before: u64,
     is_over: bool,
 }
 
 impl Pieces {
     pub(super) const fn of(body: Body) -> Self {
-        Self { body, arrived: Vec::new(), from: 0, before: 0, is_over: false }
+        Self { body, arrived: Vec::new(), from: 0, searched: 0, before: 0, is_over: false }
     }
 
     /// The next piece, as soon as a line is whole. A body ends where nothing more comes for a while or a line
@@ -65,6 +67,7 @@ impl Pieces {
                 return (rest > 0).then(|| (self.cut(rest), self));
             }
             self.arrived.drain(..std::mem::take(&mut self.from));
+            self.searched = self.arrived.len();
             match tokio::time::timeout(PATIENCE, self.body.frame()).await {
                 Ok(Some(Ok(frame))) => {
                     let data = frame.data_ref().map_or(&[][..], |data| data);
@@ -80,9 +83,10 @@ impl Pieces {
     fn whole_lines(&mut self) -> usize {
         let mut length = 0;
         let mut too_long = false;
-        for end in memchr_iter(b'\n', &self.arrived[self.from..]).take(TOGETHER) {
-            too_long = end - length > LONGEST_LINE;
-            length = end + 1;
+        let known = self.searched - self.from;
+        for end in memchr_iter(b'\n', &self.arrived[self.searched..]).take(TOGETHER) {
+            too_long = known + end - length > LONGEST_LINE;
+            length = known + end + 1;
             if too_long {
                 break;
             }
@@ -97,6 +101,7 @@ impl Pieces {
     fn cut(&mut self, length: usize) -> Piece {
         let text = self.arrived[self.from..self.from + length].to_vec();
         self.from += length;
+        self.searched = self.from;
         let piece = Piece { before: self.before, text };
         self.before += u64::try_from(piece.lines().count()).unwrap_or(u64::MAX);
         piece

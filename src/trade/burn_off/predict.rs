@@ -235,7 +235,5 @@ pub(super) fn inside<K: Kind>(given: Span<K>, data: Span<K>) -> Result<(), BurnO
         given: given.amount(),
         data: data.amounts(),
     };
-    let range =
-        Range::new(Some(data.low()), Some(data.high())).map_err(|_| outside(given.low()))?;
-    if range.touches(&given) { Ok(()) } else { Err(outside(given.low())) }
+    if Range::from(data).touches(&given) { Ok(()) } else { Err(outside(given.low())) }
 }

@@ -92,7 +92,7 @@ pub(super) fn printed_current(case: &Case<'_>, space: &mut Space) -> Option<Stri
 /// the window cannot hold that.
 fn printed(case: &Case<'_>, space: &mut Space, axis: usize) -> Option<String> {
     let (condition, authority) = case.printed_for_feeds().ok().zip(case.printed_data())?;
-    let feeds = asked(case, space, FEED)?;
+    let feeds = asked(case, space, &space.region(Force::Required), FEED)?;
     let (derived, fit) = match axis {
         CURRENT => (Derived::PrintedCurrent, PrintedFit::of_current(condition)),
         _ => (Derived::PrintedVolts, PrintedFit::of_volts(condition)),
@@ -105,8 +105,8 @@ fn printed(case: &Case<'_>, space: &mut Space, axis: usize) -> Option<String> {
 }
 
 /// What is left of feeds or stick-outs, and what the setup states of them.
-fn asked(case: &Case<'_>, space: &Space, axis: usize) -> Option<Asked> {
-    let ends = reach(space, &space.region(Force::Required), axis)?;
+fn asked(case: &Case<'_>, space: &Space, region: &Region, axis: usize) -> Option<Asked> {
+    let ends = reach(space, region, axis)?;
     let stated = stated(&case.setup.settings, case.readings, ORDER[axis]);
     let stated = stated.and_then(|range| range.min.zip(range.max));
     let middle =
@@ -118,8 +118,9 @@ fn asked(case: &Case<'_>, space: &Space, axis: usize) -> Option<Asked> {
 /// so where the window cannot hold that.
 pub(super) fn usual_current(case: &Case<'_>, space: &mut Space) -> Option<String> {
     let usual = case.usual_current()?;
-    let both = asked(case, space, FEED).zip(asked(case, space, STICK_OUT));
-    let (feeds, stick_outs) = both?;
+    let region = space.region(Force::Required);
+    let [feeds, stick_outs] = [FEED, STICK_OUT].map(|axis| asked(case, space, &region, axis));
+    let (feeds, stick_outs) = feeds.zip(stick_outs)?;
     let held = space.usual_current(usual, &feeds, &stick_outs);
     held.err().map(|why| {
         format!(

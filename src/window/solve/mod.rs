@@ -153,8 +153,8 @@ fn following(
 
 /// The space with the advice that is no record's own limit. Volts that go with the feed as printed, and a current that
 /// is read or stated, close the advised region where they leave nothing of it; the rest gives way then: that every
-/// current that can follow goes with the feed, that it is usual for the feed where nothing is printed, that the leg is not over-welded, and usual values of practice. What is
-/// left out is noted once.
+/// current that can follow goes with the feed, that it is usual for the feed where nothing is printed, that the leg is
+/// not over-welded, and usual values of practice. What is left out is noted once.
 fn advised(case: &Case<'_>, mut space: Space, notes: &mut Vec<String>) -> Space {
     let mut note = |note: Option<String>| notes.extend(note.filter(|note| !notes.contains(note)));
     let every_current = matches!(space.follows(), Follows::Robust(_));

@@ -2,14 +2,13 @@
 //! time or preheat, the output line of a power source.
 
 use super::{
-    CURRENT, Derived, FEED, Holder, LimitEnd, LimitKind, SPEED, Side, Space, Subject, VOLTAGE,
-    end_of, ends,
+    CURRENT, Derived, FEED, Holder, LimitEnd, SPEED, Side, Space, Subject, VOLTAGE, end_of, ends,
 };
 use crate::{
     check::{Force, Variable},
     quantity::{
-        Amount, Area, AreaKind, Current, DepositionRateKind, HeatInputKind, Leg, Range, Share,
-        ShareKind, Span, TravelSpeed, WireFeed,
+        Amount, Area, AreaKind, Current, DepositionRateKind, HeatInputKind, Leg, Range, ShareKind,
+        Span, TravelSpeed, WireFeed,
     },
     trade::LinearCharacteristic,
     window::linear::{AXES, DIM, Vector},
@@ -202,11 +201,7 @@ impl Space {
     ) {
         let at: Amount = source.line.open_circuit.amount();
         let subject = Subject::Derived(Derived::OutputLine);
-        let limit = LimitEnd {
-            kind: LimitKind::InnerLinearised,
-            gap: Share::computed(gap.exp_m1()).ok(),
-            ..end_of(subject, Side::Highest, at, holder, Force::Required)
-        };
+        let limit = end_of(subject, Side::Highest, at, holder, Force::Required).linearised(gap);
         self.faces.push(super::Face { weights, bound, limit, of_aim: false });
     }
 }

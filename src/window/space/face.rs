@@ -119,6 +119,14 @@ pub struct LimitEnd {
     pub gap: Option<Share>,
 }
 
+impl LimitEnd {
+    /// The same, as a face on its safe side that gives away at most this much of the value's logarithm.
+    pub(super) fn linearised(self, gap: f64) -> Self {
+        let kind = LimitKind::InnerLinearised;
+        Self { kind, gap: Share::computed(gap.exp_m1()).ok(), ..self }
+    }
+}
+
 impl fmt::Display for LimitEnd {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let side = match self.side {

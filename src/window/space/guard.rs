@@ -33,7 +33,9 @@ pub(super) struct ErrorBand {
 impl ErrorBand {
     fn hear(&mut self, accuracy: InstrumentAccuracy) {
         match accuracy {
-            InstrumentAccuracy::OfReading(share) => self.share = self.share.max(share.ratio()),
+            InstrumentAccuracy::OfReading { share, .. } => {
+                self.share = self.share.max(share.ratio());
+            }
             InstrumentAccuracy::OfFullScale { share, full_scale } => {
                 self.fixed = self.fixed.max(share.ratio() * full_scale.canonical().abs());
             }

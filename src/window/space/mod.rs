@@ -32,7 +32,7 @@ pub use unkept::Unkept;
 
 use crate::{
     check::{Force, NUMERIC, Role, Variable, role},
-    quantity::{Amount, AmountRange, RELATIVE_TOLERANCE, Share, Unit, UnitSystem},
+    quantity::{Amount, AmountRange, RELATIVE_TOLERANCE, Unit, UnitSystem},
     trade::{Process, Waveform, thermal_efficiency},
     window::linear::{AXES, DIM, HalfSpace, Polytope, Vector},
 };
@@ -390,9 +390,7 @@ impl Space {
             let spare = self.spare_errors(face);
             if follows.is_some() || spare > RELATIVE_TOLERANCE {
                 let own = limit.gap.map_or(0.0, |gap| gap.ratio().ln_1p());
-                let gap = own + follows.unwrap_or_default() + spare;
-                limit.kind = LimitKind::InnerLinearised;
-                limit.gap = Share::computed(gap.exp_m1()).ok();
+                limit = limit.linearised(own + follows.unwrap_or_default() + spare);
             }
             limit
         };

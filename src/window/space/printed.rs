@@ -2,10 +2,10 @@
 
 use std::slice;
 
-use super::{Derived, FEED, Face, Holder, LimitKind, ORDER, Side, Space, Subject, amount, end_of};
+use super::{Derived, FEED, Face, Holder, ORDER, Side, Space, Subject, amount, end_of};
 use crate::{
     check::{Force, Owner, PrintedFit, Variable},
-    quantity::{AmountRange, RELATIVE_TOLERANCE, Share},
+    quantity::{AmountRange, RELATIVE_TOLERANCE},
     window::linear::AXES,
 };
 
@@ -19,6 +19,10 @@ pub(in crate::window) struct Asked {
 }
 
 impl Asked {
+    pub(super) const fn middle(&self) -> f64 {
+        f64::midpoint(self.ends.0, self.ends.1)
+    }
+
     /// Where ends of limits are stated, between these.
     pub(super) fn shown(&self, (from, to): (f64, f64)) -> f64 {
         let is_left = |stated: &f64| (from..=to).contains(stated);
@@ -83,8 +87,7 @@ impl Space {
             let end = end.ok_or_else(|| "what is printed is no number".to_owned())?;
             let mut limit = end_of(Subject::Derived(derived), side, end, &holder, Force::Advised);
             if edge.gap > RELATIVE_TOLERANCE {
-                limit.kind = LimitKind::InnerLinearised;
-                limit.gap = Share::computed(edge.gap.exp_m1()).ok();
+                limit = limit.linearised(edge.gap);
             }
             for slant in &edge.slants {
                 let mut weights = [0.0; AXES];

@@ -5,12 +5,11 @@
 //! is below it at the corners of the reach is below it everywhere in the reach.
 
 use super::{
-    Asked, CURRENT, Derived, FEED, Holder, LimitKind, Plane, STICK_OUT, Side, Space, Subject,
-    end_of,
+    Asked, CURRENT, Derived, FEED, Holder, Plane, STICK_OUT, Side, Space, Subject, end_of,
 };
 use crate::{
     check::{Force, UsualCurrent},
-    quantity::{Current, ElectricalStickOut, RELATIVE_TOLERANCE, Share, WireFeed},
+    quantity::{Current, ElectricalStickOut, RELATIVE_TOLERANCE, WireFeed},
     window::linear::AXES,
 };
 
@@ -32,23 +31,21 @@ impl Space {
         stick_outs: &Asked,
     ) -> Result<(), &'static str> {
         let none = "what goes with the feed is no number";
-        let reach = (feeds.ends, stick_outs.ends);
         let sides = [Side::Lowest, Side::Highest];
-        let [low, high] = sides.map(|side| Safe::inside(usual, side, reach));
+        let [low, high] = sides.map(|side| Safe::inside(usual, side, (feeds, stick_outs)));
         let (low, high) = low.zip(high).ok_or(none)?;
-        let middle = (f64::midpoint(reach.0.0, reach.0.1), f64::midpoint(reach.1.0, reach.1.1));
-        if low.plane.current(middle.0, middle.1) >= high.plane.current(middle.0, middle.1) {
+        let in_the_middle = |safe: &Safe| safe.plane.current(feeds.middle(), stick_outs.middle());
+        if in_the_middle(&low) >= in_the_middle(&high) {
             return Err("the allowed feeds and stick-outs lie too far apart for straight faces");
         }
         let shown = (feeds.shown(feeds.ends), stick_outs.shown(stick_outs.ends));
-        let holder = Holder::Record(UsualCurrent::owner());
+        let holder = Holder::Record(UsualCurrent::SOURCE.owner());
         for (side, Safe { plane, gap }) in sides.into_iter().zip([low, high]) {
             let end = end_at(usual, side, shown).ok_or(none)?;
             let subject = Subject::Derived(Derived::UsualCurrent);
             let mut limit = end_of(subject, side, end.amount(), &holder, Force::Advised);
             if gap > RELATIVE_TOLERANCE {
-                limit.kind = LimitKind::InnerLinearised;
-                limit.gap = Share::computed(gap.exp_m1()).ok();
+                limit = limit.linearised(gap);
             }
             let mut weights = [0.0; AXES];
             weights[CURRENT] = 1.0;
@@ -71,9 +68,9 @@ impl Safe {
     fn inside(
         usual: UsualCurrent,
         side: Side,
-        (feeds, stick_outs): ((f64, f64), (f64, f64)),
+        (feeds, stick_outs): (&Asked, &Asked),
     ) -> Option<Self> {
-        let middle = (f64::midpoint(feeds.0, feeds.1), f64::midpoint(stick_outs.0, stick_outs.1));
+        let middle = (feeds.middle(), stick_outs.middle());
         let end = end_at(usual, side, middle)?;
         let stick_out = ElectricalStickOut::computed(middle.1.exp()).ok()?;
         let share = usual.resistive_share(end, stick_out)?.ratio();
@@ -83,11 +80,11 @@ impl Safe {
             let end = end_at(usual, side, at)?;
             Some(end.amperes().ln() - touching.current(at.0, at.1))
         };
-        let corners = [feeds.0, feeds.1].into_iter().flat_map(|feed| {
-            [stick_outs.0, stick_outs.1].map(|stick_out| above((feed, stick_out)))
-        });
-        let corners = corners.collect::<Option<Vec<_>>>()?;
-        let (touch, lowest) = (above(middle)?, corners.into_iter().fold(f64::INFINITY, f64::min));
+        let ((slow, fast), (short, long)) = (feeds.ends, stick_outs.ends);
+        let corners = [(slow, short), (slow, long), (fast, short), (fast, long)].into_iter();
+        let lowest =
+            corners.map(above).try_fold(f64::INFINITY, |least, at| Some(least.min(at?)))?;
+        let touch = above(middle)?;
         let at = if side == Side::Lowest { touch } else { lowest };
         Some(Self { plane: Plane { at, ..touching }, gap: touch - lowest })
     }
