@@ -1,6 +1,10 @@
 //! What a rule allows by the facts of a piece.
 
-use super::{Scene, gas, metals, numbers, passed, words};
+use super::{
+    Scene, gas, metals, numbers,
+    results::{self, Shown},
+    words,
+};
 use crate::{
     qualify::{
         QualifiedVariable,
@@ -117,40 +121,50 @@ fn in_words(fact: &Fact, system: UnitSystem) -> String {
 
 /// The tests of a record: all of one list, one at least of the other.
 fn tested(all: &[TestKind], any: &[TestKind], scene: Scene<'_>) -> Found {
-    let piece = scene.piece;
     if all.is_empty() && any.is_empty() {
         return whole_record(scene);
     }
     let results = |kinds: &[TestKind]| {
-        kinds.iter().map(|kind| (*kind, passed(piece, *kind))).collect::<Vec<_>>()
+        kinds.iter().map(|kind| (*kind, results::shown(scene.piece, *kind, scene.job))).collect()
     };
-    let all = results(all);
-    let failed: Vec<_> =
-        all.iter().filter(|(_, result)| *result == Some(false)).map(|(kind, _)| *kind).collect();
-    if !failed.is_empty() {
-        return Found::plain(Allowed::NotMet(format!("failed: {}", listed(&failed))), None);
+    let every: Vec<_> = results(all);
+    if let Some(found) = not_every(&every) {
+        return found;
     }
-    let open: Vec<_> =
-        all.iter().filter(|(_, result)| result.is_none()).map(|(kind, _)| *kind).collect();
-    if !open.is_empty() {
-        return Found::unknown(Whose::Record, format!("a passed test of {}", listed(&open)));
-    }
-    let any = results(any);
-    if any.is_empty() || any.iter().any(|(_, result)| *result == Some(true)) {
+    let any: Vec<_> = results(any);
+    if any.is_empty() || any.iter().any(|(_, result)| *result == Shown::Passed) {
         return Found::plain(Allowed::Met, None);
     }
     let kinds: Vec<_> = any.iter().map(|(kind, _)| *kind).collect();
-    if any.iter().all(|(_, result)| *result == Some(false)) {
+    if any.iter().all(|(_, result)| *result == Shown::Failed) {
         return Found::plain(Allowed::NotMet(format!("failed: {}", listed(&kinds))), None);
     }
     Found::unknown(Whose::Record, format!("a passed test of one of {}", listed(&kinds)))
 }
 
+/// What stands against the claim that each kind passed.
+fn not_every(results: &[(TestKind, Shown)]) -> Option<Found> {
+    let failed = results.iter().filter(|(_, result)| *result == Shown::Failed);
+    let failed: Vec<_> = failed.map(|(kind, _)| *kind).collect();
+    if !failed.is_empty() {
+        let words = format!("failed: {}", listed(&failed));
+        return Some(Found::plain(Allowed::NotMet(words), None));
+    }
+    results.iter().find_map(|(_, result)| match result {
+        Shown::Open(missing) => Some(Found::plain(Allowed::Unknown(missing.clone()), None)),
+        Shown::Passed | Shown::Failed => None,
+    })
+}
+
 /// Every test of the record passed, repeated ones by their last result.
 fn whole_record(scene: Scene<'_>) -> Found {
-    let kinds: Vec<_> = scene.piece.tests.iter().map(|test| test.kind).collect();
+    let mut kinds: Vec<_> = scene.piece.tests.iter().map(|test| test.kind).collect();
+    kinds.sort_unstable_by_key(|kind| *kind as u8);
+    kinds.dedup();
     if kinds.is_empty() {
         return Found::unknown(Whose::Record, "any test of the piece");
     }
-    tested(&kinds, &[], scene)
+    let result = |kind: TestKind| (kind, results::none_failed(scene.piece, kind, scene.job));
+    let results: Vec<_> = kinds.into_iter().map(result).collect();
+    not_every(&results).unwrap_or_else(|| Found::plain(Allowed::Met, None))
 }

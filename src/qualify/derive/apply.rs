@@ -1,12 +1,15 @@
 //! Whether a rule applies to a piece, as far as that is known.
 
-use super::Scene;
+use super::{
+    Scene,
+    results::{shown, temperature_of_job},
+};
 use crate::qualify::{
     JobFacts, QualifiedVariable as V,
     facts::Fact,
     pack::When,
     range::{Missing, Whose, listed},
-    record::{Outcome, PostHeating, ProductForm, TestKind, TestPiece},
+    record::{PostHeating, ProductForm, TestPiece},
 };
 use crate::{
     quantity::{Kind, LayerThicknessKind, Thickness, compare},
@@ -61,21 +64,6 @@ pub(super) fn hardness(job: &JobFacts) -> Applies {
     })
 }
 
-/// Whether a test of this kind passed; the last result counts, so that a repeated test replaces the first.
-pub(in crate::qualify) fn passed(piece: &TestPiece, kind: TestKind) -> Option<bool> {
-    let last = piece.tests.iter().rev().find(|test| test.kind == kind)?;
-    match last.outcome {
-        Outcome::Passed => Some(true),
-        Outcome::Failed => Some(false),
-        Outcome::NotJudged => None,
-    }
-}
-
-/// Whether impact tests of the piece passed.
-pub(in crate::qualify) fn impact_tests_passed(piece: &TestPiece) -> bool {
-    passed(piece, TestKind::Impact) == Some(true)
-}
-
 /// Reads both sides of an expectation: the fact is or is not as the rule asks.
 fn expected(wanted: Option<bool>, fact: Applies) -> Applies {
     match (wanted, fact) {
@@ -109,8 +97,10 @@ pub(super) fn applies(when: &When, scene: Scene<'_>) -> Applies {
         expected(when.hardness, hardness(job)),
         expected(when.impact_or_hardness, either(job)),
         impact_below(when, job),
-        all_of(when.tested.iter().map(|kind| shown(passed(piece, *kind) == Some(true)))),
-        all_of(when.not_tested.iter().map(|kind| shown(passed(piece, *kind) != Some(true)))),
+        all_of(when.tested.iter().map(|kind| shown(piece, *kind, job).passed())),
+        all_of(when.not_tested.iter().map(|kind| {
+            expected(Some(false), shown(piece, *kind, job).passed())
+        })),
         groups(&when.metal_groups, piece, true),
         groups(&when.not_metal_groups, piece, false),
         treatment(when, piece),
@@ -121,7 +111,7 @@ pub(super) fn applies(when: &When, scene: Scene<'_>) -> Applies {
     ])
 }
 
-const fn shown(yes: bool) -> Applies {
+const fn decided(yes: bool) -> Applies {
     if yes { Applies::Yes } else { Applies::No }
 }
 
@@ -132,7 +122,7 @@ fn process(when: &When, scene: Scene<'_>) -> Applies {
         Some(process) => wanted.contains(&process),
         None => welded.iter().any(|process| wanted.contains(process)),
     };
-    shown(wanted.is_empty() || found)
+    decided(wanted.is_empty() || found)
 }
 
 fn product(wanted: &[ProductForm], piece: &TestPiece) -> Applies {
@@ -161,7 +151,7 @@ fn either(job: &JobFacts) -> Applies {
 fn impact_below(when: &When, job: &JobFacts) -> Applies {
     let Some(edge) = when.impact_below else { return Applies::Yes };
     let below = job.impact_temperature.map(|temperature| !temperature.at_least(edge));
-    Applies::known(below, || Missing::new(Whose::Job, "the temperature of the impact tests"))
+    Applies::known(below, temperature_of_job)
 }
 
 fn groups(wanted: &[u8], piece: &TestPiece, inside: bool) -> Applies {

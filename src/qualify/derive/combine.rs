@@ -1,7 +1,11 @@
 //! What two tests qualify together where the code says so: high and low energy, positions of high and low
 //! heat input. All other limits of both pieces hold.
 
-use super::{Welded, impact_tests_passed, passed, words};
+use super::{
+    Welded,
+    results::{Shown, shown},
+    words,
+};
 use crate::qualify::{
     JobFacts, Pack, QualifiedBox,
     facts::processes_of,
@@ -40,7 +44,7 @@ fn pair(a: Tested<'_>, b: Tested<'_>, pack: &Pack, job: &JobFacts) -> Option<Qua
     for rule in &pack.rules {
         shared_tests(&mut limits, rule, (a.1, b.1));
         if rule.high_low {
-            gained |= wider(&mut limits, rule, (a, b));
+            gained |= wider(&mut limits, rule, (a, b), job);
         }
         if let RuleKind::Positions(positions) = &rule.kind {
             let found = words::positions(positions, &[a.0.piece, b.0.piece], job);
@@ -91,21 +95,26 @@ fn shared_tests(limits: &mut Vec<Limit>, rule: &Rule, (a, b): (&QualifiedBox, &Q
 
 /// Whether the piece shows the tests that a limit is there for: an upper limit of energy rests on impact
 /// specimens, a lower one on hardness specimens.
-fn shows(piece: &TestPiece, rule: &Rule) -> bool {
-    let impact = rule.when.impact != Some(true) || impact_tests_passed(piece);
-    let hardness =
-        rule.when.hardness != Some(true) || passed(piece, TestKind::Hardness) == Some(true);
+fn shows(piece: &TestPiece, rule: &Rule, job: &JobFacts) -> bool {
+    let passed = |kind| shown(piece, kind, job) == Shown::Passed;
+    let impact = rule.when.impact != Some(true) || passed(TestKind::Impact);
+    let hardness = rule.when.hardness != Some(true) || passed(TestKind::Hardness);
     impact && hardness
 }
 
 /// Keeps of the limits of one rule, per process, the wider one: from the lower test downwards and from the
 /// higher test upwards, so that what lies between is covered. A piece without the tests adds nothing. Whether
 /// that gained anything.
-fn wider(limits: &mut Vec<Limit>, rule: &Rule, (a, b): (Tested<'_>, Tested<'_>)) -> bool {
+fn wider(
+    limits: &mut Vec<Limit>,
+    rule: &Rule,
+    (a, b): (Tested<'_>, Tested<'_>),
+    job: &JobFacts,
+) -> bool {
     let own = |tested: Tested<'_>| -> Vec<Limit> {
         tested.1.limits.iter().filter(|limit| limit.rule == rule.id).cloned().collect()
     };
-    let kept = match (shows(a.0.piece, rule), shows(b.0.piece, rule)) {
+    let kept = match (shows(a.0.piece, rule, job), shows(b.0.piece, rule, job)) {
         (true, false) => own(a),
         (false, true) => own(b),
         (false, false) => return false,

@@ -6,9 +6,10 @@ mod combine;
 mod gas;
 mod metals;
 mod numbers;
+mod results;
 mod words;
 
-pub(super) use apply::{Applies, all_of, impact_tests_passed, passed};
+pub(super) use apply::{Applies, all_of};
 
 use self::allow::allow;
 use super::{

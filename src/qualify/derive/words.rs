@@ -1,6 +1,10 @@
 //! Rules about codes: classes, orders, coverage, positions.
 
-use super::{allow::Found, apply, impact_tests_passed, passed};
+use super::{
+    allow::Found,
+    apply,
+    results::{self, Shown},
+};
 use crate::{
     qualify::{
         JobFacts, QualifiedVariable,
@@ -61,11 +65,7 @@ pub(super) fn positions(rule: &PositionRule, pieces: &[&TestPiece], job: &JobFac
     let shown = |kind: TestKind, places: &[Position]| {
         pieces.iter().any(|piece| {
             let at = piece.position.is_some_and(|p| places.contains(&p) || rule.both.contains(&p));
-            let good = match kind {
-                TestKind::Impact => impact_tests_passed(piece),
-                kind => passed(piece, kind) == Some(true),
-            };
-            at && good
+            at && results::shown(piece, kind, job) == Shown::Passed
         })
     };
     let missing_impact = (!shown(TestKind::Impact, &rule.high)).then_some(job.impact_required);

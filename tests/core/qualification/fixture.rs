@@ -64,7 +64,7 @@ pub fn passed(kind: TestKind) -> Test {
     Test {
         kind,
         place: None,
-        temperature: None,
+        temperature: (kind == TestKind::Impact).then(|| q("-60 °C")),
         values: Vec::new(),
         outcome: Outcome::Passed,
         standard: None,

@@ -2,8 +2,8 @@
 
 use arcbounds::{
     qualify::{
-        Allowed, JobFacts, Ruling, Standing,
-        record::{Measured, Outcome, PostHeating, Record, RunEnergy, TestKind, TreatmentClass},
+        Allowed, JobFacts, Ruling, Standing, Whose,
+        record::{Measured, Outcome, PostHeating, Record, RunEnergy, Test, TestKind, TestPlace, TreatmentClass},
     },
     quantity::{Duration, Span, Temperature},
     trade::{Coded, Position},
@@ -349,6 +349,48 @@ fn a_failed_test_is_a_breach_until_it_is_repeated() {
     record.pieces[0].tests.clear();
     let judgement = judged(&record, iso(), &demanding(), &repeated(&record));
     assert!(matches!(standing(&judgement, "tests-passed"), Standing::NotJudged(_)));
+}
+
+/// Impact tests count for the temperature they were made at and warmer, at each place that was tested: a
+/// test temperature no warmer than the one required is common to the codes (ASME BPVC VIII-1 UG-84, from memory).
+#[test]
+fn impact_tests_show_their_own_temperature_and_place() {
+    use arcbounds::qualify::record::TestPlace::{HeatAffectedZone, WeldMetal};
+    let standing_at = |tests: &[(TestPlace, &str, Outcome)], asked: Option<&str>| {
+        let mut record = aws_record();
+        record.pieces[0].tests.retain(|test| test.kind != TestKind::Impact);
+        for (place, temperature, outcome) in tests {
+            record.pieces[0].tests.push(Test {
+                place: Some(*place),
+                temperature: Some(q(temperature)),
+                outcome: *outcome,
+                ..passed(TestKind::Impact)
+            });
+        }
+        let job = JobFacts { impact_temperature: asked.map(|asked| q(asked)), ..demanding() };
+        standing(&judged(&record, aws(), &job, &repeated(&record)), "impact-tested")
+    };
+    let (pass, fail) = (Outcome::Passed, Outcome::Failed);
+    let both = [(WeldMetal, "-20 °C", pass), (HeatAffectedZone, "-40 °C", pass)];
+    assert_eq!(standing_at(&both, Some("-20 °C")), Standing::Inside);
+    assert_eq!(standing_at(&both, Some("0 °C")), Standing::Inside);
+    let Standing::NotJudged(missing) = standing_at(&both, Some("-40 °C")) else {
+        panic!("the weld metal was not tested at -40 °C");
+    };
+    assert!(missing.fact.contains("weld-metal at -40 °C or colder"), "{missing}");
+    let Standing::NotJudged(missing) = standing_at(&both, None) else {
+        panic!("the job does not say at which temperature");
+    };
+    assert_eq!(missing.whose, Whose::Job);
+    // A failure of one place is not hidden behind another place that passed afterwards.
+    let failed = [(WeldMetal, "-20 °C", fail), (HeatAffectedZone, "-20 °C", pass)];
+    assert_eq!(standing_at(&failed, Some("-20 °C")), Standing::Outside);
+    assert_eq!(standing_at(&failed, Some("-40 °C")), Standing::Outside);
+    // What failed colder than asked does not count against it; what is repeated at its place does not either.
+    let colder = [(WeldMetal, "-60 °C", fail), (WeldMetal, "-40 °C", pass)];
+    assert_eq!(standing_at(&colder, Some("-40 °C")), Standing::Inside);
+    let repeated = [(WeldMetal, "-20 °C", fail), (WeldMetal, "-20 °C", pass)];
+    assert_eq!(standing_at(&repeated, Some("-20 °C")), Standing::Inside);
 }
 
 /// AWS D1.1: supplementary variables count with impact tests only.

@@ -1,0 +1,116 @@
+//! What the tests of a piece show: by place and, for impact tests, at the temperature that the job asks for.
+
+use super::Applies;
+use crate::{
+    qualify::{
+        JobFacts,
+        range::{Missing, Whose},
+        record::{Outcome, Test, TestKind, TestPiece},
+    },
+    quantity::Temperature,
+};
+
+/// What the tests of one kind show.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(in crate::qualify) enum Shown {
+    /// Each place that was tested passed.
+    Passed,
+    /// One failed, and was not repeated there.
+    Failed,
+    /// Not enough is known.
+    Open(Missing),
+}
+
+impl Shown {
+    /// Whether the tests passed; not shown is not passed, unless that hangs on what the job leaves open.
+    pub fn passed(&self) -> Applies {
+        match self {
+            Self::Passed => Applies::Yes,
+            Self::Open(missing) if missing.whose == Whose::Job => Applies::If(vec![missing.clone()]),
+            Self::Failed | Self::Open(_) => Applies::No,
+        }
+    }
+}
+
+/// What the tests of this kind show for the job. A result replaces an earlier one of the same place and
+/// temperature; a specimen of one place says nothing about another.
+pub(in crate::qualify) fn shown(piece: &TestPiece, kind: TestKind, job: &JobFacts) -> Shown {
+    let last = last_results(piece, kind);
+    if last.is_empty() {
+        return Shown::Open(record(format!("a passed test of {kind}")));
+    }
+    match job.impact_temperature {
+        Some(asked) if kind == TestKind::Impact => at_temperature(&last, asked),
+        asked => {
+            let results = all_passed(&last, kind);
+            let without = kind == TestKind::Impact
+                && asked.is_none()
+                && job.impact_required == Some(true)
+                && results == Shown::Passed;
+            if without { Shown::Open(temperature_of_job()) } else { results }
+        }
+    }
+}
+
+/// That a job with impact tests does not say at which temperature.
+pub(super) fn temperature_of_job() -> Missing {
+    Missing::new(Whose::Job, "the temperature of the impact tests")
+}
+
+/// What the tests of one kind show by themselves: each passed. What failed colder than the job asks does not
+/// count against it.
+pub(super) fn none_failed(piece: &TestPiece, kind: TestKind, job: &JobFacts) -> Shown {
+    let mut last = last_results(piece, kind);
+    if let (TestKind::Impact, Some(asked)) = (kind, job.impact_temperature) {
+        last.retain(|test| test.temperature.is_none_or(|at| at.at_least(asked)));
+    }
+    all_passed(&last, kind)
+}
+
+fn all_passed(last: &[&Test], kind: TestKind) -> Shown {
+    let any = |outcome| last.iter().any(|test| test.outcome == outcome);
+    if any(Outcome::Failed) {
+        Shown::Failed
+    } else if any(Outcome::NotJudged) {
+        Shown::Open(record(format!("a passed test of {kind}")))
+    } else {
+        Shown::Passed
+    }
+}
+
+/// A test at the job's temperature or colder counts for it, and one that failed there or warmer speaks
+/// against it: metal gets no tougher when it gets colder.
+fn at_temperature(last: &[&Test], asked: Temperature) -> Shown {
+    let against = |test: &&&Test| {
+        test.outcome == Outcome::Failed && test.temperature.is_none_or(|at| at.at_least(asked))
+    };
+    if last.iter().any(|test| against(&test)) {
+        return Shown::Failed;
+    }
+    let counts = |test: &&Test| {
+        test.outcome == Outcome::Passed && test.temperature.is_some_and(|at| asked.at_least(at))
+    };
+    let places = last.iter().map(|test| test.place);
+    let mut open = places.filter(|place| !last.iter().any(|t| t.place == *place && counts(t)));
+    open.next().map_or(Shown::Passed, |place| {
+        let of = place.map(|place| format!(" of {place}")).unwrap_or_default();
+        Shown::Open(record(format!("a passed impact test{of} at {asked} or colder")))
+    })
+}
+
+/// The last result of each place and temperature.
+fn last_results(piece: &TestPiece, kind: TestKind) -> Vec<&Test> {
+    let mut last: Vec<&Test> = Vec::new();
+    for test in piece.tests.iter().filter(|test| test.kind == kind) {
+        let again = |old: &&mut &Test| (old.place, old.temperature) == (test.place, test.temperature);
+        match last.iter_mut().find(again) {
+            Some(old) => *old = test,
+            None => last.push(test),
+        }
+    }
+    last
+}
+
+fn record(fact: String) -> Missing {
+    Missing::new(Whose::Record, fact)
+}
