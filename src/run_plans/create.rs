@@ -2,7 +2,10 @@
 
 use axum::{Json, extract::State};
 
-use super::answer_out::{BestPlanOut, ProcedurePlanOut, RunPlansAnswer, best};
+use super::{
+    agree::agree,
+    answer_out::{BestPlanOut, ProcedurePlanOut, RunPlansAnswer, best},
+};
 use crate::{
     access::{AnyRole, Permitted},
     calculations::{JointIn, RunLimitsIn, Sheet, joint_section, joint_sides},
@@ -12,7 +15,7 @@ use crate::{
         retry::WantedRulebook,
     },
     quantity::{RunLength, Share, UnitSystem},
-    trade::{JointKind, PrequalifiedLimits, RunPlanError, SideSection, SizeLimit, WeldSides},
+    trade::{PrequalifiedLimits, RunPlanError, SideSection, SizeLimit, WeldSides},
     window::{self, JOINT_RUN_PLAN, JointAsked, RunRule, SideAsked, joint_plans},
     windows::{AskIn, put_ask},
     wire::{self, Errors, Place, Units, wire_object},
@@ -20,7 +23,8 @@ use crate::{
 
 wire_object! {
     /// A joint to be planned, and the setup it is welded with. The plan chooses run classes and the arc's
-    /// settings; what the setup states of them is not used.
+    /// settings; what the setup states of them is not used. What the setup states of the joint has to agree with it:
+    /// kind, leg, length, and one part at least of the thickness of a butt joint.
     pub struct RunPlansIn {
         /// Process, filler, metals, position, station, temperatures; procedure or work order where one is meant.
         pub setup: Box<SetupIn>,
@@ -120,7 +124,8 @@ pub(super) async fn plan_runs(
     if let Some(ask) = &sent.ask {
         put_ask(ask, &mut asked, &question, Place::Member(&Place::Root, "ask"), &mut errors);
     }
-    let joint = sent.joint(question.setup.job.joint, units, &mut sheet, &mut errors);
+    agree(&sent, &question.setup.job, &mut errors);
+    let joint = sent.joint(units, &mut sheet, &mut errors);
     errors.finish()?;
     let joint = joint.ok_or_else(|| Problem::internal("a joint without value or error"))?;
     let (rulebook, too_old) = question.rulebook_now(&state.rulebooks);
@@ -155,20 +160,10 @@ impl RunPlansIn {
     /// The joint as the plan takes it.
     fn joint(
         &self,
-        stated: Option<JointKind>,
         units: Units,
         sheet: &mut Sheet,
         errors: &mut Errors,
     ) -> Option<JointAsked> {
-        let kind = self.joint.kind();
-        if stated.is_some_and(|stated| stated != kind) {
-            let job = Place::Member(&Place::Root, "setup");
-            let at = Place::Member(&job, "job");
-            errors.note::<()>(
-                Place::Member(&at, "joint"),
-                format!("the joint to be planned is a {kind}; leave this out"),
-            );
-        }
         if self.limits.is_some() && self.prequalified == Some(true) {
             let why = "give limits of your own, or say that those of prequalified procedures hold";
             errors.note::<()>(Place::Member(&Place::Root, "prequalified"), why);
@@ -183,7 +178,7 @@ impl RunPlansIn {
             return errors.note(Place::Member(&Place::Root, "operating_factor"), why);
         }
         Some(JointAsked {
-            kind,
+            kind: self.joint.kind(),
             near,
             far,
             leg: self.joint.fillet().map(|fillet| fillet.leg.max(fillet.other_leg)),

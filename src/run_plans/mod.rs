@@ -1,5 +1,6 @@
 //! Run plans: how many runs of which size fill a joint, inside every limit of each procedure that covers it.
 
+mod agree;
 mod answer_out;
 mod create;
 

@@ -147,15 +147,19 @@ async fn release(api: &Api, number: &str, wire_feed: &str, classes: &[&str]) {
     api.shop.release(api, number).await;
 }
 
-/// One metre of a butt weld.
+/// One metre of a butt weld of parts as thick as the joint.
 fn butt(joint: &Value) -> Value {
+    let members = joint.as_object().unwrap();
+    let thickness = members.values().find_map(|form| form.get("thickness")).unwrap();
     let body = json!({
         "setup": doc::with(setup(), "/work_order", Value::Null),
         "joint": joint,
         "length": "1 m",
         "limits": { "root_layer": "4 mm", "fill_layer": "3 mm" }
     });
-    doc::with(body, "/setup/job/joint", json!("butt"))
+    let body = doc::with(body, "/setup/job/joint", json!("butt"));
+    let body = doc::with(body, "/setup/job/base_metals/0/thickness", thickness.clone());
+    doc::with(body, "/setup/job/base_metals/1/thickness", thickness.clone())
 }
 
 /// A butt weld takes a root, fill runs and a cap of a procedure that has them, and ranks by time.
@@ -351,6 +355,24 @@ async fn what_cannot_be_used_is_named() {
         assert_eq!(refused.pointers(), ["/joint"]);
         assert!(problem.to_string().contains(why), "{problem}");
     }
+    // What the setup says of the joint is not another joint.
+    let body = doc::with(fillet("6 mm"), "/setup/job/leg", json!("5 mm"));
+    let body = doc::with(body, "/setup/job/weld_length", json!("3 m"));
+    let refused = api.post(api.shop.reader(), "/v1/run-plans", &body).await;
+    refused.problem(422, "invalid-fields");
+    assert_eq!(refused.pointers(), ["/setup/job/leg", "/setup/job/weld_length"]);
+    let body = doc::with(fillet("6 mm"), "/setup/job/leg", json!("6 mm"));
+    let body = doc::with(body, "/setup/job/weld_length", json!("200 cm"));
+    planned(&api, "metric", &body).await;
+    let thick = json!({
+        "vee": { "thickness": "40 mm", "gap": "3 mm", "face": "1 mm", "angle": "60 deg" }
+    });
+    let thin = doc::with(butt(&thick), "/setup/job/base_metals/0/thickness", json!("15 mm"));
+    let thin = doc::with(thin, "/setup/job/base_metals/1/thickness", json!("15 mm"));
+    let refused = api.post(api.shop.reader(), "/v1/run-plans", &thin).await;
+    refused.problem(422, "invalid-fields");
+    assert_eq!(refused.pointers(), ["/joint/vee/thickness", "/setup/job/base_metals"]);
+
     let body = doc::with(fillet("6 mm"), "/setup/station", json!("ST-404"));
     let refused = api.post(api.shop.reader(), "/v1/run-plans", &body).await;
     refused.problem(422, "invalid-fields");

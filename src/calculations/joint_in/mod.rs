@@ -85,6 +85,23 @@ impl JointIn {
         }
     }
 
+    /// Name of the member that holds its form.
+    pub(crate) const fn form(&self) -> &'static str {
+        match &self.section.joint {
+            Joint::Fillet(_) => "fillet",
+            Joint::Square(_) => "square",
+            Joint::SingleVee(_) => "vee",
+            Joint::VeeOnBacking(_) => "vee_on_backing",
+            Joint::DoubleVee(_) => "double_vee",
+            Joint::SingleBevel(_) => "bevel",
+            Joint::DoubleBevel(_) => "double_bevel",
+            Joint::SingleU(_) => "u",
+            Joint::SingleJ(_) => "j",
+            Joint::DoubleU(_) => "double_u",
+            Joint::DoubleJ(_) => "double_j",
+        }
+    }
+
     /// What was taken for granted about a fillet.
     pub(in crate::calculations) fn assumptions(&self) -> Vec<&'static str> {
         self.parts.fillet.as_ref().map_or_else(Vec::new, FilletIn::assumptions)

@@ -1,7 +1,7 @@
 //! Numbers and sizes of runs, enumerated.
 
 use super::{
-    JointAsked, JointKind, SideAsked,
+    JointAsked, MOST_LAID, JointKind, SideAsked,
     model::{Models, RunModel},
 };
 use crate::{
@@ -99,7 +99,8 @@ pub(super) fn layouts(
     if number != Number::Several
         && let Ok(single) = models.run(RunClass::Single)
     {
-        let group = Group { class: RunClass::Single, count: 1, area: total };
+        let smallest = single.reach().map_or(0.0, |reach| reach.0);
+        let group = Group { class: RunClass::Single, count: 1, area: total.max(smallest) };
         all.extend(timed(&[(single, group)]));
     }
     if number != Number::One {
@@ -111,6 +112,11 @@ pub(super) fn layouts(
             Ok(found) => all.extend(found),
             Err(reason) => reasons.push(reason),
         }
+    }
+    let (all, overfilled): (Vec<_>, Vec<_>) =
+        all.into_iter().partition(|layout| layout.area() <= total * MOST_LAID);
+    if let (true, Some(least)) = (all.is_empty(), least_laid(&overfilled)) {
+        reasons.push(too_much(least, asked.area, joint.units));
     }
     let mut by_time = all.clone();
     // By steps of the logarithm of time, so that the order is one: fewer runs first among equals.
@@ -127,6 +133,26 @@ pub(super) fn layouts(
     by_time.truncate(KEPT);
     by_runs.truncate(KEPT);
     Layouts { by_time, by_runs, reasons }
+}
+
+/// The layout that lays the least.
+fn least_laid(layouts: &[Layout]) -> Option<&Layout> {
+    layouts.iter().min_by(|a, b| a.area().total_cmp(&b.area()))
+}
+
+/// That even the smallest runs lay too much.
+fn too_much(least: &Layout, joint: Area, units: UnitSystem) -> String {
+    let told = |area: Area| {
+        let (number, unit) = area.amount().written(Some(units));
+        format!("{number} {}", unit.symbol)
+    };
+    let laid = Area::computed(least.area()).map_or_else(|error| error.to_string(), told);
+    let runs = match least.count() {
+        1 => "the smallest run lays".to_owned(),
+        runs => format!("the smallest {runs} runs lay"),
+    };
+    let joint = told(joint);
+    format!("{runs} {laid}, where the joint has {joint}: more than half as much again")
 }
 
 /// A layout with its time; `None` where a run cannot be so large or so small.

@@ -44,6 +44,9 @@ pub const JOINT_RUN_PLAN: Formula = Formula {
     confidence: Confidence::Derived,
 };
 
+/// How many times the cross-section of a side its runs may lay (own choice).
+const MOST_LAID: f64 = 1.5;
+
 /// Which rule limits the size of one run.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum RunRule {
@@ -216,9 +219,9 @@ fn planned(
     }
     let one_run = one_run::words(joint, models);
     let advised = models.advised();
-    let fill = |side, asked, number| {
+    let fill = |side, asked: &SideAsked, number| {
         let of = |models| {
-            let settle = |layout: &Layout| settled(book, setup, day, joint, models, layout);
+            let settle = |layout: &Layout| settled(book, setup, day, (joint, asked), models, layout);
             Filled::of(&layouts(joint, side, asked, models, number), settle)
         };
         of(models).or(of(&advised))

@@ -3,7 +3,7 @@
 use time::Date;
 
 use super::{
-    JointAsked, JointKind, JointPlan, PlannedRuns, each_case,
+    JointAsked, JointKind, JointPlan, MOST_LAID, PlannedRuns, SideAsked, each_case,
     enumerate::{Group, Layout},
     model::{Models, RunModel, setup_of},
 };
@@ -23,7 +23,7 @@ pub(super) fn settled(
     book: &Book,
     setup: &Setup,
     day: Date,
-    joint: &JointAsked,
+    (joint, asked): (&JointAsked, &SideAsked),
     models: &Models,
     layout: &Layout,
 ) -> Option<JointPlan> {
@@ -34,7 +34,8 @@ pub(super) fn settled(
         let settings = judged((book, setup, day), joint, models, (group.class, &place))?;
         planned(joint, model, group, &place, settings)
     };
-    JointPlan::of(layout.groups.iter().map(run).collect::<Option<_>>()?, joint)
+    let plan = JointPlan::of(layout.groups.iter().map(run).collect::<Option<_>>()?, joint)?;
+    (plan.laid.mm2() <= asked.area.mm2() * MOST_LAID).then_some(plan)
 }
 
 impl JointPlan {
@@ -52,9 +53,9 @@ impl JointPlan {
     }
 }
 
-/// How many times as large as planned a run may be (own choice): steps of the dials seldom hit a size, and what is
-/// laid beyond it is ground off or stands proud.
-const OVERFILL: [f64; 2] = [1.1, 1.5];
+/// How many times as large as planned a run may be: steps of the dials seldom hit a size, and what is laid beyond it
+/// is ground off or stands proud.
+const OVERFILL: [f64; 2] = [1.1, MOST_LAID];
 
 /// The fastest settings with a margin for a run of this size; the most tolerant where no step is that fast.
 fn place(setup: &Setup, joint: &JointAsked, model: &RunModel, group: &Group) -> Option<Place> {

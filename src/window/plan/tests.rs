@@ -351,6 +351,16 @@ fn no_run_is_laid_far_larger_than_the_joint_needs() {
     }
 }
 
+/// A leg that even the smallest runs overfill is no plan: one of the smallest is too much, two lay far more.
+#[test]
+fn a_joint_smaller_than_its_smallest_runs_is_not_planned() {
+    let scene = Scene::allowed();
+    let plan = plans(&scene, &fillet("2 mm", "2 mm2")).remove(0);
+    assert_eq!((&plan.fastest, &plan.fewest_runs), (&None, &None));
+    let why = plan.reasons.join(" ");
+    assert!(why.contains("where the joint has 2 mm2: more than half as much again"), "{why}");
+}
+
 /// Common practice, no source: the root is a stringer, and what fills the groove above it is woven.
 #[test]
 fn each_class_is_laid_as_its_limits_allow() {
@@ -549,7 +559,7 @@ fn a_joint_filled_from_both_sides_has_a_root_on_the_near_one_only() {
 /// limits for single runs and a layer may be as deep as a side. The runs are those of each side as a joint of its own.
 #[test]
 fn thin_plate_takes_one_run_on_each_side() {
-    let joint = both_sides(side("16 mm2", "5 mm"), side("14 mm2", "4 mm"));
+    let joint = both_sides(side("18 mm2", "5 mm"), side("16 mm2", "4 mm"));
     let laid = |joint: &JointAsked, change: fn(&mut Scene)| {
         let scene = Scene::allowed().with(butt).with(change);
         let plan = plans(&scene, joint).remove(0);

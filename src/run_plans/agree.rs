@@ -1,0 +1,48 @@
+//! Whether the setup speaks of the joint that is to be planned.
+
+use super::create::RunPlansIn;
+use crate::{
+    check::Job,
+    wire::{Errors, Place},
+};
+
+/// Notes where what the setup states of the joint is not the joint.
+pub(super) fn agree(sent: &RunPlansIn, job: &Job, errors: &mut Errors) {
+    let setup = Place::Member(&Place::Root, "setup");
+    let at = Place::Member(&setup, "job");
+    let kind = sent.joint.kind();
+    if job.joint.is_some_and(|stated| stated != kind) {
+        let why = format!("the joint to be planned is a {kind}; leave this out");
+        errors.note::<()>(Place::Member(&at, "joint"), why);
+    }
+    let fillet = sent.joint.fillet();
+    let is_own = |leg| fillet.is_some_and(|fillet| leg == fillet.leg || leg == fillet.other_leg);
+    if job.leg.is_some_and(|leg| !is_own(leg)) {
+        let why = match fillet {
+            Some(fillet) => format!("the fillet to be planned has a leg of {}", fillet.leg),
+            None => "a butt weld has no leg".to_owned(),
+        };
+        errors.note::<()>(Place::Member(&at, "leg"), format!("{why}; leave this out"));
+    }
+    if job.weld_length.is_some_and(|stated| stated != sent.length) {
+        let why = format!("the weld to be planned is {} long; leave this out", sent.length);
+        errors.note::<()>(Place::Member(&at, "weld_length"), why);
+    }
+    thickness(sent, job, Place::Member(&at, "base_metals"), errors);
+}
+
+/// A butt joint is as thick as one of its parts: the thinner of two plates, or the prepared part of a T.
+fn thickness(sent: &RunPlansIn, job: &Job, at: Place<'_>, errors: &mut Errors) {
+    let Some(joint) = sent.joint.section().joint.thickness() else { return };
+    let parts: Vec<_> = job.base_metals.iter().filter_map(|part| part.thickness).collect();
+    if parts.is_empty() || parts.iter().any(|part| part.at_least(joint) && part.at_most(joint)) {
+        return;
+    }
+    let parts = parts.iter().map(ToString::to_string).collect::<Vec<_>>().join(" and ");
+    let form = Place::Member(&Place::Root, "joint");
+    let form = Place::Member(&form, sent.joint.form());
+    let why = format!("the setup welds parts of {parts}; a joint is as thick as one of its parts");
+    errors.note::<()>(Place::Member(&form, "thickness"), why);
+    let why = format!("the joint to be planned is {joint} thick; state the parts it joins");
+    errors.note::<()>(at, why);
+}
