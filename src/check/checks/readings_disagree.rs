@@ -9,8 +9,8 @@ declare_check! {
     /// ## Checks
     /// Where a value is stated and also follows from other stated values, both agree: travel speed
     /// with run length and arc time; electrical stick-out with visible stick-out and tip recess; arc
-    /// power with volts times amps where the output is not waveform-controlled; arc energy and heat
-    /// input with what power and speed give. They disagree when they lie further apart than their
+    /// power with volts times amps where the output is not waveform-controlled; the energy of the run, over its
+    /// length, with what power and speed give; arc energy and heat input with what follows of them. They disagree when they lie further apart than their
     /// combined expanded uncertainty, or than 5 % where an accuracy is not known; 1 % is put down to
     /// rounding. Advice only: every limit is held against the computed value, or against both.
     ///

@@ -87,6 +87,18 @@ pub(super) fn arc_energy(
     measured.map_or_else(|| by_averages(settings, speed, volt_amperes), Ok)
 }
 
+/// The arc energy of a measured run energy, and the one that power and speed of the same run give.
+pub(super) fn measured_and_following(
+    settings: &Settings,
+    speed: Option<&Given<TravelSpeedKind>>,
+    volt_amperes: Result<&Given<PowerKind>, &Missing>,
+) -> Option<[Given<ArcEnergyKind>; 2]> {
+    let measured = by_energy(settings)?;
+    let by_power = by_power_and_time(settings).or_else(|| by_power_and_speed(settings, speed));
+    let follows = by_power.or_else(|| by_averages(settings, speed, volt_amperes).ok())?;
+    Some([measured.given, follows.given])
+}
+
 fn by_energy(settings: &Settings) -> Option<Computed<ArcEnergyKind>> {
     let (energy, length) = (settings.run_energy.as_ref()?, settings.run_length.as_ref()?);
     let span = trade::arc_energy_span_from_energy(&energy.span, &length.span).ok()?;

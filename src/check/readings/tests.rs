@@ -1,6 +1,9 @@
 use super::*;
 use crate::{
-    check::fixture::{Scene, interval, measured, quantity, set},
+    check::{
+        Outcome, Variable,
+        fixture::{Scene, interval, measured, quantity, set},
+    },
     trade::{
         ARC_ENERGY_FROM_AVERAGES, ARC_ENERGY_FROM_ENERGY, ARC_ENERGY_FROM_POWER,
         ARC_ENERGY_FROM_POWER_AND_TIME, ErrorSize,
@@ -73,6 +76,23 @@ fn the_method_goes_by_what_was_measured_and_is_named() {
         assert_eq!(*by_speed.formula, ARC_ENERGY_FROM_POWER);
         assert_eq!(by_speed.given.span.single(), Some(quantity("1 kJ/mm")));
     }
+}
+
+/// 24 V and 200 A for 60 s are 288 kJ, which is 0.96 kJ/mm over 300 mm (own arithmetic); 60 kJ beside it is a reading
+/// gone wrong, 290 kJ is not.
+#[test]
+fn a_measured_run_energy_is_held_against_power_and_speed() {
+    let compared = |energy, waveform| {
+        let settings = Settings { run_energy: Some(set(energy)), ..run() };
+        readings(settings, waveform).comparisons
+    };
+    let [apart] = &compared("60 kJ", PLAIN)[..] else { panic!("one comparison") };
+    assert_eq!((apart.variable, apart.outcome), (Variable::ArcEnergy, Outcome::Outside));
+    assert_eq!(apart.stated.to_string(), "0.2 kJ/mm");
+    assert_eq!(apart.computed.to_string(), "0.96 kJ/mm");
+    let [agrees] = &compared("290 kJ", PLAIN)[..] else { panic!("one comparison") };
+    assert_eq!(agrees.outcome, Outcome::Inside);
+    assert!(compared("60 kJ", Some(Waveform::Controlled)).is_empty(), "volts times amps is no power");
 }
 
 #[test]

@@ -166,7 +166,8 @@ impl Line {
 }
 
 impl Edge {
-    /// One line for all feeds, or one for each printed line: those that give less away. Above, at each feed the lowest
+    /// One line for all feeds, with the slope of a printed line or of the chord, or one for each printed line: those
+    /// that give less away. Above, at each feed the lowest
     /// of the lines counts, so that each has to be safe only where its own printed line is; below, the highest.
     fn beside(lines: &[Line], side: Side) -> Self {
         let slope = |start: (f64, f64), end: (f64, f64)| {
@@ -192,14 +193,12 @@ impl Edge {
             let gap = slants.iter().map(given_away).fold(0.0, f64::max);
             Self { slants, gap }
         };
-        let ends: Vec<_> = lines.iter().flat_map(|line| [line.from, line.to]).collect();
-        let pairs = ends
-            .iter()
-            .enumerate()
-            .flat_map(|(number, start)| ends[number + 1..].iter().map(|end| slope(*start, *end)));
-        let ones = pairs.map(|slope| of(vec![safe(slope, lines)]));
-        let each = lines.iter().map(|line| safe(slope(line.from, line.to), slice::from_ref(line)));
-        let each = of(each.collect());
+        let own = || lines.iter().map(|line| slope(line.from, line.to));
+        let chord = lines.first().zip(lines.last());
+        let chord = chord.map(|(first, last)| slope(first.from, last.to));
+        let ones = own().chain(chord).map(|slope| of(vec![safe(slope, lines)]));
+        let each = lines.iter().zip(own());
+        let each = of(each.map(|(line, slope)| safe(slope, slice::from_ref(line))).collect());
         ones.fold(each, |best, one| if one.gap <= best.gap { one } else { best })
     }
 }
