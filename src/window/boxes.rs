@@ -31,6 +31,7 @@ pub struct Window {
 }
 
 /// One limit on one variable.
+#[derive(Clone)]
 pub(super) struct Bound {
     pub(super) range: AmountRange,
     pub(super) owner: Owner,

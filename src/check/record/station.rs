@@ -144,7 +144,7 @@ pub enum InstrumentLack {
     #[error("has no accuracy on record")]
     NotStated,
     /// It reads another kind of quantity than this.
-    #[error("does not read a {0}")]
+    #[error("reads no {0}")]
     OtherKind(&'static str),
 }
 

@@ -6,7 +6,7 @@ use crate::quantity::QuantityError;
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum JointError {
     /// A dimension below zero.
-    #[error("a {dimension} cannot be below zero")]
+    #[error("no {dimension} is below zero")]
     Negative {
         /// Trade name of the dimension.
         dimension: &'static str,

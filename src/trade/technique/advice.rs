@@ -268,7 +268,7 @@ mod tests {
         assert!(shown(&flux_cored(None), AdvisedVariable::TravelAngle).is_empty());
     }
 
-    /// 16 to 25 mm and 180 to 300 A: common practice, no source. 150 to 250 A: Modern Welding,
+    /// 5/8 to 1 in and 180 to 300 A: common practice, no source. 150 to 250 A: Modern Welding,
     /// Goodheart-Willcox 2020, Fig. 8-20. 0.045 in and 1.2 mm are one size class.
     #[test]
     fn settings_go_by_the_size_class_of_the_wire() {
@@ -277,7 +277,7 @@ mod tests {
                 diameter: Some(diameter.parse().unwrap()),
                 ..flux_cored(Some(Position::Pb))
             };
-            assert_eq!(shown(&case, AdvisedVariable::ElectricalStickOut), ["16 mm to 25 mm"]);
+            assert_eq!(shown(&case, AdvisedVariable::ElectricalStickOut), ["0.625 in to 1 in"]);
             let currents = shown(&case, AdvisedVariable::Current);
             assert_eq!(currents, ["180 A to 300 A", "150 A to 250 A"]);
         }

@@ -47,7 +47,7 @@ const fn volts(size: &'static [&'static str], min: &'static str, max: &'static s
 pub(super) const ROWS: &[Row] = &[
     Row::practice(
         FLUX_CORED,
-        ElectricalStickOut(between("16 mm", "25 mm")),
+        ElectricalStickOut(between("5/8 in", "1 in")),
         "About 3/4 in from contact tip to work, recess of the tip counted.",
     )
     .diameters(W12),

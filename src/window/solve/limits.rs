@@ -1,5 +1,7 @@
 //! Every limit of a case as faces of a space.
 
+use std::cmp::Ordering;
+
 use crate::{
     check::{
         Arcs, Authority, Case, Force, Given, NUMERIC, Notes, PrintedFit, Readings, Role, Settings,
@@ -91,6 +93,10 @@ pub(super) fn printed_current(case: &Case<'_>, space: &mut Space) -> Option<Stri
 /// Advises of volts or current that go with the feed as the printed ones do, as the check compares them. Says so where
 /// the window cannot hold that.
 fn printed(case: &Case<'_>, space: &mut Space, axis: usize) -> Option<String> {
+    // Nothing is to be advised of what is empty already.
+    if !space.is_open(Force::Required) {
+        return None;
+    }
     let (condition, authority) = case.printed_for_feeds().ok().zip(case.printed_data())?;
     let feeds = asked(case, space, &space.region(Force::Required), FEED)?;
     let (derived, fit) = match axis {
@@ -152,16 +158,52 @@ pub(super) fn smallest_run(case: &Case<'_>, space: &mut Space) {
     }
 }
 
-/// Usual values of a variable, by the widest source: of sources that differ one that is met is enough, so that only one
-/// whose range holds those of all others is a limit of the window.
-pub(super) fn usual(case: &Case<'_>, variable: Variable) -> Option<Bound> {
+/// Usual values of a variable: of sources that differ one that is met is enough, so that each end is that of the source
+/// that goes furthest.
+///
+/// # Errors
+/// In words, where sources leave something out between them: what is met by some lies in no one range.
+pub(super) fn usual(case: &Case<'_>, variable: Variable) -> Result<Vec<Bound>, String> {
     if case.lacks(variable).is_some() {
-        return None;
+        return Ok(Vec::new());
     }
-    let usual = practice(case, variable);
-    let holds = |one: &Bound| usual.iter().all(|other| one.range.holds(&other.range));
-    let widest = usual.iter().position(holds)?;
-    usual.into_iter().nth(widest)
+    let mut usual = practice(case, variable);
+    usual.sort_by(|a, b| below(a.range.min, b.range.min, Ordering::Less));
+    let mut sources = usual.into_iter();
+    let Some(lowest) = sources.next() else { return Ok(Vec::new()) };
+    let mut highest = lowest.clone();
+    for next in sources {
+        let ends = next.range.min.zip(highest.range.max);
+        if ends.is_some_and(|(min, max)| below(Some(min), Some(max), Ordering::Less).is_gt()) {
+            return Err(format!(
+                "the sources ({} and {}) leave some out between them",
+                highest.owner, next.owner
+            ));
+        }
+        if below(highest.range.max, next.range.max, Ordering::Greater).is_lt() {
+            highest = next;
+        }
+    }
+    if lowest.range.holds(&highest.range) {
+        return Ok(vec![lowest]);
+    }
+    if highest.range.holds(&lowest.range) {
+        return Ok(vec![highest]);
+    }
+    let (low, high) = (lowest.range.min, highest.range.max);
+    let from = Bound { range: AmountRange { min: low, max: None }, ..lowest };
+    let to = Bound { range: AmountRange { min: None, max: high }, ..highest };
+    Ok(vec![from, to])
+}
+
+/// The order of two ends; one that is left open lies on this side of every other.
+fn below(a: Option<Amount>, b: Option<Amount>, open: Ordering) -> Ordering {
+    match (a, b) {
+        (Some(a), Some(b)) => a.compare(b).unwrap_or(Ordering::Equal),
+        (None, None) => Ordering::Equal,
+        (None, Some(_)) => open,
+        (Some(_), None) => open.reverse(),
+    }
 }
 
 /// Steps of what is dialled: the station's, else the usual ones.

@@ -185,11 +185,22 @@ fn advised(case: &Case<'_>, mut space: Space, notes: &mut Vec<String>) -> Space 
     }
     note(over_welded);
     for variable in ORDER {
-        let Some(usual) = limits::usual(case, variable) else { continue };
-        let holder = Holder::Record(usual.owner);
-        let what = format!("Common practice on the {} ({holder})", Subject::Variable(variable));
+        let of = Subject::Variable(variable);
+        let usual = match limits::usual(case, variable) {
+            Ok(usual) if usual.is_empty() => continue,
+            Ok(usual) => usual,
+            Err(why) => {
+                note(Some(format!("Common practice on the {of} is not in the advised window: {why}.")));
+                continue;
+            }
+        };
+        let owners = usual.iter().map(|one| one.owner.to_string()).collect::<Vec<_>>().join("; ");
+        let what = format!("Common practice on the {of} ({owners})");
         note(try_advice(&mut space, &what, |space| {
-            space.limit(variable, &usual.range, &holder, usual.force);
+            for one in &usual {
+                let holder = Holder::Record(one.owner.clone());
+                space.limit(variable, &one.range, &holder, one.force);
+            }
             None
         }));
     }

@@ -5,7 +5,7 @@ use super::{Scene, only, range, set, settings, solved, steady};
 use crate::{
     check::{Finding, Force, Outcome, Settings, Variable},
     quantity::Share,
-    trade::{Designation, designation::FillerKind},
+    trade::{Designation, Process, designation::FillerKind},
     window::{
         Derived, Follows, Holder, LimitKind, Question, Side, Subject,
         plan::tests::Draw,
@@ -20,6 +20,8 @@ fn scene() -> Scene {
         wire.kind = FillerKind::SolidWire;
         wire.designations = vec![Designation::parse("AWS A5.18: ER70S-6").unwrap()];
         wire.data.clear();
+        s.procedure.process = Process::MagSolidWire;
+        s.setup.process = Some(Process::MagSolidWire);
         s.setup.settings.stick_out = None;
         let mut limits = s.limits();
         limits.wire_feed = Some(range("4 m/min", "9 m/min"));
