@@ -30,6 +30,9 @@ const USUAL_FACTOR: Formula = Formula {
     confidence: Confidence::TextRead,
 };
 
+/// ISO/TR 15608: groups 1 to 11 are steels; aluminium begins at 21.
+const LAST_GROUP_OF_STEEL: u8 = 11;
+
 wire_object! {
     /// A joint, how it is welded, and prices.
     pub struct JointEstimateIn {
@@ -37,7 +40,7 @@ wire_object! {
         pub joint: JointIn,
         /// Length of the joint.
         pub length: RunLength,
-        /// Density of the weld metal; unalloyed steel, 7.85 g/cm3, where left out.
+        /// Density of the weld metal; unalloyed steel, 7.85 g/cm3, where left out and no base metal is something else.
         pub density: Option<Density>,
         /// How it is welded.
         pub work: WorkIn,
@@ -49,7 +52,7 @@ wire_object! {
         pub shared_prices: Option<SharedPricesIn>,
         /// Day of the prices; today where left out.
         pub day: Option<Date>,
-        /// Groups of the base metals (ISO/TR 15608), one for each part, for the cautions.
+        /// Groups of the base metals (ISO/TR 15608), one for each part, for the cautions and the density.
         pub base_metals: Vec<MetalGroup>,
     }
 }
@@ -98,7 +101,15 @@ fn fill(sent: &JointEstimateIn, sheet: &mut Sheet) {
 
 fn estimate(sent: &JointEstimateIn, sheet: &mut Sheet) -> Result<(), EstimateError> {
     let section = section(&sent.joint, sheet);
-    let Some((density, _)) = density_of(sent.density) else { return Ok(()) };
+    let not_steel = |group: &&MetalGroup| group.group() > LAST_GROUP_OF_STEEL;
+    if let (None, Some(group)) = (sent.density, sent.base_metals.iter().find(not_steel)) {
+        sheet.absent(
+            "estimate",
+            format!("group {group} is no steel; state the density of the weld metal"),
+        );
+        return Ok(());
+    }
+    let Some((density, basis)) = density_of(sent.density) else { return Ok(()) };
     let work = sent.work.work(density, sheet);
     let (Some(section), Some(work)) = (section, work) else {
         sheet.absent("estimate", "the cross-section or the deposition rate is not known");
@@ -107,7 +118,7 @@ fn estimate(sent: &JointEstimateIn, sheet: &mut Sheet) -> Result<(), EstimateErr
     let estimate = estimate_joint(section, density, sent.length, &work)?;
     let prices = prices(sent.material_prices.as_ref(), sent.shared_prices.as_ref());
     let day = sent.day.unwrap_or_else(|| OffsetDateTime::now_utc().date());
-    show(&estimate, (&prices, day), sheet)
+    show(&estimate, (&prices, day), basis, sheet)
 }
 
 /// As far as cautions depend on it.

@@ -154,22 +154,29 @@ impl WorkIn {
 pub(super) fn show(
     estimate: &JointEstimate,
     (prices, day): (&JointPrices, Date),
+    density: &str,
     sheet: &mut Sheet,
 ) -> Result<(), EstimateError> {
     let total = joint_costs(&estimate.total, prices, day)?;
     let per_metre = joint_costs(&estimate.per_metre, prices, day)?;
     let factor = format!("operating factor {}", estimate.operating_factor);
-    show_figures(&estimate.total, ("", "h"), &factor, sheet);
+    let assumed = (density, factor.as_str());
+    show_figures(&estimate.total, ("", "h"), assumed, sheet);
     show_costs(&total, (prices, day), "", sheet);
-    show_figures(&estimate.per_metre, ("-per-metre", "min"), &factor, sheet);
+    show_figures(&estimate.per_metre, ("-per-metre", "min"), assumed, sheet);
     show_costs(&per_metre, (prices, day), "-per-metre", sheet);
     Ok(())
 }
 
-fn show_figures(figures: &Figures, (of, time): (&str, &str), factor: &str, sheet: &mut Sheet) {
+fn show_figures(
+    figures: &Figures,
+    (of, time): (&str, &str),
+    (density, factor): (&str, &str),
+    sheet: &mut Sheet,
+) {
     let name = |what: &str| format!("{what}{of}");
     let ok = |duration| Ok::<_, &str>(duration);
-    sheet.one::<_, &str>(&name("weld-metal"), Ok(figures.metal), &WELD_METAL, &[]);
+    sheet.one::<_, &str>(&name("weld-metal"), Ok(figures.metal), &WELD_METAL, &[density]);
     sheet.one_in(&name("arc-time"), ok(figures.arc), time, &ARC_TIME, &[]);
     sheet.one_in(&name("elapsed-time"), ok(figures.elapsed), time, &ELAPSED_TIME, &[factor]);
     sheet.one::<_, &str>(&name("filler"), Ok(figures.filler), &FILLER_BOUGHT, &[]);

@@ -107,7 +107,9 @@ pub struct Job {
     pub base_metals: Vec<BaseMetal>,
     /// Which run of the joint.
     pub run_class: Option<RunClass>,
-    /// Fillet leg asked for, per run.
+    /// Leg of the fillet asked for.
+    pub weld_leg: Option<Leg>,
+    /// Leg that one run has to leave; `None` where the fillet is laid in several.
     pub leg: Option<Leg>,
     /// Length of weld to be made, for time and consumption.
     pub weld_length: Option<crate::quantity::RunLength>,

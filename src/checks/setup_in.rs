@@ -317,6 +317,7 @@ impl JobIn {
             progression: self.progression,
             base_metals: self.base_metals.iter().map(metal).collect(),
             run_class: self.run_class,
+            weld_leg: self.leg,
             leg: self.leg,
             weld_length: self.weld_length,
             arc_on_share: self.arc_on_share,

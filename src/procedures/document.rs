@@ -9,7 +9,7 @@ use super::{
 use crate::{
     check::{
         carry_over,
-        record::{GasRule, Procedure, RunLimits},
+        record::{FilletSizes, GasRule, Procedure, RunLimits},
     },
     qualifications::{
         FillerAdditionDocument, FluxDocument, HeatTreatmentDocument, JointDocument,
@@ -194,6 +194,7 @@ impl ProcedureDocument {
             positions: self.positions.clone(),
             base_metals: self.base_metals.clone(),
             thickness: self.thickness,
+            fillet: self.fillet_sizes().map(Box::new),
             consumables: self.consumables.iter().map(ToString::to_string).collect(),
             diameters: self.diameters.clone(),
             gas: self.gas.as_ref().map(GasRuleDocument::compile),
@@ -202,6 +203,11 @@ impl ProcedureDocument {
             hydrogen: self.hydrogen,
             runs: self.compiled_runs(),
         }
+    }
+
+    const fn fillet_sizes(&self) -> Option<FilletSizes> {
+        let Self { leg, throat, .. } = *self;
+        if leg.is_none() && throat.is_none() { None } else { Some(FilletSizes { leg, throat }) }
     }
 
     /// Limits of its runs, with what they carry over to each other.

@@ -158,12 +158,7 @@ pub(super) async fn plan_runs(
 
 impl RunPlansIn {
     /// The joint as the plan takes it.
-    fn joint(
-        &self,
-        units: Units,
-        sheet: &mut Sheet,
-        errors: &mut Errors,
-    ) -> Option<JointAsked> {
+    fn joint(&self, units: Units, sheet: &mut Sheet, errors: &mut Errors) -> Option<JointAsked> {
         if self.limits.is_some() && self.prequalified == Some(true) {
             let why = "give limits of your own, or say that those of prequalified procedures hold";
             errors.note::<()>(Place::Member(&Place::Root, "prequalified"), why);

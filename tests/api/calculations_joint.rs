@@ -290,6 +290,17 @@ async fn what_has_no_price_is_no_zero() {
     let dollars = with(estimate(), "/material_prices/gas/currency", json!("USD"));
     let got = Figures::of(&api, "joint-estimate", &dollars).await;
     assert!(got.why_absent("estimate").contains("one currency"));
+    let got = Figures::of(&api, "joint-estimate", &estimate()).await;
+    assert!(got.assumes("weld-metal", "density of unalloyed steel, 7.85 g/cm3"));
+    let aluminium = with(estimate(), "/base_metals", json!(["21", "1.2"]));
+    let got = Figures::of(&api, "joint-estimate", &aluminium).await;
+    assert_eq!(
+        got.why_absent("estimate"),
+        "group 21 is no steel; state the density of the weld metal"
+    );
+    let stated = with(aluminium, "/density", json!("2.7 g/cm3"));
+    let got = Figures::of(&api, "joint-estimate", &stated).await;
+    assert!(got.assumes("weld-metal", "density as given"));
     let no_rate = with(estimate(), "/work/deposition_rate", Value::Null);
     let got = Figures::of(&api, "joint-estimate", &no_rate).await;
     assert!(got.why_absent("deposition-rate").contains("give the deposition rate"));

@@ -377,10 +377,11 @@ async fn the_catalogue_explains_every_check_that_speaks() {
         assert!(item["explanation"].as_str().unwrap().contains("Source"), "{item}");
         assert!(item["pointer"].as_str().unwrap().starts_with('/'), "{item}");
     }
-    // One that limits power and leaves the volts open.
+    // One that limits power and the leg, and leaves the volts open.
     let odd = doc::with(doc::procedure(), "/number", json!("WPS-ODD"));
     let odd = doc::with(odd, "/runs/0/limits/arc_power", json!("5 to 6.5 kW"));
     let odd = doc::with(odd, "/runs/0/limits/voltage", Value::Null);
+    let odd = doc::with(odd, "/leg", json!("5 to 8 mm"));
     api.shop.write(&api, "procedures", &odd).await;
     api.shop.release(&api, "WPS-ODD").await;
     let by_odd = doc::with(doc::setup(), "/procedure", json!("WPS-ODD"));

@@ -138,6 +138,7 @@ async fn a_leg_that_one_run_cannot_give_says_how_many_runs_do() {
 async fn release(api: &Api, number: &str, wire_feed: &str, classes: &[&str]) {
     let butt = doc::with(doc::procedure(), "/number", json!(number));
     let butt = doc::with(butt, "/joints", json!(["butt"]));
+    let butt = doc::with(butt, "/thickness", json!("6 to 30 mm"));
     let butt = doc::with(butt, "/runs/0/classes", json!(classes));
     let butt = doc::with(butt, "/runs/0/limits/wire_feed", json!(wire_feed));
     let butt = doc::with(butt, "/runs/0/limits/heat_input", json!("0.5 to 2 kJ/mm"));

@@ -147,7 +147,7 @@ fn compare(
     new_sheet: impl Fn() -> Result<Sheet, Problem>,
 ) -> Result<ComparisonAnswer, Problem> {
     let mut basis_sheet = new_sheet()?;
-    let (density, _) =
+    let (density, density_basis) =
         density_of(sent.density).ok_or_else(|| Problem::internal("the density of steel"))?;
     let day = sent.day.unwrap_or_else(|| OffsetDateTime::now_utc().date());
     let Some(section) = section(&sent.joint, &mut basis_sheet) else {
@@ -180,13 +180,13 @@ fn compare(
         let estimate = work.map(option_of);
         weighed.push(Weighed { sent: option, asked, sheet, option: estimate });
     }
-    ranked(sent, &basis, weighed, basis_sheet)
+    ranked(sent, (&basis, density_basis), weighed, basis_sheet)
 }
 
 /// Ranks what can be ranked, and says of the others why not.
 fn ranked(
     sent: &ComparisonIn,
-    basis: &EqualBasis,
+    (basis, density_basis): (&EqualBasis, &str),
     weighed: Vec<Weighed<'_>>,
     basis_sheet: Sheet,
 ) -> Result<ComparisonAnswer, Problem> {
@@ -203,7 +203,8 @@ fn ranked(
         let unplaced = compared.unranked.iter().find(|unranked| unranked.name == *name);
         let estimate = place.map(|p| p.estimate).or_else(|| unplaced.and_then(|u| u.estimate));
         if let (Some(estimate), Some(option)) = (&estimate, &one.option) {
-            show_option(estimate, option, basis, &mut one.sheet).map_err(refused)?;
+            show_option(estimate, option, (basis, density_basis), &mut one.sheet)
+                .map_err(refused)?;
         }
         let reason = unplaced.map(|unranked| unranked.reason.clone());
         let reason = reason.or_else(|| {
@@ -219,12 +220,12 @@ fn ranked(
 fn show_option(
     estimate: &JointEstimate,
     option: &EstimateOption,
-    basis: &EqualBasis,
+    (basis, density_basis): (&EqualBasis, &str),
     sheet: &mut Sheet,
 ) -> Result<(), EstimateError> {
     let prices =
         crate::trade::JointPrices { labour: basis.labour, energy: basis.energy, ..option.prices };
-    show(estimate, (&prices, basis.day), sheet)
+    show(estimate, (&prices, basis.day), density_basis, sheet)
 }
 
 /// The setup of an option in the body as sent.

@@ -140,11 +140,23 @@ fn remedy(case: &Case<'_>, (words, end): (&str, Leg), ratio: f64, rounding: Roun
     let speed = case.readings.travel_speed.as_ref().and_then(|speed| {
         // The smallest leg of the band is that of the highest speed.
         let from = speed.span.high();
-        let how = if rounding == Rounding::Up { "faster" } else { "slower" };
+        let (how, more) = match rounding {
+            Rounding::Up => ("faster", ""),
+            _ => ("slower", ", so that it takes more runs"),
+        };
         let needed = TravelSpeed::computed(from.canonical() * ratio * ratio).ok()?;
         let system = from.as_entered().and_then(|typed| typed.unit.system);
         let (number, unit) = needed.amount().written_rounded(system, rounding);
-        Some(format!("; with this feed travel at {number} {} or {how}", unit.symbol))
+        let symbol = unit.symbol;
+        let permitted = &case.run.ranges.travel_speed;
+        let is_permitted = permitted.as_ref().is_none_or(|permitted| permitted.includes(needed));
+        Some(if is_permitted {
+            format!("; with this feed travel at {number} {symbol} or {how}")
+        } else {
+            format!(
+                "; with this feed that is {number} {symbol} or {how}, beyond the procedure{more}"
+            )
+        })
     });
     format!("{words} {end}{}.", speed.unwrap_or_default())
 }
@@ -197,6 +209,7 @@ mod tests {
     /// arithmetic: 21.49 mm² with a factor of 1.2 and of 1.0).
     fn asking(leg: &str) -> Scene {
         Scene::allowed().with(|s| {
+            s.limits().travel_speed = None;
             let wire = s.consumable.as_mut().unwrap();
             wire.kind = FillerKind::SolidWire;
             wire.designations = vec![Designation::parse("ER70S-6").unwrap()];
@@ -252,6 +265,27 @@ mod tests {
             "{remedy}"
         );
         assert_eq!(large.allowed.to_string(), "4 mm to 5 mm");
+    }
+
+    /// 223.8 and 573.1 mm/min are no advice where the procedure permits neither.
+    #[test]
+    fn a_travel_speed_beyond_the_procedure_is_not_advised() {
+        let within = |leg: &str| {
+            let scene = asking(leg).with(|s| {
+                s.limits().travel_speed =
+                    Some(crate::check::fixture::range("300 mm/min", "450 mm/min"));
+            });
+            only(&scene).remedy.unwrap()
+        };
+        let small = within("8 mm");
+        assert!(
+            small.contains(
+                "223.8 mm/min or slower, beyond the procedure, so that it takes more runs"
+            ),
+            "{small}"
+        );
+        let large = within("4 mm");
+        assert!(large.ends_with("573.1 mm/min or faster, beyond the procedure."), "{large}");
     }
 
     /// Own arithmetic: 5.984 and 6.556 mm over 25.4 are 0.2356 and 0.2581 in; 0.18 in times 1.25 is 0.225 in.

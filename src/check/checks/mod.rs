@@ -12,6 +12,7 @@ mod diameter;
 mod electrical_stick_out;
 mod electrodes;
 mod filler_care;
+mod fillet_size;
 mod flux;
 mod gas;
 mod gas_designation;
@@ -75,6 +76,7 @@ pub const ALL: &[Check] = &[
     progression::CHECK,
     base_metal::CHECK,
     thickness::CHECK,
+    fillet_size::CHECK,
     run_class::CHECK,
     single_pass_class::CHECK,
     bead::CHECK,

@@ -92,7 +92,10 @@ fn a_measured_run_energy_is_held_against_power_and_speed() {
     assert_eq!(apart.computed.to_string(), "0.96 kJ/mm");
     let [agrees] = &compared("290 kJ", PLAIN)[..] else { panic!("one comparison") };
     assert_eq!(agrees.outcome, Outcome::Inside);
-    assert!(compared("60 kJ", Some(Waveform::Controlled)).is_empty(), "volts times amps is no power");
+    assert!(
+        compared("60 kJ", Some(Waveform::Controlled)).is_empty(),
+        "volts times amps is no power"
+    );
 }
 
 #[test]

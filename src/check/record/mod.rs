@@ -13,7 +13,9 @@ pub use batch::{Batch, Portion};
 pub use consumable::{Condition, Consumable, DataEdition};
 pub(crate) use curve::Curve;
 pub use points::{OperatingPoint, OperatingPoints};
-pub use procedure::{GasRule, JudgedSupport, Procedure, RunLimits, Support, UnjudgedClause};
+pub use procedure::{
+    FilletSizes, GasRule, JudgedSupport, Procedure, RunLimits, Support, UnjudgedClause,
+};
 pub use station::{
     GunRating, Instrument, InstrumentAccuracy, InstrumentGap, InstrumentLack, RatedPoint, Station,
     Steps,

@@ -5,7 +5,7 @@ use time::Date;
 use crate::{
     check::{CodeEdition, Demands, OwnedRanges},
     qualify::record::{Flux, Transfer},
-    quantity::{Diameter, Range, ThicknessKind},
+    quantity::{Diameter, LegKind, Range, ThicknessKind, ThroatKind},
     trade::{
         BeadPattern, Gas, GasGroup, GasMixture, HydrogenClass, JointKind, MetalGroup, Polarity,
         Position, Process, RunClass, Waveform,
@@ -84,6 +84,15 @@ pub struct RunLimits {
     pub ranges: OwnedRanges,
 }
 
+/// Sizes of fillets that a procedure covers.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FilletSizes {
+    /// Legs.
+    pub leg: Option<Range<LegKind>>,
+    /// Throats.
+    pub throat: Option<Range<ThroatKind>>,
+}
+
 /// One revision, released and in force between two dates.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Procedure {
@@ -111,6 +120,8 @@ pub struct Procedure {
     pub base_metals: Vec<MetalGroup>,
     /// Thickness range it covers.
     pub thickness: Option<Range<ThicknessKind>>,
+    /// Sizes of fillets; `None` where the procedure sets none.
+    pub fillet: Option<Box<FilletSizes>>,
     /// Codes of the consumables it names.
     pub consumables: Vec<String>,
     /// Diameters it allows.

@@ -98,9 +98,11 @@ pub(super) fn applies(when: &When, scene: Scene<'_>) -> Applies {
         expected(when.impact_or_hardness, either(job)),
         impact_below(when, job),
         all_of(when.tested.iter().map(|kind| shown(piece, *kind, job).passed())),
-        all_of(when.not_tested.iter().map(|kind| {
-            expected(Some(false), shown(piece, *kind, job).passed())
-        })),
+        all_of(
+            when.not_tested
+                .iter()
+                .map(|kind| expected(Some(false), shown(piece, *kind, job).passed())),
+        ),
         groups(&when.metal_groups, piece, true),
         groups(&when.not_metal_groups, piece, false),
         treatment(when, piece),

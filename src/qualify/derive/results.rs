@@ -26,7 +26,9 @@ impl Shown {
     pub fn passed(&self) -> Applies {
         match self {
             Self::Passed => Applies::Yes,
-            Self::Open(missing) if missing.whose == Whose::Job => Applies::If(vec![missing.clone()]),
+            Self::Open(missing) if missing.whose == Whose::Job => {
+                Applies::If(vec![missing.clone()])
+            }
             Self::Failed | Self::Open(_) => Applies::No,
         }
     }
@@ -102,7 +104,8 @@ fn at_temperature(last: &[&Test], asked: Temperature) -> Shown {
 fn last_results(piece: &TestPiece, kind: TestKind) -> Vec<&Test> {
     let mut last: Vec<&Test> = Vec::new();
     for test in piece.tests.iter().filter(|test| test.kind == kind) {
-        let again = |old: &&mut &Test| (old.place, old.temperature) == (test.place, test.temperature);
+        let again =
+            |old: &&mut &Test| (old.place, old.temperature) == (test.place, test.temperature);
         match last.iter_mut().find(again) {
             Some(old) => *old = test,
             None => last.push(test),

@@ -1,7 +1,7 @@
 //! Numbers and sizes of runs, enumerated.
 
 use super::{
-    JointAsked, MOST_LAID, JointKind, SideAsked,
+    JointAsked, JointKind, MOST_LAID, SideAsked,
     model::{Models, RunModel},
 };
 use crate::{

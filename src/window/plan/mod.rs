@@ -221,7 +221,8 @@ fn planned(
     let advised = models.advised();
     let fill = |side, asked: &SideAsked, number| {
         let of = |models| {
-            let settle = |layout: &Layout| settled(book, setup, day, (joint, asked), models, layout);
+            let settle =
+                |layout: &Layout| settled(book, setup, day, (joint, asked), models, layout);
             Filled::of(&layouts(joint, side, asked, models, number), settle)
         };
         of(models).or(of(&advised))

@@ -17,7 +17,7 @@ use super::{
     Space, Subject, Unresolved, space::ORDER,
 };
 use crate::{
-    check::{Case, Force, Notes},
+    check::{Case, Force, Notes, Settings},
     quantity::{HeatInputKind, Range, Share},
 };
 
@@ -190,7 +190,9 @@ fn advised(case: &Case<'_>, mut space: Space, notes: &mut Vec<String>) -> Space 
             Ok(usual) if usual.is_empty() => continue,
             Ok(usual) => usual,
             Err(why) => {
-                note(Some(format!("Common practice on the {of} is not in the advised window: {why}.")));
+                note(Some(format!(
+                    "Common practice on the {of} is not in the advised window: {why}."
+                )));
                 continue;
             }
         };
@@ -257,7 +259,13 @@ fn left(case: &Case<'_>, question: &Question, space: &Space, open: &Open<'_>) ->
     let (starting_point, fastest, coolest) = places.map_or((None, None, None), |places| {
         (judged(places.starting_point), judged(places.fastest), judged(places.coolest))
     });
-    let nearest = match open.nearest(base) {
+    // Speed and stick-out may follow from what was measured of the run and the gun.
+    let as_read = Settings {
+        travel_speed: case.readings.travel_speed,
+        stick_out: case.readings.stick_out,
+        ..base.clone()
+    };
+    let nearest = match open.nearest(&as_read) {
         Nearest::At(place) => {
             let found = proposed(case, &place.settings, place.drift, question.units);
             NearestProposed::At(Box::new(found))

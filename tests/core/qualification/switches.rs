@@ -3,7 +3,10 @@
 use arcbounds::{
     qualify::{
         Allowed, JobFacts, Ruling, Standing, Whose,
-        record::{Measured, Outcome, PostHeating, Record, RunEnergy, Test, TestKind, TestPlace, TreatmentClass},
+        record::{
+            Measured, Outcome, PostHeating, Record, RunEnergy, Test, TestKind, TestPlace,
+            TreatmentClass,
+        },
     },
     quantity::{Duration, Span, Temperature},
     trade::{Coded, Position},

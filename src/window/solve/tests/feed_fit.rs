@@ -167,7 +167,10 @@ fn usual_values_of_sources_that_overlap_are_joined() {
         [current.min, current.max].map(|end| end.unwrap().canonical())
     };
     let [low, high] = current(&solved);
-    assert!((150.0 - 1e-9..151.0).contains(&low) && (299.0..300.0 + 1e-9).contains(&high), "{low} {high}");
+    assert!(
+        (150.0 - 1e-9..151.0).contains(&low) && (299.0..300.0 + 1e-9).contains(&high),
+        "{low} {high}"
+    );
     for current in ["150 A", "300 A"] {
         let at = scene.clone().with(|s| s.setup.settings.current = Some(set(current)));
         let found = at.of("common-practice");

@@ -206,6 +206,38 @@ fn answers_stand_on_the_steps_of_the_station() {
     assert!(nearest.settings.voltage.unwrap().span.high().volts() <= 27.0);
 }
 
+/// 350 mm in 60 s are 350 mm/min, and 15 mm seen with a recess of 4 mm 19 mm (own arithmetic): the nearest settings
+/// start from these as from stated ones.
+#[test]
+fn the_nearest_settings_start_from_what_follows_too() {
+    let nearest = |change: fn(&mut Scene)| {
+        let scene =
+            Scene::allowed().with(|s| s.setup.settings.voltage = Some(set("29 V"))).with(change);
+        let solved = solved(&scene, &steady());
+        let NearestProposed::At(nearest) = &only(&solved).nearest else { panic!() };
+        let settings = &nearest.settings;
+        (
+            settings.travel_speed.unwrap().span,
+            settings.stick_out.unwrap().span,
+            settings.voltage.unwrap().span,
+        )
+    };
+    let stated = nearest(|s| {
+        s.setup.settings.travel_speed = Some(set("350 mm/min"));
+        s.setup.settings.stick_out = Some(set("19 mm"));
+    });
+    let follows = nearest(|s| {
+        s.setup.settings.travel_speed = None;
+        s.setup.settings.run_length = Some(set("350 mm"));
+        s.setup.settings.arc_time = Some(set("60 s"));
+        s.setup.settings.stick_out = None;
+        s.setup.settings.visible_stick_out = Some(set("15 mm"));
+        s.setup.settings.tip_recess = Some(set("4 mm"));
+    });
+    assert_eq!(follows, stated);
+    assert_eq!(stated.0.single(), Some("350 mm/min".parse().unwrap()));
+}
+
 fn celsius(text: &str) -> Temperature {
     text.parse().unwrap()
 }

@@ -45,7 +45,7 @@ pub fn prequalified_procedure() -> Value {
         },
         "joint_design": { "weld": "fillet" },
         "layering": "single-run",
-        "leg": "6 to 8 mm",
+        "leg": "5 to 8 mm",
         "consumables": [CONSUMABLE],
         "diameters": ["1.2 mm"],
         "gas": { "groups": ["M21"], "mixture": "M21-ArC-20" },
@@ -82,6 +82,8 @@ pub fn prequalified_setup() -> Value {
     own.as_object_mut().unwrap().remove("work_order");
     let own = with(own, "/job/code", code());
     let own = with(own, "/job/run_class", json!("single"));
+    let own = with(own, "/job/leg", json!("5 mm"));
+    let own = with(own, "/settings/travel_speed", json!("320 mm/min"));
     let own = with(own, "/settings/transfer", json!("spray"));
     let own = with(own, "/settings/electrodes", json!(1));
     with(own, "/job/demands", json!({ "impact_required": false, "hardness_required": false }))
