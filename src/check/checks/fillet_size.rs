@@ -71,17 +71,18 @@ fn against(
     rule.finding(findings, outcome, |owner| {
         let allowed = Shown::Range(range);
         let limit = format!("the {what} of {allowed} set by {owner}");
-        match asked {
-            Some(leg) => {
-                let reason = format!("A fillet with a leg of {leg} is {lies} {limit}.");
-                Said { given: Shown::Amount(leg.amount()), allowed, reason }
-            }
-            None => {
-                let reason =
-                    format!("The job does not say which leg is asked for; {limit} counts.");
-                Said { given: Shown::Nothing, allowed, reason }
-            }
-        }
+        let (given, reason) = if let Some(leg) = asked {
+            (
+                Shown::Amount(leg.amount()),
+                format!("A fillet with a leg of {leg} is {lies} {limit}."),
+            )
+        } else {
+            (
+                Shown::Nothing,
+                format!("The job does not say which leg is asked for; {limit} counts."),
+            )
+        };
+        Said { given, allowed, reason }
     });
 }
 

@@ -370,7 +370,7 @@ fn impact_tests_show_their_own_temperature_and_place() {
                 ..passed(TestKind::Impact)
             });
         }
-        let job = JobFacts { impact_temperature: asked.map(|asked| q(asked)), ..demanding() };
+        let job = JobFacts { impact_temperature: asked.map(q), ..demanding() };
         standing(&judged(&record, aws(), &job, &repeated(&record)), "impact-tested")
     };
     let (pass, fail) = (Outcome::Passed, Outcome::Failed);
