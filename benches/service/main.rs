@@ -4,7 +4,8 @@
 //! All services run in this process, each on a port of its own behind the same layers, on a throwaway PostgreSQL;
 //! one client asks them in turns over kept-open connections, so that a busy machine slows all alike. Run with
 //! `cargo bench --bench service`; `-- 1000000` says how many lines the stream has. Rates are this machine's; the
-//! ratios, of one run, are what is stated.
+//! ratios, of one run, are what is stated. `-- train` measures nothing: it is the work that `scripts/trained` trains a
+//! build on.
 
 mod client;
 #[path = "../shared/furnish.rs"]
@@ -15,6 +16,7 @@ mod query;
 #[path = "../shared/scenario.rs"]
 mod scenario;
 mod stream;
+mod training;
 
 use std::{error::Error, future::ready};
 
@@ -41,17 +43,19 @@ const CONNECTIONS: [usize; 3] = [64, 8, 1];
 const TURNS: usize = 9;
 
 fn main() -> Result<(), Failure> {
+    let is_training = std::env::args().any(|word| word == "train");
     let lines = std::env::args().find_map(|word| word.parse().ok()).unwrap_or(100_000);
     let runtime = tokio::runtime::Builder::new_multi_thread().enable_all().build()?;
     runtime.block_on(async {
         let postgres = PrivatePostgres::start(Options::throwaway()).await?;
-        let measured = measure(&postgres, lines).await;
+        let measured = measure(&postgres, (!is_training).then_some(lines)).await;
         postgres.stop().await?;
         measured
     })
 }
 
-async fn measure(postgres: &PrivatePostgres, lines: usize) -> Result<(), Failure> {
+/// Measures, with so many lines in the stream; without, trains.
+async fn measure(postgres: &PrivatePostgres, lines: Option<usize>) -> Result<(), Failure> {
     let keys = furnish::found(postgres).await?;
     let state = furnish::state(postgres).await?;
     let service = serve(http::router(state.clone())).await?;
@@ -67,6 +71,9 @@ async fn measure(postgres: &PrivatePostgres, lines: usize) -> Result<(), Failure
     let keyed = Router::new().route("/keyed", post(keyed)).with_state(state);
     let echo = serve(http::layered(routes.merge(keyed))).await?;
     let query = query::service(postgres).await?;
+    let Some(lines) = lines else {
+        return training::run([&service, &echo, &query], &key).await;
+    };
     let unnamed = scenario::SETUP.replace("\"procedure\": \"WPS-101\",\n  \"revision\": 2,", "");
     let in_full = request("/v1/checks?detail=full", &key, scenario::SETUP);
     let sides = || {

@@ -1,0 +1,51 @@
+//! The work that a profile-guided build is trained on: the other setups of the demo, its windows and its run plans, and
+//! the other services as much. What is measured is not among it.
+
+use crate::{
+    Failure,
+    client::{Side, request},
+    scenario::SETUP,
+};
+
+/// Connections kept open.
+const CONNECTIONS: usize = 8;
+
+/// Setups of the demo but the one that is measured.
+const SETUPS: [&str; 8] = [
+    include_str!("../../demo/setup.json"),
+    include_str!("../../demo/setup-butt.json"),
+    include_str!("../../demo/setup-electrode.json"),
+    include_str!("../../demo/setup-measured.json"),
+    include_str!("../../demo/setup-partial.json"),
+    include_str!("../../demo/setup-pulsed.json"),
+    include_str!("../../demo/setup-unsigned.json"),
+    include_str!("../../demo/setup-welder.json"),
+];
+const JOB: &str = include_str!("../../demo/job.json");
+const JOINTS: [&str; 2] =
+    [include_str!("../../demo/joint.json"), include_str!("../../demo/groove.json")];
+
+/// Asks each service for two seconds after the other.
+pub async fn run([service, echo, query]: [&str; 3], key: &str) -> Result<(), Failure> {
+    assert!(!SETUPS.contains(&SETUP), "what is measured is not trained on");
+    let mut all = Vec::new();
+    for body in SETUPS {
+        for detail in ["summary", "full"] {
+            let path = format!("/v1/checks?detail={detail}");
+            all.push(Side::new("check", service, request(&path, key, body)));
+        }
+        all.push(Side::new("one query", query, request("/decision", key, body)));
+        for path in ["/echo", "/keyed", "/answer"] {
+            all.push(Side::new("echo", echo, request(path, key, body)));
+        }
+    }
+    all.push(Side::new("window", service, request("/v1/windows", key, JOB)));
+    for body in JOINTS {
+        all.push(Side::new("plan", service, request("/v1/run-plans", key, body)));
+    }
+    for mut side in all {
+        side.turn(CONNECTIONS, true).await?;
+        side.print();
+    }
+    Ok(())
+}
