@@ -59,7 +59,7 @@ wire_object! {
         pub base_metals: Vec<BaseMetalIn>,
         /// Which run of the joint.
         pub run_class: Option<RunClass>,
-        /// Fillet leg asked for.
+        /// Fillet leg asked for. A procedure that covers a range of legs or throats needs it.
         pub leg: Option<Leg>,
         /// Length of weld to be made, for arc time, wire and gas.
         pub weld_length: Option<RunLength>,

@@ -66,8 +66,9 @@ wire_object! {
 }
 
 wire_object! {
-    /// An instrument that a setting will be read with: limits hold for its whole error. Give its accuracy, or
-    /// name an instrument of the station. Of several for one setting the wider error counts.
+    /// An instrument that a setting will be read with: limits hold for its whole error, times the organisation's
+    /// `guard_factor`. Give its accuracy, or name an instrument of the station. Of several for one setting the wider
+    /// error counts.
     pub struct GuardIn {
         /// What it reads: `current`, `voltage`, `wire-feed`, `travel-speed`, `electrical-stick-out` or
         /// `arc-power`.

@@ -1,7 +1,7 @@
 //! Windows worked by hand: every figure is own arithmetic, shown beside it.
 
 use arcbounds::{
-    check::{Force, Owner, OwnerKind, Settings, Variable, record::InstrumentAccuracy},
+    check::{Force, GuardFactor, Owner, OwnerKind, Settings, Variable, record::InstrumentAccuracy},
     quantity::{Amount, AmountRange, Kind, Quantity, Share, Span},
     trade::{BurnOffPoint, Process, Waveform},
     window::{
@@ -321,7 +321,7 @@ fn guard_bands_keep_the_error_inside() {
     let current = |accuracies: &[InstrumentAccuracy]| {
         let mut space = space(&[(Variable::Current, "200 A", "260 A")]);
         for &accuracy in accuracies {
-            space.guard(&Guard { variable: Variable::Current, accuracy });
+            space.guard(&Guard { variable: Variable::Current, accuracy }, GuardFactor::ONE);
         }
         assert!(space.limits().iter().all(|limit| limit.kind == LimitKind::ExactLinear));
         ends(&space, Variable::Current)
@@ -357,7 +357,10 @@ fn powers_and_speeds_are_guarded_alike() {
     ];
     for (variable, [min, max], error) in cases {
         space.limit(variable, &amount_range(variable, min, max), &wps(), Force::Required);
-        space.guard(&Guard { variable, accuracy: InstrumentAccuracy::Absolute(error) });
+        space.guard(
+            &Guard { variable, accuracy: InstrumentAccuracy::Absolute(error) },
+            GuardFactor::ONE,
+        );
     }
     assert!(close(ends(&space, Variable::ArcPower), (4580.0, 4900.0)));
     assert!(close(ends(&space, Variable::TravelSpeed), (310.0, 390.0)));
@@ -378,7 +381,7 @@ fn where_readings_are_combined_the_gap_is_told() {
         (Variable::TravelSpeed, "100 mm/min", "500 mm/min"),
         (Variable::ArcEnergy, "", "0.9 kJ/mm"),
     ]);
-    space.guard(&Guard { variable: Variable::Current, accuracy: fixed("5 A") });
+    space.guard(&Guard { variable: Variable::Current, accuracy: fixed("5 A") }, GuardFactor::ONE);
     assert!(close(ends(&space, Variable::Current), (100.0, 180.0)));
     let limits = space.limits();
     let energy = limits.iter().find(|one| one.subject.to_string() == "arc energy").unwrap();

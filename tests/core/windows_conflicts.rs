@@ -1,7 +1,7 @@
 //! Conflicts in words: every figure is own arithmetic, shown beside it.
 
 use arcbounds::{
-    check::{Force, Owner, OwnerKind, Variable, record::InstrumentAccuracy},
+    check::{Force, GuardFactor, Owner, OwnerKind, Variable, record::InstrumentAccuracy},
     quantity::{Share, Span, UnitSystem, VoltageKind},
     trade::BurnOffPoint,
     window::{ConflictSet, Contradiction, Guard, Holder, Response, Space},
@@ -84,7 +84,7 @@ fn what_would_be_needed_stands_in_the_unit_of_its_limit() {
 fn an_error_that_leaves_no_limit_to_be_kept_is_named() {
     let mut space = space(&[(Variable::Voltage, "", "30 V")]);
     let accuracy = InstrumentAccuracy::Absolute(quantity::<VoltageKind>("50 V").amount());
-    space.guard(&Guard { variable: Variable::Voltage, accuracy });
+    space.guard(&Guard { variable: Variable::Voltage, accuracy }, GuardFactor::ONE);
     let words = conflict(&space).words;
     let expected = "This cannot hold: voltage at most 30 V (procedure WPS-1 revision 1). Without the error of \
                     the instrument that reads the voltage, which limits are kept for, it would.";
@@ -96,7 +96,7 @@ fn an_error_that_leaves_no_limit_to_be_kept_is_named() {
 fn an_error_between_two_limits_is_named() {
     let mut space = space(&[(Variable::Voltage, "26 V", "30 V")]);
     let accuracy = InstrumentAccuracy::Absolute(quantity::<VoltageKind>("3 V").amount());
-    space.guard(&Guard { variable: Variable::Voltage, accuracy });
+    space.guard(&Guard { variable: Variable::Voltage, accuracy }, GuardFactor::ONE);
     let words = conflict(&space).words;
     assert!(words.starts_with("These cannot hold together: "), "{words}");
     assert!(

@@ -1,7 +1,7 @@
 //! Errors of instruments against brute force: settings drawn at random, read with the worst errors at every corner.
 
 use arcbounds::{
-    check::{Force, Settings, Variable, record::InstrumentAccuracy},
+    check::{Force, GuardFactor, Settings, Variable, record::InstrumentAccuracy},
     quantity::{Share, Span},
     window::{Guard, LimitKind, Space},
 };
@@ -53,7 +53,7 @@ impl Scene {
                 let fixed = size * self.middle[*place];
                 InstrumentAccuracy::Absolute(amount(SETTINGS[*place], fixed))
             };
-            space.guard(&Guard { variable: SETTINGS[*place], accuracy });
+            space.guard(&Guard { variable: SETTINGS[*place], accuracy }, GuardFactor::ONE);
         }
         space
     }

@@ -112,13 +112,9 @@ fn told<K: Kind>(
     outcome: Outcome,
     usual: &[(Range<K>, &'static str)],
 ) -> Told {
-    let given_words = shown(given);
-    // In the unit of the value beside it: some are printed in inches, some in millimetres.
-    let typed = given_words.unit_typed();
-    let beside = |range: &Range<K>| Shown::Range(range.amounts()).beside(typed);
     let listed: Vec<_> = usual
         .iter()
-        .map(|(range, source)| worded(format_args!("{} ({source})", beside(range))))
+        .map(|(range, source)| worded(format_args!("{} ({source})", range.amounts())))
         .collect();
     let usual_words = listed.join("; ");
     let allowed = match usual {
@@ -129,6 +125,8 @@ fn told<K: Kind>(
     sources.dedup();
     let met = outcome == Outcome::Inside;
     let name = in_words(variable);
+    let typed = usual.iter().find_map(|(range, _)| Shown::Range(range.amounts()).unit_typed());
+    let given_words = shown(given).beside(typed);
     let verb = match outcome {
         Outcome::Inside => "is inside",
         Outcome::EdgeInside => "is shown inside, but the instrument's error could put it outside,",

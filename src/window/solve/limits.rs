@@ -70,7 +70,7 @@ pub(super) fn of_case(case: &Case<'_>, question: &Question) -> (Space, Aside) {
     for guard in &question.guards {
         let variable = guard.variable;
         match space.lacks(variable) {
-            None => space.guard(guard),
+            None => space.guard(guard, case.book.settings.guard_factor),
             Some(why) => {
                 let why = format!("An error of the {variable} is to be kept inside, but {why}.");
                 space.cannot_keep(Subject::Variable(variable), why);

@@ -2,7 +2,7 @@
 
 use super::{CURRENT, Face, Space, Stray, axis_of, plausible};
 use crate::{
-    check::{Force, Variable, record::InstrumentAccuracy},
+    check::{Force, GuardFactor, Variable, record::InstrumentAccuracy},
     window::linear::{AXES, Vector},
 };
 
@@ -31,16 +31,17 @@ pub(super) struct ErrorBand {
 }
 
 impl ErrorBand {
-    fn hear(&mut self, accuracy: InstrumentAccuracy) {
+    fn hear(&mut self, accuracy: InstrumentAccuracy, width: GuardFactor) {
+        let width = width.ratio();
         match accuracy {
             InstrumentAccuracy::OfReading { share, .. } => {
-                self.share = self.share.max(share.ratio());
+                self.share = self.share.max(width * share.ratio());
             }
             InstrumentAccuracy::OfFullScale { share, full_scale } => {
-                self.fixed = self.fixed.max(share.ratio() * full_scale.canonical().abs());
+                self.fixed = self.fixed.max(width * share.ratio() * full_scale.canonical().abs());
             }
             InstrumentAccuracy::Absolute(amount) => {
-                self.fixed = self.fixed.max(amount.canonical().abs());
+                self.fixed = self.fixed.max(width * amount.canonical().abs());
             }
         }
     }
@@ -74,13 +75,13 @@ impl ErrorBand {
 }
 
 impl Space {
-    /// Keeps the whole error of an instrument inside every limit. A limit on what it reads alone is moved by the
+    /// Keeps the error of an instrument, as often as the organisation's guard bands are wide, inside every limit. A limit on what it reads alone is moved by the
     /// error itself; where a limit combines several readings, an error that is no share of the reading counts as
     /// the largest share that it is of the readings left.
-    pub fn guard(&mut self, guard: &Guard) {
+    pub fn guard(&mut self, guard: &Guard, width: GuardFactor) {
         let Some(axis) = axis_of(guard.variable) else { return };
         let mut band = self.guards[axis];
-        band.hear(guard.accuracy);
+        band.hear(guard.accuracy, width);
         // Readings that are left are left too with an error that is larger than this.
         (band.largest, band.least) = (band.share.min(MOST), band.share.min(MOST));
         self.guards[axis] = band;

@@ -8,12 +8,13 @@ use super::*;
 use crate::window::offers;
 use crate::{
     check::{
-        Outcome, Settings, Variable, Verdict,
+        GuardFactor, Outcome, Settings, Variable, Verdict,
         fixture::{Scene, range, set},
+        record::InstrumentAccuracy,
     },
     quantity::{Kind, Quantity, Span, Temperature, Voltage},
     trade::{CoolingLimit, MethodB, MethodBConstants, ShapeFactors, SteelFamily},
-    window::{Derived, HandSpread, LimitKind, PreheatPlan, Subject},
+    window::{Derived, Guard, HandSpread, LimitKind, PreheatPlan, Subject},
 };
 
 fn steady() -> Question {
@@ -236,6 +237,30 @@ fn the_nearest_settings_start_from_what_follows_too() {
     });
     assert_eq!(follows, stated);
     assert_eq!(stated.0.single(), Some("350 mm/min".parse().unwrap()));
+}
+
+/// The procedure permits 25 to 27 V: a voltmeter good to 0.2 V leaves 25.2 to 26.8 V, and 25.4 to 26.6 V where guard
+/// bands are twice as wide (own arithmetic; JCGM 106:2012, 8.3: w = r U), as the check has it.
+#[test]
+fn errors_are_kept_as_wide_as_the_guard_bands_of_the_check() {
+    let accuracy = InstrumentAccuracy::Absolute(Voltage::difference("0.2 V").unwrap().amount());
+    let guards = vec![Guard { variable: Variable::Voltage, accuracy }];
+    for (factor, expected) in [(1.0, (25.2, 26.8)), (2.0, (25.4, 26.6))] {
+        let scene = Scene::allowed().with(|s| {
+            s.guard = GuardFactor::new(factor).unwrap();
+            let mut limits = s.limits();
+            (limits.arc_energy, limits.heat_input, limits.arc_power) = (None, None, None);
+        });
+        let solved = solved(&scene, &Question { guards: guards.clone(), ..steady() });
+        let narrowed = &only(&solved).narrowed;
+        let volts = narrowed.iter().find(|one| one.variable == Variable::Voltage).unwrap();
+        let volts = volts.stated().unwrap();
+        let [low, high] = [volts.min, volts.max].map(|end| end.unwrap().canonical());
+        assert!(
+            (low - expected.0).abs() < 1e-9 && (high - expected.1).abs() < 1e-9,
+            "{low} {high}"
+        );
+    }
 }
 
 fn celsius(text: &str) -> Temperature {
