@@ -1,6 +1,6 @@
 //! `POST /v1/calculations/joint-estimate`
 
-use time::{Date, OffsetDateTime};
+use time::Date;
 
 use super::{
     Sheet,
@@ -11,6 +11,7 @@ use super::{
 };
 use crate::{
     check::{BaseMetal, Setup, cautions},
+    organisation::OrganisationSettings,
     quantity::{Density, RunLength},
     trade::{
         Confidence, EstimateError, Formula, Manner, MetalGroup, estimate_joint,
@@ -50,7 +51,7 @@ wire_object! {
         pub material_prices: Option<MaterialPricesIn>,
         /// Prices of labour and energy.
         pub shared_prices: Option<SharedPricesIn>,
-        /// Day of the prices; today where left out.
+        /// Day of the prices; today by the organisation's time zone where left out.
         pub day: Option<Date>,
         /// Groups of the base metals (ISO/TR 15608), one for each part, for the cautions and the density.
         pub base_metals: Vec<MetalGroup>,
@@ -61,6 +62,7 @@ calculation! {
     /// Arc time, elapsed time, wire, flux, gas, energy and costs of a joint, in all and per metre. What has
     /// no price or no reading is unknown and leaves the sum unknown; it is never zero.
     "/v1/calculations/joint-estimate", calculate_joint_estimate(JointEstimateIn) => fill,
+    with: settings,
     summary: "Estimate a joint",
     example: {
         "joint": {
@@ -89,17 +91,21 @@ calculation! {
     }
 }
 
-fn fill(sent: &JointEstimateIn, sheet: &mut Sheet) {
+fn fill(sent: &JointEstimateIn, settings: &OrganisationSettings, sheet: &mut Sheet) {
     sheet.heed(cautions(&setup(sent), Some(sent.work.process), None));
     if let Some(manner) = sent.manner {
         sheet.span("usual-operating-factor", usual_operating_factor(manner), &USUAL_FACTOR, &[]);
     }
-    if let Err(error) = estimate(sent, sheet) {
+    if let Err(error) = estimate(sent, settings, sheet) {
         sheet.absent("estimate", error);
     }
 }
 
-fn estimate(sent: &JointEstimateIn, sheet: &mut Sheet) -> Result<(), EstimateError> {
+fn estimate(
+    sent: &JointEstimateIn,
+    settings: &OrganisationSettings,
+    sheet: &mut Sheet,
+) -> Result<(), EstimateError> {
     let section = section(&sent.joint, sheet);
     let not_steel = |group: &&MetalGroup| group.group() > LAST_GROUP_OF_STEEL;
     if let (None, Some(group)) = (sent.density, sent.base_metals.iter().find(not_steel)) {
@@ -117,7 +123,7 @@ fn estimate(sent: &JointEstimateIn, sheet: &mut Sheet) -> Result<(), EstimateErr
     };
     let estimate = estimate_joint(section, density, sent.length, &work)?;
     let prices = prices(sent.material_prices.as_ref(), sent.shared_prices.as_ref());
-    let day = sent.day.unwrap_or_else(|| OffsetDateTime::now_utc().date());
+    let day = sent.day.unwrap_or_else(|| settings.today());
     show(&estimate, (&prices, day), basis, sheet)
 }
 

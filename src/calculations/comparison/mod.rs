@@ -5,7 +5,7 @@ mod option;
 
 use axum::{Json, extract::State};
 use serde_json::Value;
-use time::{Date, OffsetDateTime};
+use time::Date;
 
 use self::{
     answer_out::{ComparisonAnswer, OptionOut},
@@ -60,7 +60,7 @@ wire_object! {
         pub density: Option<Density>,
         /// Prices of labour and energy, the same for every option.
         pub shared_prices: Option<SharedPricesIn>,
-        /// Day of the prices; today where left out.
+        /// Day of the prices; today by the organisation's time zone where left out.
         pub day: Option<Date>,
         /// What options are ranked by: `cost`, `elapsed-time`, `arc-time` or `filler`.
         pub rank_by: RankBy,
@@ -113,7 +113,8 @@ pub(super) async fn calculate_comparison(
     check_names(&sent)?;
     let asked = read_setups(&state, caller, &rulebook, &sent, &body)?;
     let sheet = || query.of(caller).map(Sheet::new);
-    compare(&sent, asked, sheet).map(Json)
+    let day = sent.day.unwrap_or_else(|| rulebook.settings.today());
+    compare((&sent, day), asked, sheet).map(Json)
 }
 
 fn check_names(sent: &ComparisonIn) -> Result<(), Problem> {
@@ -142,14 +143,13 @@ struct Weighed<'a> {
 }
 
 fn compare(
-    sent: &ComparisonIn,
+    (sent, day): (&ComparisonIn, Date),
     asked: Vec<Asked>,
     new_sheet: impl Fn() -> Result<Sheet, Problem>,
 ) -> Result<ComparisonAnswer, Problem> {
     let mut basis_sheet = new_sheet()?;
     let (density, density_basis) =
         density_of(sent.density).ok_or_else(|| Problem::internal("the density of steel"))?;
-    let day = sent.day.unwrap_or_else(|| OffsetDateTime::now_utc().date());
     let Some(section) = section(&sent.joint, &mut basis_sheet) else {
         return Ok(ComparisonAnswer::none(sent, day, basis_sheet.finish()));
     };

@@ -2,7 +2,7 @@
 
 use axum::{extract::State, http::StatusCode, response::Response};
 use serde_json::json;
-use time::{Date, Time};
+use time::Date;
 use uuid::Uuid;
 
 use super::{
@@ -33,7 +33,7 @@ wire_object! {
         pub person: Option<Uuid>,
         /// Station it is bound to, for a kiosk.
         pub station: Option<Code>,
-        /// Last day it works; for ever where left out.
+        /// Last day it works, by the organisation's time zone; for ever where left out.
         pub expires: Option<Date>,
     }
 }
@@ -70,7 +70,7 @@ pub(in crate::organisation) async fn create_key(
         roles: &sent.roles,
         person: sent.person,
         station,
-        expires_at: sent.expires.map(|_| last.with_time(Time::MIDNIGHT).assume_utc()),
+        expires_at: sent.expires.map(|_| permitted.caller.rulebook.settings.start_of(last)),
         hash: secret.hash(),
     };
     let key = store::insert(writing.tx(), &new).await?;

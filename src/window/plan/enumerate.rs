@@ -292,9 +292,13 @@ fn reach(model: &RunModel, class: RunClass) -> Result<(f64, f64), String> {
     })
 }
 
-/// Sizes from the smallest run to the largest, none larger than the joint needs.
+/// Sizes from the smallest run to the largest, none larger than the joint needs; the smallest alone where that is as
+/// much as it needs.
 fn sizes((low, high): (f64, f64), total: f64) -> Vec<f64> {
-    let high = high.min(total.max(low));
+    let high = high.min(total);
+    if high <= low {
+        return vec![low];
+    }
     let steps = f64::from(SIZES - 1);
     (0..SIZES).map(|step| low * (high / low).powf(f64::from(step) / steps)).collect()
 }
