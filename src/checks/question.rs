@@ -55,7 +55,7 @@ impl QuestionQuery {
     ///
     /// # Errors
     /// A name that is no detail.
-    pub(super) fn detail(&self, caller: &Caller) -> Result<Detail, Problem> {
+    pub fn detail(&self, caller: &Caller) -> Result<Detail, Problem> {
         match self.detail.as_deref() {
             Some("summary") => Ok(Detail::Summary),
             None if is_kiosk(caller) => Ok(Detail::Summary),

@@ -6,7 +6,7 @@ use utoipa::ToSchema;
 use super::solved_out::SolvedOut;
 use crate::{
     check::{Finding, Owner},
-    checks::{NearMissOut, OwnerOut, RulebookOut, near_miss, pointer},
+    checks::{Detail, NearMissOut, OwnerOut, RulebookOut, near_miss, pointer},
     trade::Coded,
     window::{BoxRange, Nothing, Offer, Region, Window},
     wire::{AmountOut, RangeOut, Units},
@@ -127,14 +127,14 @@ pub struct WindowsAnswer {
 impl OfferOut {
     /// An offer in the caller's units.
     #[must_use]
-    pub fn new(offer: &Offer, units: Units) -> Self {
+    pub fn new(offer: &Offer, units: Units, detail: Detail) -> Self {
         Self {
             procedure: offer.procedure.clone(),
             revision: offer.revision,
             run_classes: offer.run_classes.iter().map(|class| class.code()).collect(),
             obstacles: offer.obstacles.iter().map(obstacle).collect(),
             windows: offer.windows.iter().map(|one| window(one, units)).collect(),
-            solved: SolvedOut::new(&offer.solved, units),
+            solved: SolvedOut::new(&offer.solved, units, detail),
         }
     }
 }

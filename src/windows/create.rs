@@ -33,6 +33,9 @@ governing code, local rules or a qualified person's judgement. Have the whole se
 pub struct WindowsQuery {
     /// `metric` or `us`; the organisation's choice where left out.
     pub units: Option<String>,
+    /// `summary` or `full`; a summary for stations, everything for others where left out. A summary has ends and
+    /// what binds them, and the settings proposed, without the list of all limits and a setting that shows each end.
+    pub detail: Option<String>,
     /// Settings whose stated values are chosen, such as `voltage,travel-speed`: the others are narrowed by
     /// them. A stated interval stays one: everything else holds for each of its values. One that the setup does
     /// not state, or that is no setting of the process, is a problem.
@@ -80,7 +83,7 @@ impl WindowsQuery {
     }
 
     fn question_query(&self) -> QuestionQuery {
-        QuestionQuery { units: self.units.clone(), detail: None }
+        QuestionQuery { units: self.units.clone(), detail: self.detail.clone() }
     }
 }
 
@@ -175,7 +178,8 @@ pub(super) async fn open_windows(
     let rulebook = Question::rulebook(&state, &permitted.caller, wanted).await?;
     let WindowsIn { setup, ask } = text.read()?;
     let question = Question::of(&permitted.caller, rulebook, setup)?;
-    let units = query.question_query().units(&question.rulebook)?;
+    let told = query.question_query();
+    let (units, detail) = (told.units(&question.rulebook)?, told.detail(&permitted.caller)?);
     asked.units = units.unwrap_or(asked.units);
     if let Some(ask) = ask {
         let mut errors = Errors::default();
@@ -187,7 +191,7 @@ pub(super) async fn open_windows(
     aside(move || {
         let (book, setup, day) = (&question.rulebook.book, &question.setup, question.day);
         let found = offers(book, setup, day, &asked);
-        let offers = found.iter().map(|offer| OfferOut::new(offer, units)).collect();
+        let offers = found.iter().map(|offer| OfferOut::new(offer, units, detail)).collect();
         let nothing_offered = found.is_empty().then(|| nothing_offered(book, setup, day).into());
         Json(WindowsAnswer { offers, nothing_offered, caution: CAUTION, rulebook, stale: too_old })
     })

@@ -5,7 +5,7 @@ use utoipa::ToSchema;
 
 use crate::{
     check::{Given, Settings, Variable},
-    checks::pointer,
+    checks::{Detail, pointer},
     quantity::{Amount, Kind, Rounding, Share, UnitSystem},
     trade::{Coded, HeatInputNeed},
     window::{
@@ -53,7 +53,8 @@ pub struct EndOut {
     pub value: AmountOut,
     /// Limits without which it would lie farther out.
     pub bound_by: Vec<LimitOut>,
-    /// Settings with this value that keep every limit.
+    /// Settings with this value that keep every limit; left out in a summary.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
     pub witness: Vec<SettingOut>,
 }
 
@@ -181,7 +182,8 @@ pub struct PieceOut {
     /// Where no setting keeps every limit for every current that can follow: that conflict, in words.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub not_robust: Option<String>,
-    /// Every limit with its kind.
+    /// Every limit with its kind; left out in a summary.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
     pub limits: Vec<LimitOut>,
     /// What the required limits leave: permission.
     pub required: LeftOut,
@@ -213,10 +215,10 @@ pub struct SolvedOut {
 impl SolvedOut {
     /// A solved window in the caller's units.
     #[must_use]
-    pub fn new(solved: &Solved, units: Units) -> Self {
+    pub fn new(solved: &Solved, units: Units, detail: Detail) -> Self {
         let unresolved = solved.unresolved.iter();
         Self {
-            pieces: solved.pieces.iter().map(|one| piece(one, units)).collect(),
+            pieces: solved.pieces.iter().map(|one| piece(one, (units, detail))).collect(),
             checked_afterwards: unresolved
                 .map(|one| format!("{}: {}", one.limit.said(system(units)), one.reason))
                 .collect(),
@@ -244,7 +246,13 @@ fn trade(trade: &PreheatTrade, units: Units) -> PreheatTradeOut {
     }
 }
 
-fn piece(piece: &Piece, units: Units) -> PieceOut {
+/// What a summary has of a list.
+fn in_full<T>(detail: Detail, list: impl FnOnce() -> Vec<T>) -> Vec<T> {
+    if detail == Detail::Full { list() } else { Vec::new() }
+}
+
+fn piece(piece: &Piece, told: (Units, Detail)) -> PieceOut {
+    let (units, detail) = told;
     let current = match &piece.follows {
         Follows::IsSet => "set".to_owned(),
         Follows::Robust(_) => {
@@ -256,13 +264,14 @@ fn piece(piece: &Piece, units: Units) -> PieceOut {
         heat_input: piece.heat_input.and_then(|range| RangeOut::inward(&range.amounts(), units)),
         current,
         not_robust: piece.not_robust.as_ref().map(|conflict| conflict.words.clone()),
-        limits: piece.limits.iter().map(|one| limit(one, units)).collect(),
-        required: left(&piece.required, units),
-        advised: piece.advised.as_ref().map(|advised| left(advised, units)),
+        limits: in_full(detail, || piece.limits.iter().map(|one| limit(one, units)).collect()),
+        required: left(&piece.required, told),
+        advised: piece.advised.as_ref().map(|advised| left(advised, told)),
     }
 }
 
-fn left(result: &Result<Left, ConflictSet>, units: Units) -> LeftOut {
+fn left(result: &Result<Left, ConflictSet>, told: (Units, Detail)) -> LeftOut {
+    let (units, _) = told;
     let nothing = LeftOut {
         conflict: None,
         narrowed: Vec::new(),
@@ -290,7 +299,7 @@ fn left(result: &Result<Left, ConflictSet>, units: Units) -> LeftOut {
         NearestProposed::NotDecided => (None, Some("not found within the bound of the search")),
     };
     LeftOut {
-        narrowed: left.narrowed.iter().map(|one| narrowed(one, units)).collect(),
+        narrowed: left.narrowed.iter().map(|one| narrowed(one, told)).collect(),
         greatest_drift: left.greatest_drift.map(|drift| AmountOut::new(drift.amount(), units)),
         margin: left.margin.map(|margin| AmountOut::new(margin.amount(), units)),
         starting_point: place(&left.starting_point),
@@ -325,8 +334,8 @@ fn limit(end: &LimitEnd, units: Units) -> LimitOut {
     }
 }
 
-fn narrowed(narrowed: &Narrowed, units: Units) -> NarrowedOut {
-    let out = |found: &Option<WindowEnd>| found.as_ref().map(|found| end(found, units));
+fn narrowed(narrowed: &Narrowed, told: (Units, Detail)) -> NarrowedOut {
+    let out = |found: &Option<WindowEnd>| found.as_ref().map(|found| end(found, told));
     NarrowedOut {
         variable: narrowed.variable.code(),
         pointer: pointer(narrowed.variable),
@@ -337,12 +346,13 @@ fn narrowed(narrowed: &Narrowed, units: Units) -> NarrowedOut {
     }
 }
 
-fn end(end: &WindowEnd, units: Units) -> EndOut {
+fn end(end: &WindowEnd, (units, detail): (Units, Detail)) -> EndOut {
+    let witness = || end.witness.as_ref().map(|found| settings(found, units)).unwrap_or_default();
     EndOut {
         // Stated in its own unit already, on a step of the dial or rounded inward.
         value: AmountOut::new(end.stated, None),
         bound_by: end.binding.iter().map(|one| limit(one, units)).collect(),
-        witness: end.witness.as_ref().map(|found| settings(found, units)).unwrap_or_default(),
+        witness: in_full(detail, witness),
     }
 }
 

@@ -78,7 +78,8 @@ async fn a_key_works_through_its_last_day_and_no_longer() {
     assert_eq!(listed(&api, &id).await["expires_at"], midnight.as_str());
     // By the organisation's own day: five hours west of Greenwich it ends five hours later.
     let read = api.get(api.shop.admin(), "/v1/organisation").await;
-    let settings = documents::with(read.json()["settings"].clone(), "/time_zone", json!("Etc/GMT+5"));
+    let settings =
+        documents::with(read.json()["settings"].clone(), "/time_zone", json!("Etc/GMT+5"));
     api.put(api.shop.admin(), "/v1/organisation", read.etag(), &settings).await.expect(200);
     let (id, _) = key(&api, &until(time::macros::date!(2031 - 03 - 01))).await;
     assert_eq!(listed(&api, &id).await["expires_at"], "2031-03-02T05:00:00Z");

@@ -408,6 +408,31 @@ async fn what_is_nearest_keeps_what_can_stay_and_coolest_warns() {
     assert!(speed("fastest") >= speed("starting_point"), "{left:#}");
 }
 
+/// A summary has the same ends and proposals, without what a kiosk does not show; a station gets it unasked.
+#[tokio::test]
+async fn a_summary_leaves_out_witnesses_and_the_list_of_limits() {
+    let api = Api::furnished().await;
+    let full = solved(&api, "detail=full", &job()).await;
+    assert_eq!(full, solved(&api, "units=metric", &job()).await);
+    let mut shortened = full.clone();
+    let piece = shortened["pieces"][0].as_object_mut().unwrap();
+    assert!(!piece.shift_remove("limits").unwrap().as_array().unwrap().is_empty());
+    for region in ["required", "advised"] {
+        for narrowed in piece[region]["narrowed"].as_array_mut().unwrap() {
+            for end in ["lowest", "highest"] {
+                assert!(narrowed[end].as_object_mut().unwrap().shift_remove("witness").is_some());
+            }
+        }
+    }
+    assert_eq!(solved(&api, "detail=summary", &job()).await, shortened);
+    let kiosk = api.shop.kiosk(&api, doc::STATION).await;
+    let own = api.post(&kiosk, "/v1/windows", &job()).await.expect(200);
+    assert_eq!(own["offers"][0]["solved"], shortened);
+    api.post(api.shop.reader(), "/v1/windows?detail=short", &job())
+        .await
+        .problem(400, "bad-parameter");
+}
+
 #[tokio::test]
 async fn what_is_asked_wrongly_is_named() {
     let api = Api::furnished().await;
