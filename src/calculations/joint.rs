@@ -5,8 +5,8 @@ use crate::{
     quantity::{Area, Density, RunLength},
     trade::{
         CAP_SECTION, Confidence, FACE_PARABOLA, FILLET_THROAT, Formula, GOUGE_SECTION, Joint,
-        JointError, SIDES_OF_A_JOINT, WeldSides, face_parabola, joint_mass, steel_density,
-        weld_metal_mass,
+        JointError, MetalGroup, SIDES_OF_A_JOINT, WeldSides, face_parabola, joint_mass,
+        steel_density, weld_metal_mass,
     },
     wire::wire_object,
 };
@@ -75,6 +75,19 @@ fn fill(sent: &JointMetalIn, sheet: &mut Sheet) {
     fillet(&sent.joint, sheet);
     let Some(section) = section(&sent.joint, sheet) else { return };
     metal(section, sent.length, sent.density, sheet);
+}
+
+/// ISO/TR 15608: groups 1 to 11 are steels; aluminium begins at 21.
+const LAST_GROUP_OF_STEEL: u8 = 11;
+
+/// Why nothing can be assumed of the density: none is given, and a base metal is no steel.
+pub(super) fn needs_density(
+    given: Option<Density>,
+    groups: impl IntoIterator<Item = MetalGroup>,
+) -> Option<String> {
+    let mut groups = groups.into_iter().filter(|_| given.is_none());
+    let group = groups.find(|group| group.group() > LAST_GROUP_OF_STEEL)?;
+    Some(format!("group {group} is no steel; state the density of the weld metal"))
 }
 
 /// Density as given, else of unalloyed steel; and which it is.

@@ -5,7 +5,7 @@ use time::Date;
 use super::{
     Sheet,
     endpoint::calculation,
-    joint::{density_of, section},
+    joint::{density_of, needs_density, section},
     joint_in::JointIn,
     work_in::{MaterialPricesIn, SharedPricesIn, WorkIn, prices, show},
 };
@@ -30,9 +30,6 @@ const USUAL_FACTOR: Formula = Formula {
                factor goes first",
     confidence: Confidence::TextRead,
 };
-
-/// ISO/TR 15608: groups 1 to 11 are steels; aluminium begins at 21.
-const LAST_GROUP_OF_STEEL: u8 = 11;
 
 wire_object! {
     /// A joint, how it is welded, and prices.
@@ -107,12 +104,8 @@ fn estimate(
     sheet: &mut Sheet,
 ) -> Result<(), EstimateError> {
     let section = section(&sent.joint, sheet);
-    let not_steel = |group: &&MetalGroup| group.group() > LAST_GROUP_OF_STEEL;
-    if let (None, Some(group)) = (sent.density, sent.base_metals.iter().find(not_steel)) {
-        sheet.absent(
-            "estimate",
-            format!("group {group} is no steel; state the density of the weld metal"),
-        );
+    if let Some(why) = needs_density(sent.density, sent.base_metals.iter().copied()) {
+        sheet.absent("estimate", why);
         return Ok(());
     }
     let Some((density, basis)) = density_of(sent.density) else { return Ok(()) };

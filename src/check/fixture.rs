@@ -211,7 +211,7 @@ fn setup() -> Setup {
             progression: None,
             base_metals: vec![part; 2],
             run_class: Some(RunClass::Fill),
-            weld_leg: None,
+            fillet: None,
             leg: None,
             weld_length: None,
             arc_on_share: None,

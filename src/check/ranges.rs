@@ -92,6 +92,8 @@ coded! {
         Leg = "leg",
         /// Impact and hardness tests that the job demands.
         Demands = "demands",
+        /// Measured energy of the run.
+        RunEnergy = "run-energy",
     }
 }
 

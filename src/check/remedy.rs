@@ -113,6 +113,7 @@ pub fn in_words(variable: Variable) -> String {
     match variable {
         Variable::StickOut => "electrical stick-out".to_owned(),
         Variable::Transfer => "metal transfer".to_owned(),
+        Variable::RunEnergy => "energy of the run over its length".to_owned(),
         Variable::Electrodes => "number of electrodes".to_owned(),
         _ => variable.code().replace('-', " "),
     }

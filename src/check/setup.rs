@@ -11,13 +11,14 @@ use crate::{
     },
     quantity::{
         ArcEnergyKind, Cet, CurrentKind, Diameter, DurationKind, ElectricalStickOutKind,
-        EnergyKind, GasFlowKind, HeatInputKind, Leg, Mass, PowerKind, RunLengthKind, Share,
-        Temperature, TemperatureKind, Thickness, TipRecessKind, TravelAngleKind, TravelSpeedKind,
-        VisibleStickOutKind, VoltageKind, WeaveWidthKind, WireFeedKind, WorkAngleKind,
+        EnergyKind, GasFlowKind, HeatInputKind, JointAngle, Leg, Mass, PowerKind, RunLengthKind,
+        Share, Temperature, TemperatureKind, Thickness, Throat, TipRecessKind, TravelAngleKind,
+        TravelSpeedKind, VisibleStickOutKind, VoltageKind, WeaveWidthKind, WireFeedKind,
+        WorkAngleKind,
     },
     trade::{
-        BeadPattern, Gas, JointKind, MetalGroup, Polarity, Position, PositionClaim,
-        PreheatCategory, Process, Progression, RunClass, Waveform,
+        BeadPattern, Fillet, Gas, JointKind, MetalGroup, Polarity, Position, PositionClaim,
+        PreheatCategory, Process, Progression, RunClass, Waveform, leg_for_throat,
     },
 };
 
@@ -92,6 +93,37 @@ impl Demands {
     }
 }
 
+/// The fillet that a job asks for.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct FilletAsked {
+    /// Leg on each part.
+    pub legs: [Leg; 2],
+    /// Throat; `None` where the legs make none.
+    pub throat: Option<Throat>,
+}
+
+impl FilletAsked {
+    /// A flat fillet of equal legs in a square joint, by its leg.
+    #[must_use]
+    pub fn with_leg(leg: Leg) -> Self {
+        let throat = Fillet::equal(leg).and_then(|fillet| fillet.throat()).ok();
+        Self { legs: [leg; 2], throat }
+    }
+
+    /// The same by its throat; `None` where that makes no fillet.
+    #[must_use]
+    pub fn with_throat(throat: Throat) -> Option<Self> {
+        let leg = leg_for_throat(throat, JointAngle::computed(90.0).ok()?).ok()?;
+        Some(Self { legs: [leg; 2], throat: Some(throat) })
+    }
+}
+
+impl From<&Fillet> for FilletAsked {
+    fn from(fillet: &Fillet) -> Self {
+        Self { legs: [fillet.leg, fillet.other_leg], throat: fillet.throat().ok() }
+    }
+}
+
 /// What is to be welded.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Job {
@@ -107,8 +139,8 @@ pub struct Job {
     pub base_metals: Vec<BaseMetal>,
     /// Which run of the joint.
     pub run_class: Option<RunClass>,
-    /// Leg of the fillet asked for.
-    pub weld_leg: Option<Leg>,
+    /// Fillet asked for.
+    pub fillet: Option<FilletAsked>,
     /// Leg that one run has to leave; `None` where the fillet is laid in several.
     pub leg: Option<Leg>,
     /// Length of weld to be made, for time and consumption.
@@ -117,6 +149,14 @@ pub struct Job {
     pub arc_on_share: Option<Share>,
     /// Tests that the job demands.
     pub demands: Demands,
+}
+
+/// Whether parts may make a butt joint of a thickness: one of them has it, the thinner of two plates or the prepared part
+/// of a T, or one is not known.
+#[must_use]
+pub fn may_join(parts: &[BaseMetal], thickness: Thickness) -> bool {
+    let is_so = |part: Thickness| part.at_least(thickness) && part.at_most(thickness);
+    parts.is_empty() || parts.iter().any(|part| part.thickness.is_none_or(is_so))
 }
 
 /// Parts of a joint: butt and fillet welds, the kinds of joints there are, join two or more. Build-up and cladding

@@ -63,6 +63,7 @@ fn full() -> Value {
             ],
             "run_class": "single",
             "leg": "1/4 in",
+            "throat": null,
             "weld_length": "20 ft",
             "arc_on_share": "35 %",
             "demands": {

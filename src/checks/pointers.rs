@@ -43,6 +43,7 @@ pub const fn pointer(variable: Variable) -> &'static str {
         Variable::ArcEnergy => "/settings/arc_energy",
         Variable::HeatInput => "/settings/heat_input",
         Variable::ArcPower => "/settings/arc_power",
+        Variable::RunEnergy => "/settings/run_energy",
         Variable::Leg => "/job/leg",
         Variable::Demands => "/job/demands",
     }

@@ -4,15 +4,15 @@ use time::{Date, OffsetDateTime};
 
 use crate::{
     check::{
-        Accuracy, BaseMetal, Filler, Given, Job, Origin, ProcedureReference, Settings, Setup,
-        WelderClaim, record::Station,
+        Accuracy, BaseMetal, Filler, FilletAsked, Given, Job, Origin, ProcedureReference, Settings,
+        Setup, WelderClaim, record::Station,
     },
     qualifications::FluxDocument,
     qualify::record::Transfer,
     quantity::{
         ArcEnergyKind, Cet, CurrentKind, Diameter, DurationKind, ElectricalStickOutKind,
         EnergyKind, GasFlowKind, HeatInputKind, Kind, Leg, Mass, PowerKind, RunLength,
-        RunLengthKind, Share, TemperatureKind, Thickness, TipRecessKind, TravelAngleKind,
+        RunLengthKind, Share, TemperatureKind, Thickness, Throat, TipRecessKind, TravelAngleKind,
         TravelSpeedKind, VisibleStickOutKind, VoltageKind, WeaveWidthKind, WireFeedKind,
         WorkAngleKind,
     },
@@ -61,6 +61,8 @@ wire_object! {
         pub run_class: Option<RunClass>,
         /// Fillet leg asked for. A procedure that covers a range of legs or throats needs it.
         pub leg: Option<Leg>,
+        /// Throat of it, in place of the leg: of a flat face and equal legs.
+        pub throat: Option<Throat>,
         /// Length of weld to be made, for arc time, wire and gas.
         pub weld_length: Option<RunLength>,
         /// Share of any ten minutes that the arc burns, for the duty cycle of the station's power source.
@@ -303,6 +305,15 @@ impl JobIn {
             let place = Place::Member(&at, "arc_on_share");
             return errors.note(place, "the arc burns at most 100 % of the time");
         }
+        let fillet = match (self.leg, self.throat) {
+            (None, None) => None,
+            (Some(leg), None) => Some(FilletAsked::with_leg(leg)),
+            (None, Some(throat)) => FilletAsked::with_throat(throat),
+            (Some(_), Some(_)) => {
+                let place = Place::Member(&at, "throat");
+                return errors.note(place, "give the leg or the throat of a fillet");
+            }
+        };
         let metal = |metal: &BaseMetalIn| BaseMetal {
             group: metal.group,
             thickness: metal.thickness,
@@ -317,8 +328,8 @@ impl JobIn {
             progression: self.progression,
             base_metals: self.base_metals.iter().map(metal).collect(),
             run_class: self.run_class,
-            weld_leg: self.leg,
-            leg: self.leg,
+            fillet,
+            leg: fillet.map(|fillet| fillet.legs[0]),
             weld_length: self.weld_length,
             arc_on_share: self.arc_on_share,
             demands: self.demands.as_ref().map(DemandsDocument::compile).unwrap_or_default(),

@@ -2,7 +2,7 @@
 
 use super::create::RunPlansIn;
 use crate::{
-    check::Job,
+    check::{Job, may_join},
     wire::{Errors, Place},
 };
 
@@ -31,14 +31,14 @@ pub(super) fn agree(sent: &RunPlansIn, job: &Job, errors: &mut Errors) {
     thickness(sent, job, Place::Member(&at, "base_metals"), errors);
 }
 
-/// A butt joint is as thick as one of its parts: the thinner of two plates, or the prepared part of a T.
+/// A butt joint is as thick as one of its parts.
 fn thickness(sent: &RunPlansIn, job: &Job, at: Place<'_>, errors: &mut Errors) {
     let Some(joint) = sent.joint.section().joint.thickness() else { return };
-    let parts: Vec<_> = job.base_metals.iter().filter_map(|part| part.thickness).collect();
-    if parts.is_empty() || parts.iter().any(|part| part.at_least(joint) && part.at_most(joint)) {
+    if may_join(&job.base_metals, joint) {
         return;
     }
-    let parts = parts.iter().map(ToString::to_string).collect::<Vec<_>>().join(" and ");
+    let parts = job.base_metals.iter().filter_map(|part| part.thickness);
+    let parts = parts.map(|part| part.to_string()).collect::<Vec<_>>().join(" and ");
     let form = Place::Member(&Place::Root, "joint");
     let form = Place::Member(&form, sent.joint.form());
     let why = format!("the setup welds parts of {parts}; a joint is as thick as one of its parts");

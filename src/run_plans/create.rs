@@ -9,6 +9,7 @@ use super::{
 use crate::{
     access::{AnyRole, Permitted},
     calculations::{JointIn, RunLimitsIn, Sheet, joint_section, joint_sides},
+    check::FilletAsked,
     checks::{Question, QuestionQuery, SetupIn},
     http::{
         AppState, JsonBody, Query, aside, problem::Problem, responses::AskProblems,
@@ -176,6 +177,7 @@ impl RunPlansIn {
             kind: self.joint.kind(),
             near,
             far,
+            fillet: self.joint.fillet().map(FilletAsked::from),
             leg: self.joint.fillet().map(|fillet| fillet.leg.max(fillet.other_leg)),
             length: self.length,
             rule: self.rule(units.unwrap_or(UnitSystem::Metric)),

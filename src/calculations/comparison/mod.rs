@@ -13,7 +13,7 @@ use self::{
 };
 use super::{
     Sheet, UnitsQuery,
-    joint::{density_of, section},
+    joint::{density_of, needs_density, section},
     joint_in::JointIn,
     work_in::{MaterialPricesIn, SharedPricesIn, WorkIn, prices, show},
 };
@@ -148,6 +148,10 @@ fn compare(
     new_sheet: impl Fn() -> Result<Sheet, Problem>,
 ) -> Result<ComparisonAnswer, Problem> {
     let mut basis_sheet = new_sheet()?;
+    let parts = asked.iter().flat_map(|one| &one.setup.job.base_metals);
+    if let Some(why) = needs_density(sent.density, parts.filter_map(|part| part.group)) {
+        return Err(Problem::field("/density", why));
+    }
     let (density, density_basis) =
         density_of(sent.density).ok_or_else(|| Problem::internal("the density of steel"))?;
     let Some(section) = section(&sent.joint, &mut basis_sheet) else {

@@ -7,7 +7,9 @@ use serde_json::{Value, json};
 use super::{ComparisonIn, setup_in};
 use crate::{
     access::Caller,
-    check::{DecisionRule, Finding, Force, Setup, Telling, Verdict, judge},
+    check::{
+        DecisionRule, FilletAsked, Finding, Force, Job, Setup, Telling, Verdict, judge, may_join,
+    },
     checks::Question,
     http::{
         AppState,
@@ -55,8 +57,9 @@ pub(super) fn read_setups(
             Arc::clone(rulebook),
             &(&on_basis(setup, sent, process)).into(),
         ) {
-            Ok(question) => {
+            Ok(mut question) => {
                 errors.extend(apart(&question.setup, sent, (&position, process), &at));
+                question.setup.job.fillet = sent.joint.fillet().map(FilletAsked::from);
                 asked.push(judged(state, question));
             }
             Err(problem) if problem.errors().is_empty() => return Err(problem),
@@ -96,6 +99,8 @@ fn apart(
             "job/position",
             job.position.as_ref().is_some_and(|own| !own.positions().eq(position.positions())),
         ),
+        ("job/leg", leaves_the_fillet(job, sent)),
+        ("job/base_metals", leaves_the_thickness(job, sent)),
         ("job/weld_length", job.weld_length.is_some_and(|length| length != sent.length)),
     ];
     let error = |name: &str| FieldError {
@@ -104,6 +109,19 @@ fn apart(
             .to_owned(),
     };
     differs.into_iter().filter(|(_, differs)| *differs).map(|(name, _)| error(name)).collect()
+}
+
+/// Whether a setup asks for another fillet than the basis.
+fn leaves_the_fillet(job: &Job, sent: &ComparisonIn) -> bool {
+    let own = sent.joint.fillet().map(FilletAsked::from);
+    let is_own = |fillet: FilletAsked| own.is_some_and(|own| own.legs.contains(&fillet.legs[0]));
+    job.fillet.is_some_and(|fillet| !is_own(fillet))
+}
+
+/// Whether the parts of a setup make no butt joint as thick as that of the basis.
+fn leaves_the_thickness(job: &Job, sent: &ComparisonIn) -> bool {
+    let thickness = sent.joint.section().joint.thickness();
+    thickness.is_some_and(|thickness| !may_join(&job.base_metals, thickness))
 }
 
 fn not_judged() -> Asked {

@@ -2,18 +2,19 @@
 
 use crate::{
     check::{
-        Case, Findings, Force, Outcome, Shown,
+        Case, FilletAsked, Findings, Force, Outcome, Shown,
         choice_check::{Rule, Said, Words, texts},
         registry::declare_check,
     },
-    quantity::{AmountRange, Leg},
-    trade::{Fillet, JointKind},
+    quantity::{Amount, AmountRange, Leg, Throat},
+    trade::JointKind,
 };
 
 declare_check! {
     /// ## Checks
     /// Where the procedure sets a range of legs or throats, the fillet that the job asks for lies inside it, ends
-    /// included. The throat is that of a flat fillet of equal legs in a square joint: the leg over the root of two.
+    /// included: each of its legs, and its throat. Where the job states a leg alone, the throat is that of a flat fillet
+    /// of equal legs in a square joint: the leg over the root of two.
     ///
     /// ## Why
     /// A larger fillet than tested takes more runs and more heat, and a smaller one cools faster.
@@ -23,7 +24,7 @@ declare_check! {
     /// Table 4.4, fillet sizes; number from memory). Throat: geometry.
     ///
     /// ## Not checked
-    /// Fillets of unequal legs, skewed joints, gaps between the parts; what a run really leaves is the check `leg`.
+    /// Gaps between the parts, and what a run really leaves: the latter is the check `leg`.
     "fillet-size", Leg => check, texts!(WORDS)
 }
 
@@ -32,54 +33,60 @@ const WORDS: Words = Words {
         "Fusion and hardness were proven on fillets of other sizes: they cool and are built up differently.",
     ),
     change: Some("Use a procedure for fillets of this size; this one covers"),
-    state: Some("State the leg of the fillet that is asked for."),
+    state: Some("State the leg or the throat of the fillet that is asked for."),
     ..Words::NONE
 };
 
 fn check(case: &Case<'_>, findings: &mut Findings) {
     let Some(sizes) = &case.procedure.fillet else { return };
-    if case.setup.job.joint == Some(JointKind::Butt) {
+    let job = &case.setup.job;
+    if job.joint == Some(JointKind::Butt) {
         return;
     }
-    let asked = case.setup.job.weld_leg;
     if let Some(legs) = &sizes.leg {
-        against(case, findings, asked, ("leg", legs.amounts()), |leg| Some(legs.includes(leg)));
+        let judged = |leg: Leg| (leg.amount(), legs.includes(leg));
+        let [one, other] = match job.fillet {
+            Some(FilletAsked { legs: [one, other], .. }) if one == other => [Some(one), None],
+            Some(FilletAsked { legs: [one, other], .. }) => [Some(one), Some(other)],
+            None => [None, None],
+        };
+        against(case, findings, ("leg", legs.amounts()), one.map(judged));
+        if let Some(other) = other {
+            against(case, findings, ("leg", legs.amounts()), Some(judged(other)));
+        }
     }
     if let Some(throats) = &sizes.throat {
-        let throat = |leg| Fillet::equal(leg).ok()?.throat().ok();
-        against(case, findings, asked, ("throat", throats.amounts()), |leg| {
-            throat(leg).map(|throat| throats.includes(throat))
-        });
+        let throat = job.fillet.and_then(|fillet| fillet.throat);
+        let judged = |throat: Throat| (throat.amount(), throats.includes(throat));
+        against(case, findings, ("throat", throats.amounts()), throat.map(judged));
     }
 }
 
 fn against(
     case: &Case<'_>,
     findings: &mut Findings,
-    asked: Option<Leg>,
     (what, range): (&str, AmountRange),
-    is_inside: impl FnOnce(Leg) -> Option<bool>,
+    asked: Option<(Amount, bool)>,
 ) {
     let source = case.procedure_source();
     let rule = Rule { check: &CHECK, source, force: Force::Required, words: &WORDS };
-    let outcome = match asked.map(is_inside) {
-        Some(Some(true)) => Outcome::Inside,
-        Some(Some(false)) => Outcome::Outside,
-        Some(None) | None => Outcome::NotGiven,
+    let outcome = match asked {
+        Some((_, true)) => Outcome::Inside,
+        Some((_, false)) => Outcome::Outside,
+        None => Outcome::NotGiven,
     };
-    let lies = if outcome == Outcome::Inside { "inside" } else { "outside" };
     rule.finding(findings, outcome, |owner| {
         let allowed = Shown::Range(range);
         let limit = format!("the {what} of {allowed} set by {owner}");
-        let (given, reason) = if let Some(leg) = asked {
-            (
-                Shown::Amount(leg.amount()),
-                format!("A fillet with a leg of {leg} is {lies} {limit}."),
-            )
+        let (given, reason) = if let Some((size, is_inside)) = asked {
+            let given = Shown::Amount(size).beside(allowed.unit_typed());
+            let lies = if is_inside { "inside" } else { "outside" };
+            let reason = format!("A fillet with a {what} of {given} is {lies} {limit}.");
+            (given, reason)
         } else {
             (
                 Shown::Nothing,
-                format!("The job does not say which leg is asked for; {limit} counts."),
+                format!("The job does not say which fillet is asked for; {limit} counts."),
             )
         };
         Said { given, allowed, reason }
@@ -90,17 +97,18 @@ fn against(
 mod tests {
     use crate::{
         check::{
+            FilletAsked,
             Outcome::{self, *},
             fixture::{Scene, quantity, range},
             record::FilletSizes,
         },
-        trade::JointKind,
+        trade::{Fillet, JointKind},
     };
 
     fn outcomes(sizes: &FilletSizes, leg: Option<&str>) -> Vec<Outcome> {
         let with = |scene: &mut Scene| {
             scene.procedure.fillet = Some(Box::new(sizes.clone()));
-            scene.setup.job.weld_leg = leg.map(quantity);
+            scene.setup.job.fillet = leg.map(|leg| FilletAsked::with_leg(quantity(leg)));
         };
         Scene::allowed().with(with).outcomes("fillet-size")
     }
@@ -118,6 +126,26 @@ mod tests {
         assert_eq!(outcomes(&throats, Some("7 mm")), [Outside]);
         let both = FilletSizes { leg: legs.leg, throat: throats.throat };
         assert_eq!(outcomes(&both, Some("7 mm")), [Inside, Outside]);
+    }
+
+    /// A throat that is stated is not rounded by way of its leg, and each of two legs counts: 10 and 5 mm have a throat
+    /// of 10 * 5 / sqrt(125) = 4.472 mm (own arithmetic).
+    #[test]
+    fn the_fillet_itself_is_judged() {
+        let sizes =
+            FilletSizes { leg: Some(range("6 mm", "12 mm")), throat: Some(range("5 mm", "7 mm")) };
+        let of = |fillet: FilletAsked| {
+            let scene = Scene::allowed().with(|s| {
+                s.procedure.fillet = Some(Box::new(sizes.clone()));
+                s.setup.job.fillet = Some(fillet);
+            });
+            scene.outcomes("fillet-size")
+        };
+        assert_eq!(of(FilletAsked::with_throat(quantity("7 mm")).unwrap()), [Inside, Inside]);
+        assert_eq!(of(FilletAsked::with_throat(quantity("5 mm")).unwrap()), [Inside, Inside]);
+        let unequal =
+            Fillet { other_leg: quantity("5 mm"), ..Fillet::equal(quantity("10 mm")).unwrap() };
+        assert_eq!(of(FilletAsked::from(&unequal)), [Inside, Outside, Outside]);
     }
 
     #[test]

@@ -148,8 +148,12 @@ fn remedy(case: &Case<'_>, (words, end): (&str, Leg), ratio: f64, rounding: Roun
         let system = from.as_entered().and_then(|typed| typed.unit.system);
         let (number, unit) = needed.amount().written_rounded(system, rounding);
         let symbol = unit.symbol;
-        let permitted = &case.run.ranges.travel_speed;
-        let is_permitted = permitted.as_ref().is_none_or(|permitted| permitted.includes(needed));
+        // Any speed on the far side does as well, so that one end of the procedure counts.
+        let permitted = case.run.ranges.travel_speed.as_ref();
+        let is_permitted = match rounding {
+            Rounding::Up => permitted.and_then(Range::max).is_none_or(|most| needed.at_most(most)),
+            _ => permitted.and_then(Range::min).is_none_or(|least| needed.at_least(least)),
+        };
         Some(if is_permitted {
             format!("; with this feed travel at {number} {symbol} or {how}")
         } else {
@@ -286,6 +290,13 @@ mod tests {
         );
         let large = within("4 mm");
         assert!(large.ends_with("573.1 mm/min or faster, beyond the procedure."), "{large}");
+        // 400 * (5.9845 / 6.2)² = 372.7 mm/min or slower (own arithmetic) leaves all that the procedure permits.
+        let slower = asking("6.2 mm").with(|s| {
+            s.limits().travel_speed =
+                Some(crate::check::fixture::range("300 mm/min", "350 mm/min"));
+        });
+        let slower = only(&slower).remedy.unwrap();
+        assert!(slower.ends_with("travel at 372.6 mm/min or slower."), "{slower}");
     }
 
     /// Own arithmetic: 5.984 and 6.556 mm over 25.4 are 0.2356 and 0.2581 in; 0.18 in times 1.25 is 0.225 in.

@@ -87,13 +87,15 @@ pub(super) fn arc_energy(
     measured.map_or_else(|| by_averages(settings, speed, volt_amperes), Ok)
 }
 
-/// The arc energy of a measured run energy, and the one that power and speed of the same run give.
+/// The arc energy of a measured run energy, and the one that power and speed of the same run give; none while nobody
+/// says of how many arcs they are.
 pub(super) fn measured_and_following(
     settings: &Settings,
     speed: Option<&Given<TravelSpeedKind>>,
     volt_amperes: Result<&Given<PowerKind>, &Missing>,
+    arcs: Arcs,
 ) -> Option<[Given<ArcEnergyKind>; 2]> {
-    let measured = by_energy(settings)?;
+    let measured = by_energy(settings).filter(|_| arcs != Arcs::Unsaid)?;
     let by_power = by_power_and_time(settings).or_else(|| by_power_and_speed(settings, speed));
     let follows = by_power.or_else(|| by_averages(settings, speed, volt_amperes).ok())?;
     Some([measured.given, follows.given])

@@ -109,10 +109,14 @@ impl Readings {
             stick_out_of_gun,
         ));
         comparisons.extend(compared(Variable::ArcPower, settings.arc_power.as_ref(), power));
-        let of_run =
-            energy::measured_and_following(settings, travel_speed.as_ref(), volt_amperes.as_ref());
+        let of_run = energy::measured_and_following(
+            settings,
+            travel_speed.as_ref(),
+            volt_amperes.as_ref(),
+            arcs,
+        );
         if let Some([measured, follows]) = &of_run {
-            comparisons.extend(compared(Variable::ArcEnergy, Some(measured), Some(follows)));
+            comparisons.extend(compared(Variable::RunEnergy, Some(measured), Some(follows)));
         }
         comparisons.extend(compared(Variable::ArcEnergy, settings.arc_energy.as_ref(), energy));
         comparisons.extend(compared(Variable::HeatInput, settings.heat_input.as_ref(), heat));

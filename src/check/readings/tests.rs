@@ -87,7 +87,7 @@ fn a_measured_run_energy_is_held_against_power_and_speed() {
         readings(settings, waveform).comparisons
     };
     let [apart] = &compared("60 kJ", PLAIN)[..] else { panic!("one comparison") };
-    assert_eq!((apart.variable, apart.outcome), (Variable::ArcEnergy, Outcome::Outside));
+    assert_eq!((apart.variable, apart.outcome), (Variable::RunEnergy, Outcome::Outside));
     assert_eq!(apart.stated.to_string(), "0.2 kJ/mm");
     assert_eq!(apart.computed.to_string(), "0.96 kJ/mm");
     let [agrees] = &compared("290 kJ", PLAIN)[..] else { panic!("one comparison") };

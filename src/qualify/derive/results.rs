@@ -34,10 +34,10 @@ impl Shown {
     }
 }
 
-/// What the tests of this kind show for the job. A result replaces an earlier one of the same place and
-/// temperature; a specimen of one place says nothing about another.
+/// What the tests of this kind show for the job. A specimen of one place says nothing about another, and a failed one
+/// counts until it was repeated.
 pub(in crate::qualify) fn shown(piece: &TestPiece, kind: TestKind, job: &JobFacts) -> Shown {
-    let last = last_results(piece, kind);
+    let last = counted(piece, kind);
     if last.is_empty() {
         return Shown::Open(record(format!("a passed test of {kind}")));
     }
@@ -60,11 +60,16 @@ pub(super) fn temperature_of_job() -> Missing {
 }
 
 /// What the tests of one kind show by themselves: each passed. What failed colder than the job asks does not
-/// count against it.
+/// count against it, nor does any impact test against a job that asks for none.
 pub(super) fn none_failed(piece: &TestPiece, kind: TestKind, job: &JobFacts) -> Shown {
-    let mut last = last_results(piece, kind);
-    if let (TestKind::Impact, Some(asked)) = (kind, job.impact_temperature) {
-        last.retain(|test| test.temperature.is_none_or(|at| at.at_least(asked)));
+    let mut last = counted(piece, kind);
+    if kind == TestKind::Impact {
+        let asks_none = job.impact_required == Some(false);
+        let is_colder = |test: &Test| {
+            let ends = test.temperature.zip(job.impact_temperature);
+            ends.is_some_and(|(at, asked)| !at.at_least(asked))
+        };
+        last.retain(|test| !asks_none && !is_colder(test));
     }
     all_passed(&last, kind)
 }
@@ -100,18 +105,21 @@ fn at_temperature(last: &[&Test], asked: Temperature) -> Shown {
     })
 }
 
-/// The last result of each place and temperature.
-fn last_results(piece: &TestPiece, kind: TestKind) -> Vec<&Test> {
-    let mut last: Vec<&Test> = Vec::new();
+/// The results that count: one that repeats a failed test takes the place of it, at the same place and temperature.
+fn counted(piece: &TestPiece, kind: TestKind) -> Vec<&Test> {
+    let mut counted: Vec<&Test> = Vec::new();
     for test in piece.tests.iter().filter(|test| test.kind == kind) {
-        let again =
-            |old: &&mut &Test| (old.place, old.temperature) == (test.place, test.temperature);
-        match last.iter_mut().find(again) {
+        let repeats = |old: &&mut &Test| {
+            test.retest
+                && old.outcome == Outcome::Failed
+                && (old.place, old.temperature) == (test.place, test.temperature)
+        };
+        match counted.iter_mut().rev().find(repeats) {
             Some(old) => *old = test,
-            None => last.push(test),
+            None => counted.push(test),
         }
     }
-    last
+    counted
 }
 
 fn record(fact: String) -> Missing {

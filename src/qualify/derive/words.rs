@@ -70,6 +70,14 @@ pub(super) fn positions(rule: &PositionRule, pieces: &[&TestPiece], job: &JobFac
     };
     let missing_impact = (!shown(TestKind::Impact, &rule.high)).then_some(job.impact_required);
     let missing_hardness = (!shown(TestKind::Hardness, &rule.low)).then_some(job.hardness_required);
+    // Whether specimens show enough may hang on what the job leaves open.
+    let open = pieces.iter().find_map(|piece| match results::shown(piece, TestKind::Impact, job) {
+        Shown::Open(missing) if missing.whose == Whose::Job => Some(missing),
+        _ => None,
+    });
+    if let (Some(Some(true)), Some(missing)) = (missing_impact, open) {
+        return Found { beyond: Some(missing), ..Found::plain(words(tested), Some(from)) };
+    }
     let needed = [missing_impact, missing_hardness];
     if needed.contains(&Some(Some(true))) {
         return Found::plain(words(tested), Some(from));

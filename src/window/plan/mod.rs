@@ -24,7 +24,7 @@ use self::{
 };
 use super::{Nothing, Question, nothing_offered, offer::is_obstacle, solve::Proposed};
 use crate::{
-    check::{Book, Finding, Notes, Setup, Verdict, each_case},
+    check::{Book, FilletAsked, Finding, Notes, Setup, Verdict, each_case},
     quantity::{
         Area, AreaKind, Duration, LayerThickness, Leg, LegKind, RunLength, Share, Span, UnitSystem,
     },
@@ -78,6 +78,8 @@ pub struct JointAsked {
     pub near: SideAsked,
     /// The other side of a butt joint that is filled from both.
     pub far: Option<SideAsked>,
+    /// The fillet, where it is one.
+    pub fillet: Option<FilletAsked>,
     /// Leg of a fillet, the larger one.
     pub leg: Option<Leg>,
     /// Length of the weld.

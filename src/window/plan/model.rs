@@ -88,7 +88,7 @@ pub(super) fn setup_of(
     let mut setup = setup.clone();
     setup.job.run_class = Some(class);
     setup.job.joint = Some(joint.kind);
-    setup.job.weld_leg = joint.leg;
+    setup.job.fillet = joint.fillet;
     setup.job.leg = None;
     setup.settings.bead = bead;
     setup.settings.weave_width =

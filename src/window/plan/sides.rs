@@ -30,7 +30,8 @@ impl Filled {
         let fewest = found.by_runs.iter().find_map(settle);
         let mut reasons = found.reasons.clone();
         if fastest.is_none() && !found.by_time.is_empty() {
-            let why = "no settable step fits into what the limits leave of a run";
+            let why = "no settable step fits into what the limits leave of a run, or only with half as much metal again \
+                       as the joint has";
             reasons.push(why.to_owned());
         }
         Self { fastest, fewest, reasons }.with_fewer_runs()

@@ -14,6 +14,7 @@ use crate::{
 fn fillet(leg: &str, area: &str) -> JointAsked {
     JointAsked {
         kind: JointKind::Fillet,
+        fillet: Some(FilletAsked::with_leg(leg.parse().unwrap())),
         near: SideAsked { area: quantity(area), depth: None, cap: None },
         far: None,
         leg: Some(quantity(leg)),

@@ -346,7 +346,11 @@ fn a_failed_test_is_a_breach_until_it_is_repeated() {
     record.pieces[0].tests.push(failed);
     let judgement = judged(&record, iso(), &demanding(), &repeated(&record));
     assert_eq!(standing(&judgement, "tests-passed"), Standing::Outside);
+    // One more specimen is no repetition of the one that failed.
     record.pieces[0].tests.push(passed(TestKind::SideBend));
+    let judgement = judged(&record, iso(), &demanding(), &repeated(&record));
+    assert_eq!(standing(&judgement, "tests-passed"), Standing::Outside);
+    record.pieces[0].tests.push(Test { retest: true, ..passed(TestKind::SideBend) });
     let judgement = judged(&record, iso(), &demanding(), &repeated(&record));
     assert_eq!(standing(&judgement, "tests-passed"), Standing::Inside);
     record.pieces[0].tests.clear();
@@ -367,6 +371,7 @@ fn impact_tests_show_their_own_temperature_and_place() {
                 place: Some(*place),
                 temperature: Some(q(temperature)),
                 outcome: *outcome,
+                retest: *place == WeldMetal && *outcome == Outcome::Passed,
                 ..passed(TestKind::Impact)
             });
         }
