@@ -405,6 +405,7 @@ async fn options_stand_on_one_basis() {
         ("/job/position", json!("PA")),
         ("/job/joint", json!("butt")),
         ("/job/weld_length", json!("9 m")),
+        ("/job/leg", json!("8 mm")),
         ("/process", json!("135")),
         ("/station", json!("ST-404")),
         ("/settings/current", json!(220)),
@@ -413,6 +414,11 @@ async fn options_stand_on_one_basis() {
         let at = format!("/options/1/setup{pointer}");
         refused(&ask(&api, "comparison", "metric", &body).await, &[&at]);
     }
+    let aluminium = other("/job/base_metals", json!([{ "group": "22" }, { "group": "22" }]));
+    let body = comparison(&[fair.clone(), aluminium.clone()]);
+    refused(&ask(&api, "comparison", "metric", &body).await, &["/density"]);
+    let body = with(comparison(&[aluminium, fair.clone()]), "/density", json!("2.7 g/cm3"));
+    ask(&api, "comparison", "metric", &body).await.expect(200);
     let body = comparison(std::slice::from_ref(&fair));
     refused(&ask(&api, "comparison", "metric", &body).await, &["/options"]);
     let eleven: Vec<_> = (0..11).map(|n| option(&n.to_string(), "1 kg/h", &Value::Null)).collect();

@@ -233,6 +233,14 @@ async fn a_leg_and_a_share_of_arc_time_are_judged() {
     assert_eq!(leg["pointer"], "/job/leg");
     assert!(leg["remedy"].as_str().unwrap().ends_with("so that it takes more runs."), "{leg}");
     assert_eq!(answer["verdict"], "allowed-with-advice");
+    // A throat is a leg over the root of two (geometry): 7.071 mm make a leg of 10 mm.
+    let throat = doc::with(doc::setup(), "/job/throat", json!("7.071 mm"));
+    let answer = api.post(reader, "/v1/checks?units=metric", &throat).await.expect(200);
+    let leg = finding(&answer, "leg", "practice");
+    assert!((leg["allowed"]["min"].as_f64().unwrap() - 10.0).abs() < 1e-3, "{leg}");
+    let both = doc::with(throat, "/job/leg", json!("10 mm"));
+    let refused = api.post(reader, "/v1/checks", &both).await;
+    assert_eq!(refused.pointers(), ["/job/throat"]);
     let share = doc::with(doc::setup(), "/job/arc_on_share", json!("100 %"));
     let answer = api.post(reader, "/v1/checks?units=metric", &share).await.expect(200);
     assert_eq!(answer["verdict"], "allowed");
