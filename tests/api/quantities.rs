@@ -194,7 +194,7 @@ async fn an_unknown_parameter_is_named_beside_the_known_ones() {
     let api = Api::furnished().await;
     for (path, query, known) in [
         ("/v1/checks", "units=us&colour=red", "units, detail"),
-        ("/v1/windows", "colour=red", "units, chosen, outline"),
+        ("/v1/windows", "colour=red", "units, detail, chosen, outline"),
     ] {
         let answer = api.post(api.shop.reader(), &format!("{path}?{query}"), &doc::setup()).await;
         let problem = answer.problem(400, "bad-parameter");
