@@ -98,7 +98,8 @@ async fn measure(postgres: &PrivatePostgres, lines: Option<usize>) -> Result<(),
     }
     let mut single = Side::new("check", &service, check(scenario::SETUP));
     single.turn(CONNECTIONS[0], true).await?;
-    let (rate, at_a_tenth, at_the_end) = stream::run(&service, &key, lines).await?;
+    let (rate, at_a_tenth, at_the_end) =
+        stream::run((&service, &key), scenario::SETUP, lines).await?;
     println!(
         "stream of {lines}: {rate:.0} lines a second, {:.1} times single checks; {} MiB resident at a tenth, {} \
          MiB at the end",

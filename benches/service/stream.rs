@@ -8,7 +8,7 @@ use tokio::{
     net::TcpStream,
 };
 
-use crate::{Failure, memory::resident, scenario::SETUP};
+use crate::{Failure, memory::resident};
 
 /// Lines written at once.
 const TOGETHER: usize = 64;
@@ -16,9 +16,14 @@ const TOGETHER: usize = 64;
 /// Bytes of the end that hold the summary.
 const TAIL: usize = 400;
 
-/// Checks so many lines; how many a second were answered, and the resident memory at a tenth and at the end.
-pub async fn run(address: &str, key: &str, lines: usize) -> Result<(f64, usize, usize), Failure> {
-    let setup: serde_json::Value = serde_json::from_str(SETUP)?;
+/// Checks so many lines of a setup that is allowed; how many a second were answered, and the resident memory at a tenth
+/// and at the end.
+pub async fn run(
+    (address, key): (&str, &str),
+    setup: &str,
+    lines: usize,
+) -> Result<(f64, usize, usize), Failure> {
+    let setup: serde_json::Value = serde_json::from_str(setup)?;
     let line = format!("{}\n", serde_json::json!({ "id": "1", "setup": setup }));
     let chunk = line.repeat(TOGETHER);
     let chunk = format!("{:x}\r\n{chunk}\r\n", chunk.len()).into_bytes();

@@ -4,6 +4,7 @@
 use crate::{
     Failure,
     client::{Side, request},
+    stream,
 };
 
 /// Connections kept open.
@@ -11,12 +12,16 @@ const CONNECTIONS: usize = 8;
 
 /// Setups of the demo; not those of the job that is measured.
 const SETUPS: [&str; 5] = [
-    include_str!("../../demo/setup-butt.json"),
+    BUTT,
     include_str!("../../demo/setup-electrode.json"),
     include_str!("../../demo/setup-measured.json"),
     include_str!("../../demo/setup-pulsed.json"),
     include_str!("../../demo/setup-unsigned.json"),
 ];
+/// One that is allowed.
+const BUTT: &str = include_str!("../../demo/setup-butt.json");
+/// Lines of a stream of it.
+const LINES: usize = 100_000;
 const JOB: &str = include_str!("../../demo/job.json");
 const JOINTS: [&str; 2] =
     [include_str!("../../demo/joint.json"), include_str!("../../demo/groove.json")];
@@ -38,6 +43,8 @@ pub async fn run([service, echo, query]: [&str; 3], key: &str) -> Result<(), Fai
     for body in JOINTS {
         all.push(Side::new("plan", service, request("/v1/run-plans", key, body)));
     }
+    let (rate, ..) = stream::run((service, key), BUTT, LINES).await?;
+    println!("stream: {rate:.0} lines a second");
     for mut side in all {
         side.turn(CONNECTIONS, true).await?;
         side.print();
