@@ -24,7 +24,7 @@ declare_check! {
     /// Table 4.2, number from memory).
     ///
     /// ## Not checked
-    /// Deposited thickness per process, throat, pipe diameter.
+    /// Deposited thickness per process, width of a run, pipe diameter; leg and throat are the check `fillet-size`.
     "thickness", Thickness => check, texts!(WORDS)
 }
 
