@@ -74,8 +74,8 @@ pub use references::unknown_references;
 pub use registry::Check;
 pub use remedy::in_words;
 pub use setup::{
-    BaseMetal, CodeEdition, Demands, Filler, FilletAsked, Job, PARTS_OF_A_JOINT,
-    ProcedureReference, Settings, Setup, WelderClaim, may_join,
+    BaseMetal, CodeEdition, Demands, Filler, Job, PARTS_OF_A_JOINT, ProcedureReference, Settings,
+    Setup, WelderClaim,
 };
 pub use shape::{NUMERIC, Role, must_be_bounded, role, unbounded};
 pub use source::Source;

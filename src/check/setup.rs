@@ -11,14 +11,13 @@ use crate::{
     },
     quantity::{
         ArcEnergyKind, Cet, CurrentKind, Diameter, DurationKind, ElectricalStickOutKind,
-        EnergyKind, GasFlowKind, HeatInputKind, JointAngle, Leg, Mass, PowerKind, RunLengthKind,
-        Share, Temperature, TemperatureKind, Thickness, Throat, TipRecessKind, TravelAngleKind,
-        TravelSpeedKind, VisibleStickOutKind, VoltageKind, WeaveWidthKind, WireFeedKind,
-        WorkAngleKind,
+        EnergyKind, GasFlowKind, HeatInputKind, Leg, Mass, PowerKind, RunLengthKind, Share,
+        Temperature, TemperatureKind, Thickness, TipRecessKind, TravelAngleKind, TravelSpeedKind,
+        VisibleStickOutKind, VoltageKind, WeaveWidthKind, WireFeedKind, WorkAngleKind,
     },
     trade::{
         BeadPattern, Fillet, Gas, JointKind, MetalGroup, Polarity, Position, PositionClaim,
-        PreheatCategory, Process, Progression, RunClass, Waveform, leg_for_throat,
+        PreheatCategory, Process, Progression, RunClass, Waveform,
     },
 };
 
@@ -93,37 +92,6 @@ impl Demands {
     }
 }
 
-/// The fillet that a job asks for.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct FilletAsked {
-    /// Leg on each part.
-    pub legs: [Leg; 2],
-    /// Throat; `None` where the legs make none.
-    pub throat: Option<Throat>,
-}
-
-impl FilletAsked {
-    /// A flat fillet of equal legs in a square joint, by its leg.
-    #[must_use]
-    pub fn with_leg(leg: Leg) -> Self {
-        let throat = Fillet::equal(leg).and_then(|fillet| fillet.throat()).ok();
-        Self { legs: [leg; 2], throat }
-    }
-
-    /// The same by its throat; `None` where that makes no fillet.
-    #[must_use]
-    pub fn with_throat(throat: Throat) -> Option<Self> {
-        let leg = leg_for_throat(throat, JointAngle::computed(90.0).ok()?).ok()?;
-        Some(Self { legs: [leg; 2], throat: Some(throat) })
-    }
-}
-
-impl From<&Fillet> for FilletAsked {
-    fn from(fillet: &Fillet) -> Self {
-        Self { legs: [fillet.leg, fillet.other_leg], throat: fillet.throat().ok() }
-    }
-}
-
 /// What is to be welded.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Job {
@@ -140,7 +108,7 @@ pub struct Job {
     /// Which run of the joint.
     pub run_class: Option<RunClass>,
     /// Fillet asked for.
-    pub fillet: Option<FilletAsked>,
+    pub fillet: Option<Fillet>,
     /// Leg that one run has to leave; `None` where the fillet is laid in several.
     pub leg: Option<Leg>,
     /// Length of weld to be made, for time and consumption.
@@ -151,19 +119,27 @@ pub struct Job {
     pub demands: Demands,
 }
 
-/// Whether parts may make a butt joint of a thickness: one of them has it, the thinner of two plates or the prepared part
-/// of a T, or one is not known.
-#[must_use]
-pub fn may_join(parts: &[BaseMetal], thickness: Thickness) -> bool {
-    let is_so = |part: Thickness| part.at_least(thickness) && part.at_most(thickness);
-    parts.is_empty() || parts.iter().any(|part| part.thickness.is_none_or(is_so))
-}
-
 /// Parts of a joint: butt and fillet welds, the kinds of joints there are, join two or more. Build-up and cladding
 /// have one, and are no kind of joint here.
 pub const PARTS_OF_A_JOINT: usize = 2;
 
 impl Job {
+    /// Whether the fillet of a drawing may be the one it asks for: a leg that is stated is one of its legs.
+    #[must_use]
+    pub fn may_ask_for(&self, drawn: Option<&Fillet>) -> bool {
+        let is_drawn = |leg| drawn.is_some_and(|drawn| [drawn.leg, drawn.other_leg].contains(&leg));
+        self.leg.is_none_or(is_drawn)
+    }
+
+    /// Whether its parts may make a butt joint of a thickness: one of them has it, the thinner of two plates or the
+    /// prepared part of a T, or one is not known.
+    #[must_use]
+    pub fn may_be_thick(&self, thickness: Thickness) -> bool {
+        let parts = &self.base_metals;
+        let is_so = |part: Thickness| part == thickness;
+        parts.is_empty() || parts.iter().any(|part| part.thickness.is_none_or(is_so))
+    }
+
     /// How many parts the joint has and how many of them are stated, in words after "the joint has"; `None` where
     /// every part can be known. One part never stands for the other.
     #[must_use]

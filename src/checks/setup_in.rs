@@ -4,8 +4,8 @@ use time::{Date, OffsetDateTime};
 
 use crate::{
     check::{
-        Accuracy, BaseMetal, Filler, FilletAsked, Given, Job, Origin, ProcedureReference, Settings,
-        Setup, WelderClaim, record::Station,
+        Accuracy, BaseMetal, Filler, Given, Job, Origin, ProcedureReference, Settings, Setup,
+        WelderClaim, record::Station,
     },
     qualifications::FluxDocument,
     qualify::record::Transfer,
@@ -17,8 +17,8 @@ use crate::{
         WorkAngleKind,
     },
     trade::{
-        BeadPattern, Gas, JointKind, MetalGroup, Polarity, PositionClaim, PreheatCategory, Process,
-        Progression, RunClass, Waveform,
+        BeadPattern, Fillet, Gas, JointKind, MetalGroup, Polarity, PositionClaim, PreheatCategory,
+        Process, Progression, RunClass, Waveform,
     },
     wire::{
         Code, CodeEditionDocument, DemandsDocument, Errors, Place, Stated, WelderWorkIn,
@@ -307,12 +307,16 @@ impl JobIn {
         }
         let fillet = match (self.leg, self.throat) {
             (None, None) => None,
-            (Some(leg), None) => Some(FilletAsked::with_leg(leg)),
-            (None, Some(throat)) => FilletAsked::with_throat(throat),
+            (Some(leg), None) => Some(Fillet::equal(leg)),
+            (None, Some(throat)) => Some(Fillet::with_throat(throat)),
             (Some(_), Some(_)) => {
                 let place = Place::Member(&at, "throat");
                 return errors.note(place, "give the leg or the throat of a fillet");
             }
+        };
+        let fillet = match fillet.transpose() {
+            Ok(fillet) => fillet,
+            Err(error) => return errors.note(Place::Member(&at, "throat"), error.to_string()),
         };
         let metal = |metal: &BaseMetalIn| BaseMetal {
             group: metal.group,
@@ -329,7 +333,7 @@ impl JobIn {
             base_metals: self.base_metals.iter().map(metal).collect(),
             run_class: self.run_class,
             fillet,
-            leg: fillet.map(|fillet| fillet.legs[0]),
+            leg: fillet.map(|fillet| fillet.leg),
             weld_length: self.weld_length,
             arc_on_share: self.arc_on_share,
             demands: self.demands.as_ref().map(DemandsDocument::compile).unwrap_or_default(),

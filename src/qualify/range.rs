@@ -72,11 +72,6 @@ pub struct Interval {
     pub thicker_part_free: bool,
 }
 
-pub(super) fn shown(amount: Amount, system: UnitSystem) -> String {
-    let (number, unit) = amount.written(Some(system));
-    format!("{number} {}", unit.symbol)
-}
-
 impl fmt::Display for Interval {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         // A permission is rounded inward: what it prints is allowed.

@@ -25,7 +25,14 @@ impl Amount {
         self.written_rounded(system, Rounding::Nearest)
     }
 
-    /// The same, rounded one way where a conversion or computation needs rounding.
+    /// Number and unit as one text; see [`Self::written`].
+    #[must_use]
+    pub fn told(self, system: UnitSystem) -> String {
+        let (number, unit) = self.written(Some(system));
+        format!("{number} {}", unit.symbol)
+    }
+
+    /// Number and unit as [`Self::written`], rounded one way where a conversion or computation needs rounding.
     #[must_use]
     pub fn written_rounded(
         self,

@@ -2,7 +2,7 @@
 
 use super::create::RunPlansIn;
 use crate::{
-    check::{Job, may_join},
+    check::Job,
     wire::{Errors, Place},
 };
 
@@ -16,8 +16,7 @@ pub(super) fn agree(sent: &RunPlansIn, job: &Job, errors: &mut Errors) {
         errors.note::<()>(Place::Member(&at, "joint"), why);
     }
     let fillet = sent.joint.fillet();
-    let is_own = |leg| fillet.is_some_and(|fillet| leg == fillet.leg || leg == fillet.other_leg);
-    if job.leg.is_some_and(|leg| !is_own(leg)) {
+    if !job.may_ask_for(fillet) {
         let why = match fillet {
             Some(fillet) => format!("the fillet to be planned has a leg of {}", fillet.leg),
             None => "a butt weld has no leg".to_owned(),
@@ -34,7 +33,7 @@ pub(super) fn agree(sent: &RunPlansIn, job: &Job, errors: &mut Errors) {
 /// A butt joint is as thick as one of its parts.
 fn thickness(sent: &RunPlansIn, job: &Job, at: Place<'_>, errors: &mut Errors) {
     let Some(joint) = sent.joint.section().joint.thickness() else { return };
-    if may_join(&job.base_metals, joint) {
+    if job.may_be_thick(joint) {
         return;
     }
     let parts = job.base_metals.iter().filter_map(|part| part.thickness);

@@ -9,7 +9,6 @@ use super::{
 use crate::{
     access::{AnyRole, Permitted},
     calculations::{JointIn, RunLimitsIn, Sheet, joint_section, joint_sides},
-    check::FilletAsked,
     checks::{Question, QuestionQuery, SetupIn},
     http::{
         AppState, JsonBody, Query, aside, problem::Problem, responses::AskProblems,
@@ -177,8 +176,7 @@ impl RunPlansIn {
             kind: self.joint.kind(),
             near,
             far,
-            fillet: self.joint.fillet().map(FilletAsked::from),
-            leg: self.joint.fillet().map(|fillet| fillet.leg.max(fillet.other_leg)),
+            fillet: self.joint.fillet().copied(),
             length: self.length,
             rule: self.rule(units.unwrap_or(UnitSystem::Metric)),
             units: units.unwrap_or(UnitSystem::Metric),

@@ -188,8 +188,8 @@ pub struct PieceOut {
     /// What the required limits leave: permission.
     pub required: LeftOut,
     /// What the advised ones leave of it: recorded advice, the leg of the job without over-welding, volts and current
-    /// that go with the feed as printed (within the printed feeds), and common practice of the source that holds all
-    /// others'.
+    /// that go with the feed as printed (within the printed feeds), and common practice, sources that overlap taken
+    /// together.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub advised: Option<LeftOut>,
 }

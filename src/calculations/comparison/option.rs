@@ -7,9 +7,7 @@ use serde_json::{Value, json};
 use super::{ComparisonIn, setup_in};
 use crate::{
     access::Caller,
-    check::{
-        DecisionRule, FilletAsked, Finding, Force, Job, Setup, Telling, Verdict, judge, may_join,
-    },
+    check::{DecisionRule, Finding, Force, Setup, Telling, Verdict, judge},
     checks::Question,
     http::{
         AppState,
@@ -59,7 +57,7 @@ pub(super) fn read_setups(
         ) {
             Ok(mut question) => {
                 errors.extend(apart(&question.setup, sent, (&position, process), &at));
-                question.setup.job.fillet = sent.joint.fillet().map(FilletAsked::from);
+                question.setup.job.fillet = sent.joint.fillet().copied();
                 asked.push(judged(state, question));
             }
             Err(problem) if problem.errors().is_empty() => return Err(problem),
@@ -92,6 +90,7 @@ fn apart(
     at: &str,
 ) -> Vec<FieldError> {
     let job = &setup.job;
+    let thickness = sent.joint.section().joint.thickness();
     let differs = [
         ("process", setup.process.is_some_and(|own| own != process)),
         ("job/joint", job.joint.is_some_and(|joint| joint != sent.joint.kind())),
@@ -99,8 +98,8 @@ fn apart(
             "job/position",
             job.position.as_ref().is_some_and(|own| !own.positions().eq(position.positions())),
         ),
-        ("job/leg", leaves_the_fillet(job, sent)),
-        ("job/base_metals", leaves_the_thickness(job, sent)),
+        ("job/leg", !job.may_ask_for(sent.joint.fillet())),
+        ("job/base_metals", thickness.is_some_and(|thickness| !job.may_be_thick(thickness))),
         ("job/weld_length", job.weld_length.is_some_and(|length| length != sent.length)),
     ];
     let error = |name: &str| FieldError {
@@ -109,19 +108,6 @@ fn apart(
             .to_owned(),
     };
     differs.into_iter().filter(|(_, differs)| *differs).map(|(name, _)| error(name)).collect()
-}
-
-/// Whether a setup asks for another fillet than the basis.
-fn leaves_the_fillet(job: &Job, sent: &ComparisonIn) -> bool {
-    let own = sent.joint.fillet().map(FilletAsked::from);
-    let is_own = |fillet: FilletAsked| own.is_some_and(|own| own.legs.contains(&fillet.legs[0]));
-    job.fillet.is_some_and(|fillet| !is_own(fillet))
-}
-
-/// Whether the parts of a setup make no butt joint as thick as that of the basis.
-fn leaves_the_thickness(job: &Job, sent: &ComparisonIn) -> bool {
-    let thickness = sent.joint.section().joint.thickness();
-    thickness.is_some_and(|thickness| !may_join(&job.base_metals, thickness))
 }
 
 fn not_judged() -> Asked {

@@ -2,7 +2,7 @@
 
 use crate::{
     check::{
-        Case, FilletAsked, Findings, Force, Outcome, Shown,
+        Case, Findings, Force, Outcome, Shown,
         choice_check::{Rule, Said, Words, texts},
         registry::declare_check,
     },
@@ -45,18 +45,14 @@ fn check(case: &Case<'_>, findings: &mut Findings) {
     }
     if let Some(legs) = &sizes.leg {
         let judged = |leg: Leg| (leg.amount(), legs.includes(leg));
-        let [one, other] = match job.fillet {
-            Some(FilletAsked { legs: [one, other], .. }) if one == other => [Some(one), None],
-            Some(FilletAsked { legs: [one, other], .. }) => [Some(one), Some(other)],
-            None => [None, None],
-        };
-        against(case, findings, ("leg", legs.amounts()), one.map(judged));
-        if let Some(other) = other {
-            against(case, findings, ("leg", legs.amounts()), Some(judged(other)));
+        let limit = ("leg", legs.amounts());
+        against(case, findings, limit, job.fillet.map(|fillet| judged(fillet.leg)));
+        if let Some(fillet) = job.fillet.filter(|fillet| fillet.other_leg != fillet.leg) {
+            against(case, findings, limit, Some(judged(fillet.other_leg)));
         }
     }
     if let Some(throats) = &sizes.throat {
-        let throat = job.fillet.and_then(|fillet| fillet.throat);
+        let throat = job.fillet.and_then(|fillet| fillet.throat().ok());
         let judged = |throat: Throat| (throat.amount(), throats.includes(throat));
         against(case, findings, ("throat", throats.amounts()), throat.map(judged));
     }
@@ -97,7 +93,6 @@ fn against(
 mod tests {
     use crate::{
         check::{
-            FilletAsked,
             Outcome::{self, *},
             fixture::{Scene, quantity, range},
             record::FilletSizes,
@@ -108,7 +103,7 @@ mod tests {
     fn outcomes(sizes: &FilletSizes, leg: Option<&str>) -> Vec<Outcome> {
         let with = |scene: &mut Scene| {
             scene.procedure.fillet = Some(Box::new(sizes.clone()));
-            scene.setup.job.fillet = leg.map(|leg| FilletAsked::with_leg(quantity(leg)));
+            scene.setup.job.fillet = leg.map(|leg| Fillet::equal(quantity(leg)).unwrap());
         };
         Scene::allowed().with(with).outcomes("fillet-size")
     }
@@ -134,18 +129,18 @@ mod tests {
     fn the_fillet_itself_is_judged() {
         let sizes =
             FilletSizes { leg: Some(range("6 mm", "12 mm")), throat: Some(range("5 mm", "7 mm")) };
-        let of = |fillet: FilletAsked| {
+        let of = |fillet: Fillet| {
             let scene = Scene::allowed().with(|s| {
                 s.procedure.fillet = Some(Box::new(sizes.clone()));
                 s.setup.job.fillet = Some(fillet);
             });
             scene.outcomes("fillet-size")
         };
-        assert_eq!(of(FilletAsked::with_throat(quantity("7 mm")).unwrap()), [Inside, Inside]);
-        assert_eq!(of(FilletAsked::with_throat(quantity("5 mm")).unwrap()), [Inside, Inside]);
+        assert_eq!(of(Fillet::with_throat(quantity("7 mm")).unwrap()), [Inside, Inside]);
+        assert_eq!(of(Fillet::with_throat(quantity("5 mm")).unwrap()), [Inside, Inside]);
         let unequal =
             Fillet { other_leg: quantity("5 mm"), ..Fillet::equal(quantity("10 mm")).unwrap() };
-        assert_eq!(of(FilletAsked::from(&unequal)), [Inside, Outside, Outside]);
+        assert_eq!(of(unequal), [Inside, Outside, Outside]);
     }
 
     #[test]

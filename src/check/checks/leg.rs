@@ -290,7 +290,8 @@ mod tests {
         );
         let large = within("4 mm");
         assert!(large.ends_with("573.1 mm/min or faster, beyond the procedure."), "{large}");
-        // 400 * (5.9845 / 6.2)² = 372.7 mm/min or slower (own arithmetic) leaves all that the procedure permits.
+        // 400 * (5.9845 / 6.2)² = 372.68 mm/min, rounded down, or slower (own arithmetic) leaves all that the procedure
+        // permits.
         let slower = asking("6.2 mm").with(|s| {
             s.limits().travel_speed =
                 Some(crate::check::fixture::range("300 mm/min", "350 mm/min"));

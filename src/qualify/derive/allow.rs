@@ -1,5 +1,7 @@
 //! What a rule allows by the facts of a piece.
 
+use std::collections::BTreeSet;
+
 use super::{
     Scene, gas, metals, numbers,
     results::{self, Shown},
@@ -10,7 +12,7 @@ use crate::{
         QualifiedVariable,
         facts::Fact,
         pack::{Rule, RuleKind},
-        range::{Allowed, Missing, Spread, Whose, listed, shown},
+        range::{Allowed, Missing, Spread, Whose, listed},
         record::TestKind,
     },
     quantity::UnitSystem,
@@ -99,8 +101,7 @@ fn with(scene: Scene<'_>, variable: QualifiedVariable, rule: impl FnOnce(&Fact) 
 fn in_words(fact: &Fact, system: UnitSystem) -> String {
     match fact {
         Fact::Readings { low, mean, high } => {
-            let (low, mean, high) =
-                (shown(*low, system), shown(*mean, system), shown(*high, system));
+            let (low, mean, high) = (low.told(system), mean.told(system), high.told(system));
             if low == high { mean } else { format!("{low} to {high}") }
         }
         Fact::Range(range) => range.to_string(),
@@ -150,17 +151,18 @@ fn not_every(results: &[(TestKind, Shown)]) -> Option<Found> {
         let words = format!("failed: {}", listed(&failed));
         return Some(Found::plain(Allowed::NotMet(words), None));
     }
-    results.iter().find_map(|(_, result)| match result {
-        Shown::Open(missing) => Some(Found::plain(Allowed::Unknown(missing.clone()), None)),
+    let open = results.iter().filter_map(|(_, result)| match result {
+        Shown::Open(missing) => Some(missing),
         Shown::Passed | Shown::Failed => None,
-    })
+    });
+    let whose = open.clone().next()?.whose;
+    let facts: Vec<_> = open.filter(|m| m.whose == whose).map(|m| m.fact.as_str()).collect();
+    Some(Found::unknown(whose, facts.join("; ")))
 }
 
-/// Every test of the record passed, repeated ones by their last result.
+/// Every test of the record passed, a failed one by its repetition.
 fn whole_record(scene: Scene<'_>) -> Found {
-    let mut kinds: Vec<_> = scene.piece.tests.iter().map(|test| test.kind).collect();
-    kinds.sort_unstable_by_key(|kind| *kind as u8);
-    kinds.dedup();
+    let kinds: BTreeSet<_> = scene.piece.tests.iter().map(|test| test.kind).collect();
     if kinds.is_empty() {
         return Found::unknown(Whose::Record, "any test of the piece");
     }

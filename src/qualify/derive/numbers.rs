@@ -9,7 +9,7 @@ use crate::{
             Band, CountedFrom, Ends, Per, PerSystem, Row, Rule, RuleKind, SizeOf, SizeRow, Steps,
             Symbol,
         },
-        range::{Allowed, Bound, Interval, Missing, SizedLimit, SizedLimits, Whose, shown},
+        range::{Allowed, Bound, Interval, Missing, SizedLimit, SizedLimits, Whose},
     },
     quantity::{Amount, Kind, KindInfo, ThicknessKind, compare},
 };
@@ -48,7 +48,7 @@ pub(super) fn percent(
     let end = |factor: f64| included(reading.kind(), reading.canonical() * factor);
     let min = minus.and_then(|minus| end((100.0 - minus) / 100.0));
     let max = plus.and_then(|plus| end((100.0 + plus) / 100.0));
-    let from = shown(reading, scene.system);
+    let from = reading.told(scene.system);
     Found::plain(Allowed::Interval(interval(min, max, scene)), Some(from))
 }
 
@@ -67,7 +67,7 @@ pub(super) fn shift(
     let end = |difference: f64| included(reading.kind(), reading.canonical() + difference);
     let min = steps.minus.and_then(|step| end(-size(step)));
     let max = steps.plus.and_then(|step| end(size(step)));
-    let from = shown(reading, scene.system);
+    let from = reading.told(scene.system);
     Found::plain(Allowed::Interval(interval(min, max, scene)), Some(from))
 }
 
@@ -163,7 +163,7 @@ pub(super) fn table(rule: &Rule, scene: Scene<'_>) -> Found {
             parts.iter().map(|part| row_of(rule, scene, *by, *part)).collect();
         return match each {
             Ok(rows) => {
-                let from = parts.iter().map(|part| shown(*part, scene.system)).collect::<Vec<_>>();
+                let from = parts.iter().map(|part| part.told(scene.system)).collect::<Vec<_>>();
                 let confidence = rows.iter().filter_map(|(_, confidence)| *confidence).max();
                 let intervals = rows.into_iter().map(|(interval, _)| interval).collect();
                 let found = Found::plain(Allowed::EachPart(intervals), Some(from.join(" beside ")));
@@ -183,17 +183,17 @@ pub(super) fn table(rule: &Rule, scene: Scene<'_>) -> Found {
 /// The sizes a row was found by, in words that follow the label of the variable.
 fn sizes(rule: &Rule, scene: Scene<'_>, (by, amount): (Symbol, Amount)) -> Result<String, Missing> {
     let RuleKind::Table { and_by: Some(and_by), .. } = &rule.kind else {
-        return Ok(shown(amount, scene.system));
+        return Ok(amount.told(scene.system));
     };
     let (second, _) = size(*and_by, scene)?;
     let named = |symbol: Symbol, amount: Amount| {
-        format!("{} {}", variable_of(symbol).label(), shown(amount, scene.system))
+        format!("{} {}", variable_of(symbol).label(), amount.told(scene.system))
     };
     // The variable's own size first; its label stands before.
     if variable_of(*and_by) == rule.variable {
-        return Ok(format!("{} on {}", shown(second, scene.system), named(by, amount)));
+        return Ok(format!("{} on {}", second.told(scene.system), named(by, amount)));
     }
-    Ok(format!("{}, {}", shown(amount, scene.system), named(*and_by, second)))
+    Ok(format!("{}, {}", amount.told(scene.system), named(*and_by, second)))
 }
 
 type RowOf = (Interval, Option<crate::trade::Confidence>);
@@ -209,7 +209,7 @@ fn row_of(rule: &Rule, scene: Scene<'_>, by: Symbol, amount: Amount) -> Result<R
         holds(row.band, number) && second.is_none_or(|(_, second)| holds(row.and_band, second))
     };
     let row = rows.iter().find(fits).ok_or_else(|| {
-        let size = shown(amount, scene.system);
+        let size = amount.told(scene.system);
         Missing::new(Whose::Pack, format!("{}: a limit for {by} = {size}", rule.clause))
     })?;
     let look_up = |symbol: Symbol| {

@@ -37,20 +37,19 @@ impl Shown {
 /// What the tests of this kind show for the job. A specimen of one place says nothing about another, and a failed one
 /// counts until it was repeated.
 pub(in crate::qualify) fn shown(piece: &TestPiece, kind: TestKind, job: &JobFacts) -> Shown {
-    let last = counted(piece, kind);
-    if last.is_empty() {
+    let counted = counted(piece, kind);
+    if counted.is_empty() {
         return Shown::Open(record(format!("a passed test of {kind}")));
     }
-    match job.impact_temperature {
-        Some(asked) if kind == TestKind::Impact => at_temperature(&last, asked),
-        asked => {
-            let results = all_passed(&last, kind);
-            let without = kind == TestKind::Impact
-                && asked.is_none()
-                && job.impact_required == Some(true)
-                && results == Shown::Passed;
-            if without { Shown::Open(temperature_of_job()) } else { results }
+    if kind != TestKind::Impact {
+        return all_passed(&counted, kind);
+    }
+    match (job.impact_temperature, all_passed(&counted, kind)) {
+        (Some(asked), _) => at_temperature(&counted, asked),
+        (None, Shown::Passed) if job.impact_required == Some(true) => {
+            Shown::Open(temperature_of_job())
         }
+        (None, shown) => shown,
     }
 }
 
@@ -62,20 +61,20 @@ pub(super) fn temperature_of_job() -> Missing {
 /// What the tests of one kind show by themselves: each passed. What failed colder than the job asks does not
 /// count against it, nor does any impact test against a job that asks for none.
 pub(super) fn none_failed(piece: &TestPiece, kind: TestKind, job: &JobFacts) -> Shown {
-    let mut last = counted(piece, kind);
+    let mut counted = counted(piece, kind);
     if kind == TestKind::Impact {
         let asks_none = job.impact_required == Some(false);
         let is_colder = |test: &Test| {
             let ends = test.temperature.zip(job.impact_temperature);
             ends.is_some_and(|(at, asked)| !at.at_least(asked))
         };
-        last.retain(|test| !asks_none && !is_colder(test));
+        counted.retain(|test| !asks_none && !is_colder(test));
     }
-    all_passed(&last, kind)
+    all_passed(&counted, kind)
 }
 
-fn all_passed(last: &[&Test], kind: TestKind) -> Shown {
-    let any = |outcome| last.iter().any(|test| test.outcome == outcome);
+fn all_passed(counted: &[&Test], kind: TestKind) -> Shown {
+    let any = |outcome| counted.iter().any(|test| test.outcome == outcome);
     if any(Outcome::Failed) {
         Shown::Failed
     } else if any(Outcome::NotJudged) {
@@ -87,18 +86,18 @@ fn all_passed(last: &[&Test], kind: TestKind) -> Shown {
 
 /// A test at the job's temperature or colder counts for it, and one that failed there or warmer speaks
 /// against it: metal gets no tougher when it gets colder.
-fn at_temperature(last: &[&Test], asked: Temperature) -> Shown {
-    let against = |test: &&&Test| {
+fn at_temperature(counted: &[&Test], asked: Temperature) -> Shown {
+    let against = |test: &Test| {
         test.outcome == Outcome::Failed && test.temperature.is_none_or(|at| at.at_least(asked))
     };
-    if last.iter().any(|test| against(&test)) {
+    if counted.iter().any(|test| against(test)) {
         return Shown::Failed;
     }
-    let counts = |test: &&Test| {
+    let counts = |test: &Test| {
         test.outcome == Outcome::Passed && test.temperature.is_some_and(|at| asked.at_least(at))
     };
-    let places = last.iter().map(|test| test.place);
-    let mut open = places.filter(|place| !last.iter().any(|t| t.place == *place && counts(t)));
+    let is_shown = |place| counted.iter().any(|test| test.place == place && counts(test));
+    let mut open = counted.iter().map(|test| test.place).filter(|place| !is_shown(*place));
     open.next().map_or(Shown::Passed, |place| {
         let of = place.map(|place| format!(" of {place}")).unwrap_or_default();
         Shown::Open(record(format!("a passed impact test{of} at {asked} or colder")))

@@ -6,7 +6,7 @@ use crate::{
     qualify::{
         Limit, Proposal, ProposedRun, QualifiedBox, QualifiedVariable,
         facts::{Fact, proposed_run},
-        range::{Allowed, Interval, Missing, Whose, shown},
+        range::{Allowed, Interval, Missing, Whose},
         record::OutputCharacteristic,
     },
     quantity::{Amount, AmountRange, ArcEnergy, ArcEnergyKind, HeatInput, Kind, Share},
@@ -53,7 +53,7 @@ pub(super) fn energy(limit: &Limit, run: &ProposedRun) -> Vec<Finding> {
 
 fn words(corners: AmountRange, interval: &Interval) -> String {
     let end = |amount: Option<Amount>| {
-        amount.map_or_else(|| "open".to_owned(), |amount| shown(amount, interval.system))
+        amount.map_or_else(|| "open".to_owned(), |amount| amount.told(interval.system))
     };
     format!(
         "{} to {} implied by volts, amperes and travel speed",

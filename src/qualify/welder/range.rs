@@ -5,11 +5,7 @@ use super::{
     pack::{JobWhen, Row, Rule, RuleKind, When},
 };
 use crate::{
-    qualify::{
-        Allowed, Bound, Interval, Missing, Symbol, Whose,
-        pack::PerSystem,
-        range::{listed, shown},
-    },
+    qualify::{Allowed, Bound, Interval, Missing, Symbol, Whose, pack::PerSystem, range::listed},
     quantity::{Amount, UnitSystem, compare},
     trade::{CodeEdition, Coded, Confidence},
 };
@@ -177,7 +173,7 @@ fn tested(rule: &Rule, test: &WelderTest) -> String {
     match &rule.kind {
         RuleKind::Table { by: Some(by), .. } => {
             let size = size(*by, test).ok();
-            size.map(|(amount, _)| shown(amount, test.system)).unwrap_or_default()
+            size.map(|(amount, _)| amount.told(test.system)).unwrap_or_default()
         }
         _ => test.words(rule.variable).join(" and "),
     }
@@ -259,7 +255,7 @@ fn table(
         }
     };
     let row = row.ok_or_else(|| {
-        let size = by.and_then(|by| size(by, test).ok()).map(|(size, _)| shown(size, test.system));
+        let size = by.and_then(|by| size(by, test).ok()).map(|(size, _)| size.told(test.system));
         let size = size.map(|size| format!(" for {size}")).unwrap_or_default();
         Missing::new(Whose::Pack, format!("{}: a row{size} with the layers welded", rule.clause))
     })?;

@@ -101,6 +101,14 @@ impl Fillet {
         })
     }
 
+    /// The same by its throat.
+    ///
+    /// # Errors
+    /// [`JointError::Negative`].
+    pub fn with_throat(throat: Throat) -> Result<Self, JointError> {
+        Self::equal(leg_for_throat(throat, JointAngle::computed(90.0)?)?)
+    }
+
     /// Cross-section, [`FILLET_SECTION`].
     ///
     /// # Errors

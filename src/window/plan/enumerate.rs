@@ -142,10 +142,7 @@ fn least_laid(layouts: &[Layout]) -> Option<&Layout> {
 
 /// That even the smallest runs lay too much.
 fn too_much(least: &Layout, joint: Area, units: UnitSystem) -> String {
-    let told = |area: Area| {
-        let (number, unit) = area.amount().written(Some(units));
-        format!("{number} {}", unit.symbol)
-    };
+    let told = |area: Area| area.amount().told(units);
     let laid = Area::computed(least.area()).map_or_else(|error| error.to_string(), told);
     let runs = match least.count() {
         1 => "the smallest run lays".to_owned(),
@@ -309,9 +306,8 @@ fn runs_for(total: f64, largest: f64, units: UnitSystem) -> Result<u32, String> 
     let enough = |runs: &u32| f64::from(*runs) * largest >= total * (1.0 - noise);
     (1..=MOST_RUNS).find(enough).ok_or_else(|| match Area::computed(largest) {
         Ok(largest) => {
-            let (number, unit) = largest.amount().written(Some(units));
-            let symbol = unit.symbol;
-            format!("it would take more than {MOST_RUNS} runs; the largest has {number} {symbol}")
+            let largest = largest.amount().told(units);
+            format!("it would take more than {MOST_RUNS} runs; the largest has {largest}")
         }
         Err(error) => error.to_string(),
     })

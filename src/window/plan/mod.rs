@@ -24,11 +24,11 @@ use self::{
 };
 use super::{Nothing, Question, nothing_offered, offer::is_obstacle, solve::Proposed};
 use crate::{
-    check::{Book, FilletAsked, Finding, Notes, Setup, Verdict, each_case},
+    check::{Book, Finding, Notes, Setup, Verdict, each_case},
     quantity::{
         Area, AreaKind, Duration, LayerThickness, Leg, LegKind, RunLength, Share, Span, UnitSystem,
     },
-    trade::{Confidence, Formula, JointKind, PrequalifiedLimits, RunClass, WeldSide},
+    trade::{Confidence, Fillet, Formula, JointKind, PrequalifiedLimits, RunClass, WeldSide},
 };
 
 /// How a run plan comes about.
@@ -79,9 +79,7 @@ pub struct JointAsked {
     /// The other side of a butt joint that is filled from both.
     pub far: Option<SideAsked>,
     /// The fillet, where it is one.
-    pub fillet: Option<FilletAsked>,
-    /// Leg of a fillet, the larger one.
-    pub leg: Option<Leg>,
+    pub fillet: Option<Fillet>,
     /// Length of the weld.
     pub length: RunLength,
     /// Which rule limits the size of one run.
@@ -169,6 +167,11 @@ pub fn joint_plans(
 }
 
 impl JointAsked {
+    /// Leg of a fillet, the larger one.
+    fn leg(&self) -> Option<Leg> {
+        self.fillet.map(|fillet| fillet.leg.max(fillet.other_leg))
+    }
+
     /// Why no procedure revision is planned with, by the check of a run of the joint.
     #[must_use]
     pub fn nothing_planned(&self, book: &Book, setup: &Setup, day: Date) -> Nothing {

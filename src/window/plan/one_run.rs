@@ -14,14 +14,13 @@ pub(super) fn words(joint: &JointAsked, models: &Models) -> Option<String> {
         let why = "The joint cannot be had in one run: it is filled from both sides.";
         return Some(why.to_owned());
     }
-    let size = if let (JointKind::Fillet, Some(leg)) = (joint.kind, joint.leg) {
+    let size = if let (JointKind::Fillet, Some(leg)) = (joint.kind, joint.leg()) {
         format!("{leg} leg in one run")
     } else {
-        let (number, unit) = joint.near.area.amount().written(Some(joint.units));
-        format!("{number} {} in one run", unit.symbol)
+        format!("{} in one run", joint.near.area.amount().told(joint.units))
     };
     if let Some(limits) = &models.limits {
-        if let (Some(leg), Some(SizeLimit::AtMost(most))) = (joint.leg, limits.single_run_fillet)
+        if let (Some(leg), Some(SizeLimit::AtMost(most))) = (joint.leg(), limits.single_run_fillet)
             && !leg.at_most(most)
         {
             return Some(format!("{size} cannot be had: one run may have at most {most}."));
@@ -81,7 +80,7 @@ fn fits(joint: &JointAsked, model: &RunModel, space: &Space) -> Result<(), Strin
         Ok(_) => Ok(()),
         Err(conflict) => Err(conflict.words),
     };
-    if let Some(leg) = joint.leg
+    if let Some(leg) = joint.leg()
         && let Ok(shape) = usual_shape_factors()
     {
         space.leg_at_least(leg, &model.size, &shape, Force::Required);

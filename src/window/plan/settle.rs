@@ -60,7 +60,7 @@ const OVERFILL: [f64; 2] = [1.1, MOST_LAID];
 /// The fastest settings with a margin for a run of this size; the most tolerant where no step is that fast.
 fn place(setup: &Setup, joint: &JointAsked, model: &RunModel, group: &Group) -> Option<Place> {
     let mut space = Space::clone(&model.speed(group.area)?.piece.space);
-    if let (RunClass::Single, Some(leg)) = (group.class, joint.leg) {
+    if let (RunClass::Single, Some(leg)) = (group.class, joint.leg()) {
         space.leg_at_least(leg, &model.size, &usual_shape_factors().ok()?, Force::Required);
     }
     OVERFILL.into_iter().find_map(|times| {

@@ -14,10 +14,9 @@ use crate::{
 fn fillet(leg: &str, area: &str) -> JointAsked {
     JointAsked {
         kind: JointKind::Fillet,
-        fillet: Some(FilletAsked::with_leg(leg.parse().unwrap())),
+        fillet: Some(Fillet::equal(quantity(leg)).unwrap()),
         near: SideAsked { area: quantity(area), depth: None, cap: None },
         far: None,
-        leg: Some(quantity(leg)),
         length: quantity("1 m"),
         rule: RunRule::None,
         units: UnitSystem::Metric,
@@ -259,7 +258,7 @@ fn a_plan_says_where_the_sizes_of_its_runs_are_known_from() {
 #[test]
 fn sizes_of_runs_are_said_in_the_units_asked_for() {
     let scene = Scene::allowed().with(all_classes);
-    let joint = JointAsked { units: UnitSystem::Us, leg: None, ..fillet("8 mm", "20000 mm2") };
+    let joint = JointAsked { units: UnitSystem::Us, fillet: None, ..fillet("8 mm", "20000 mm2") };
     let question = Question { units: UnitSystem::Us, ..steady() };
     let plan = joint_plans(&scene.book(), &scene.setup, scene.day, &question, &joint).remove(0);
     let why = plan.not_in_one_run.unwrap();
@@ -281,7 +280,7 @@ fn butt(scene: &mut Scene) {
 /// Which runs of a pipe weld are called hot is common practice, no source: the one after the root.
 #[test]
 fn a_procedure_with_limits_for_a_hot_run_has_one_after_the_root() {
-    let joint = JointAsked { kind: JointKind::Butt, leg: None, ..fillet("8 mm", "110 mm2") };
+    let joint = JointAsked { kind: JointKind::Butt, fillet: None, ..fillet("8 mm", "110 mm2") };
     let classes = |scene: &Scene| -> Vec<(RunClass, u32)> {
         let plan = plans(scene, &joint).remove(0);
         let fastest = plan.fastest.unwrap_or_else(|| panic!("{:?}", plan.reasons));
@@ -314,7 +313,7 @@ fn cap_runs_lay_what_stands_above_the_plate() {
         let joint = JointAsked {
             kind: JointKind::Butt,
             near,
-            leg: None,
+            fillet: None,
             rule: RunRule::None,
             ..fillet("8 mm", "700 mm2")
         };
@@ -366,7 +365,7 @@ fn a_joint_smaller_than_its_smallest_runs_is_not_planned() {
 #[test]
 fn each_class_is_laid_as_its_limits_allow() {
     use crate::trade::BeadPattern::{Stringer, Weave};
-    let joint = JointAsked { kind: JointKind::Butt, leg: None, ..fillet("8 mm", "110 mm2") };
+    let joint = JointAsked { kind: JointKind::Butt, fillet: None, ..fillet("8 mm", "110 mm2") };
     let laid = |stated, root: &[_], above: &[_]| {
         let scene = Scene::allowed().with(|scene| {
             butt(scene);
@@ -405,7 +404,7 @@ fn a_groove_has_root_fill_and_cap_and_a_run_for_each_layer() {
     let joint = JointAsked {
         kind: JointKind::Butt,
         near: side("110 mm2", "12 mm"),
-        leg: None,
+        fillet: None,
         rule: RunRule::Own(limits),
         ..fillet("8 mm", "110 mm2")
     };
@@ -502,7 +501,7 @@ fn the_shorter_plan_stands_first() {
 
 fn both_sides(near: SideAsked, far: SideAsked) -> JointAsked {
     let one = fillet("8 mm", "1 mm2");
-    JointAsked { kind: JointKind::Butt, leg: None, near, far: Some(far), ..one }
+    JointAsked { kind: JointKind::Butt, fillet: None, near, far: Some(far), ..one }
 }
 
 fn layers(root: &str, fill: &str) -> RunRule {

@@ -3,7 +3,7 @@
 use super::Pieces;
 use crate::{
     check::{Force, Variable},
-    quantity::{Amount, HeatInput, HeatInputKind, Range, Rounding, Temperature, UnitSystem},
+    quantity::{HeatInput, HeatInputKind, Range, Rounding, Temperature, UnitSystem},
     trade::{
         CoolingLimit, HeatInputNeed, MethodB, PreheatError, PreheatNeed,
         heat_input_for_cooling_time, heat_input_for_preheat, method_b_preheat,
@@ -54,7 +54,7 @@ fn held(space: &mut Space, demand: Derived, range: &Range<HeatInputKind>) {
 
 fn without_cooling(mut space: Space, limit: &CoolingLimit, units: UnitSystem) -> Space {
     let (low, high) = (limit.lowest_temperature, limit.highest_temperature);
-    let [low, high] = [low, high].map(|temperature| words(temperature.amount(), units));
+    let [low, high] = [low, high].map(|temperature| temperature.amount().told(units));
     let why = format!(
         "No heat input keeps a cooling time of {} for every start from {low} to {high}: widen the time, or \
          bring the temperatures closer together.",
@@ -92,7 +92,7 @@ fn preheat_more(space: &Space, plan: &PreheatPlan, units: UnitSystem) -> String 
         let (number, unit) = temperature.amount().written_rounded(Some(units), Rounding::Up);
         format!("{number} {}", unit.symbol)
     };
-    let at_most = most.and_then(|most| Some((at(most)?, words(most.amount(), units))));
+    let at_most = most.and_then(|most| Some((at(most)?, most.amount().told(units))));
     let somewhere = at_most.map_or_else(String::new, |(preheat, most)| {
         format!(" At {most}, the highest, {} would do.", up(preheat))
     });
@@ -101,7 +101,7 @@ fn preheat_more(space: &Space, plan: &PreheatPlan, units: UnitSystem) -> String 
     });
     format!(
         "A preheat of {} does at no heat input of the CET method's range: preheat more.{somewhere}{everywhere}",
-        words(plan.preheat.amount(), units)
+        plan.preheat.amount().told(units)
     )
 }
 
@@ -112,11 +112,6 @@ fn preheat_at(plan: &PreheatPlan, heat_input: HeatInput) -> Result<Temperature, 
         PreheatNeed::AtLeast(temperature) => temperature,
         PreheatNeed::NoneCalculated => plan.joint.ambient,
     })
-}
-
-fn words(amount: Amount, units: UnitSystem) -> String {
-    let (number, unit) = amount.written(Some(units));
-    format!("{number} {}", unit.symbol)
 }
 
 /// The trade, with the least heat input that the limits other than the preheat leave.
