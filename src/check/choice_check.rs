@@ -102,6 +102,21 @@ impl Rule<'_> {
         self.one_of_shown(findings, given, |word| word, allowed);
     }
 
+    /// The finding of a stated value against the one that is fixed. Where none is, a stated one is left open in these
+    /// words, and of nothing nothing is said.
+    pub fn kept<T>(&self, findings: &mut Findings, stated: Option<T>, fixed: Option<T>, open: &str)
+    where
+        T: PartialEq + fmt::Display + Copy,
+    {
+        match (fixed, stated) {
+            (Some(fixed), stated) => self.one_of(findings, stated, &[fixed]),
+            (None, None) => {}
+            (None, Some(stated)) => {
+                self.of_owner(findings, Outcome::NotApplicable, || Shown::word(stated), open);
+            }
+        }
+    }
+
     /// The finding of a stated value, shown in a form of its own instead of its word, against a list; an empty
     /// list sets no limit.
     pub fn one_of_shown<T>(

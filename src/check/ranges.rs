@@ -34,6 +34,8 @@ coded! {
         BaseMetal = "base-metal",
         /// Thickness of the parts.
         Thickness = "thickness",
+        /// Thickness that is deposited.
+        DepositedThickness = "deposited-thickness",
         /// Root, hot, fill, cap or single run.
         RunClass = "run-class",
         /// Stringer or weave.
@@ -58,6 +60,10 @@ coded! {
         Waveform = "waveform",
         /// Metal transfer through the arc.
         Transfer = "transfer",
+        /// Degree of mechanisation.
+        Mechanisation = "mechanisation",
+        /// Steady or pulsed current.
+        CurrentForm = "current-form",
         /// Number of electrodes that burn together.
         Electrodes = "electrodes",
         /// Welding current.

@@ -114,6 +114,8 @@ pub fn in_words(variable: Variable) -> String {
         Variable::StickOut => "electrical stick-out".to_owned(),
         Variable::Transfer => "metal transfer".to_owned(),
         Variable::RunEnergy => "energy of the run over its length".to_owned(),
+        Variable::Mechanisation => "degree of mechanisation".to_owned(),
+        Variable::CurrentForm => "form of the current".to_owned(),
         Variable::Electrodes => "number of electrodes".to_owned(),
         _ => variable.code().replace('-', " "),
     }

@@ -6,7 +6,7 @@ use time::OffsetDateTime;
 
 use crate::{
     qualify::{
-        record::{Flux, Transfer},
+        record::{CurrentForm, Flux, Mechanisation, Transfer},
         welder::WelderJob,
     },
     quantity::{
@@ -105,6 +105,8 @@ pub struct Job {
     pub progression: Option<Progression>,
     /// Every part joined; two alike stand here twice.
     pub base_metals: Vec<BaseMetal>,
+    /// Thickness that is deposited by this process.
+    pub deposited_thickness: Option<Thickness>,
     /// Which run of the joint.
     pub run_class: Option<RunClass>,
     /// Fillet asked for.
@@ -204,6 +206,10 @@ pub struct Settings {
     pub bead: Option<BeadPattern>,
     /// Metal transfer.
     pub transfer: Option<Transfer>,
+    /// Degree of mechanisation.
+    pub mechanisation: Option<Mechanisation>,
+    /// Steady or pulsed current.
+    pub current_form: Option<CurrentForm>,
     /// Number of electrodes that burn together. Current, voltage and wire feed are those of each; power and energy
     /// are those of all.
     pub electrodes: Option<u8>,

@@ -61,6 +61,7 @@ fn full() -> Value {
                 { "group": "8", "thickness": { "value": 12.50, "unit": "mm" } },
                 {},
             ],
+            "deposited_thickness": "10 mm",
             "run_class": "single",
             "leg": "1/4 in",
             "throat": null,
@@ -91,6 +92,8 @@ fn full_settings() -> Value {
         "waveform": "controlled",
         "bead": "weave",
         "transfer": "spray",
+        "mechanisation": "automatic",
+        "current_form": "pulsed",
         "electrodes": 2,
         "current": {
             "value": 240, "unit": "A", "origin": "measured", "accuracy": { "of_reading": "2.5 %" },

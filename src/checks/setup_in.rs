@@ -8,7 +8,7 @@ use crate::{
         WelderClaim, record::Station,
     },
     qualifications::FluxDocument,
-    qualify::record::Transfer,
+    qualify::record::{CurrentForm, Mechanisation, Transfer},
     quantity::{
         ArcEnergyKind, Cet, CurrentKind, Diameter, DurationKind, ElectricalStickOutKind,
         EnergyKind, GasFlowKind, HeatInputKind, Kind, Leg, Mass, PowerKind, RunLength,
@@ -57,6 +57,8 @@ wire_object! {
         /// Every part joined, two at least: two parts alike are listed twice, and one stated alone does not stand
         /// for the other.
         pub base_metals: Vec<BaseMetalIn>,
+        /// Thickness that this process deposits in all its runs. A procedure that covers a range of it needs it.
+        pub deposited_thickness: Option<Thickness>,
         /// Which run of the joint.
         pub run_class: Option<RunClass>,
         /// Fillet leg asked for. A procedure that covers a range of legs or throats needs it.
@@ -106,6 +108,10 @@ wire_object! {
         pub bead: Option<BeadPattern>,
         /// Metal transfer through the arc.
         pub transfer: Option<Transfer>,
+        /// Degree of mechanisation. Where left out, that of the welder's work.
+        pub mechanisation: Option<Mechanisation>,
+        /// Steady or pulsed current.
+        pub current_form: Option<CurrentForm>,
         /// Number of electrodes that burn together. `current`, `voltage` and `wire_feed` are then those of each, an
         /// interval where they differ; `arc_power` and `run_energy` are those of all together, and energy per
         /// length is computed from these alone.
@@ -331,6 +337,7 @@ impl JobIn {
             position,
             progression: self.progression,
             base_metals: self.base_metals.iter().map(metal).collect(),
+            deposited_thickness: self.deposited_thickness,
             run_class: self.run_class,
             fillet,
             leg: fillet.map(|fillet| fillet.leg),
@@ -364,6 +371,8 @@ impl SettingsIn {
             waveform,
             bead,
             transfer,
+            mechanisation,
+            current_form,
             electrodes,
             current,
             voltage,
@@ -388,6 +397,8 @@ impl SettingsIn {
         *waveform = self.waveform;
         *bead = self.bead;
         *transfer = self.transfer;
+        *mechanisation = self.mechanisation;
+        *current_form = self.current_form;
         *electrodes = self.electrodes;
         instruments.put(self.current.as_deref(), current);
         instruments.put(self.voltage.as_deref(), voltage);

@@ -44,13 +44,13 @@ wire_object! {
         pub classes: Vec<RunClass>,
         /// Beads allowed; left out where the procedure does not say.
         pub beads: Vec<BeadPattern>,
-        /// Degree of mechanisation.
+        /// Degree of mechanisation: a check asks the setup for it.
         pub mechanisation: Option<Mechanisation>,
-        /// Direction of vertical runs.
+        /// Direction of vertical runs, of those that the positions allow.
         pub progression: Option<Progression>,
         /// Metal transfer: a check asks the setup for it.
         pub transfer: Option<Transfer>,
-        /// Steady or pulsed current.
+        /// Steady or pulsed current: a check asks the setup for it.
         pub current_form: Option<CurrentForm>,
         /// Pulse settings or name of the waveform programme, in words.
         pub programme: Option<String>,
@@ -126,13 +126,13 @@ wire_object! {
         pub joint_design: Option<JointDocument>,
         /// Tolerances, sketch and sequence of runs, back gouging.
         pub execution: Option<ExecutionDocument>,
-        /// One run per side or several.
+        /// One run per side or several. Runs of the class `single` are those of the former, all others of the latter.
         pub layering: Option<Layering>,
         /// Throat of a fillet.
         pub throat: Option<Range<ThroatKind>>,
         /// Leg of a fillet.
         pub leg: Option<Range<LegKind>>,
-        /// Thickness that is deposited.
+        /// Thickness that is deposited: a check asks the setup for it.
         pub deposited_thickness: Option<Range<ThicknessKind>>,
         /// Codes of the consumables it names.
         pub consumables: Vec<Code>,
@@ -194,6 +194,8 @@ impl ProcedureDocument {
             positions: self.positions.clone(),
             base_metals: self.base_metals.clone(),
             thickness: self.thickness,
+            deposited_thickness: self.deposited_thickness.map(Box::new),
+            layering: self.layering,
             fillet: self.fillet_sizes().map(Box::new),
             consumables: self.consumables.iter().map(ToString::to_string).collect(),
             diameters: self.diameters.clone(),
@@ -231,6 +233,9 @@ impl RunDocument {
             classes: self.classes.clone(),
             beads: self.beads.clone(),
             transfer: self.transfer,
+            mechanisation: self.mechanisation,
+            progression: self.progression,
+            current_form: self.current_form,
             electrodes: self.electrodes,
             flux: self.flux.as_ref().map(|flux| Box::new(flux.compile())),
             backing_gas: self.backing_gas,

@@ -21,7 +21,9 @@ pub(super) fn agree(sent: &RunPlansIn, job: &Job, errors: &mut Errors) {
             Some(fillet) => format!("the fillet to be planned has a leg of {}", fillet.leg),
             None => "a butt weld has no leg".to_owned(),
         };
-        errors.note::<()>(Place::Member(&at, "leg"), format!("{why}; leave this out"));
+        let by_throat = sent.setup.job.as_ref().is_some_and(|job| job.throat.is_some());
+        let name = if by_throat { "throat" } else { "leg" };
+        errors.note::<()>(Place::Member(&at, name), format!("{why}; leave this out"));
     }
     if job.weld_length.is_some_and(|stated| stated != sent.length) {
         let why = format!("the weld to be planned is {} long; leave this out", sent.length);

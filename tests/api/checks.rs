@@ -224,6 +224,58 @@ async fn what_a_procedure_fixes_for_a_run_is_asked_and_several_arcs_are_never_to
     assert_eq!(refused.pointers(), ["/settings/electrodes"]);
 }
 
+/// What a procedure fixes of how a joint is filled, by hand or by machine, is asked of the setup and kept.
+#[tokio::test]
+async fn how_the_joint_is_filled_is_asked_where_a_procedure_fixes_it() {
+    let api = Api::furnished().await;
+    let number = "WPS-6";
+    let fixed = [
+        ("/runs/0/mechanisation", json!("partly-mechanised")),
+        ("/runs/0/current_form", json!("steady")),
+        ("/deposited_thickness", json!("8 to 24 mm")),
+        ("/layering", json!("single-run")),
+    ];
+    let own = doc::with(doc::procedure(), "/number", json!(number));
+    let own = fixed.into_iter().fold(own, |own, (place, value)| doc::with(own, place, value));
+    api.shop.write(&api, "procedures", &own).await;
+    api.shop.release(&api, number).await;
+    let setup = doc::with(doc::setup(), "/procedure", json!(number));
+    let setup = doc::with(setup, "/work_order", Value::Null);
+    let open = doc::with(setup, "/job/run_class", json!("single"));
+    let asked = [
+        (
+            "/settings/mechanisation",
+            json!("partly-mechanised"),
+            json!("automatic"),
+            "mechanisation",
+        ),
+        ("/settings/current_form", json!("steady"), json!("pulsed"), "current-form"),
+        ("/job/deposited_thickness", json!("10 mm"), json!("25 mm"), "deposited-thickness"),
+        ("/job/run_class", json!("single"), json!("fill"), "run-class"),
+    ];
+    let stated =
+        asked.iter().fold(open, |setup, (place, right, ..)| doc::with(setup, place, right.clone()));
+    assert_eq!(check(&api, &stated).await["verdict"], "allowed");
+    for (place, _, other, code) in asked {
+        let answer = check(&api, &doc::with(stated.clone(), place, other)).await;
+        assert_eq!(answer["verdict"], "not-allowed", "{place}");
+        assert_eq!(outcome_at(&answer, code, place), "outside");
+        if code != "run-class" {
+            let answer = check(&api, &doc::with(stated.clone(), place, Value::Null)).await;
+            assert_eq!(answer["verdict"], "undetermined", "{place}");
+            assert_eq!(outcome_at(&answer, code, place), "not-given");
+        }
+    }
+}
+
+/// The outcome of a check that has one finding, which stands at this place.
+fn outcome_at<'a>(answer: &'a Value, code: &str, place: &str) -> &'a str {
+    let mut of_check = answer["findings"].as_array().unwrap().iter();
+    let found = of_check.find(|one| one["check"] == code).unwrap_or(&Value::Null);
+    assert_eq!(found["pointer"], place, "{answer:#}");
+    found["outcome"].as_str().unwrap()
+}
+
 #[tokio::test]
 async fn a_procedure_that_nobody_signed_allows_nothing() {
     let api = Api::furnished().await;
@@ -391,10 +443,17 @@ async fn the_catalogue_explains_every_check_that_speaks() {
     let mut spoken = BTreeSet::new();
     let with_leg = doc::with(doc::setup(), "/job/leg", json!("6 mm"));
     // What a procedure may fix for a run, and this one leaves open.
-    let open = doc::with(doc::setup(), "/settings/transfer", json!("spray"));
-    let open = doc::with(open, "/settings/electrodes", json!(1));
-    let open = doc::with(open, "/filler/backing_gas", json!("none"));
-    let open = doc::with(open, "/filler/flux", json!({ "designation": "S A AB 1" }));
+    let open = [
+        ("/settings/transfer", json!("spray")),
+        ("/settings/mechanisation", json!("manual")),
+        ("/settings/current_form", json!("steady")),
+        ("/settings/electrodes", json!(1)),
+        ("/job/deposited_thickness", json!("8 mm")),
+        ("/filler/backing_gas", json!("none")),
+        ("/filler/flux", json!({ "designation": "S A AB 1" })),
+    ];
+    let open =
+        open.into_iter().fold(doc::setup(), |open, (place, value)| doc::with(open, place, value));
     let mut setups =
         vec![doc::setup(), json!({}), by_odd, disagreeing, with_leg, for_one_run, open];
     setups.extend(

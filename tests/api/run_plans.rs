@@ -362,6 +362,10 @@ async fn what_cannot_be_used_is_named() {
     let refused = api.post(api.shop.reader(), "/v1/run-plans", &body).await;
     refused.problem(422, "invalid-fields");
     assert_eq!(refused.pointers(), ["/setup/job/leg", "/setup/job/weld_length"]);
+    // A throat of 3 mm is that of a leg of 4.24 mm (own arithmetic: 3 times the root of 2).
+    let body = doc::with(fillet("6 mm"), "/setup/job/throat", json!("3 mm"));
+    let refused = api.post(api.shop.reader(), "/v1/run-plans", &body).await;
+    assert_eq!(refused.pointers(), ["/setup/job/throat"]);
     let body = doc::with(fillet("6 mm"), "/setup/job/leg", json!("6 mm"));
     let body = doc::with(body, "/setup/job/weld_length", json!("200 cm"));
     planned(&api, "metric", &body).await;

@@ -8,6 +8,8 @@ mod common_practice;
 mod consumable_approved;
 mod consumable_data;
 mod current;
+mod current_form;
+mod deposited_thickness;
 mod diameter;
 mod electrical_stick_out;
 mod electrodes;
@@ -22,6 +24,7 @@ mod heat_input;
 mod interpass;
 mod joint;
 mod leg;
+mod mechanisation;
 mod no_limit;
 mod no_procedure_covers;
 mod polarity;
@@ -76,6 +79,7 @@ pub const ALL: &[Check] = &[
     progression::CHECK,
     base_metal::CHECK,
     thickness::CHECK,
+    deposited_thickness::CHECK,
     fillet_size::CHECK,
     run_class::CHECK,
     single_pass_class::CHECK,
@@ -91,6 +95,8 @@ pub const ALL: &[Check] = &[
     polarity::CHECK,
     waveform::CHECK,
     transfer::CHECK,
+    mechanisation::CHECK,
+    current_form::CHECK,
     electrodes::CHECK,
     current::CHECK,
     voltage::CHECK,

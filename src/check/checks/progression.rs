@@ -11,8 +11,8 @@ use crate::{
 
 declare_check! {
     /// ## Checks
-    /// A vertical run goes up or down as the procedure's positions and the filler's designation
-    /// allow, and a stated progression does not contradict the position.
+    /// A vertical run goes up or down as the procedure's limits for this run say, else as its positions do, and as
+    /// the filler's designation allows; a stated progression does not contradict the position.
     ///
     /// ## Why
     /// Vertical down runs fast and shallow, with slag that may overtake the arc; vertical up puts in
@@ -94,10 +94,11 @@ const fn rule<'a>(source: Source<'a>, words: &'a Words) -> Rule<'a> {
     Rule { check: &CHECK, source, force: Force::Required, words }
 }
 
-/// The procedure says the direction by its positions.
+/// The procedure says the direction of all runs by its positions, and of one run in its limits.
 fn against_procedure(case: &Case<'_>, direction: Option<Progression>, findings: &mut Findings) {
-    let mut allowed: Vec<_> =
-        case.procedure.positions.iter().filter_map(|position| position.progression()).collect();
+    let of_positions = case.procedure.positions.iter().filter_map(|one| one.progression());
+    let is_for_the_run = |way: &Progression| case.run.progression.is_none_or(|own| own == *way);
+    let mut allowed: Vec<_> = of_positions.filter(is_for_the_run).collect();
     allowed.sort_unstable();
     allowed.dedup();
     rule(case.procedure_source(), &PROCEDURE).one_of(findings, direction, &allowed);
@@ -160,6 +161,29 @@ mod tests {
         assert_eq!(outcomes(Some("3G"), None, &[Pf]), [NotGiven]);
         assert_eq!(outcomes(Some("PF"), None, &[Pa]), [NoLimit]);
         assert_eq!(outcomes(Some("PF"), None, &[Pa, Pg]), [Outside]);
+    }
+
+    /// A root may go down where the other runs go up.
+    #[test]
+    fn a_run_goes_as_its_own_limits_say() {
+        use Position::{Pf, Pg};
+        let of_run = |own, position: &str, stated| {
+            let changed = Scene::allowed().with(|s| {
+                s.setup.job.position = Some(PositionClaim::parse(position, None).unwrap());
+                s.setup.job.progression = stated;
+                s.procedure.positions = vec![Pf, Pg];
+                s.procedure.runs[0].progression = own;
+                s.consumable.as_mut().unwrap().designations.clear();
+            });
+            changed.outcomes("progression")
+        };
+        let (up, down) = (Some(Progression::Up), Some(Progression::Down));
+        assert_eq!(of_run(None, "PG", None), [Inside]);
+        assert_eq!(of_run(up, "PG", None), [Outside]);
+        assert_eq!(of_run(down, "PG", None), [Inside]);
+        assert_eq!(of_run(down, "3G", up), [Outside]);
+        assert_eq!(of_run(up, "3G", up), [Inside]);
+        assert_eq!(of_run(up, "3G", None), [NotGiven]);
     }
 
     #[test]

@@ -24,7 +24,8 @@ declare_check! {
     /// Table 4.2, number from memory).
     ///
     /// ## Not checked
-    /// Deposited thickness per process, width of a run, pipe diameter; leg and throat are the check `fillet-size`.
+    /// Width of a run, pipe diameter; leg and throat are the check `fillet-size`, what is deposited is the check
+    /// `deposited-thickness`.
     "thickness", Thickness => check, texts!(WORDS)
 }
 

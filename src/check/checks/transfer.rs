@@ -1,7 +1,7 @@
 //! `transfer`: metal transfer through the arc against the procedure.
 
 use crate::check::{
-    Case, Findings, Force, Outcome, Shown,
+    Case, Findings, Force,
     choice_check::{Rule, Words, texts},
     registry::declare_check,
 };
@@ -38,17 +38,10 @@ fn check(case: &Case<'_>, findings: &mut Findings) {
     if findings.has_settled(CHECK.variable) {
         return;
     }
-    let stated = case.setup.settings.transfer;
     let source = case.procedure_source();
     let rule = Rule { check: &CHECK, source, force: Force::Required, words: &WORDS };
-    match (case.run.transfer, stated) {
-        (Some(fixed), stated) => rule.one_of(findings, stated, &[fixed]),
-        (None, None) => {}
-        (None, Some(stated)) => {
-            let why = "The metal transfer is left open for this run";
-            rule.of_owner(findings, Outcome::NotApplicable, || Shown::word(stated), why);
-        }
-    }
+    let (stated, fixed) = (case.setup.settings.transfer, case.run.transfer);
+    rule.kept(findings, stated, fixed, "The metal transfer is left open for this run");
 }
 
 #[cfg(test)]

@@ -9,7 +9,7 @@ use crate::{
         fixture::{Scene as Records, quantity, range, set},
         record::Support,
     },
-    qualify::record::{Flux, Transfer},
+    qualify::record::{CurrentForm, Flux, Mechanisation, Transfer},
     trade::{
         BeadPattern, Coded, Gas, GasGroup, JointKind, Polarity, Position, PositionClaim, Process,
         RunClass, Waveform,
@@ -91,6 +91,13 @@ const MISSING: &[(Variable, Change)] = &[
     (Variable::Polarity, |s| s.setup.filler.polarity = None),
     (Variable::Waveform, |s| s.setup.settings.waveform = None),
     (Variable::Transfer, |s| s.procedure.runs[0].transfer = Some(Transfer::Spray)),
+    (Variable::Mechanisation, |s| {
+        s.procedure.runs[0].mechanisation = Some(Mechanisation::Partly);
+    }),
+    (Variable::CurrentForm, |s| s.procedure.runs[0].current_form = Some(CurrentForm::Steady)),
+    (Variable::DepositedThickness, |s| {
+        s.procedure.deposited_thickness = Some(Box::new(range("8 mm", "24 mm")));
+    }),
     (Variable::Electrodes, |s| s.procedure.runs[0].electrodes = Some(1)),
     (Variable::BackingGas, |s| {
         s.procedure.runs[0].classes = vec![RunClass::Fill];

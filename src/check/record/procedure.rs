@@ -4,11 +4,11 @@ use time::Date;
 
 use crate::{
     check::{CodeEdition, Demands, OwnedRanges},
-    qualify::record::{Flux, Transfer},
+    qualify::record::{CurrentForm, Flux, Layering, Mechanisation, Transfer},
     quantity::{Diameter, LegKind, Range, ThicknessKind, ThroatKind},
     trade::{
         BeadPattern, Gas, GasGroup, GasMixture, HydrogenClass, JointKind, MetalGroup, Polarity,
-        Position, Process, RunClass, Waveform,
+        Position, Process, Progression, RunClass, Waveform,
     },
 };
 
@@ -74,6 +74,12 @@ pub struct RunLimits {
     pub beads: Vec<BeadPattern>,
     /// Metal transfer; `None` where the procedure does not say.
     pub transfer: Option<Transfer>,
+    /// Degree of mechanisation; `None` where the procedure does not say.
+    pub mechanisation: Option<Mechanisation>,
+    /// Direction of vertical runs; `None` where only the positions of the procedure say it.
+    pub progression: Option<Progression>,
+    /// Steady or pulsed current; `None` where the procedure does not say.
+    pub current_form: Option<CurrentForm>,
     /// Number of electrodes that burn together; `None` where the procedure does not say.
     pub electrodes: Option<u8>,
     /// Flux of a submerged arc; `None` where the procedure does not say.
@@ -120,6 +126,10 @@ pub struct Procedure {
     pub base_metals: Vec<MetalGroup>,
     /// Thickness range it covers.
     pub thickness: Option<Range<ThicknessKind>>,
+    /// Thickness that it may deposit; `None` where the procedure sets no limit.
+    pub deposited_thickness: Option<Box<Range<ThicknessKind>>>,
+    /// One run per side or several; `None` where the procedure does not say.
+    pub layering: Option<Layering>,
     /// Sizes of fillets; `None` where the procedure sets none.
     pub fillet: Option<Box<FilletSizes>>,
     /// Codes of the consumables it names.

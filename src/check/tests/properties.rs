@@ -7,14 +7,14 @@ use crate::{
     check::{
         Accuracy, DecisionRule, Finding, Findings, Given, GuardFactor, Origin, Outcome, Settings,
         Tally, Telling, Verdict,
-        fixture::{Change, Scene, claim, interval, measured, range, set},
+        fixture::{Change, Scene, claim, interval, measured, quantity, range, set},
         record::GasRule,
     },
-    qualify::record::Transfer,
+    qualify::record::{CurrentForm, Layering, Mechanisation, Transfer},
     quantity::{Kind, Quantity, Share, Span},
     trade::{
         BeadPattern, ErrorModel, ErrorSize, Gas, GasGroup, GasMixture, JointKind, Polarity,
-        Position, Process, RunClass, Waveform,
+        Position, Process, Progression, RunClass, Waveform,
     },
 };
 
@@ -118,6 +118,14 @@ const CHANGES: &[Change] = &[
     |s| s.setup.settings.bead = Some(BeadPattern::Stringer),
     |s| s.procedure.runs[0].transfer = Some(Transfer::Spray),
     |s| s.setup.settings.transfer = Some(Transfer::Spray),
+    |s| s.procedure.runs[0].mechanisation = Some(Mechanisation::Partly),
+    |s| s.setup.settings.mechanisation = Some(Mechanisation::Partly),
+    |s| s.procedure.runs[0].current_form = Some(CurrentForm::Steady),
+    |s| s.setup.settings.current_form = Some(CurrentForm::Pulsed),
+    |s| s.procedure.runs[0].progression = Some(Progression::Up),
+    |s| s.procedure.layering = Some(Layering::MultiRun),
+    |s| s.procedure.deposited_thickness = Some(Box::new(range("8 mm", "24 mm"))),
+    |s| s.setup.job.deposited_thickness = Some(quantity("12 mm")),
     |s| s.procedure.runs[0].electrodes = Some(2),
     |s| s.setup.settings.electrodes = Some(2),
     |s| s.procedure.runs[0].backing_gas = Some(Gas::None),

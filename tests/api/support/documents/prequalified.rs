@@ -85,6 +85,7 @@ pub fn prequalified_setup() -> Value {
     let own = with(own, "/job/leg", json!("5 mm"));
     let own = with(own, "/settings/travel_speed", json!("320 mm/min"));
     let own = with(own, "/settings/transfer", json!("spray"));
+    let own = with(own, "/settings/mechanisation", json!("partly-mechanised"));
     let own = with(own, "/settings/electrodes", json!(1));
     with(own, "/job/demands", json!({ "impact_required": false, "hardness_required": false }))
 }
