@@ -1,6 +1,7 @@
 //! A plain client over kept-open connections, and what it measures.
 
 use std::{
+    fmt,
     ops::Range,
     time::{Duration, Instant},
 };
@@ -12,8 +13,8 @@ use tokio::{
 
 use crate::Failure;
 
-/// Length of one turn.
-const TURN: Duration = Duration::from_secs(2);
+/// Length of one turn: short, since a machine that others use too changes its speed within seconds.
+const TURN: Duration = Duration::from_millis(400);
 
 /// The bytes of one request.
 pub fn request(path: &str, key: &str, body: &str) -> Vec<u8> {
@@ -39,19 +40,50 @@ pub struct Side {
     name: &'static str,
     address: String,
     request: Vec<u8>,
-    times: Vec<Duration>,
-    took: Duration,
-    busy: Duration,
+    turns: Vec<Turn>,
+}
+
+/// What one turn came to; times in microseconds.
+pub struct Turn {
+    /// Requests a second.
+    pub per_second: f64,
+    /// The time within which half of the requests are answered.
+    pub p50: f64,
+    /// The time within which 99 of a hundred are.
+    pub p99: f64,
+    /// Processor time of this process for one request, client included: what other processes do slows it little.
+    pub busy: f64,
+}
+
+/// What lies a quarter, a half and three quarters up.
+pub struct Quartiles {
+    low: f64,
+    pub middle: f64,
+    high: f64,
+}
+
+impl Quartiles {
+    pub fn of(values: impl Iterator<Item = f64>) -> Self {
+        let mut values: Vec<_> = values.collect();
+        values.sort_by(f64::total_cmp);
+        let at = |quarters| values.get(values.len() * quarters / 4).copied().unwrap_or(f64::NAN);
+        Self { low: at(1), middle: at(2), high: at(3) }
+    }
+}
+
+impl fmt::Display for Quartiles {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{:.2} ({:.2} to {:.2})", self.middle, self.low, self.high)
+    }
 }
 
 impl Side {
     pub fn new(name: &'static str, address: &str, request: Vec<u8>) -> Self {
-        let (times, took, busy) = (Vec::new(), Duration::ZERO, Duration::ZERO);
-        Self { name, address: address.to_owned(), request, times, took, busy }
+        Self { name, address: address.to_owned(), request, turns: Vec::new() }
     }
 
     /// Asks from so many connections for one turn.
-    pub async fn turn(&mut self, connections: usize, counted: bool) -> Result<(), Failure> {
+    pub async fn turn(&mut self, connections: usize) -> Result<(), Failure> {
         let end = Instant::now() + TURN;
         let mut tasks = Vec::new();
         for _ in 0..connections {
@@ -60,46 +92,57 @@ impl Side {
             tasks.push(tokio::spawn(ask(stream, self.request.clone(), end)));
         }
         let (started, before) = (Instant::now(), busy());
+        let mut times = Vec::new();
         for task in tasks {
-            let times = task.await??;
-            if counted {
-                self.times.extend(times);
-            }
+            times.extend(task.await??);
         }
-        if counted {
-            self.took += started.elapsed();
-            self.busy += busy().saturating_sub(before);
-            self.times.sort_unstable();
-        }
+        self.turns.push(Turn::of(times, started.elapsed(), busy().saturating_sub(before)));
         Ok(())
     }
 
-    #[expect(clippy::cast_precision_loss, reason = "a count of requests")]
-    pub fn per_second(&self) -> f64 {
-        self.times.len() as f64 / self.took.as_secs_f64()
+    /// Leaves out the first turn, in which all is new.
+    pub fn forget_first(&mut self) {
+        self.turns.remove(0);
     }
 
-    /// The time within which so many of a hundred requests are answered.
-    pub fn percentile(&self, share: usize) -> Duration {
-        let index = self.times.len().saturating_sub(1) * share / 100;
-        self.times.get(index).copied().unwrap_or_default()
+    /// A figure of all turns.
+    pub fn all(&self, figure: fn(&Turn) -> f64) -> Quartiles {
+        Quartiles::of(self.turns.iter().map(figure))
     }
 
-    /// Processor time of this process for one request, client included: what other processes do slows it little.
-    #[expect(clippy::cast_precision_loss, reason = "a count of requests")]
-    pub fn busy(&self) -> f64 {
-        self.busy.as_secs_f64() * 1e6 / self.times.len() as f64
+    /// A figure as so many times that of another side, turn by turn: both were asked within seconds.
+    pub fn against(&self, other: &Self, figure: fn(&Turn) -> f64) -> Quartiles {
+        let pairs = self.turns.iter().zip(&other.turns);
+        Quartiles::of(pairs.map(|(own, other)| figure(own) / figure(other)))
     }
 
     pub fn print(&self) {
         println!(
             "{:24} {:7.0} a second, p50 {:5.0} us, p99 {:5.0} us, {:4.0} us of processor time",
             self.name,
-            self.per_second(),
-            self.percentile(50).as_secs_f64() * 1e6,
-            self.percentile(99).as_secs_f64() * 1e6,
-            self.busy()
+            self.all(|turn| turn.per_second).middle,
+            self.all(|turn| turn.p50).middle,
+            self.all(|turn| turn.p99).middle,
+            self.all(|turn| turn.busy).middle
         );
+    }
+}
+
+impl Turn {
+    #[expect(clippy::cast_precision_loss, reason = "a count of requests")]
+    fn of(mut times: Vec<Duration>, took: Duration, busy: Duration) -> Self {
+        times.sort_unstable();
+        let within = |share: usize| -> f64 {
+            let at = times.len().saturating_sub(1) * share / 100;
+            times.get(at).map_or(f64::NAN, |time: &Duration| time.as_secs_f64() * 1e6)
+        };
+        let count = times.len() as f64;
+        Self {
+            per_second: count / took.as_secs_f64(),
+            p50: within(50),
+            p99: within(99),
+            busy: busy.as_secs_f64() * 1e6 / count,
+        }
     }
 }
 

@@ -4,7 +4,8 @@
 //! All services run in this process, each on a port of its own behind the same layers, on a throwaway PostgreSQL;
 //! one client asks them in turns over kept-open connections, so that a busy machine slows all alike. Run with
 //! `cargo bench --bench service`; `-- 1000000` says how many lines the stream has. Rates are this machine's; the
-//! ratios, of one run, are what is stated. `-- train` measures nothing: it is the work that `scripts/trained` trains a
+//! ratios are what is stated, each the median of all turns, of which a quarter lay below the first number in brackets and
+//! a quarter above the second. `-- train` measures nothing: it is the work that `scripts/trained` trains a
 //! build on.
 
 mod client;
@@ -28,7 +29,7 @@ use arcbounds::{
 use axum::{Router, body::Bytes, routing::post};
 use tokio::net::TcpListener;
 
-use client::{Side, request};
+use client::{Side, Turn, request};
 
 type Failure = Box<dyn Error + Send + Sync>;
 
@@ -40,7 +41,10 @@ static ALLOCATOR: mimalloc::MiMalloc = mimalloc::MiMalloc;
 const CONNECTIONS: [usize; 3] = [64, 8, 1];
 
 /// Turns of each side; the first of each is not counted.
-const TURNS: usize = 9;
+const TURNS: usize = 41;
+
+/// Turns of single checks before a stream, and as many after it.
+const BESIDE_STREAM: usize = 5;
 
 fn main() -> Result<(), Failure> {
     let is_training = std::env::args().any(|word| word == "train");
@@ -90,20 +94,34 @@ async fn measure(postgres: &PrivatePostgres, lines: Option<usize>) -> Result<(),
     for connections in CONNECTIONS {
         let mut sides = sides();
         for turn in 0..TURNS {
-            for side in &mut sides {
-                side.turn(connections, turn > 0).await?;
+            for at in 0..sides.len() {
+                // Nobody is always asked right after the same one.
+                let at = (at + turn) % sides.len();
+                sides[at].turn(connections).await?;
             }
         }
+        sides.iter_mut().for_each(Side::forget_first);
         compare(connections, &sides);
     }
-    let mut single = Side::new("check", &service, check(scenario::SETUP));
-    single.turn(CONNECTIONS[0], true).await?;
+    streamed(&service, &key, lines).await
+}
+
+/// A stream beside single checks.
+async fn streamed(service: &str, key: &str, lines: usize) -> Result<(), Failure> {
+    let body = request("/v1/checks?detail=summary", key, scenario::SETUP);
+    let mut single = Side::new("check", service, body);
+    for _ in 0..BESIDE_STREAM {
+        single.turn(CONNECTIONS[0]).await?;
+    }
     let (rate, at_a_tenth, at_the_end) =
-        stream::run((&service, &key), scenario::SETUP, lines).await?;
+        stream::run((service, key), scenario::SETUP, lines).await?;
+    for _ in 0..BESIDE_STREAM {
+        single.turn(CONNECTIONS[0]).await?;
+    }
     println!(
         "stream of {lines}: {rate:.0} lines a second, {:.1} times single checks; {} MiB resident at a tenth, {} \
          MiB at the end",
-        rate / single.per_second(),
+        rate / single.all(|turn| turn.per_second).middle,
         at_a_tenth >> 20,
         at_the_end >> 20
     );
@@ -114,19 +132,20 @@ fn compare(connections: usize, sides: &[Side; 7]) {
     println!("{connections} connections");
     sides.iter().for_each(Side::print);
     let [echo, keyed, answer, check, _, _, query] = sides;
+    let per_second = |turn: &Turn| turn.per_second;
     println!(
-        "check against echo: {:.2} of the throughput ({:.2} of the one to a key, {:.2} of its answer, ready), {:.2} by \
-         processor time, p99 {:.2} times",
-        check.per_second() / echo.per_second(),
-        check.per_second() / keyed.per_second(),
-        check.per_second() / answer.per_second(),
-        echo.busy() / check.busy(),
-        check.percentile(99).as_secs_f64() / echo.percentile(99).as_secs_f64()
+        "check against echo: {} of the throughput, {} of the one to a key, {} of its answer, ready; {} times the \
+         processor time, p99 {} times",
+        check.against(echo, per_second),
+        check.against(keyed, per_second),
+        check.against(answer, per_second),
+        check.against(echo, |turn| turn.busy),
+        check.against(echo, |turn| turn.p99)
     );
     println!(
-        "check against one query: {:.1} times the throughput (echo: {:.1})",
-        check.per_second() / query.per_second(),
-        echo.per_second() / query.per_second()
+        "check against one query: {} times the throughput (echo: {})",
+        check.against(query, per_second),
+        echo.against(query, per_second)
     );
 }
 

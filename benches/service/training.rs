@@ -10,6 +10,9 @@ use crate::{
 /// Connections kept open.
 const CONNECTIONS: usize = 8;
 
+/// Turns of each.
+const TURNS: usize = 5;
+
 /// Setups of the demo; not those of the job that is measured.
 const SETUPS: [&str; 5] = [
     BUTT,
@@ -26,7 +29,7 @@ const JOB: &str = include_str!("../../demo/job.json");
 const JOINTS: [&str; 2] =
     [include_str!("../../demo/joint.json"), include_str!("../../demo/groove.json")];
 
-/// Asks each service for two seconds after the other.
+/// Asks one service after the other.
 pub async fn run([service, echo, query]: [&str; 3], key: &str) -> Result<(), Failure> {
     let mut all = Vec::new();
     for body in SETUPS {
@@ -46,7 +49,9 @@ pub async fn run([service, echo, query]: [&str; 3], key: &str) -> Result<(), Fai
     let (rate, ..) = stream::run((service, key), BUTT, LINES).await?;
     println!("stream: {rate:.0} lines a second");
     for mut side in all {
-        side.turn(CONNECTIONS, true).await?;
+        for _ in 0..TURNS {
+            side.turn(CONNECTIONS).await?;
+        }
         side.print();
     }
     Ok(())
