@@ -56,7 +56,8 @@ wire_object! {
         pub programme: Option<String>,
         /// Constant voltage or constant current.
         pub characteristic: Option<OutputCharacteristic>,
-        /// Thermal efficiency factor of the heat input.
+        /// Thermal efficiency factor of the heat input. With a limit on heat input it has to be the one that checks
+        /// compute with, EN 1011-1's of the process.
         pub thermal_efficiency: Option<Share>,
         /// Number of electrodes that burn together: a check asks the setup for it. Limits on current, voltage and
         /// wire feed are those of each, limits on power and energy those of all.

@@ -1,13 +1,19 @@
 //! What can be wrong across the fields of a procedure.
 
-use super::{ProcedureDocument, SupportKind, support::combinations};
+use super::{ProcedureDocument, RunDocument, SupportKind, support::combinations};
 use crate::{
-    http::problem::FieldError, qualify::record::WeldKind, records::plausible, trade::JointKind,
+    http::problem::FieldError,
+    qualify::record::WeldKind,
+    records::plausible,
+    trade::{JointKind, Process, thermal_efficiency},
     wire::CodeEditionDocument,
 };
 
 /// Most combinations of what a procedure allows that are judged by its records.
 const MOST_COMBINATIONS: usize = 5000;
+
+/// How far two factors may lie apart and be one: far less than any digit that is typed.
+const SAME_FACTOR: f64 = 1e-9;
 
 /// Every fault, with the place of the second of two things that do not agree.
 pub(super) fn of(document: &ProcedureDocument) -> Vec<FieldError> {
@@ -24,9 +30,10 @@ pub(super) fn of(document: &ProcedureDocument) -> Vec<FieldError> {
             faults.push(fault(&format!("/runs/{index}/classes"), "name at least one run class"));
         }
         faults.extend(run.limits.faults(&format!("/runs/{index}/limits")));
+        let at = format!("/runs/{index}/thermal_efficiency");
         faults.extend(run.thermal_efficiency.and_then(|factor| {
-            let at = format!("/runs/{index}/thermal_efficiency");
-            plausible::no_part(at, "a thermal efficiency", factor)
+            plausible::no_part(at.clone(), "a thermal efficiency", factor)
+                .or_else(|| other_factor(&at, document.process, run))
         }));
         for class in &run.classes {
             if seen.contains(class) {
@@ -48,6 +55,19 @@ pub(super) fn of(document: &ProcedureDocument) -> Vec<FieldError> {
         }
     }
     faults
+}
+
+/// A limit on heat input by another factor than the one that checks compute heat input with: the two are no measure of
+/// each other.
+fn other_factor(at: &str, process: Process, run: &RunDocument) -> Option<FieldError> {
+    let (own, (used, _)) = (run.thermal_efficiency?, thermal_efficiency(process)?);
+    let detail = format!(
+        "checks compute the heat input of process {process} with {} (EN 1011-1), so a limit on it by {own} would be \
+         another one; limit the heat input by that factor, or the arc energy in its place",
+        used.ratio()
+    );
+    (run.limits.heat_input.is_some() && (own.ratio() - used.ratio()).abs() > SAME_FACTOR)
+        .then(|| fault(at, &detail))
 }
 
 /// More than can be judged by records at once.

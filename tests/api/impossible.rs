@@ -98,6 +98,26 @@ fn pointer_of(at: &str) -> String {
     }
 }
 
+/// EN 1011-1:2009, Table 1: 0.8 for process 136. A limit on heat input by 0.7 would allow a seventh more arc energy
+/// than one by 0.8 (own arithmetic), and no check computes by it.
+#[tokio::test]
+async fn a_limit_on_heat_input_is_by_the_factor_that_checks_compute_with() {
+    let api = Api::furnished().await;
+    let write = async |number: &str, limit: &str, factor: &str| {
+        let own = doc::with(doc::procedure(), "/number", json!(number));
+        let own = doc::with(own, "/runs/0/limits/heat_input", Value::Null);
+        let own = doc::with(own, &format!("/runs/0/limits/{limit}"), json!("0.5 to 1.5 kJ/mm"));
+        let own = doc::with(own, "/runs/0/thermal_efficiency", json!(factor));
+        api.post(api.shop.author(), "/v1/procedures", &own).await
+    };
+    write("WPS-K1", "heat_input", "80 %").await.expect(201);
+    write("WPS-K2", "arc_energy", "70 %").await.expect(201);
+    let refused = write("WPS-K3", "heat_input", "70 %").await;
+    let problem = refused.problem(422, "invalid-fields");
+    assert_eq!(refused.pointers(), ["/runs/0/thermal_efficiency"]);
+    assert!(problem.to_string().contains("with 0.8"), "{problem}");
+}
+
 #[tokio::test]
 async fn what_cannot_be_is_refused_at_its_field() {
     let api = Api::furnished().await;
