@@ -82,6 +82,14 @@ impl Side {
         Self { name, address: address.to_owned(), request, turns: Vec::new() }
     }
 
+    /// Asks for so many turns.
+    pub async fn turns(&mut self, turns: usize, connections: usize) -> Result<(), Failure> {
+        for _ in 0..turns {
+            self.turn(connections).await?;
+        }
+        Ok(())
+    }
+
     /// Asks from so many connections for one turn.
     pub async fn turn(&mut self, connections: usize) -> Result<(), Failure> {
         let end = Instant::now() + TURN;
@@ -132,9 +140,9 @@ impl Turn {
     #[expect(clippy::cast_precision_loss, reason = "a count of requests")]
     fn of(mut times: Vec<Duration>, took: Duration, busy: Duration) -> Self {
         times.sort_unstable();
-        let within = |share: usize| -> f64 {
+        let within = |share: usize| {
             let at = times.len().saturating_sub(1) * share / 100;
-            times.get(at).map_or(f64::NAN, |time: &Duration| time.as_secs_f64() * 1e6)
+            times.get(at).map_or(f64::NAN, |time| time.as_secs_f64() * 1e6)
         };
         let count = times.len() as f64;
         Self {

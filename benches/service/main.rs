@@ -110,14 +110,10 @@ async fn measure(postgres: &PrivatePostgres, lines: Option<usize>) -> Result<(),
 async fn streamed(service: &str, key: &str, lines: usize) -> Result<(), Failure> {
     let body = request("/v1/checks?detail=summary", key, scenario::SETUP);
     let mut single = Side::new("check", service, body);
-    for _ in 0..BESIDE_STREAM {
-        single.turn(CONNECTIONS[0]).await?;
-    }
+    single.turns(BESIDE_STREAM, CONNECTIONS[0]).await?;
     let (rate, at_a_tenth, at_the_end) =
         stream::run((service, key), scenario::SETUP, lines).await?;
-    for _ in 0..BESIDE_STREAM {
-        single.turn(CONNECTIONS[0]).await?;
-    }
+    single.turns(BESIDE_STREAM, CONNECTIONS[0]).await?;
     println!(
         "stream of {lines}: {rate:.0} lines a second, {:.1} times single checks; {} MiB resident at a tenth, {} \
          MiB at the end",

@@ -49,9 +49,7 @@ pub async fn run([service, echo, query]: [&str; 3], key: &str) -> Result<(), Fai
     let (rate, ..) = stream::run((service, key), BUTT, LINES).await?;
     println!("stream: {rate:.0} lines a second");
     for mut side in all {
-        for _ in 0..TURNS {
-            side.turn(CONNECTIONS).await?;
-        }
+        side.turns(TURNS, CONNECTIONS).await?;
         side.print();
     }
     Ok(())

@@ -76,7 +76,7 @@ fn choices(procedure: &Procedure, run: &RunLimits, setup: &Setup) -> VariableSet
         .with_if(Variable::Gas, gas_is_plain(procedure, setup))
         .with_if(Variable::Waveform, is_same(settings.waveform, procedure.waveform))
         .with_if(Variable::Transfer, is_same(settings.transfer, run.transfer))
-        .with_if(Variable::Mechanisation, is_same(settings.mechanisation, run.mechanisation))
+        .with_if(Variable::Mechanisation, is_same(setup.mechanisation(), run.mechanisation))
         .with_if(Variable::CurrentForm, is_same(settings.current_form, run.current_form))
         .with_if(Variable::Electrodes, is_same(settings.electrodes, run.electrodes))
 }

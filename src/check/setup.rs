@@ -206,7 +206,7 @@ pub struct Settings {
     pub bead: Option<BeadPattern>,
     /// Metal transfer.
     pub transfer: Option<Transfer>,
-    /// Degree of mechanisation.
+    /// Degree of mechanisation; [`Setup::mechanisation`] asks the welder's work too.
     pub mechanisation: Option<Mechanisation>,
     /// Steady or pulsed current.
     pub current_form: Option<CurrentForm>,
@@ -283,6 +283,15 @@ pub struct Setup {
     pub settings: Settings,
     /// Moment the setup is for: how long a filler lay in the air depends on it.
     pub at: Option<OffsetDateTime>,
+}
+
+impl Setup {
+    /// Degree of mechanisation: as the settings state it, else as the welder's work does.
+    #[inline]
+    #[must_use]
+    pub fn mechanisation(&self) -> Option<Mechanisation> {
+        self.settings.mechanisation.or_else(|| self.welder.as_ref()?.work.mechanisation)
+    }
 }
 
 #[cfg(test)]

@@ -12,9 +12,6 @@ use crate::{
 /// Most combinations of what a procedure allows that are judged by its records.
 const MOST_COMBINATIONS: usize = 5000;
 
-/// How far two factors may lie apart and be one: far less than any digit that is typed.
-const SAME_FACTOR: f64 = 1e-9;
-
 /// Every fault, with the place of the second of two things that do not agree.
 pub(super) fn of(document: &ProcedureDocument) -> Vec<FieldError> {
     let codes: Vec<_> = document.codes.iter().map(CodeEditionDocument::compile).collect();
@@ -61,13 +58,14 @@ pub(super) fn of(document: &ProcedureDocument) -> Vec<FieldError> {
 /// each other.
 fn other_factor(at: &str, process: Process, run: &RunDocument) -> Option<FieldError> {
     let (own, (used, _)) = (run.thermal_efficiency?, thermal_efficiency(process)?);
-    let detail = format!(
-        "checks compute the heat input of process {process} with {} (EN 1011-1), so a limit on it by {own} would be \
-         another one; limit the heat input by that factor, or the arc energy in its place",
-        used.ratio()
-    );
-    (run.limits.heat_input.is_some() && (own.ratio() - used.ratio()).abs() > SAME_FACTOR)
-        .then(|| fault(at, &detail))
+    (run.limits.heat_input.is_some() && own != used).then(|| {
+        let detail = format!(
+            "checks compute the heat input of process {process} with {} (EN 1011-1), so a limit on it by {own} would \
+             be another one; limit the heat input by that factor, or the arc energy in its place",
+            used.ratio()
+        );
+        fault(at, &detail)
+    })
 }
 
 /// More than can be judged by records at once.

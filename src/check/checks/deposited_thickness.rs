@@ -1,12 +1,9 @@
 //! `deposited-thickness`: thickness that is deposited against the procedure.
 
-use crate::{
-    check::{
-        Case, Findings, Force, Outcome, Shown,
-        choice_check::{Rule, Said, Words, texts},
-        registry::declare_check,
-    },
-    quantity::Span,
+use crate::check::{
+    Case, Findings, Force, Outcome, Shown,
+    choice_check::{Rule, Said, Words, texts},
+    registry::declare_check,
 };
 
 declare_check! {
@@ -50,7 +47,7 @@ fn check(case: &Case<'_>, findings: &mut Findings) {
     };
     let (outcome, lies) = match stated {
         None => (Outcome::NotGiven, ""),
-        Some(stated) if range.contains(&Span::one(stated)) => (Outcome::Inside, "inside"),
+        Some(stated) if range.includes(stated) => (Outcome::Inside, "inside"),
         Some(_) => (Outcome::Outside, "outside"),
     };
     rule.finding(findings, outcome, |owner| {

@@ -43,25 +43,27 @@ fn check(case: &Case<'_>, findings: &mut Findings) {
     let source = case.procedure_source();
     let rule = Rule { check: &CHECK, source, force: Force::Required, words: &WORDS };
     let submerged = case.procedure.process.is_submerged();
-    let unlimited = |findings: &mut Findings, outcome, why: &str| {
-        rule.of_owner(findings, outcome, || Shown::words(stated), why);
+    let unlimited = |findings: &mut Findings, why: &str| {
+        rule.of_owner(findings, Outcome::NoLimit, || Shown::words(stated), why);
     };
     match (case.run.electrodes, stated) {
-        (Some(fixed), stated) => rule.one_of(findings, stated, &[fixed]),
         (None, Some(2..)) => {
             let why = "Several electrodes burn together, and no number of them is set";
-            unlimited(findings, Outcome::NoLimit, why);
+            unlimited(findings, why);
         }
         (None, _) if submerged => {
             let why =
                 "A submerged arc may burn from several electrodes, and no number of them is set";
-            unlimited(findings, Outcome::NoLimit, why);
+            unlimited(findings, why);
         }
-        (None, Some(_)) => {
-            let why = "The number of electrodes is left open for this run";
-            unlimited(findings, Outcome::NotApplicable, why);
+        (fixed, stated) => {
+            rule.kept(
+                findings,
+                stated,
+                fixed,
+                "The number of electrodes is left open for this run",
+            );
         }
-        (None, None) => {}
     }
 }
 

@@ -40,13 +40,10 @@ fn check(case: &Case<'_>, findings: &mut Findings) {
     if findings.has_settled(CHECK.variable) {
         return;
     }
-    let setup = case.setup;
-    let of_the_welder = || setup.welder.as_ref().and_then(|welder| welder.work.mechanisation);
-    let stated = setup.settings.mechanisation.or_else(of_the_welder);
     let source = case.procedure_source();
     let rule = Rule { check: &CHECK, source, force: Force::Required, words: &WORDS };
-    let open = "The degree of mechanisation is left open for this run";
-    rule.kept(findings, stated, case.run.mechanisation, open);
+    let (stated, fixed) = (case.setup.mechanisation(), case.run.mechanisation);
+    rule.kept(findings, stated, fixed, "The degree of mechanisation is left open for this run");
 }
 
 #[cfg(test)]

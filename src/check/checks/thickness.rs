@@ -6,7 +6,7 @@ use crate::{
         choice_check::{Rule, Said, Words, texts},
         registry::declare_check,
     },
-    quantity::{Range, Span, Thickness, ThicknessKind},
+    quantity::{Range, Thickness, ThicknessKind},
 };
 
 declare_check! {
@@ -78,7 +78,7 @@ fn against(
         });
         return;
     };
-    let inside = range.contains(&Span::one(thickness));
+    let inside = range.includes(thickness);
     let (outcome, lies) =
         if inside { (Outcome::Inside, "inside") } else { (Outcome::Outside, "outside") };
     rule.finding(findings, outcome, |owner| {

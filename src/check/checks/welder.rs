@@ -85,7 +85,7 @@ fn job(case: &Case<'_>, work: &WelderJob) -> WelderJob {
         thicknesses: thicknesses.unwrap_or_default(),
         positions: case.position().map(|claim| claim.positions().collect()).unwrap_or_default(),
         transfer: case.setup.settings.transfer.or(work.transfer),
-        mechanisation: case.setup.settings.mechanisation.or(work.mechanisation),
+        mechanisation: case.setup.mechanisation(),
         ..work.clone()
     }
 }
