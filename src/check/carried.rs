@@ -7,44 +7,84 @@
 use super::{Ranges, Variable, VariableSet, record::RunLimits};
 use crate::quantity::{AmountRange, Quantity, Range, Temperature, TemperatureKind};
 
-/// What one owner's limits of the two temperatures leave of the other one, beyond what is limited there anyway.
+/// What one owner's limits of the two temperatures leave of the other one, and what the other runs of a procedure leave of
+/// one that a run does not limit itself; only what is tighter than what is limited there anyway.
 #[derive(Debug, Clone, Copy, Default, PartialEq)]
 pub struct CarriedHeat {
-    /// Preheat: at most the maximum interpass temperature.
-    pub preheat: Option<Range<TemperatureKind>>,
-    /// Interpass temperature: at least the minimum preheat.
-    pub interpass: Option<Range<TemperatureKind>>,
+    /// Preheat: at most the maximum interpass temperature, at least the minimum preheat of other runs.
+    pub preheat: CarriedEnds,
+    /// Interpass temperature: at least the minimum preheat, at most the maximum interpass temperature of other runs.
+    pub interpass: CarriedEnds,
+}
+
+/// Two limits, not one range: a record may ask for more preheat than it lets runs meet, and then nothing is allowed.
+#[derive(Debug, Clone, Copy, Default, PartialEq)]
+pub struct CarriedEnds {
+    least: Option<Range<TemperatureKind>>,
+    most: Option<Range<TemperatureKind>>,
+}
+
+impl CarriedEnds {
+    /// What of these ends is tighter than the owner's own range.
+    fn beside(
+        own: Option<&Range<TemperatureKind>>,
+        least: Option<Temperature>,
+        most: Option<Temperature>,
+    ) -> Self {
+        let own_least = own.and_then(Range::min);
+        let own_most = own.and_then(Range::max);
+        let warmer = |least: &Temperature| own_least.is_none_or(|own| !own.at_least(*least));
+        let cooler = |most: &Temperature| own_most.is_none_or(|own| !own.at_most(*most));
+        Self {
+            least: least.filter(warmer).map(Range::at_least),
+            most: most.filter(cooler).map(Range::at_most),
+        }
+    }
+
+    /// The limits, each with one end.
+    pub fn limits(&self) -> impl Iterator<Item = &Range<TemperatureKind>> {
+        self.least.iter().chain(&self.most)
+    }
+
+    /// The lowest temperature.
+    #[must_use]
+    pub fn min(&self) -> Option<Temperature> {
+        self.least.as_ref().and_then(Range::min)
+    }
 }
 
 impl CarriedHeat {
     /// Between a minimum preheat and a maximum interpass temperature, beside the owner's own ranges.
     fn between(least: Option<Temperature>, most: Option<Temperature>, own: &Ranges) -> Self {
-        let own_most = own.preheat.as_ref().and_then(Range::max);
-        let own_least = own.interpass.as_ref().and_then(Range::min);
-        let tighter = |most: &Temperature| own_most.is_none_or(|own| !own.at_most(*most));
-        let warmer = |least: &Temperature| own_least.is_none_or(|own| !own.at_least(*least));
         Self {
-            preheat: most.filter(tighter).map(Range::at_most),
-            interpass: least.filter(warmer).map(Range::at_least),
+            preheat: CarriedEnds::beside(own.preheat.as_ref(), least, most),
+            interpass: CarriedEnds::beside(own.interpass.as_ref(), least, most),
         }
+    }
+
+    /// How many limits there are on these variables.
+    pub(super) fn limits_on(&self, variables: VariableSet) -> u16 {
+        let counted = [Variable::Preheat, Variable::Interpass].into_iter();
+        let each = counted.filter(|variable| variables.contains(*variable));
+        each.map(|variable| u16::try_from(self.amounts(variable).count()).unwrap_or(u16::MAX)).sum()
     }
 
     /// The variables it limits.
     pub(super) fn limited(&self) -> VariableSet {
+        let any = |ends: &CarriedEnds| ends.limits().next().is_some();
         VariableSet::default()
-            .with_if(Variable::Preheat, self.preheat.is_some())
-            .with_if(Variable::Interpass, self.interpass.is_some())
+            .with_if(Variable::Preheat, any(&self.preheat))
+            .with_if(Variable::Interpass, any(&self.interpass))
     }
 
-    /// The range of a variable; `None` where it is not limited so.
-    #[must_use]
-    pub fn amounts(&self, variable: Variable) -> Option<AmountRange> {
-        let range = match variable {
-            Variable::Preheat => self.preheat.as_ref(),
-            Variable::Interpass => self.interpass.as_ref(),
+    /// The limits of a variable; none where it is not limited so.
+    pub fn amounts(&self, variable: Variable) -> impl Iterator<Item = AmountRange> {
+        let ends = match variable {
+            Variable::Preheat => Some(&self.preheat),
+            Variable::Interpass => Some(&self.interpass),
             _ => None,
         };
-        range.map(Range::amounts)
+        ends.into_iter().flat_map(CarriedEnds::limits).map(Range::amounts)
     }
 }
 
@@ -55,8 +95,8 @@ impl From<&Ranges> for CarriedHeat {
 }
 
 /// Carries limits over between the runs of one procedure: a run that sets no minimum preheat or no maximum interpass
-/// temperature keeps to the loosest that the others set. A root has no interpass temperature of its own, and is
-/// welded at the preheat.
+/// temperature keeps, in both, to the loosest that the others set. A root has no interpass temperature of its own, and
+/// is welded at the preheat.
 pub fn carry_over(runs: &mut [RunLimits]) {
     let all =
         |of: fn(&Ranges) -> Option<Temperature>| runs.iter().filter_map(move |run| of(&run.ranges));
@@ -65,7 +105,7 @@ pub fn carry_over(runs: &mut [RunLimits]) {
     for run in runs {
         let own = *run.ranges;
         let (least, most) = (least(&own).or(loosest_least), most(&own).or(loosest_most));
-        run.ranges.carry(CarriedHeat::between(least, most, &own));
+        run.ranges.carry(&CarriedHeat::between(least, most, &own));
     }
 }
 

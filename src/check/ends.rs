@@ -3,7 +3,7 @@
 use std::ops::Deref;
 
 use super::{CarriedHeat, Given, NUMERIC, Origin, Ranges, Readings, Setup, Variable, VariableSet};
-use crate::quantity::{Amount, Kind, Range, Temperature, TemperatureKind};
+use crate::quantity::{Amount, AmountRange, Kind, Range, Temperature};
 
 /// The first numeric variable; the others follow it in [`Variable`].
 const FIRST: Variable = Variable::Current;
@@ -56,25 +56,29 @@ pub struct OwnedRanges {
 
 impl From<Ranges> for OwnedRanges {
     fn from(each: Ranges) -> Self {
-        Self::new(&each, CarriedHeat::from(&each))
+        Self::new(&each, &CarriedHeat::from(&each))
     }
 }
 
 impl OwnedRanges {
-    fn new(each: &Ranges, carried: CarriedHeat) -> Self {
+    fn new(each: &Ranges, carried: &CarriedHeat) -> Self {
         let mut ends = Ends::all(f64::NEG_INFINITY, f64::INFINITY);
         let mut limited = VariableSet::default();
         for variable in NUMERIC {
             let own = each.amounts(*variable);
             limited = limited.with_if(*variable, own.is_some());
             // What is carried over is tighter than the end it stands beside.
-            let carried = carried.amounts(*variable);
-            let min = carried.and_then(|range| range.min).or(own.and_then(|range| range.min));
-            let max = carried.and_then(|range| range.max).or(own.and_then(|range| range.max));
+            let end = |of: fn(&AmountRange) -> Option<Amount>| {
+                carried
+                    .amounts(*variable)
+                    .find_map(|range| of(&range))
+                    .or_else(|| own.and_then(|own| of(&own)))
+            };
+            let (min, max) = (end(|range| range.min), end(|range| range.max));
             let low = min.map_or(f64::NEG_INFINITY, Amount::canonical);
             ends.set(*variable, low, max.map_or(f64::INFINITY, Amount::canonical));
         }
-        Self { each: *each, carried, ends, limited }
+        Self { each: *each, carried: *carried, ends, limited }
     }
 
     /// What follows from the limits of one temperature for the other.
@@ -86,18 +90,18 @@ impl OwnedRanges {
     /// The lowest interpass temperature: its own, or what a minimum preheat carries over.
     #[must_use]
     pub fn least_interpass(&self) -> Option<Temperature> {
-        let least = |range: &Option<Range<TemperatureKind>>| range.as_ref().and_then(Range::min);
-        least(&self.carried.interpass).or_else(|| least(&self.each.interpass))
+        let own = || self.each.interpass.as_ref().and_then(Range::min);
+        self.carried.interpass.min().or_else(own)
     }
 
     /// The same ranges, with more than their own carried over.
-    pub(super) fn carry(&mut self, carried: CarriedHeat) {
+    pub(super) fn carry(&mut self, carried: &CarriedHeat) {
         *self = Self::new(&self.each, carried);
     }
 
     /// How many limits there are on these variables, those carried over among them.
     pub(super) fn limits_on(&self, variables: VariableSet) -> u16 {
-        (self.limited & variables).len() + (self.carried.limited() & variables).len()
+        (self.limited & variables).len() + self.carried.limits_on(variables)
     }
 }
 

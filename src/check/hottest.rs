@@ -19,10 +19,10 @@ const STRUCTURAL: RangeInclusive<u8> = 1..=3;
 /// What is advised of preheat or interpass temperature; `None` where a record ends it, or where the parts are not
 /// known to be structural steel.
 pub fn hottest(case: &Case<'_>, variable: Variable) -> Option<Range<TemperatureKind>> {
-    let ends = |range: Option<AmountRange>| range.is_some_and(|one| one.max.is_some());
+    let ends = |range: AmountRange| range.max.is_some();
     let is_ended = case.authorities().any(|authority| {
         let ranges = authority.ranges();
-        ends(ranges.amounts(variable)) || ends(ranges.carried().amounts(variable))
+        ranges.amounts(variable).is_some_and(ends) || ranges.carried().amounts(variable).any(ends)
     });
     let parts = &case.setup.job.base_metals;
     let is_structural = |group: MetalGroup| STRUCTURAL.contains(&group.group());

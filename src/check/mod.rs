@@ -49,7 +49,7 @@ pub use authority::Authority;
 pub(crate) use book::SharedMap;
 pub use book::{Book, BookSettings, ProcedureState, Records};
 pub use care_seen::{CareGap, CareSeen, FillerHydrogen};
-pub use carried::{CarriedHeat, carry_over};
+pub use carried::{CarriedEnds, CarriedHeat, carry_over};
 pub use case::{Case, Lack, Limit};
 pub use cautions::{Caution, CautionRows, Cautions, applying as cautions};
 pub use checks::{ALL, care_words, leg_owner, most_leg};

@@ -3,8 +3,8 @@
 use crate::quantity::{Kind, Range, TemperatureKind};
 
 use super::{
-    CarriedHeat, Case, Check, Findings, Force, Given, GuardFactor, Limit, Mark, Outcome, Owner,
-    Ranges, Shown, Told, Variable,
+    CarriedEnds, CarriedHeat, Case, Check, Findings, Force, Given, GuardFactor, Limit, Mark,
+    Outcome, Owner, Ranges, Shown, Told, Variable,
     remedy::{accuracy_remedy, advice, difference, in_words},
     worded::worded,
 };
@@ -75,13 +75,13 @@ pub fn against_limits<'a, K: Kind>(
     });
 }
 
-/// One finding for every limit of a temperature that follows from an owner's limit of the other one: the maximum of
-/// a preheat, where one is stated, and the minimum of an interpass temperature.
+/// One finding for every limit of a temperature that follows from an owner's limit of the other one, or that a run has
+/// from the other runs of its procedure. Unheated metal breaks no maximum: one is held against what is stated.
 pub fn against_carried(
     case: &Case<'_>,
     check: &Check,
     stated: &Stated<'_, TemperatureKind>,
-    pick: impl Fn(&CarriedHeat) -> &Option<Range<TemperatureKind>>,
+    pick: impl Fn(&CarriedHeat) -> &CarriedEnds,
     words: &Words,
     findings: &mut Findings,
 ) {
@@ -89,9 +89,12 @@ pub fn against_carried(
         return;
     }
     for authority in case.authorities() {
-        if let Some(range) = pick(authority.ranges().carried()) {
-            let limit = Limit { range, source: authority.into(), force: authority.force() };
-            against(findings, check, stated, &limit, words);
+        for range in pick(authority.ranges().carried()).limits() {
+            let is_asked_for = range.min().is_some() || matches!(stated, Stated::Known(_));
+            if is_asked_for {
+                let limit = Limit { range, source: authority.into(), force: authority.force() };
+                against(findings, check, stated, &limit, words);
+            }
         }
     }
 }

@@ -84,10 +84,10 @@ fn of_force(bounds: &[Bound], force: Force) -> impl Iterator<Item = (&AmountRang
 pub(super) fn bounds(case: &Case<'_>, variable: Variable) -> Vec<Bound> {
     let recorded = case.authorities().flat_map(|authority| {
         let ranges = authority.ranges();
-        let all = [ranges.amounts(variable), ranges.carried().amounts(variable)];
+        let all = ranges.amounts(variable).into_iter().chain(ranges.carried().amounts(variable));
         let bound =
             move |range| Bound { range, owner: authority.owner(), force: authority.force() };
-        all.into_iter().flatten().map(bound)
+        all.map(bound)
     });
     let hottest = heat_ceiling(case, variable).into_iter();
     recorded.chain(ratings(case, variable)).chain(hottest).collect()

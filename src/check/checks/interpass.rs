@@ -12,9 +12,10 @@ declare_check! {
     /// The interpass temperature lies inside the range of the procedure's run class and of every
     /// other record that limits it, ends included. The upper end is the maximum interpass
     /// temperature. The lower end is no lower than the same record's minimum preheat; a run of the
-    /// procedure that sets none keeps to the lowest that its other runs set. A root and a single run have
-    /// no run before them and so no interpass temperature; what the joint may have before them is the
-    /// matter of the preheat. Where no record ends the interpass temperature of structural steel, more
+    /// procedure that sets none keeps to the lowest that its other runs set, and one that sets no maximum
+    /// to the highest that its other runs set. A root and a single run have no run before them and so no
+    /// interpass temperature; what the joint may have before them is the matter of the preheat. One that
+    /// is stated for them nevertheless is held to the limits. Where no record ends the interpass temperature of structural steel, more
     /// than 550 °F (290 °C) is advised against.
     ///
     /// ## Why
@@ -34,7 +35,10 @@ declare_check! {
 
 const TEXTS: &[&str] = &{
     let (own, carried, usual) = (WORDS.texts(), CARRIED.texts(), USUAL.texts());
-    [own[0], own[1], own[2], own[3], own[4], carried[0], carried[2], carried[4], usual[1], usual[3]]
+    [
+        own[0], own[1], own[2], own[3], own[4], carried[0], carried[2], carried[3], carried[4],
+        usual[1], usual[3],
+    ]
 };
 
 const WORDS: Words = Words {
@@ -46,10 +50,11 @@ const WORDS: Words = Words {
     state: "State the interpass temperature.",
 };
 
-/// Only the lower end is carried over.
+/// The lower end of the preheat, and the upper end of other runs.
 const CARRIED: Words = Words {
     below: "The joint is colder than the minimum preheat when the next run starts: hydrogen stays, cold cracks follow.",
     raise: "Warm the joint before the next run; the minimum preheat holds between runs too, at least",
+    lower: "Wait until the joint is as cool as the procedure's other runs need it, at most",
     state: "State the interpass temperature, which the minimum preheat holds for too.",
     ..WORDS
 };

@@ -10,9 +10,10 @@ use crate::check::{
 declare_check! {
     /// ## Checks
     /// The preheat temperature lies inside the range of the procedure's run class and of every other
-    /// record that limits it, ends included. The lower end is the minimum preheat. No run starts above
-    /// the maximum interpass temperature of a record, so a stated preheat is not above it either; a run
-    /// of the procedure that sets none keeps to the highest that its other runs set. Where no record
+    /// record that limits it, ends included. The lower end is the minimum preheat; a run of the procedure
+    /// that sets none keeps to the lowest that its other runs set. No run starts above the maximum
+    /// interpass temperature of a record, so a stated preheat is not above it either; a run of the
+    /// procedure that sets none keeps to the highest that its other runs set. Where no record
     /// ends the preheat of structural steel, more than 550 °F (290 °C) is advised against.
     ///
     /// ## Why
@@ -31,7 +32,7 @@ declare_check! {
 
 const TEXTS: &[&str] = &{
     let (own, carried, usual) = (WORDS.texts(), CARRIED.texts(), USUAL.texts());
-    [own[0], own[1], own[2], own[3], own[4], carried[1], carried[3], usual[1], usual[3]]
+    [own[0], own[1], own[2], own[3], own[4], carried[1], carried[2], carried[3], usual[1], usual[3]]
 };
 
 const WORDS: Words = Words {
@@ -43,10 +44,11 @@ const WORDS: Words = Words {
     state: "State the preheat temperature.",
 };
 
-/// Only the upper end is carried over.
+/// The upper end of the interpass temperature, and the lower end of other runs.
 const CARRIED: Words = Words {
     above: "Its first run is welded above the maximum interpass temperature: coarse grain, lost strength, low \
             toughness.",
+    raise: "Preheat this run as the procedure's other runs, to at least",
     lower: "Preheat less: no run starts above the maximum interpass temperature. Let the joint cool to at most",
     ..WORDS
 };
@@ -61,10 +63,9 @@ const USUAL: Words = Words {
 fn check(case: &Case<'_>, findings: &mut Findings) {
     let stated = case.setup.settings.preheat.as_ref();
     against_limits(case, &CHECK, stated, |ranges| &ranges.preheat, &WORDS, findings);
-    let Some(given) = stated else { return };
-    let given = Stated::Known(given);
-    against_carried(case, &CHECK, &given, |of| &of.preheat, &CARRIED, findings);
-    if let Some(range) = hottest(case, Variable::Preheat) {
-        against(findings, &CHECK, &given, &hottest_limit(&range), &USUAL);
+    against_carried(case, &CHECK, &stated.into(), |of| &of.preheat, &CARRIED, findings);
+    let usual = stated.zip(hottest(case, Variable::Preheat));
+    if let Some((given, range)) = usual {
+        against(findings, &CHECK, &Stated::Known(given), &hottest_limit(&range), &USUAL);
     }
 }

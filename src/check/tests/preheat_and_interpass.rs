@@ -167,6 +167,51 @@ fn the_runs_of_a_procedure_carry_their_limits_over_to_each_other() {
     assert_eq!(fill("59 °C").outcomes("interpass"), [Outcome::Inside, Outcome::Outside]);
 }
 
+/// Root, fill and cap preheat to 65 °C, and the fill alone ends its interpass temperature; or only the root is preheated.
+#[test]
+fn a_run_keeps_to_the_end_of_the_same_temperature_that_other_runs_set() {
+    let scene = |preheat: [&str; 2], own: Option<&str>| {
+        Scene::allowed().with(|s| {
+            let mut ranges = s.work_order.as_mut().unwrap().ranges.edit();
+            (ranges.preheat, ranges.interpass) = (None, None);
+            let cap = s.procedure.runs[0].clone();
+            s.procedure.runs =
+                vec![RunLimits { classes: vec![RunClass::Fill], ..cap.clone() }, cap];
+            s.procedure.runs[1].classes = vec![RunClass::Cap];
+            for (run, least) in s.procedure.runs.iter_mut().zip(preheat) {
+                let mut ranges = run.ranges.edit();
+                ranges.preheat = (!least.is_empty()).then(|| range(least, ""));
+                ranges.interpass = None;
+            }
+            s.procedure.runs[0].ranges.edit().interpass = Some(range("", "200 °C"));
+            if let Some(own) = own {
+                s.procedure.runs[1].ranges.edit().interpass = Some(range("", own));
+            }
+            carry_over(&mut s.procedure.runs);
+            s.procedure.runs.swap(0, 1);
+            s.setup.job.run_class = Some(RunClass::Cap);
+            s.setup.settings.preheat = Some(set("80 °C"));
+            s.setup.settings.interpass = Some(set("80 °C"));
+        })
+    };
+    let between =
+        |scene: Scene, interpass| scene.with(|s| s.setup.settings.interpass = Some(set(interpass)));
+    let both = || scene(["65 °C", "65 °C"], None);
+    assert_eq!(both().verdict(), Verdict::Allowed);
+    assert_eq!(between(both(), "200 °C").verdict(), Verdict::Allowed);
+    assert_eq!(between(both(), "201 °C").verdict(), Verdict::NotAllowed);
+    assert_eq!(refused(&between(both(), "201 °C"), "interpass").len(), 1);
+    // Its own maximum goes before that of the others.
+    let own = || scene(["65 °C", "65 °C"], Some("250 °C"));
+    assert_eq!(between(own(), "240 °C").verdict(), Verdict::Allowed);
+    let preheated = |preheat: Option<&str>| {
+        scene(["65 °C", ""], None).with(|s| s.setup.settings.preheat = preheat.map(set))
+    };
+    assert_eq!(preheated(Some("65 °C")).verdict(), Verdict::Allowed);
+    assert_eq!(preheated(Some("64 °C")).verdict(), Verdict::NotAllowed);
+    assert_eq!(preheated(None).verdict(), Verdict::Undetermined);
+}
+
 /// AWS D1.8: at most 550 °F between runs (from memory); creep-resisting steel is welded hotter.
 #[test]
 fn without_a_maximum_on_record_a_very_hot_joint_is_advised_against() {
