@@ -17,7 +17,8 @@ declare_check! {
     /// The computed arc energy lies inside every recorded limit on arc energy, and the computed heat
     /// input inside every recorded limit on heat input, ends included. The two are never compared
     /// with each other: a limit of a US code under the name of heat input is a limit on arc energy
-    /// here. A stated figure is not taken for a computed one.
+    /// here. A stated figure is not taken for a computed one. Power or energy of the run that is stated and
+    /// that nobody measured does not replace volts times amps: a limit then holds for both.
     ///
     /// ## Why
     /// Energy per length governs how fast the joint cools, and so hardness, strength and toughness.

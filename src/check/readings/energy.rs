@@ -1,9 +1,9 @@
 //! Arc power, arc energy and heat input of the settings, by whichever method they allow.
 
-use super::{Computed, Missing, uncertainty::of_product};
+use super::{Computed, Missing, either, uncertainty::of_product};
 use crate::{
-    check::{Arcs, Given, Settings},
-    quantity::{ArcEnergyKind, HeatInputKind, Power, PowerKind, Span, TravelSpeedKind},
+    check::{Arcs, Given, Origin, Settings},
+    quantity::{ArcEnergyKind, HeatInputKind, Kind, Power, PowerKind, Span, TravelSpeedKind},
     trade::{self, Process, Waveform},
 };
 
@@ -53,16 +53,26 @@ const UNSAID: Missing = Missing(
      nothing stated is the power or energy of all",
 );
 
-/// Mean arc power: as measured, else volts times amps; none while nobody says of how many arcs.
+/// Mean arc power: as measured, else volts times amps; one that is stated and that nobody measured does not replace
+/// volts times amps, a limit then holds for both. None while nobody says of how many arcs.
 pub(super) fn arc_power(
     settings: &Settings,
     volt_amperes: Result<Given<PowerKind>, Missing>,
     arcs: Arcs,
 ) -> Result<Given<PowerKind>, Missing> {
-    match arcs {
-        Arcs::Unsaid => Err(UNSAID),
-        Arcs::One | Arcs::Several => settings.arc_power.map_or(volt_amperes, Ok),
+    if arcs == Arcs::Unsaid {
+        return Err(UNSAID);
     }
+    match (settings.arc_power, volt_amperes) {
+        (Some(stated), Ok(_)) if is_measured(&stated) => Ok(stated),
+        (stated, Ok(computed)) => either(stated, Some(computed)).ok_or(ODD),
+        (Some(stated), Err(_)) => Ok(stated),
+        (None, Err(missing)) => Err(missing),
+    }
+}
+
+fn is_measured<K: Kind>(given: &Given<K>) -> bool {
+    given.origin == Origin::Measured
 }
 
 const ODD: Missing = Missing("The stated values give no finite result");
@@ -70,8 +80,8 @@ const ODD: Missing = Missing("The stated values give no finite result");
 const NO_SPEED: Missing =
     Missing("No travel speed is stated, and none follows from run length and arc time");
 
-/// Arc energy by ISO/TR 18491: method B from measured energy, method C from measured power, else
-/// method A from averages.
+/// Arc energy by ISO/TR 18491: method B from measured energy, method C from measured power, else method A from
+/// averages. What is stated and nobody measured replaces none of the others: a limit then holds for all.
 pub(super) fn arc_energy(
     settings: &Settings,
     speed: Option<&Given<TravelSpeedKind>>,
@@ -81,10 +91,27 @@ pub(super) fn arc_energy(
     if arcs == Arcs::Unsaid {
         return Err(UNSAID);
     }
-    let measured = by_energy(settings)
-        .or_else(|| by_power_and_time(settings))
-        .or_else(|| by_power_and_speed(settings, speed));
-    measured.map_or_else(|| by_averages(settings, speed, volt_amperes), Ok)
+    let by_energy = by_energy(settings);
+    if by_energy.is_some() && settings.run_energy.as_ref().is_some_and(is_measured) {
+        return by_energy.ok_or(ODD);
+    }
+    let by_power = by_power(settings, speed);
+    if by_power.is_some() && settings.arc_power.as_ref().is_some_and(is_measured) {
+        return both(by_energy, by_power).ok_or(ODD);
+    }
+    let stated = both(by_energy, by_power);
+    match (stated, by_averages(settings, speed, volt_amperes)) {
+        (stated, Ok(averages)) => both(stated, Some(averages)).ok_or(ODD),
+        (Some(stated), Err(_)) => Ok(stated),
+        (None, Err(missing)) => Err(missing),
+    }
+}
+
+/// All values between two that may both be right, by the formula of the first.
+fn both<K: Kind>(first: Option<Computed<K>>, other: Option<Computed<K>>) -> Option<Computed<K>> {
+    let formula = first.or(other)?.formula;
+    let given = either(first.map(|first| first.given), other.map(|other| other.given))?;
+    Some(Computed { given, formula })
 }
 
 /// The arc energy of a measured run energy, and the one that power and speed of the same run give; none while nobody
@@ -96,8 +123,8 @@ pub(super) fn measured_and_following(
     arcs: Arcs,
 ) -> Option<[Given<ArcEnergyKind>; 2]> {
     let measured = by_energy(settings).filter(|_| arcs != Arcs::Unsaid)?;
-    let by_power = by_power_and_time(settings).or_else(|| by_power_and_speed(settings, speed));
-    let follows = by_power.or_else(|| by_averages(settings, speed, volt_amperes).ok())?;
+    let follows =
+        by_power(settings, speed).or_else(|| by_averages(settings, speed, volt_amperes).ok())?;
     Some([measured.given, follows.given])
 }
 
@@ -106,6 +133,15 @@ fn by_energy(settings: &Settings) -> Option<Computed<ArcEnergyKind>> {
     let span = trade::arc_energy_span_from_energy(&energy.span, &length.span).ok()?;
     let given = of_product(span, &[energy.into(), length.into()]);
     Some(Computed { given, formula: &trade::ARC_ENERGY_FROM_ENERGY })
+}
+
+/// By time and length of the run; where the setup states a travel speed too, by all speeds between the two.
+fn by_power(
+    settings: &Settings,
+    speed: Option<&Given<TravelSpeedKind>>,
+) -> Option<Computed<ArcEnergyKind>> {
+    let by_time = || by_power_and_time(settings).filter(|_| settings.travel_speed.is_none());
+    by_time().or_else(|| by_power_and_speed(settings, speed))
 }
 
 fn by_power_and_time(settings: &Settings) -> Option<Computed<ArcEnergyKind>> {

@@ -50,9 +50,11 @@ pub struct Readings {
     pub travel_speed: Option<Given<TravelSpeedKind>>,
     /// Electrical stick-out as stated, from visible stick-out and tip recess, or both.
     pub stick_out: Option<Given<ElectricalStickOutKind>>,
-    /// Mean arc power: as measured, else volts times amps where the output is not controlled.
+    /// Mean arc power: as measured, else volts times amps where the output is not controlled; all values between that
+    /// and one that is stated and not measured.
     pub arc_power: Result<Given<PowerKind>, Missing>,
-    /// Arc energy by ISO/TR 18491; never the stated figure.
+    /// Arc energy by ISO/TR 18491; never the stated figure. All values between those of power or energy that are stated
+    /// and not measured and those of volts times amps.
     pub arc_energy: Result<Computed<ArcEnergyKind>, Missing>,
     /// Heat input, arc energy times the process's thermal efficiency; never the stated figure.
     pub heat_input: Result<Computed<HeatInputKind>, Missing>,

@@ -59,12 +59,12 @@ fn a_speed_in_inches_gives_the_energy_per_inch() {
 #[test]
 fn the_method_goes_by_what_was_measured_and_is_named() {
     let energy = |settings: Settings, waveform| readings(settings, waveform).arc_energy.unwrap();
-    let power = Settings { arc_power: Some(set("5 kW")), ..run() };
+    let power = Settings { arc_power: Some(measured("5 kW", "")), ..run() };
     let controlled = Some(Waveform::Controlled);
     for waveform in [PLAIN, controlled, None] {
         // 60 kJ over 300 mm are 0.2 kJ/mm; 5 kW for 60 s over 300 mm are 1 kJ/mm.
         let by_energy =
-            energy(Settings { run_energy: Some(set("60 kJ")), ..power.clone() }, waveform);
+            energy(Settings { run_energy: Some(measured("60 kJ", "")), ..power.clone() }, waveform);
         assert_eq!(*by_energy.formula, ARC_ENERGY_FROM_ENERGY);
         assert_eq!(by_energy.given.span.single(), Some(quantity("0.2 kJ/mm")));
         let by_time = energy(power.clone(), waveform);
@@ -76,6 +76,33 @@ fn the_method_goes_by_what_was_measured_and_is_named() {
         assert_eq!(*by_speed.formula, ARC_ENERGY_FROM_POWER);
         assert_eq!(by_speed.given.span.single(), Some(quantity("1 kJ/mm")));
     }
+}
+
+/// 24 V times 200 A are 4.8 kW: 60 s of it over 300 mm are 0.96 kJ/mm, at the stated 200 mm/min 1.44 kJ/mm; 4 kW are
+/// 0.8 and 1.2 kJ/mm, 60 kJ over 300 mm 0.2 kJ/mm (own arithmetic).
+#[test]
+fn what_nobody_measured_replaces_no_volts_and_amps() {
+    let ends = |settings: &Settings, waveform| {
+        let span = readings(settings.clone(), waveform).arc_energy.unwrap().given.span;
+        (span.low(), span.high())
+    };
+    let power = Settings { arc_power: Some(set("4 kW")), ..run() };
+    let slow = Settings { travel_speed: Some(set("200 mm/min")), ..power.clone() };
+    let energy = Settings { run_energy: Some(set("60 kJ")), ..run() };
+    assert_eq!(ends(&power, PLAIN), (quantity("0.8 kJ/mm"), quantity("0.96 kJ/mm")));
+    assert_eq!(ends(&slow, PLAIN), (quantity("0.8 kJ/mm"), quantity("1.44 kJ/mm")));
+    assert_eq!(ends(&energy, PLAIN), (quantity("0.2 kJ/mm"), quantity("0.96 kJ/mm")));
+    // Where volts times amps is no power, what is stated is all there is.
+    let controlled = Some(Waveform::Controlled);
+    assert_eq!(ends(&power, controlled), (quantity("0.8 kJ/mm"), quantity("0.8 kJ/mm")));
+    assert_eq!(ends(&slow, controlled), (quantity("0.8 kJ/mm"), quantity("1.2 kJ/mm")));
+    let watts = |settings: Settings| {
+        let span = readings(settings, PLAIN).arc_power.unwrap().span;
+        (span.low(), span.high())
+    };
+    assert_eq!(watts(power), (quantity("4 kW"), quantity("4.8 kW")));
+    let read = Settings { arc_power: Some(measured("4 kW", "")), ..run() };
+    assert_eq!(watts(read), (quantity("4 kW"), quantity("4 kW")));
 }
 
 /// 24 V and 200 A for 60 s are 288 kJ, which is 0.96 kJ/mm over 300 mm (own arithmetic); 60 kJ beside it is a reading
