@@ -136,12 +136,16 @@ impl<'a> Case<'a> {
         [Variable::WeaveWidth, Variable::Interpass].into_iter().fold(of_process, left_by_job)
     }
 
-    /// Why the bead or the run has no weave width or interpass temperature; no job takes away another variable.
+    /// Why the bead or the run has no weave width or interpass temperature; no job takes away another variable. One that
+    /// is stated nevertheless is held to its limits: either it or the bead, or the run, is not as stated.
     fn lacks_by_job(&self, variable: Variable) -> Option<Lack> {
-        match (variable, self.setup.settings.bead, self.setup.job.run_class) {
-            (Variable::WeaveWidth, Some(BeadPattern::Stringer), _) => Some(Lack::Stringer),
+        let (settings, run) = (&self.setup.settings, self.setup.job.run_class);
+        match (variable, settings.bead, run) {
+            (Variable::WeaveWidth, Some(BeadPattern::Stringer), _) => {
+                settings.weave_width.is_none().then_some(Lack::Stringer)
+            }
             (Variable::Interpass, _, Some(class @ (RunClass::Root | RunClass::Single))) => {
-                Some(Lack::FirstRun(class))
+                settings.interpass.is_none().then_some(Lack::FirstRun(class))
             }
             _ => None,
         }

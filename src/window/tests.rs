@@ -190,9 +190,13 @@ fn every_variable_of_the_process_has_its_role_and_no_other_has_a_window() {
     let stick = variables(|s| s.procedure.process = Process::ManualMetalArc);
     assert_eq!(stick.len(), 11);
     assert!(stick.contains(&(Variable::Current, Role::Settable)));
-    let stringer = variables(|s| s.setup.settings.bead = Some(BeadPattern::Stringer));
+    let stringer = variables(|s| {
+        (s.setup.settings.bead, s.setup.settings.weave_width) = (Some(BeadPattern::Stringer), None);
+    });
     assert!(!stringer.iter().any(|(variable, _)| *variable == Variable::WeaveWidth));
-    let single = variables(|s| s.setup.job.run_class = Some(RunClass::Single));
+    let single = variables(|s| {
+        (s.setup.job.run_class, s.setup.settings.interpass) = (Some(RunClass::Single), None);
+    });
     assert!(!single.iter().any(|(variable, _)| *variable == Variable::Interpass));
 }
 

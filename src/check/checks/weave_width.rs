@@ -9,7 +9,8 @@ use crate::check::{
 declare_check! {
     /// ## Checks
     /// The weave width lies inside the range of the procedure's run class and of every other record
-    /// that limits it, ends included. A stringer has no weave width.
+    /// that limits it, ends included. A stringer has no weave width; one that is stated nevertheless is
+    /// held to the limits.
     ///
     /// ## Why
     /// A wide weave travels slowly and heats each length of joint for long; its edges are filled

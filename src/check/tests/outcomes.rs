@@ -92,12 +92,17 @@ fn a_limit_left_out_leaves_no_finding_of_its_owner() {
 
 #[test]
 fn what_the_process_or_the_run_does_not_have_is_not_applicable() {
+    fn first_run(scene: &mut Scene, class: RunClass) {
+        (scene.setup.job.run_class, scene.setup.settings.interpass) = (Some(class), None);
+    }
     let stick: Change = |s| s.procedure.process = Process::ManualMetalArc;
     let tig: Change = |s| s.procedure.process = Process::TigSolidFiller;
     let submerged: Change = |s| s.procedure.process = Process::SubmergedSolidWire;
-    let single: Change = |s| s.setup.job.run_class = Some(RunClass::Single);
-    let root: Change = |s| s.setup.job.run_class = Some(RunClass::Root);
-    let stringer: Change = |s| s.setup.settings.bead = Some(BeadPattern::Stringer);
+    let single: Change = |s| first_run(s, RunClass::Single);
+    let root: Change = |s| first_run(s, RunClass::Root);
+    let stringer: Change = |s| {
+        (s.setup.settings.bead, s.setup.settings.weave_width) = (Some(BeadPattern::Stringer), None);
+    };
     let table: &[(&str, Change)] = &[
         ("wire-feed", stick),
         ("wire-feed", tig),
@@ -118,6 +123,27 @@ fn what_the_process_or_the_run_does_not_have_is_not_applicable() {
         let outcomes: Vec<_> = findings.iter().map(|finding| finding.outcome).collect();
         assert_eq!(outcomes, [Outcome::NotApplicable], "{check}");
     }
+}
+
+/// A stringer that is 20 mm wide is none, and a first run that is welded on hot metal has a run before it: what is
+/// stated is held to its limits.
+#[test]
+fn what_the_run_should_not_have_is_held_to_its_limits_where_it_is_stated() {
+    use crate::check::fixture::{range, set};
+    let stated = |interpass, weave| {
+        Scene::allowed().with(|s| {
+            s.setup.job.run_class = Some(RunClass::Single);
+            s.setup.settings.bead = Some(BeadPattern::Stringer);
+            (s.limits().interpass, s.limits().weave_width) =
+                (Some(range("", "250 °C")), Some(range("", "15 mm")));
+            (s.setup.settings.interpass, s.setup.settings.weave_width) =
+                (Some(set(interpass)), Some(set(weave)));
+        })
+    };
+    assert_eq!(stated("150 °C", "10 mm").outcomes("weave-width"), [Outcome::Inside]);
+    assert_eq!(stated("150 °C", "20 mm").outcomes("weave-width"), [Outcome::Outside]);
+    assert_eq!(stated("150 °C", "20 mm").verdict(), Verdict::NotAllowed);
+    assert_eq!(stated("300 °C", "10 mm").verdict(), Verdict::NotAllowed);
 }
 
 #[test]
