@@ -1,32 +1,52 @@
 //! Which printed data condition belongs to a setup.
 
 use super::{
-    Setup,
+    Filler, Setup,
     record::{Condition, Consumable, DataEdition},
 };
-use crate::trade::Gas;
+use crate::trade::{Gas, Position, PositionClaim};
 
 /// The condition for exactly this diameter, gas group, polarity and position, from the newest
 /// edition that holds one. `None` where one of the four is not stated or nothing matches: the data
-/// of another condition is never a substitute.
+/// of another condition is never a substitute. A line that names positions goes before one for all positions: that one
+/// is for those that no line of its edition names.
 #[must_use]
 pub fn matching_data<'a>(
     consumable: &'a Consumable,
     setup: &Setup,
 ) -> Option<(&'a DataEdition, &'a Condition)> {
+    let position = setup.job.narrowed_position();
     let matching = |edition: &'a DataEdition| {
-        let found = edition.conditions.iter().find(|condition| matches(condition, setup))?;
-        Some((edition, found))
+        Some((edition, of_edition(edition, setup, position.as_deref())?))
     };
     consumable.data.iter().rev().find_map(matching)
 }
 
-fn matches(condition: &Condition, setup: &Setup) -> bool {
-    let filler = &setup.filler;
+fn of_edition<'a>(
+    edition: &'a DataEdition,
+    setup: &Setup,
+    position: Option<&PositionClaim>,
+) -> Option<&'a Condition> {
+    let (mut named, mut for_all, mut may_be_named) = (None::<&Condition>, None, false);
+    for condition in edition.conditions.iter().filter(|one| is_of_filler(one, &setup.filler)) {
+        if condition.positions.is_empty() {
+            for_all = for_all.or(Some(condition));
+        } else {
+            let lists = |place: Position| condition.positions.contains(&place);
+            may_be_named |= position.is_none_or(|claim| claim.positions().any(lists));
+            let fits = position.is_some_and(|claim| claim.positions().all(lists));
+            let closer =
+                named.is_none_or(|known| condition.positions.len() < known.positions.len());
+            named = if fits && closer { Some(condition) } else { named };
+        }
+    }
+    named.or(for_all.filter(|_| !may_be_named))
+}
+
+fn is_of_filler(condition: &Condition, filler: &Filler) -> bool {
     filler.diameter == Some(condition.diameter)
         && gas_matches(condition, filler.gas)
         && filler.polarity == Some(condition.polarity)
-        && position_matches(condition, setup)
 }
 
 /// A condition without gas belongs to a setup without gas, stated or not spoken of.
@@ -37,20 +57,12 @@ fn gas_matches(condition: &Condition, gas: Option<Gas>) -> bool {
     }
 }
 
-/// Data printed for all positions needs no stated one; data for some needs all that are meant.
-fn position_matches(condition: &Condition, setup: &Setup) -> bool {
-    condition.positions.is_empty()
-        || setup.job.narrowed_position().is_some_and(|claim| {
-            claim.positions().all(|position| condition.positions.contains(&position))
-        })
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::{
         check::fixture::{Scene, quantity},
-        trade::{GasGroup, Polarity, Position, PositionClaim},
+        trade::{GasGroup, Polarity},
     };
 
     /// Edition of the data the scene selects, after a change.
@@ -88,6 +100,25 @@ mod tests {
         };
         assert_eq!(with(&[Position::Pf]), None);
         assert_eq!(with(&[Position::Pf, Position::Pg]), Some("2024".to_owned()));
+    }
+
+    /// A sheet with a line for all positions and one for vertical-up: the first is not for vertical-up.
+    #[test]
+    fn a_line_that_names_the_position_goes_before_one_for_all() {
+        let lines = |at: Option<&str>, named: &[Position]| {
+            let scene = Scene::allowed().with(|s| {
+                s.setup.job.position = at.map(|at| PositionClaim::parse(at, None).unwrap());
+                let own = Condition { positions: named.to_vec(), ..conditions(s)[0].clone() };
+                conditions(s)[0].positions.clear();
+                conditions(s).push(own);
+            });
+            let (_, condition) = matching_data(scene.consumable.as_ref()?, &scene.setup)?;
+            Some(condition.positions.len())
+        };
+        assert_eq!(lines(Some("PF"), &[Position::Pf]), Some(1));
+        assert_eq!(lines(Some("PA"), &[Position::Pf]), Some(0));
+        assert_eq!(lines(Some("3G"), &[Position::Pf]), None);
+        assert_eq!(lines(None, &[Position::Pf]), None);
     }
 
     #[test]

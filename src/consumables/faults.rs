@@ -43,7 +43,6 @@ pub(super) fn of(document: &ConsumableDocument) -> Vec<FieldError> {
     faults
 }
 
-/// No two conditions of one edition are alike: one of them would never be found.
 /// What no printed table of points says: metal that was not melted, and two currents at one wire feed.
 fn points(condition: &ConditionDocument, at: &str, faults: &mut Vec<FieldError>) {
     for (index, point) in condition.points.iter().enumerate() {
@@ -62,23 +61,33 @@ fn points(condition: &ConditionDocument, at: &str, faults: &mut Vec<FieldError>)
     }
 }
 
+/// No two conditions of one edition are for the same: which of them counts, nobody could say. One for all positions may
+/// stand beside others that name theirs.
 fn alike_conditions(document: &ConsumableDocument, faults: &mut Vec<FieldError>) {
-    let mut seen = HashMap::new();
+    let mut seen: HashMap<_, String> = HashMap::new();
     for (edition, data) in document.data.iter().enumerate() {
         for (index, condition) in data.conditions.iter().enumerate() {
-            let key = (
-                data.document.as_str(),
-                data.edition.as_str(),
-                canonical(condition.diameter),
-                condition.gas,
-                condition.polarity,
-                condition.position_key(),
-            );
             let at = format!("/data/{edition}/conditions/{index}");
-            if let Some(first) = seen.insert(key, at.clone()) {
-                let detail =
-                    format!("the same diameter, gas, polarity and positions stand at {first}");
-                faults.push(fault(&at, &detail));
+            let every = std::iter::once(None).filter(|_| condition.positions.is_empty());
+            for position in every.chain(condition.positions.iter().copied().map(Some)) {
+                let key = (
+                    data.document.as_str(),
+                    data.edition.as_str(),
+                    canonical(condition.diameter),
+                    condition.gas,
+                    condition.polarity,
+                    position,
+                );
+                // A position that one line names twice is no second line.
+                if let Some(first) = seen.get(&key).filter(|first| **first != at) {
+                    let which = position
+                        .map_or_else(|| "positions".to_owned(), |one| format!("position, {one},"));
+                    let detail =
+                        format!("the same diameter, gas, polarity and {which} stand at {first}");
+                    faults.push(fault(&at, &detail));
+                    break;
+                }
+                seen.insert(key, at.clone());
             }
         }
     }

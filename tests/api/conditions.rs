@@ -159,7 +159,9 @@ async fn two_alike_conditions_are_refused_where_the_second_stands() {
         "/data/0/conditions/0",
         ordered(&["PA", "PB"]),
     );
-    for document in [with(first.clone()), units, positions] {
+    let overlap =
+        documents::with(with(ordered(&["PF", "PA"])), "/data/0/conditions/0", ordered(&["PA"]));
+    for document in [with(first.clone()), units, positions, overlap] {
         let refused = api.post(api.shop.author(), "/v1/consumables", &document).await;
         refused.problem(422, "invalid-fields");
         assert_eq!(refused.pointers(), ["/data/0/conditions/1"], "{document}");
