@@ -23,17 +23,18 @@ wire_object! {
         pub rotating: Option<bool>,
         /// Filler group, ISO 9606-1.
         pub filler_group: Option<FillerGroup>,
-        /// Filler type, ISO 9606-1.
+        /// Filler type, ISO 9606-1; an AWS class of a low-hydrogen electrode goes before it.
         pub filler_type: Option<FillerType>,
         /// F-Number.
         pub f_number: Option<u32>,
-        /// Thickness that the welder deposits in a butt weld.
+        /// Thickness that the welder deposits in a butt weld; less than the job's where others weld the rest, and the
+        /// job's where left out.
         pub deposit: Option<Thickness>,
         /// Outside diameter of a pipe.
         pub outside_diameter: Option<OutsideDiameter>,
         /// Backing of the root.
         pub backing: Option<WelderBacking>,
-        /// Single layer or several.
+        /// Single layer or several; a hot, a fill and a cap run are of several.
         pub layers: Option<Layers>,
         /// Type of welding unit, in the words of the operator's record.
         pub welding_unit: Option<String>,

@@ -7,7 +7,8 @@ use crate::{
         record::{Proof, Welder, WelderQualification},
         registry::declare_check,
     },
-    qualify::welder::{Ending, Validity, WelderJob, WelderRuling},
+    qualify::welder::{Ending, FillerType, Layers, Validity, WelderJob, WelderRuling},
+    trade::{Designation, RunClass},
 };
 
 declare_check! {
@@ -26,7 +27,8 @@ declare_check! {
     /// them clause by clause.
     ///
     /// ## Not checked
-    /// Whether the governing code accepts a qualification by this standard, and whether the person named is
+    /// The filler type of the work, unless an AWS class of the electrode says it; filler group, backing and
+    /// product, which are taken as stated. Whether the governing code accepts a qualification by this standard, and whether the person named is
     /// the one who welds.
     "welder", Welder => check, texts!(WORDS)
 }
@@ -74,7 +76,8 @@ fn check(case: &Case<'_>, findings: &mut Findings) {
     });
 }
 
-/// The job as a welder's range reads it.
+/// The job as a welder's range reads it. What the job, the run or the filler says itself goes before what is said of the
+/// work; a welder may deposit less than the whole, where others weld the rest.
 fn job(case: &Case<'_>, work: &WelderJob) -> WelderJob {
     let job = &case.setup.job;
     let thicknesses: Option<Vec<_>> = job.base_metals.iter().map(|part| part.thickness).collect();
@@ -86,7 +89,29 @@ fn job(case: &Case<'_>, work: &WelderJob) -> WelderJob {
         positions: case.position().map(|claim| claim.positions().collect()).unwrap_or_default(),
         transfer: case.setup.settings.transfer.or(work.transfer),
         mechanisation: case.setup.mechanisation(),
+        deposit: work.deposit.or(job.deposited_thickness),
+        layers: layers(job.run_class).or(work.layers),
+        filler_type: filler_type(case, work.filler_type),
         ..work.clone()
+    }
+}
+
+/// A hot, a fill and a cap run are runs of several layers.
+const fn layers(run: Option<RunClass>) -> Option<Layers> {
+    match run {
+        Some(RunClass::Hot | RunClass::Fill | RunClass::Cap) => Some(Layers::Multi),
+        _ => None,
+    }
+}
+
+/// The type as stated, unless the class of the electrode says another: a low-hydrogen covering is a basic one (AWS A5.1;
+/// from memory), and no other is.
+fn filler_type(case: &Case<'_>, stated: Option<FillerType>) -> Option<FillerType> {
+    let low_hydrogen = case.designations().find_map(Designation::low_hydrogen_covering);
+    match low_hydrogen {
+        Some(true) => Some(FillerType::B),
+        Some(false) => stated.filter(|kind| *kind != FillerType::B),
+        None => stated,
     }
 }
 
@@ -148,17 +173,17 @@ mod tests {
         qualify::{
             record::ProductForm,
             welder::{
-                Confirmation, ConfirmedBy, FillerGroup, FillerType, Layers, QualificationDates,
-                TestPosition, WelderTest, welder_pack,
+                Confirmation, ConfirmedBy, FillerGroup, QualificationDates, TestPosition,
+                WelderTest, welder_pack,
             },
         },
         quantity::UnitSystem,
         trade::{JointKind, Position, Process},
     };
 
-    /// A fillet by 136 in PB, confirmed on 2025-03-01, signed against print.
-    fn welder() -> Welder {
-        let test = WelderTest {
+    /// A fillet by 136 in PB.
+    fn test() -> WelderTest {
+        WelderTest {
             welded_on: date!(2024 - 10 - 01),
             system: UnitSystem::Metric,
             process: Process::MagFluxCored,
@@ -180,7 +205,12 @@ mod tests {
             welding_unit: None,
             sensing: None,
             view: None,
-        };
+        }
+    }
+
+    /// Confirmed on 2025-03-01, signed against print.
+    fn welder() -> Welder {
+        let test = test();
         let dates = QualificationDates {
             welded_on: test.welded_on,
             option: Some("b".to_owned()),
@@ -258,6 +288,34 @@ mod tests {
         assert_eq!(half.outcome, NotGiven, "{half:?}");
         let up = found(|s| s.setup.job.position = Some(crate::check::fixture::claim(Position::Pf)));
         assert_eq!(up.outcome, Outside);
+    }
+
+    /// ISO 9606-1:2012, 5.9 (one layer does not cover several), 5.6 (a rutile filler does not cover a basic one): from
+    /// memory.
+    #[test]
+    fn what_run_and_filler_say_goes_before_what_is_said_of_the_work() {
+        let single = |s: &mut Scene, class| {
+            let test = WelderTest { layers: Some(Layers::Single), ..test() };
+            qualification(s).range = welder_pack("iso-9606-1-2012").unwrap().range(&test);
+            s.setup.job.run_class = Some(class);
+        };
+        assert_eq!(found(|s| single(s, RunClass::Single)).outcome, Inside);
+        for class in [RunClass::Hot, RunClass::Fill, RunClass::Cap] {
+            let several = found(|s| single(s, class));
+            assert_eq!(several.outcome, Outside, "{several:?}");
+        }
+        let classified = |text: &str, stated| {
+            found(|s| {
+                let class = Designation::parse(text).unwrap();
+                s.consumable.as_mut().unwrap().designations = vec![class];
+                work(s).filler_type = Some(stated);
+            })
+        };
+        assert_eq!(classified("E6013", FillerType::P).outcome, Inside);
+        let basic = classified("E7018", FillerType::P);
+        assert_eq!(basic.outcome, Outside);
+        assert!(basic.reason.contains("not B"), "{}", basic.reason);
+        assert_eq!(classified("E6013", FillerType::B).outcome, NotGiven);
     }
 
     #[test]
