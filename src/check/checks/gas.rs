@@ -25,7 +25,8 @@ declare_check! {
     /// ## Source
     /// Groups: ISO 14175:2008, Table 2. Tolerance of a mixture, from memory of the same standard: a
     /// component above 5 % by a tenth of its share, one of 1 to 5 % by 0.5 %, below 1 % none. A
-    /// mixture that only this tolerance lets pass is therefore shown as near the edge.
+    /// mixture that only this tolerance lets pass is therefore shown as near the edge; its group is that
+    /// of the mixture fixed, also where 25 % CO2 turn out as 26.
     ///
     /// ## Not checked
     /// Purity and dew point; the flow, which `gas-flow` checks.
@@ -78,7 +79,7 @@ fn check(case: &Case<'_>, findings: &mut Findings) {
         });
         return;
     };
-    let group_fits = against_groups(findings, &group, gas, limits);
+    let group_fits = against_groups(findings, &group, (gas, as_mixed(limits, gas)), limits);
     if let (Some(mixture), Some(gas), true) = (&limits.mixture, gas, group_fits) {
         against_mixture(findings, &rule(source, &MIXTURE), gas, mixture);
     }
@@ -109,11 +110,12 @@ fn without_gas(findings: &mut Findings, source: Source<'_>, gas: Option<Gas>) {
 fn against_groups(
     findings: &mut Findings,
     rule: &Rule<'_>,
-    gas: Option<Gas>,
+    (gas, nominal): (Option<Gas>, Option<Gas>),
     limits: &GasRule,
 ) -> bool {
     let of_mixture = limits.mixture.map(|mixture| mixture.iso_14175());
     let groups = if limits.groups.is_empty() { of_mixture.as_slice() } else { &limits.groups };
+    let group = nominal.and_then(|gas| gas.group());
     match gas {
         Some(Gas::None) => {
             rule.finding(findings, Outcome::Outside, |owner| {
@@ -123,7 +125,7 @@ fn against_groups(
             });
             false
         }
-        Some(known) if known.group() == Some(GasGroup::Z) && limits.mixture.is_none() => {
+        Some(_) if group == Some(GasGroup::Z) && limits.mixture.is_none() => {
             let listed = groups.contains(&GasGroup::Z);
             let outcome = if listed { Outcome::NoLimit } else { Outcome::Outside };
             rule.finding(findings, outcome, |_| Said {
@@ -136,8 +138,7 @@ fn against_groups(
             });
             false
         }
-        other => {
-            let group = other.and_then(|gas| gas.group());
+        _ => {
             rule.one_of_shown(findings, group, |_| shown(gas), groups);
             group.is_some_and(|group| groups.contains(&group))
         }
@@ -174,6 +175,23 @@ fn against_mixture(findings: &mut Findings, rule: &Rule<'_>, gas: Gas, fixed: &G
         };
         Said { given, allowed, reason }
     });
+}
+
+/// The gas as it was ordered: the mixture that the procedure fixes, where the stated one differs from it by no more than
+/// mixing does; else as stated. A mixture is named by its nominal composition (ISO 14175:2008, from memory).
+fn as_mixed(limits: &GasRule, gas: Option<Gas>) -> Option<Gas> {
+    match (gas, &limits.mixture) {
+        (Some(Gas::Mixture(mixture)), Some(fixed)) if within_tolerance(&mixture, fixed) => {
+            Some(Gas::Mixture(*fixed))
+        }
+        _ => gas,
+    }
+}
+
+/// The same for a procedure, whatever it fixes.
+pub(super) fn nominal(case: &Case<'_>) -> Option<Gas> {
+    let gas = case.setup.filler.gas;
+    case.procedure.gas.as_ref().map_or(gas, |limits| as_mixed(limits, gas))
 }
 
 /// Every component but the base gas within its tolerance; the base gas is the rest.
@@ -256,6 +274,9 @@ mod tests {
         assert_eq!(against(stated("ArC-17.9"), "ArC-20"), [Inside, Outside]);
         assert_eq!(against(stated("ArO-2.5"), "ArO-2"), [Inside, EdgeInside]);
         assert_eq!(against(stated("ArO-2.6"), "ArO-2"), [Inside, Outside]);
+        // 26 % are a tenth of 25 % and less away from it, though M21 ends at 25 %.
+        assert_eq!(against(stated("ArC-26"), "ArC-25"), [Inside, EdgeInside]);
+        assert_eq!(against(stated("ArC-27.6"), "ArC-25"), [Outside]);
         assert_eq!(against(stated("ArC-10"), "ArC-20"), [Outside]);
         assert_eq!(against(Gas::Group(GasGroup::M21), "ArC-20"), [Inside, NotGiven]);
         assert_eq!(against(Gas::Group(GasGroup::M20), "ArC-20"), [Outside]);

@@ -3,7 +3,7 @@
 use crate::{
     check::{
         Case, Findings, Force, Outcome, Shown, Source,
-        checks::gas::shown,
+        checks::gas::{nominal, shown},
         choice_check::{Rule, Said, Words, texts},
         record::Consumable,
         registry::declare_check,
@@ -19,7 +19,8 @@ declare_check! {
     /// The shielding gas is the one a designation of the filler was tested with, and of a group its
     /// maker allows. A wire that shields itself takes none. A mixture of the right group outside the
     /// narrower test mixture, such as 18 % CO2 for a wire tested with 75 to 80 % argon, is advised
-    /// against unless the maker allows the group.
+    /// against unless the maker allows the group. A mixture that differs from the one the procedure fixes by
+    /// no more than the tolerance of mixing counts as that one.
     ///
     /// ## Why
     /// Strength and toughness of a designation hold for its test gas only; a richer argon leaves more
@@ -62,7 +63,7 @@ const MAKER: Words = Words {
 
 fn check(case: &Case<'_>, findings: &mut Findings) {
     let Some(consumable) = case.consumable else { return };
-    let gas = case.setup.filler.gas;
+    let gas = nominal(case);
     by_designation(case, consumable, gas, findings);
     if consumable.gases.is_empty() {
         return;
@@ -171,7 +172,7 @@ fn needs(requirement: GasRequirement) -> String {
 mod tests {
     use super::*;
     use crate::{
-        check::{Finding, Outcome::*, fixture::Scene},
+        check::{Finding, Outcome::*, fixture::Scene, record::GasRule},
         trade::{GasGroup, GasMixture},
     };
 
@@ -217,6 +218,24 @@ mod tests {
         assert_eq!(open[1].outcome, NotGiven);
         let none = findings("E71T-1M", &[GasGroup::C1], Some(Gas::None));
         assert_eq!(none[1].outcome, Outside);
+    }
+
+    /// 75 to 80 % argon, and a cylinder with 26 % CO2 in place of the 25 % that the procedure fixes.
+    #[test]
+    fn a_mixture_counts_as_the_one_it_was_ordered_as() {
+        let found = |fixed: Option<&str>| {
+            let scene = Scene::allowed().with(|s| {
+                let wire = s.consumable.as_mut().unwrap();
+                wire.designations = vec![Designation::parse("E71T-1M").unwrap()];
+                wire.gases = vec![GasGroup::M21];
+                let fixed = fixed.map(|text| GasMixture::parse(text).unwrap());
+                s.procedure.gas = Some(GasRule { groups: vec![GasGroup::M21], mixture: fixed });
+                s.setup.filler.gas = Some(mixture("ArC-26"));
+            });
+            scene.outcomes("gas-designation")
+        };
+        assert_eq!(found(Some("ArC-25")), [Inside, Inside]);
+        assert_eq!(found(None), [Outside, Outside]);
     }
 
     #[test]
