@@ -26,6 +26,10 @@ pub(super) fn of(document: &ProcedureDocument) -> Vec<FieldError> {
         if run.classes.is_empty() {
             faults.push(fault(&format!("/runs/{index}/classes"), "name at least one run class"));
         }
+        if run.electrodes == Some(0) {
+            faults
+                .push(fault(&format!("/runs/{index}/electrodes"), "at least one electrode burns"));
+        }
         faults.extend(run.limits.faults(&format!("/runs/{index}/limits")));
         let at = format!("/runs/{index}/thermal_efficiency");
         faults.extend(run.thermal_efficiency.and_then(|factor| {
