@@ -3,7 +3,7 @@
 use super::record::InstrumentLack;
 use crate::{
     quantity::{Kind, Quantity, Range, Share, Span, at_least},
-    trade::{Accuracy, Conformity, ErrorAt, coded, probability},
+    trade::{Accuracy, Conformity, ErrorAt, ErrorModel, ErrorSize, coded, probability},
 };
 
 coded! {
@@ -70,8 +70,26 @@ impl<K: Kind> Given<K> {
         if self.origin != Origin::Measured {
             return Some(ErrorAt::NONE);
         }
-        let (low, high) = (self.span.low().canonical(), self.span.high().canonical());
-        self.accuracy.at_reading(low.abs().max(high.abs()))
+        let (low, high) = (self.span.low(), self.span.high());
+        self.accuracy.at_reading(low.distance_on_scale().max(high.distance_on_scale()))
+    }
+
+    /// Takes the accuracy that the record of its instrument states. Where the value has one of its own, the larger error
+    /// counts; a reading beyond the end of the scale has none that anybody knows.
+    pub fn read_by(&mut self, (model, size): (ErrorModel, ErrorSize<K>)) {
+        if !size.scale_holds(self.span.high()) {
+            self.lacking(InstrumentLack::BeyondScale);
+            return;
+        }
+        let recorded = Self { accuracy: Accuracy::Known(model, size), ..*self };
+        if recorded.uncertainty() >= self.uncertainty() {
+            *self = recorded;
+        }
+    }
+
+    /// Notes why its instrument leaves the accuracy unknown, whatever else was said of it.
+    pub const fn lacking(&mut self, lack: InstrumentLack) {
+        (self.accuracy, self.lack) = (Accuracy::Unknown, Some(lack));
     }
 
     /// Expanded uncertainty of the value (coverage factor 2) in canonical units: zero for values that are

@@ -4,8 +4,8 @@ use time::{Date, OffsetDateTime};
 
 use crate::{
     check::{
-        Accuracy, BaseMetal, Filler, Given, Job, Origin, ProcedureReference, Settings, Setup,
-        WelderClaim, record::Station,
+        BaseMetal, Filler, Given, Job, Origin, ProcedureReference, Settings, Setup, WelderClaim,
+        record::{InstrumentLack, Station},
     },
     qualifications::FluxDocument,
     qualify::record::{CurrentForm, Mechanisation, Transfer},
@@ -209,17 +209,18 @@ struct Instruments<'a> {
 
 impl Instruments<'_> {
     /// Puts the value with the accuracy of the instrument it names into its place. An instrument that is unknown
-    /// or out of calibration leaves the accuracy unknown, and says why.
+    /// or out of calibration leaves the accuracy unknown, and says why, whatever the value states itself; only an
+    /// accuracy that the record leaves out may be stated so.
     fn put<K: Kind>(&self, stated: Option<&Stated<K>>, place: &mut Option<Given<K>>) {
         let Some(stated) = stated else { return };
         let given = place.insert(stated.given());
         if given.origin == Origin::Measured
-            && given.accuracy == Accuracy::Unknown
             && let (Some(instrument), Some(station)) = (stated.instrument(), self.station)
         {
             match station.known_accuracy(instrument, self.day) {
-                Ok((model, size)) => given.accuracy = Accuracy::Known(model, size),
-                Err(gap) => given.lack = Some(gap.lack),
+                Ok(recorded) => given.read_by(recorded),
+                Err(gap) if gap.lack == InstrumentLack::NotStated && !given.accuracy_unknown() => {}
+                Err(gap) => given.lacking(gap.lack),
             }
         }
     }

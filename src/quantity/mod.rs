@@ -136,6 +136,12 @@ impl<K: Kind> Quantity<K> {
         self.entered
     }
 
+    /// How far the value stands from the zero of the scale it was typed on, in canonical units: 212 °F stands 212
+    /// Fahrenheit degrees from it. A share of a reading is a share of this.
+    pub(crate) fn distance_on_scale(self) -> f64 {
+        self.entered.map_or(self.canonical, |typed| typed.unit.without_offset(self.canonical)).abs()
+    }
+
     /// Compares two values of one kind with the crate's one tolerance.
     #[must_use]
     pub fn compare(self, other: Self) -> Ordering {

@@ -100,6 +100,15 @@ impl Unit {
         canonical * self.factor.1 / self.factor.0 + self.offset
     }
 
+    /// The difference, in the canonical unit, of a canonical number from the zero of this unit.
+    pub(super) fn without_offset(&self, canonical: f64) -> f64 {
+        if self.offset == 0.0 {
+            canonical
+        } else {
+            self.number(canonical) * self.factor.0 / self.factor.1
+        }
+    }
+
     fn is_called(&self, name: &str) -> bool {
         self.symbol == name || self.also.contains(&name)
     }

@@ -97,6 +97,16 @@ impl<K: Kind> Stated<K> {
                 "only a value with \"origin\": \"measured\" has an accuracy or an instrument",
             );
         }
+        // What was kept before this was asked stays readable.
+        if let Accuracy::Known(_, size) = accuracy
+            && !size.scale_holds(span.high())
+            && !errors.of_stored()
+        {
+            return errors.note(
+                Place::Member(&at, "accuracy"),
+                "the reading lies beyond the end of the scale, \"full_scale\"",
+            );
+        }
         let beside = (origin != Origin::Set).then(|| {
             let sent_accuracy = members.get("accuracy").map(Node::to_value);
             Box::new(Beside { origin, accuracy, instrument, sent_accuracy })
@@ -208,7 +218,7 @@ impl<K: Kind> WireSchema for Stated<K> {
         let origin = super::schema::coded::<Origin>(into);
         let plain = <Span<K> as WireSchema>::reference(into);
         let accuracy = ObjectBuilder::new().schema_type(Type::Object).description(Some(
-            "{\"of_reading\": \"2.5 %\"}, {\"of_full_scale\": \"1 %\", \"full_scale\": …} or {\"absolute\": …}: an expanded uncertainty, at \
+            "{\"of_reading\": \"2.5 %\"}, a share of the number as typed in its unit, {\"of_full_scale\": \"1 %\", \"full_scale\": …} or {\"absolute\": …}: an expanded uncertainty, at \
              \"coverage_factor\" 2 where that is left out; with \"meaning\": \"maximum-permissible-error\" the largest error.",
         )).build();
         let stated = |object: ObjectBuilder| {

@@ -122,6 +122,38 @@ async fn an_instrument_past_its_calibration_is_none() {
     assert_eq!(answer["verdict"], "undetermined", "{answer:#}");
 }
 
+/// Whatever is said beside it, an instrument past its calibration proves nothing, one that no record knows neither; of
+/// two accuracies the worse counts, and none is known of a reading beyond the scale.
+#[tokio::test]
+async fn an_accuracy_beside_an_instrument_does_not_mend_it() {
+    let api = furnished().await;
+    let place = format!("/v1/stations/{}", doc::STATION);
+    let read = |instrument: &str, accuracy: Value| {
+        let read = measured(282.0, &accuracy);
+        doc::with(read, "/instrument", json!(instrument))
+    };
+    let fine = || json!({ "absolute": "1 A" });
+    let of_scale = json!({ "of_full_scale": "1 %", "full_scale": "500 A" });
+    revise(&api, &place, &station_with(&of_scale, "2999-12-31")).await;
+    let outcome = async |value| asked(&api, value).await.0["outcome"].clone();
+    // 282 A of 286 A: 1 A of error leaves it inside, 5 A do not.
+    assert_eq!(outcome(measured(282.0, &fine())).await, "inside");
+    assert_eq!(outcome(read("A-1", fine())).await, "edge-inside");
+    assert_eq!(outcome(read("A-1", json!({ "absolute": "6 A" }))).await, "edge-inside");
+    let unknown = async |value| asked(&api, value).await.0["accuracy_unknown"] == true;
+    assert!(!unknown(read("A-1", fine())).await);
+    assert!(unknown(read("A-9", fine())).await);
+    let short = json!({ "of_full_scale": "1 %", "full_scale": "250 A" });
+    revise(&api, &place, &station_with(&short, "2999-12-31")).await;
+    assert!(unknown(read("A-1", fine())).await);
+    revise(&api, &place, &station_with(&of_scale, "2020-01-01")).await;
+    assert!(unknown(read("A-1", fine())).await);
+    let setup = doc::with(doc::setup(), "/settings/current", measured(282.0, &short));
+    let refused = api.post(api.shop.reader(), "/v1/checks", &setup).await;
+    refused.problem(422, "invalid-fields");
+    assert_eq!(refused.pointers(), ["/settings/current/accuracy"]);
+}
+
 /// A share of the reading could be that of any quantity: an ammeter proves nothing of volts, in checks and windows.
 #[tokio::test]
 async fn an_instrument_of_another_quantity_is_none() {

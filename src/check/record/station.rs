@@ -146,6 +146,9 @@ pub enum InstrumentLack {
     /// It reads another kind of quantity than this.
     #[error("reads no {0}")]
     OtherKind(&'static str),
+    /// The reading lies beyond the end of its scale.
+    #[error("is read beyond the end of its scale")]
+    BeyondScale,
 }
 
 impl InstrumentLack {
@@ -153,12 +156,17 @@ impl InstrumentLack {
     #[must_use]
     pub const fn remedy(self) -> &'static str {
         match self {
-            Self::NotOnRecord => "Name an instrument of the station, or state the accuracy.",
+            Self::NotOnRecord => {
+                "Name an instrument of the station, or leave it out and state the accuracy."
+            }
             Self::Lapsed { .. } | Self::NoDate => {
                 "Have it calibrated and record until when that holds, or read a calibrated one."
             }
             Self::NotStated => "Record its accuracy, or state it with the value.",
-            Self::OtherKind(_) => "Name the instrument that reads this, or state its accuracy.",
+            Self::OtherKind(_) => {
+                "Name the instrument that reads this, or leave it out and state the accuracy."
+            }
+            Self::BeyondScale => "Read it with an instrument whose scale goes that far.",
         }
     }
 }

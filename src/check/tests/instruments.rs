@@ -44,6 +44,39 @@ fn a_reading_in_the_guard_band_says_how_likely_it_conforms() {
     }
 }
 
+/// 1 % of 151.3 °F are 1.5 °F, though 151.3 °F are 66.28 °C; 1 % of a scale of 1000 °F are 10 °F; half of 32 °F are 16 °F,
+/// though 32 °F are 0 °C (own arithmetic).
+#[test]
+fn a_share_of_a_temperature_is_one_of_the_number_on_its_scale() {
+    let share = |text: &str| quantity::<crate::quantity::ShareKind>(text);
+    let read = |value, size| {
+        let scene = Scene::allowed().with(|s| {
+            s.limits().preheat = Some(range("150 °F", ""));
+            s.work_order.as_mut().unwrap().ranges.edit().preheat = None;
+            let accuracy = Accuracy::Known(ErrorModel::Expanded, size);
+            s.setup.settings.preheat = Some(Given { accuracy, ..measured(value, "") });
+        });
+        scene.outcomes("preheat")[0]
+    };
+    let of_reading = |value, percent| read(value, ErrorSize::OfReading(share(percent)));
+    assert_eq!(of_reading("151.3 °F", "1 %"), Outcome::EdgeInside);
+    assert_eq!(of_reading("151.6 °F", "1 %"), Outcome::Inside);
+    // The same reading in degrees Celsius, whose number is smaller: 0.66 °C of the 0.72 °C above the limit.
+    assert_eq!(of_reading("66.28 °C", "1 %"), Outcome::Inside);
+    assert_eq!(of_reading("66.2 °C", "1 %"), Outcome::EdgeInside);
+    let of_scale = |value| {
+        let (share, full_scale) = (share("1 %"), quantity("1000 °F"));
+        read(value, ErrorSize::OfFullScale { share, full_scale })
+    };
+    assert_eq!(of_scale("159.9 °F"), Outcome::EdgeInside);
+    assert_eq!(of_scale("160.1 °F"), Outcome::Inside);
+    let freezing = Given {
+        accuracy: Accuracy::of_reading(share("50 %")),
+        ..measured::<crate::quantity::TemperatureKind>("32 °F", "")
+    };
+    assert!((freezing.uncertainty().unwrap() - 16.0 * 5.0 / 9.0).abs() < 1e-9);
+}
+
 /// On the limit itself no instrument proves it: the remedy asks for no better one.
 #[test]
 fn on_the_limit_only_another_value_helps() {

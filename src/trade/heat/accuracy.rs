@@ -40,7 +40,8 @@ impl ErrorModel {
 /// The figure of an accuracy.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum ErrorSize<K: Kind> {
-    /// A share of the value read.
+    /// A share of the value read, as the number stands on the scale it was read on: 1 % of 300 °F are 3 degrees
+    /// Fahrenheit.
     OfReading(Share),
     /// A share of the end of the scale.
     OfFullScale {
@@ -117,13 +118,14 @@ impl<K: Kind> Accuracy<K> {
         Quantity::computed(number * unit.factor.0 / unit.factor.1).map(Self::of_amount)
     }
 
-    /// How far a reading in canonical units may be off; `None` where unknown.
+    /// How far a reading may be off that stands so far from the zero of its scale, in canonical units; `None` where
+    /// unknown.
     pub(crate) fn at_reading(&self, reading: f64) -> Option<ErrorAt> {
         let Self::Known(model, size) = self else { return None };
         let figure = match size {
             ErrorSize::OfReading(share) => share.ratio() * reading.abs(),
             ErrorSize::OfFullScale { share, full_scale } => {
-                share.ratio() * full_scale.canonical().abs()
+                share.ratio() * full_scale.distance_on_scale()
             }
             ErrorSize::Absolute(amount) => amount.canonical().abs(),
         };
@@ -132,6 +134,15 @@ impl<K: Kind> Accuracy<K> {
 }
 
 impl<K: Kind> ErrorSize<K> {
+    /// Whether a reading lies on the scale of the instrument, as far as its end is stated.
+    #[must_use]
+    pub fn scale_holds(&self, reading: Quantity<K>) -> bool {
+        match self {
+            Self::OfFullScale { full_scale, .. } => reading.at_most(*full_scale),
+            Self::OfReading(_) | Self::Absolute(_) => true,
+        }
+    }
+
     /// The figure times a factor: an expanded uncertainty at another coverage factor.
     ///
     /// # Errors
