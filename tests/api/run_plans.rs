@@ -383,3 +383,27 @@ async fn what_cannot_be_used_is_named() {
     refused.problem(422, "invalid-fields");
     assert_eq!(refused.pointers(), ["/setup/station"]);
 }
+
+/// A position is read with the joint that is planned: `1G` is a groove's, and `H` on a fillet is PB (ISO 6947, from
+/// memory), which the test's procedure allows.
+#[tokio::test]
+async fn a_position_is_one_of_the_joint_that_is_planned() {
+    let api = Api::furnished().await;
+    let square = json!({ "square": { "thickness": "12 mm", "gap": "2 mm" } });
+    for (body, name, kind) in [(fillet("6 mm"), "1G", "fillet"), (butt(&square), "2F", "butt")] {
+        let body = doc::with(body, "/setup/job/joint", Value::Null);
+        let body = doc::with(body, "/setup/job/position", json!(name));
+        let refused = api.post(api.shop.reader(), "/v1/run-plans", &body).await;
+        let problem = refused.problem(422, "invalid-fields").to_string();
+        assert_eq!(refused.pointers(), ["/setup/job/position"]);
+        let why = format!("{name} does not name a position of a {kind} weld");
+        assert!(problem.contains(&why), "{problem}");
+    }
+    let body = doc::with(fillet("6 mm"), "/setup/job/joint", Value::Null);
+    let named = |name| doc::with(body.clone(), "/setup/job/position", json!(name));
+    let iso = planned(&api, "metric", &named("PB")).await["plans"][0]["fastest"].clone();
+    let us = planned(&api, "metric", &named("H")).await;
+    assert_eq!(us["plans"][0]["obstacles"], json!([]), "{us:#}");
+    assert_eq!(us["plans"][0]["fastest"], iso);
+    assert!(iso.is_object());
+}
