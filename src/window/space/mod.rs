@@ -68,6 +68,8 @@ pub struct Space {
     dials: [Option<&'static Unit>; AXES],
     pub(super) system: UnitSystem,
     pub(super) chosen: [bool; AXES],
+    /// Where what strays is an interval that was chosen, and not the hand.
+    pub(super) intervals: [bool; AXES],
 }
 
 /// The faces of one force as half-spaces.
@@ -103,6 +105,7 @@ impl Space {
             dials: [None; AXES],
             system: UnitSystem::Metric,
             chosen: [false; AXES],
+            intervals: [false; AXES],
         }
     }
 
@@ -262,6 +265,7 @@ impl Space {
         let middle = f64::midpoint(from, to);
         if to > from {
             self.strays[axis] = Stray { down: middle - from, up: to - middle };
+            self.intervals[axis] = true;
         }
         self.chosen[axis] = true;
         // What is chosen stands as it is, on a step of the dial or not.

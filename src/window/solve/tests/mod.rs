@@ -167,7 +167,7 @@ fn a_band_wider_than_its_limits_forbids_nothing() {
     let solved = solved(&scene, &Question::plain().unwrap());
     assert!(matches!(solved.pieces[0].follows, Follows::MustBeRead { .. }));
     let conflict = solved.pieces[0].not_robust.as_ref().unwrap();
-    assert!(conflict.words.contains("current at least 215 A"), "{}", conflict.words);
+    assert!(conflict.words.contains("current at most 225 A"), "{}", conflict.words);
     all_pass(&scene, only(&solved));
 }
 
