@@ -204,7 +204,8 @@ pub struct SolvedOut {
     pub preheat_trade: Option<PreheatTradeOut>,
     /// Limits that the window cannot hold; the check decides on them.
     pub checked_afterwards: Vec<String>,
-    /// What could not be taken in, or is left out because nothing would be left with it.
+    /// What could not be taken in, or is left out because nothing would be left with it; and what the setup states and
+    /// the settings proposed take the place of, to be left out where they are sent back with the setup.
     pub notes: Vec<String>,
     /// Where the metal of the wire is known from, what was assumed for it and what is printed of it but not used;
     /// left out where nothing is asked of it.

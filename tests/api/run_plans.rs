@@ -407,3 +407,17 @@ async fn a_position_is_one_of_the_joint_that_is_planned() {
     assert_eq!(us["plans"][0]["fastest"], iso);
     assert!(iso.is_object());
 }
+
+/// A stick-out that the gun shows stands beside the one that is proposed; sent back, both would be checked.
+#[tokio::test]
+async fn what_the_settings_take_the_place_of_is_named() {
+    let api = Api::furnished().await;
+    let shown = doc::with(fillet("6 mm"), "/setup/settings/visible_stick_out", json!("8 mm"));
+    let shown = doc::with(shown, "/setup/settings/tip_recess", json!("3 mm"));
+    let answer = planned(&api, "metric", &shown).await;
+    let notes = answer["plans"][0]["notes"].as_array().unwrap();
+    assert_eq!(notes.len(), 1, "{notes:?}");
+    assert!(notes[0].as_str().unwrap().contains("visible stick-out and tip recess:"), "{notes:?}");
+    let none = planned(&api, "metric", &fillet("6 mm")).await;
+    assert_eq!(none["plans"][0].get("notes"), None);
+}

@@ -22,7 +22,11 @@ use self::{
     settle::settled,
     sides::Filled,
 };
-use super::{Nothing, Question, nothing_offered, offer::is_obstacle, solve::Proposed};
+use super::{
+    Nothing, Question, nothing_offered,
+    offer::is_obstacle,
+    solve::{Proposed, replacing},
+};
 use crate::{
     check::{Book, Finding, Notes, Setup, Verdict, each_case},
     quantity::{
@@ -143,6 +147,8 @@ pub struct ProcedurePlan {
     pub fewest_runs: Option<JointPlan>,
     /// Why there is no plan, or none of some kind.
     pub reasons: Vec<String>,
+    /// What the setup states and the settings of the runs take the place of, in words.
+    pub notes: Vec<String>,
     /// Where the sizes of runs are known from, what was assumed for them and what is printed of the wire but not
     /// used; empty where they are not known, or something stands in the way.
     pub metal: Notes,
@@ -217,6 +223,7 @@ fn planned(
         fastest: None,
         fewest_runs: None,
         reasons: Vec::new(),
+        notes: Vec::new(),
         metal: models.metal(),
     };
     if !plan.obstacles.is_empty() {
@@ -249,6 +256,8 @@ fn planned(
     };
     (plan.fastest, plan.fewest_runs, plan.reasons) =
         (filled.fastest, filled.fewest, filled.reasons);
+    let runs = [&plan.fastest, &plan.fewest_runs].into_iter().flatten().flat_map(|plan| &plan.runs);
+    plan.notes.extend(replacing(&setup.settings, runs.map(|run| &run.settings.settings)));
     let fewest = plan.fewest_runs.as_ref().or(plan.fastest.as_ref()).map(|plan| plan.count);
     plan.not_in_one_run = one_run.map(|why| match fewest {
         Some(count) => format!("{} {}", why, one_run::instead(count)),

@@ -22,7 +22,7 @@ pub(super) use face::Face;
 pub use face::{Derived, Holder, LimitEnd, LimitKind, Side, Subject};
 pub use guard::Guard;
 pub(super) use printed::Asked;
-pub(super) use proposal::settings_at;
+pub(super) use proposal::{replaced, settings_at};
 pub(super) use response::Plane;
 pub use response::{Follows, Response};
 pub use setting::{no_setting, stated_setting};
