@@ -244,7 +244,7 @@ fn piece(
     space: &Space,
     (heat_input, not_robust): (Option<Range<HeatInputKind>>, Option<ConflictSet>),
 ) -> Piece {
-    let left = |open: Open<'_>| left(case, question, space, &open);
+    let left = |open: Open<'_>| left(case, question, space, open);
     let required = space.open(Force::Required).map(left);
     let advised = required.is_ok().then(|| space.open(Force::Advised).map(left));
     Piece {
@@ -257,9 +257,9 @@ fn piece(
     }
 }
 
-fn left(case: &Case<'_>, question: &Question, space: &Space, open: &Open<'_>) -> Left {
+fn left(case: &Case<'_>, question: &Question, space: &Space, open: Open<'_>) -> Left {
     let base = &case.setup.settings;
-    let places = open.places(base);
+    let (open, places) = open.with_places(base);
     let judged = |place: Option<super::Place>| {
         place.map(|place| proposed(case, &place.settings, place.drift, question.units))
     };
