@@ -95,7 +95,7 @@ pub struct ProcedurePlanOut {
     /// Why there is no plan, or none of some kind.
     pub reasons: Vec<String>,
     /// What the setup states and the settings of the runs take the place of: leave it out where they are sent back
-    /// with the setup. Left out where there is none.
+    /// with the setup; and what one run alone does not give of it. Left out where there is none.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub notes: Vec<String>,
     /// Where the sizes of runs are known from, what was assumed for them and what is printed of the wire but not

@@ -420,4 +420,9 @@ async fn what_the_settings_take_the_place_of_is_named() {
     assert!(notes[0].as_str().unwrap().contains("visible stick-out and tip recess:"), "{notes:?}");
     let none = planned(&api, "metric", &fillet("6 mm")).await;
     assert_eq!(none["plans"][0].get("notes"), None);
+    // The leg of several runs is that of none of them.
+    let several = doc::with(fillet("10 mm"), "/setup/job/leg", json!("10 mm"));
+    let plan = planned(&api, "metric", &several).await["plans"][0].clone();
+    assert!(plan["notes"].to_string().contains("of all runs together"), "{plan:#}");
+    runs_pass(&api, &doc::with(several, "/setup/job/leg", Value::Null), &plan["fastest"]).await;
 }

@@ -50,6 +50,11 @@ impl Space {
         }
     }
 
+    /// Whether nothing is left, and something would be where nothing strays and no reading is off.
+    pub(super) fn opens_without_strays(&self, force: Force) -> bool {
+        stray_cause::of(self, &self.region(force)) != stray_cause::Cause::None
+    }
+
     /// Whether something is known to be left; see [`Space::open`].
     pub(super) fn is_open(&self, force: Force) -> bool {
         let left = || self.region(force).polytope.maximise(&[0.0; DIM]);

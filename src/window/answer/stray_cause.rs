@@ -2,7 +2,7 @@
 
 use super::conflict::is_empty;
 use crate::{
-    check::Variable,
+    check::{Force, Variable},
     window::{
         linear::{AXES, Polytope, Vector},
         space::{CURRENT, Face, ORDER, Region, Space, axis_of},
@@ -29,8 +29,13 @@ pub(super) enum Cause {
     All(Vec<Stray>),
 }
 
-/// The strays that a region owes it to that nothing is left of it: without them something would be.
+/// The strays that a region owes it to that nothing is left of it: without them something would be. None where the
+/// advised region would be another one without them.
 pub(super) fn of(space: &Space, region: &Region) -> Cause {
+    let is_advised = |limit: &usize| space.faces[*limit].limit.force == Force::Advised;
+    if space.is_read_for_strays && region.faces.iter().any(is_advised) {
+        return Cause::None;
+    }
     let strays: Vec<_> = (0..AXES).flat_map(|axis| on(space, axis)).collect();
     let helps = |without: &[Stray]| !is_empty(&eased(space, region, without));
     let alone: Vec<_> = strays.iter().copied().filter(|stray| helps(&[*stray])).collect();

@@ -152,6 +152,7 @@ fn following(
                 return (robust, None);
             }
             space.must_be_read(WIDE_BAND.to_owned());
+            space.is_read_for_strays = robust.opens_without_strays(Force::Required);
             (space, conflict)
         }
         Err(Some(reason)) => {

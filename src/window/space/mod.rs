@@ -72,6 +72,8 @@ pub struct Space {
     pub(super) chosen: [bool; AXES],
     /// Where what strays is an interval that was chosen, and not the hand.
     pub(super) intervals: [bool; AXES],
+    /// Whether the current is only read because of what strays: without that it would follow, within limits of its own.
+    pub(super) is_read_for_strays: bool,
 }
 
 /// The faces of one force as half-spaces.
@@ -108,6 +110,7 @@ impl Space {
             system: UnitSystem::Metric,
             chosen: [false; AXES],
             intervals: [false; AXES],
+            is_read_for_strays: false,
         }
     }
 

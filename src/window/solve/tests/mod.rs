@@ -393,6 +393,28 @@ fn a_leg_that_one_run_cannot_give_is_a_conflict_in_words() {
     assert!(conflict.words.contains("more runs"), "{}", conflict.words);
 }
 
+/// With 5.784 g/m at 83 % 9 m/min leave a leg of 5.53 mm at 300 mm/min, and 5.40 mm where the hand strays 5 % (own
+/// arithmetic). By that hand the current has to be read; without it every current that can follow is kept, which is
+/// another window, so nothing is said of what the hand costs.
+#[test]
+fn the_hand_is_no_cause_where_another_window_would_be_left_without_it() {
+    let scene = smooth().with(|s| {
+        s.setup.job.leg = Some("5.45 mm".parse().unwrap());
+        s.limits().current = Some(range("208 A", "236 A"));
+    });
+    let advised = |question: &Question| {
+        let solved = solved(&scene, question);
+        let reads = matches!(solved.pieces[0].follows, Follows::MustBeRead { .. });
+        (
+            reads,
+            solved.pieces[0].advised.as_ref().unwrap().as_ref().err().map(|set| set.words.clone()),
+        )
+    };
+    let (reads, words) = advised(&Question::plain().unwrap());
+    assert!(reads && words.as_ref().is_some_and(|words| !words.contains("the hand")), "{words:?}");
+    assert!(!advised(&steady()).0);
+}
+
 /// Force and outcome of the leg are the check's: settings of the advised region reach it, and no setting outside it is
 /// refused. With 5.784 g/m at 83 % (own arithmetic) 9 m/min leave 18.3 mm² at 300 mm/min, a leg of 5.53 mm.
 #[test]
