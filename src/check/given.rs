@@ -64,14 +64,20 @@ impl<K: Kind> Given<K> {
         self.origin != Origin::Measured && range.contains(&self.span)
     }
 
-    /// How far the value may be off, in canonical units: not at all for values that are set or nominal,
+    /// How far one reading of it may be off, in canonical units: not at all for values that are set or nominal,
     /// `None` where a measured value's accuracy is unknown.
-    fn error(&self) -> Option<ErrorAt> {
-        if self.origin != Origin::Measured {
-            return Some(ErrorAt::NONE);
+    fn error_at(&self, reading: Quantity<K>) -> Option<ErrorAt> {
+        if self.origin == Origin::Measured {
+            self.accuracy.at_reading(reading.distance_on_scale())
+        } else {
+            Some(ErrorAt::NONE)
         }
-        let (low, high) = (self.span.low(), self.span.high());
-        self.accuracy.at_reading(low.distance_on_scale().max(high.distance_on_scale()))
+    }
+
+    /// The same of the end that may be off the farthest.
+    fn error(&self) -> Option<ErrorAt> {
+        let (low, high) = (self.error_at(self.span.low())?, self.error_at(self.span.high())?);
+        Some(if low.figure > high.figure { low } else { high })
     }
 
     /// Takes the accuracy that the record of its instrument states. Where the value has one of its own, the larger error
@@ -109,8 +115,12 @@ impl<K: Kind> Given<K> {
     #[must_use]
     pub fn place(&self, range: &Range<K>, guard: GuardFactor) -> Place {
         let ends = (range.min().map(Quantity::canonical), range.max().map(Quantity::canonical));
-        let values = (self.span.low().canonical(), self.span.high().canonical());
-        place(values, ends, self.guard_band(guard), K::INFO.tolerance_floor)
+        let (low, high) = (self.span.low(), self.span.high());
+        // Each end is a reading of its own, and as far off as that one may be.
+        let bands = [low, high].map(|reading| {
+            self.error_at(reading).map_or(0.0, |error| guard.ratio() * error.figure)
+        });
+        place((low.canonical(), high.canonical()), ends, bands, K::INFO.tolerance_floor)
     }
 
     /// Whether the guard bands leave something of a range, so that some value can be shown to conform.
@@ -161,21 +171,22 @@ impl Default for GuardFactor {
     }
 }
 
-/// Where values lie; not generic, so that the code of every check is the same.
+/// Where values lie, with the guard band of each end; not generic, so that the code of every check is the same.
 fn place(
     (low, high): (f64, f64),
     (min, max): (Option<f64>, Option<f64>),
-    error: f64,
+    [below, above]: [f64; 2],
     floor: f64,
 ) -> Place {
-    let holds_with = |error: f64| {
-        min.is_none_or(|min| at_least(low - error, min, floor))
-            && max.is_none_or(|max| at_least(max, high + error, floor))
+    let holds_with = |times: f64| {
+        min.is_none_or(|min| at_least(low - times * below, min, floor))
+            && max.is_none_or(|max| at_least(max, high + times * above, floor))
     };
+    let is_exact = below == 0.0 && above == 0.0;
     match holds_with(0.0) {
-        true if error == 0.0 || holds_with(error) => Place::Inside,
+        true if is_exact || holds_with(1.0) => Place::Inside,
         true => Place::EdgeInside,
-        false if error > 0.0 && holds_with(-error) => Place::EdgeOutside,
+        false if !is_exact && holds_with(-1.0) => Place::EdgeOutside,
         false => Place::Outside,
     }
 }
@@ -248,6 +259,24 @@ mod tests {
         );
         let unknown = measured("281 A", Accuracy::Unknown);
         assert_eq!(unknown.conformity(&band, GuardFactor::ONE), None);
+    }
+
+    /// 1 % of 202 A is 2.02 A, of 280 A 2.8 A: the lower end lies 2.5 A above its limit, which is more than its own
+    /// error and less than that of the other (own arithmetic; JCGM 106 terms).
+    #[test]
+    fn each_end_of_an_interval_has_an_error_of_its_own() {
+        let one = Accuracy::of_reading("1 %".parse().unwrap());
+        let place = |low: &str, high: &str, min: &str, max: &str| {
+            let band = Range::new(Some(amperes(min)), Some(amperes(max))).unwrap();
+            let span = Span::new(amperes(low), amperes(high)).unwrap();
+            let given = Given { origin: Origin::Measured, accuracy: one, ..Given::set(span) };
+            given.place(&band, GuardFactor::ONE)
+        };
+        assert_eq!(place("202 A", "280 A", "199.5 A", "283 A"), Place::Inside);
+        assert_eq!(place("202 A", "280 A", "200 A", "283 A"), Place::EdgeInside);
+        assert_eq!(place("202 A", "280 A", "199.5 A", "282.5 A"), Place::EdgeInside);
+        assert_eq!(place("202 A", "280 A", "204 A", "283 A"), Place::EdgeOutside);
+        assert_eq!(place("202 A", "280 A", "204.5 A", "283 A"), Place::Outside);
     }
 
     /// A difference of 9 °F is one of 5 K (own arithmetic by the factor 5/9).

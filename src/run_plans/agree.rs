@@ -11,7 +11,8 @@ pub(super) fn agree(sent: &RunPlansIn, job: &Job, errors: &mut Errors) {
     let setup = Place::Member(&Place::Root, "setup");
     let at = Place::Member(&setup, "job");
     let kind = sent.joint.kind();
-    if job.joint.is_some_and(|stated| stated != kind) {
+    let stated = sent.setup.job.as_ref().and_then(|job| job.joint);
+    if stated.is_some_and(|stated| stated != kind) {
         let why = format!("the joint to be planned is a {kind}; leave this out");
         errors.note::<()>(Place::Member(&at, "joint"), why);
     }

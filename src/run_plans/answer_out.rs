@@ -94,6 +94,10 @@ pub struct ProcedurePlanOut {
     pub obstacles: Vec<ObstacleOut>,
     /// Why there is no plan, or none of some kind.
     pub reasons: Vec<String>,
+    /// What the setup states and the settings of the runs take the place of: leave it out where they are sent back
+    /// with the setup; and what one run alone does not give of it. Left out where there is none.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub notes: Vec<String>,
     /// Where the sizes of runs are known from, what was assumed for them and what is printed of the wire but not
     /// used; empty where they are not known.
     #[schema(example = json!(["mass per length of the wire: measured"]))]
@@ -161,6 +165,7 @@ impl ProcedurePlanOut {
             fewest_runs: plan.fewest_runs.as_ref().and_then(out),
             obstacles: plan.obstacles.iter().map(obstacle).collect(),
             reasons: plan.reasons.clone(),
+            notes: plan.notes.clone(),
             metal: plan.metal.iter().map(ToString::to_string).collect(),
         }
     }

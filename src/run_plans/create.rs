@@ -24,7 +24,7 @@ use crate::{
 wire_object! {
     /// A joint to be planned, and the setup it is welded with. The plan chooses run classes and the arc's
     /// settings; what the setup states of them is not used. What the setup states of the joint has to agree with it:
-    /// kind, leg, length, and one part at least of the thickness of a butt joint.
+    /// kind, position, leg, length, and one part at least of the thickness of a butt joint.
     pub struct RunPlansIn {
         /// Process, filler, metals, position, station, temperatures; procedure or work order where one is meant.
         pub setup: Box<SetupIn>,
@@ -63,6 +63,7 @@ const BOTH_SIDES: &[&str] = &[
 ///
 /// How many runs of which size fill a joint, for every procedure that covers the job: inside its limits, those
 /// of station, filler and work order, heat input and the limits of one run, with settings, arc time and total.
+/// A position that the setup states is read as one of the joint, whether the setup names its kind or not.
 /// A fillet takes one run or several of the class `fill`; a butt weld one, or a root, a hot run where the
 /// procedure has limits for it, fill runs and cap runs. A `bead` pattern that the setup states holds where the limits
 /// of a class allow it; other runs are laid as their limits ask, as stringers where they allow both.
@@ -114,7 +115,7 @@ pub(super) async fn plan_runs(
     let caller = &permitted.caller;
     let rulebook = Question::rulebook(&state, caller, wanted).await?;
     let sent: RunPlansIn = wire::read(&body)?;
-    let question = Question::of(caller, rulebook, sent.setup.clone())
+    let question = Question::of(caller, rulebook, sent.setup_of_the_joint())
         .map_err(|problem| problem.under("/setup"))?;
     let units = query.units(&question.rulebook)?;
     let mut asked = window::Question::plain().map_err(Problem::internal)?;
@@ -157,6 +158,15 @@ pub(super) async fn plan_runs(
 }
 
 impl RunPlansIn {
+    /// The setup as one of the joint to be planned: what a position such as `H` means depends on its kind.
+    fn setup_of_the_joint(&self) -> Box<SetupIn> {
+        let mut setup = self.setup.clone();
+        if let Some(job) = &mut setup.job {
+            job.joint = Some(self.joint.kind());
+        }
+        setup
+    }
+
     /// The joint as the plan takes it.
     fn joint(&self, units: Units, sheet: &mut Sheet, errors: &mut Errors) -> Option<JointAsked> {
         if self.limits.is_some() && self.prequalified == Some(true) {

@@ -94,7 +94,7 @@ pub struct ProposedOut {
 /// Limits that cannot hold together.
 #[derive(Debug, Clone, Serialize, ToSchema)]
 pub struct ConflictOut {
-    /// The conflict in words, with what each limit would have to become.
+    /// The conflict in words, with what each limit would have to become, where that lies within the reach of the data.
     pub words: String,
     /// The limits; without any one of them the others can hold. None where it is no matter of limits: something
     /// was asked that no setting is shown to keep.
@@ -204,7 +204,8 @@ pub struct SolvedOut {
     pub preheat_trade: Option<PreheatTradeOut>,
     /// Limits that the window cannot hold; the check decides on them.
     pub checked_afterwards: Vec<String>,
-    /// What could not be taken in, or is left out because nothing would be left with it.
+    /// What could not be taken in, or is left out because nothing would be left with it; and what the setup states and
+    /// the settings proposed take the place of, to be left out where they are sent back with the setup.
     pub notes: Vec<String>,
     /// Where the metal of the wire is known from, what was assumed for it and what is printed of it but not used;
     /// left out where nothing is asked of it.

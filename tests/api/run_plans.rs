@@ -383,3 +383,46 @@ async fn what_cannot_be_used_is_named() {
     refused.problem(422, "invalid-fields");
     assert_eq!(refused.pointers(), ["/setup/station"]);
 }
+
+/// A position is read with the joint that is planned: `1G` is a groove's, and `H` on a fillet is PB (ISO 6947, from
+/// memory), which the test's procedure allows.
+#[tokio::test]
+async fn a_position_is_one_of_the_joint_that_is_planned() {
+    let api = Api::furnished().await;
+    let square = json!({ "square": { "thickness": "12 mm", "gap": "2 mm" } });
+    for (body, name, kind) in [(fillet("6 mm"), "1G", "fillet"), (butt(&square), "2F", "butt")] {
+        let body = doc::with(body, "/setup/job/joint", Value::Null);
+        let body = doc::with(body, "/setup/job/position", json!(name));
+        let refused = api.post(api.shop.reader(), "/v1/run-plans", &body).await;
+        let problem = refused.problem(422, "invalid-fields").to_string();
+        assert_eq!(refused.pointers(), ["/setup/job/position"]);
+        let why = format!("{name} does not name a position of a {kind} weld");
+        assert!(problem.contains(&why), "{problem}");
+    }
+    let body = doc::with(fillet("6 mm"), "/setup/job/joint", Value::Null);
+    let named = |name| doc::with(body.clone(), "/setup/job/position", json!(name));
+    let iso = planned(&api, "metric", &named("PB")).await["plans"][0]["fastest"].clone();
+    let us = planned(&api, "metric", &named("H")).await;
+    assert_eq!(us["plans"][0]["obstacles"], json!([]), "{us:#}");
+    assert_eq!(us["plans"][0]["fastest"], iso);
+    assert!(iso.is_object());
+}
+
+/// A stick-out that the gun shows stands beside the one that is proposed; sent back, both would be checked.
+#[tokio::test]
+async fn what_the_settings_take_the_place_of_is_named() {
+    let api = Api::furnished().await;
+    let shown = doc::with(fillet("6 mm"), "/setup/settings/visible_stick_out", json!("8 mm"));
+    let shown = doc::with(shown, "/setup/settings/tip_recess", json!("3 mm"));
+    let answer = planned(&api, "metric", &shown).await;
+    let notes = answer["plans"][0]["notes"].as_array().unwrap();
+    assert_eq!(notes.len(), 1, "{notes:?}");
+    assert!(notes[0].as_str().unwrap().contains("visible stick-out and tip recess:"), "{notes:?}");
+    let none = planned(&api, "metric", &fillet("6 mm")).await;
+    assert_eq!(none["plans"][0].get("notes"), None);
+    // The leg of several runs is that of none of them.
+    let several = doc::with(fillet("10 mm"), "/setup/job/leg", json!("10 mm"));
+    let plan = planned(&api, "metric", &several).await["plans"][0].clone();
+    assert!(plan["notes"].to_string().contains("of all runs together"), "{plan:#}");
+    runs_pass(&api, &doc::with(several, "/setup/job/leg", Value::Null), &plan["fastest"]).await;
+}

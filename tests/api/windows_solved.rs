@@ -469,3 +469,17 @@ async fn what_is_asked_wrongly_is_named() {
     refused.problem(422, "invalid-fields");
     assert_eq!(refused.pointers(), ["/ask/run_area", "/settings/voltage"]);
 }
+
+/// What was read of a run takes no place beside a travel speed that is proposed.
+#[tokio::test]
+async fn what_the_settings_take_the_place_of_is_noted() {
+    let api = Api::furnished().await;
+    let read = doc::with(steady(json!({})), "/settings/run_length", json!("300 mm"));
+    let read = doc::with(read, "/settings/arc_time", json!("60 s"));
+    let read = doc::with(read, "/settings/heat_input", json!("1 kJ/mm"));
+    let window = solved(&api, "units=metric&detail=summary", &read).await;
+    let notes = window["notes"].to_string();
+    assert!(notes.contains("run length, arc time and heat input:"), "{notes}");
+    let none = solved(&api, "units=metric", &steady(json!({}))).await;
+    assert!(!none["notes"].to_string().contains("take the place"), "{none:#}");
+}

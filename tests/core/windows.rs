@@ -274,6 +274,24 @@ fn an_interval_that_rounding_empties_says_so() {
     assert!(open(&space).places(&Settings::default()).unwrap().starting_point.is_none());
 }
 
+/// Nobody states a step of 0.1 m/min: 7.62 m/min (300 in/min) lies on a tenth of it, and 7.6215 on no hundredth, so that
+/// no step is assumed there.
+#[test]
+fn a_step_that_is_assumed_leaves_something_where_the_limits_do() {
+    let step = Quantity::<arcbounds::quantity::WireFeedKind>::computed(0.1).unwrap();
+    for feed in ["7.62 m/min", "7.6215 m/min"] {
+        let mut space = space(&[(Variable::WireFeed, feed, feed)]);
+        space.assume_step(Variable::WireFeed, step.amount());
+        let (steps, places) = open(&space).with_places(&Settings::default());
+        let start = places.unwrap().starting_point.unwrap().settings;
+        assert_eq!(start.wire_feed.unwrap().span.low().to_string(), feed);
+        assert!(matches!(steps.nearest(&start), Nearest::At(_)));
+        space.step(Variable::WireFeed, step.amount());
+        let (_, places) = open(&space).with_places(&Settings::default());
+        assert!(places.unwrap().starting_point.is_none());
+    }
+}
+
 /// Heat input is 0.8 times arc energy in a MAG process (EN 1011-1, Table 1): 0.06 · 25 · 200 / v times
 /// 0.8 at most 0.8 kJ/mm gives v >= 300 mm/min, where a limit of 0.8 on arc energy would give 375.
 #[test]

@@ -3,8 +3,8 @@
 use arcbounds::{
     check::{Force, GuardFactor, Owner, OwnerKind, Variable, record::InstrumentAccuracy},
     quantity::{Share, Span, UnitSystem, VoltageKind},
-    trade::BurnOffPoint,
-    window::{ConflictSet, Contradiction, Guard, Holder, Response, Space},
+    trade::{BurnOffPoint, Process, Waveform},
+    window::{ConflictSet, Contradiction, Guard, HandSpread, Holder, Response, Space},
 };
 
 use super::windows::{amount_range, conflict, quantity, space, wps};
@@ -133,4 +133,92 @@ fn a_value_at_which_no_arc_is_seen_is_not_proposed() {
     let current =
         "current at least 600 A (procedure WPS-1 revision 1), where 240 A would be needed";
     assert!(conflict.words.contains(current), "{}", conflict.words);
+}
+
+/// A current that follows as 240 A at 8 m/min and 20 mm, I = 30 w · (20 / L)^½, known between 6 and 10 m/min.
+fn following(limits: &[(Variable, &str, &str)]) -> Space {
+    let mut space = space(limits);
+    let share = |ratio: f64| Share::computed(ratio).unwrap();
+    let through = BurnOffPoint {
+        feed: quantity("8 m/min"),
+        current: quantity("240 A"),
+        stick_out: quantity("20 mm"),
+    };
+    let reach = (
+        Span::new(quantity("6 m/min"), quantity("10 m/min")).unwrap(),
+        Span::new(quantity("20 mm"), quantity("20 mm")).unwrap(),
+    );
+    let exponents = (share(1.0), share(-0.5));
+    space.follow(Response::power_law(
+        &through,
+        exponents,
+        (share(0.0), share(0.0)),
+        reach,
+        data_owner(),
+    ));
+    space
+}
+
+/// 330 A need 330 / 30 = 11 m/min, where the data end at 10: no feed is named that nothing is known of, and nobody
+/// else's limit is spare because of one. 10 m/min give 300 A.
+#[test]
+fn nothing_is_needed_beyond_the_reach_of_the_data() {
+    let steady = [(Variable::StickOut, "20 mm", "20 mm"), (Variable::Current, "330 A", "350 A")];
+    let wide = conflict(&following(
+        &[&steady[..], &[(Variable::WireFeed, "7 m/min", "12 m/min")]].concat(),
+    ));
+    let feed = member(&wide, "wire feed");
+    assert_eq!((feed.limit.holder, feed.needed), (Holder::ResponseData(data_owner()), None));
+    let current =
+        "current at least 330 A (procedure WPS-1 revision 1), where 300 A would be needed";
+    assert!(wide.words.contains(current), "{}", wide.words);
+    // Where the procedure allows no more than the data reach, its limit is the one that is named.
+    let own = conflict(&following(
+        &[&steady[..], &[(Variable::WireFeed, "7 m/min", "10 m/min")]].concat(),
+    ));
+    let feed = member(&own, "wire feed");
+    assert_eq!((feed.limit.holder, feed.needed), (wps(), None), "{}", own.words);
+}
+
+/// A hand that strays 10 % keeps within 20 and 24 mm between 20 / 0.9 = 22.2 and 24 / 1.1 = 21.8 mm: nowhere. Without
+/// it something is left, but not where volts of at least 28 and at most 25 are asked for too.
+#[test]
+fn the_hand_is_the_cause_only_where_something_is_left_without_it() {
+    let words = |limits: &[(Variable, &str, &str)]| {
+        let spread =
+            HandSpread { stick_out: "10 %".parse().unwrap(), ..HandSpread::none().unwrap() };
+        let mut space = Space::new(Process::MagFluxCored, Some(Waveform::NotControlled), &spread);
+        for (variable, min, max) in limits {
+            let range = amount_range(*variable, min, max);
+            space.limit(*variable, &range, &wps(), Force::Required);
+        }
+        conflict(&space).words
+    };
+    let stick_out = (Variable::StickOut, "20 mm", "24 mm");
+    let hand = "Without what the hand strays in electrical stick out, which limits are kept for, they could.";
+    let alone = words(&[stick_out]);
+    assert!(alone.ends_with(hand), "{alone}");
+    let beside =
+        words(&[stick_out, (Variable::Voltage, "28 V", ""), (Variable::Voltage, "", "25 V")]);
+    assert!(!beside.contains("the hand"), "{beside}");
+}
+
+/// A stick-out of 23 mm is one of up to 23 · 1.1 = 25.3 mm for a hand that strays 10 %; an interval that is chosen is
+/// all that is meant.
+#[test]
+fn of_one_value_that_is_chosen_the_hand_strays_too() {
+    let chosen = |min: &str, max: &str| {
+        let spread =
+            HandSpread { stick_out: "10 %".parse().unwrap(), ..HandSpread::none().unwrap() };
+        let mut space = Space::new(Process::MagFluxCored, Some(Waveform::NotControlled), &spread);
+        let range = amount_range(Variable::StickOut, "15 mm", "25 mm");
+        space.limit(Variable::StickOut, &range, &wps(), Force::Required);
+        space.choose(Variable::StickOut, &amount_range(Variable::StickOut, min, max));
+        conflict(&space).words
+    };
+    let hand = "Without what the hand strays in electrical stick out, which limits are kept for, they could.";
+    let one = chosen("23 mm", "23 mm");
+    assert!(one.ends_with(hand), "{one}");
+    let interval = chosen("23 mm", "26 mm");
+    assert!(!interval.contains("the hand"), "{interval}");
 }

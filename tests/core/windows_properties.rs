@@ -5,7 +5,7 @@ use std::cell::Cell;
 use arcbounds::{
     check::{Force, Settings, Variable},
     quantity::{Kind, Span},
-    window::{ConflictSet, Narrowed, Nearest, Side, Subject},
+    window::{ConflictSet, Contradiction, Holder, Narrowed, Nearest, Side, Subject},
 };
 use proptest::{
     prelude::*,
@@ -267,15 +267,18 @@ fn ends_are_shown(figures: &Figures, narrowed: &[Narrowed]) -> Result<(), TestCa
 
 /// The limits of a conflict alone leave nothing, and without any one of them something.
 fn irreducible(figures: &Figures, conflict: &ConflictSet) -> Result<(), TestCaseError> {
-    let all: Vec<(Subject, Side)> =
-        conflict.members.iter().map(|member| (member.limit.subject, member.limit.side)).collect();
+    let end = |member: &Contradiction| (member.limit.subject, member.limit.side);
+    let all: Vec<(Subject, Side)> = conflict.members.iter().map(end).collect();
     prop_assert!(!all.is_empty() && conflict.words.len() > 20);
     let only = |kept: &[(Subject, Side)]| {
         let space = figures.space_without(&|subject, side| !kept.contains(&(subject, side)));
         space.open(Force::Required).is_err()
     };
     prop_assert!(only(&all), "{}", conflict.words);
-    for spare in &all {
+    // What the data reach is no limit to be left out.
+    let data = |member: &&Contradiction| matches!(member.limit.holder, Holder::ResponseData(_));
+    let reach: Vec<_> = conflict.members.iter().filter(data).map(end).collect();
+    for spare in all.iter().filter(|end| !reach.contains(end)) {
         let rest: Vec<_> = all.iter().copied().filter(|other| other != spare).collect();
         prop_assert!(!only(&rest), "{} spares {spare:?}", conflict.words);
     }

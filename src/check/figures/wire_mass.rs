@@ -113,8 +113,8 @@ pub(super) fn steel(consumable: Option<&Consumable>) -> Result<Density, Note> {
     if consumable.is_some_and(Consumable::is_plain_steel) {
         Ok(steel_density().map_err(|error| error.to_string())?)
     } else {
-        Err("The filler is not known to be unalloyed or low-alloy steel, so its density is not \
-             known."
+        Err("The filler is not known to be unalloyed or low-alloy steel, so its density is not known: a \
+             designation of it says so (those of submerged-arc wires are not read)."
             .into())
     }
 }

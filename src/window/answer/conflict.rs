@@ -12,7 +12,7 @@ use crate::{
     quantity::{Amount, UnitSystem},
     window::{
         linear::{DIM, DRIFT, Optimum, Polytope, along},
-        space::{LimitEnd, Region, Side, Space, Subject},
+        space::{Face, LimitEnd, Region, Side, Space, Subject},
     },
 };
 
@@ -22,7 +22,7 @@ pub struct Contradiction {
     /// The limit.
     pub limit: LimitEnd,
     /// What its end would have to become for something to be left, rounded to the roomy side; `None`
-    /// where no end that an arc is seen at would do.
+    /// where no end that an arc is seen at would do, or none within the reach of the data.
     pub needed: Option<Amount>,
     /// Whether that alone is enough.
     pub enough: bool,
@@ -47,24 +47,41 @@ impl ConflictSet {
     }
 }
 
-/// Filters a set of contradictory half-spaces, limit by limit, until none is spare.
+/// Filters a set of contradictory half-spaces, limit by limit, until none is spare. What the data reach is held all the
+/// time and filtered last: beyond them nothing is known, so no other limit is spare because of what lies there.
 pub(super) fn of(space: &Space, region: &Region, contradictory: &[usize]) -> ConflictSet {
+    let is_reach = |limit: &usize| space.faces[*limit].is_reach();
     let limit_of = |number: &usize| region.faces.get(*number).copied();
-    let mut left: Vec<usize> = contradictory.iter().filter_map(limit_of).collect();
-    left.sort_unstable();
-    left.dedup();
+    let reach = region.faces.iter().copied().filter(is_reach);
+    let mut left: Vec<usize> = contradictory.iter().filter_map(limit_of).chain(reach).collect();
     if !is_empty(&part(region, &|limit| left.contains(&limit))) {
         left = (0..space.faces.len()).collect();
     }
+    left.sort_unstable_by_key(|limit| (is_reach(limit), *limit));
+    left.dedup();
     for limit in left.clone() {
         let without: Vec<_> = left.iter().copied().filter(|other| *other != limit).collect();
         if is_empty(&part(region, &|other| without.contains(&other))) {
             left = without;
         }
     }
-    let members: Vec<_> = left.iter().map(|limit| relaxed(space, region, *limit, &left)).collect();
-    let words = conflict_words::of(space, &members, &stray_cause::of(space, region, &left));
+    let members = left.iter().map(|limit| named(space, region, *limit));
+    let members: Vec<_> = members.map(|limit| relaxed(space, region, limit, &left)).collect();
+    let words = conflict_words::of(space, &members, &stray_cause::of(space, region));
     ConflictSet { members, words }
+}
+
+/// The limit to be named for one: a response reaches no farther than somebody allows, and then that is the one.
+fn named(space: &Space, region: &Region, limit: usize) -> usize {
+    let Face { limit: end, .. } = &space.faces[limit];
+    let is_alike = |other: &usize| {
+        let Face { limit: other, of_aim, .. } = &space.faces[*other];
+        (other.subject, other.side) == (end.subject, end.side)
+            && !of_aim
+            && other.at.compare(end.at) == Some(Ordering::Equal)
+    };
+    let first = || region.faces.iter().copied().find(is_alike);
+    if space.faces[limit].is_reach() { first().unwrap_or(limit) } else { limit }
 }
 
 /// The polytope with some of its limits.
@@ -82,7 +99,7 @@ pub(super) fn is_empty(polytope: &Polytope) -> bool {
 const MOST_GIVEN: f64 = 60.0;
 
 /// What the end of one limit would have to become: against all other limits, else against all but those on
-/// the same end, else against those of the conflict.
+/// the same end, else against those of the conflict; never beyond what the data reach.
 fn relaxed(space: &Space, region: &Region, limit: usize, conflict: &[usize]) -> Contradiction {
     let end = &space.faces[limit].limit;
     let is_same = |other: usize| {
@@ -98,10 +115,14 @@ fn relaxed(space: &Space, region: &Region, limit: usize, conflict: &[usize]) -> 
         let (enough, with) = if needed.is_some() { (enough, with) } else { (false, Vec::new()) };
         Contradiction { limit: end.clone(), needed, enough, with }
     };
+    if space.faces[limit].is_reach() {
+        return Contradiction { limit: end.clone(), needed: None, enough: false, with: Vec::new() };
+    }
     if let Some(needed) = least(&|_| true) {
         return found(needed, true, Vec::new());
     }
-    if let Some(needed) = least(&|other| !is_same(other)) {
+    let is_reach = |other: usize| space.faces[other].is_reach();
+    if let Some(needed) = least(&|other| !is_same(other) || is_reach(other)) {
         let mut others: Vec<usize> =
             region.faces.iter().copied().filter(|at| *at != limit).collect();
         others.dedup();
@@ -114,7 +135,7 @@ fn relaxed(space: &Space, region: &Region, limit: usize, conflict: &[usize]) -> 
         let with = with.map(|other| space.faces[*other].limit.clone()).collect();
         return found(needed, false, with);
     }
-    match least(&|other| conflict.contains(&other)) {
+    match least(&|other| conflict.contains(&other) || is_reach(other)) {
         Some(needed) => found(needed, false, Vec::new()),
         None => Contradiction { limit: end.clone(), needed: None, enough: false, with: Vec::new() },
     }

@@ -19,7 +19,7 @@ pub use places::{Place, Places};
 
 use super::{
     linear::{AXES, DIM, Optimum},
-    space::{Region, Space},
+    space::{Region, Space, Steps},
 };
 use crate::check::Force;
 
@@ -28,6 +28,7 @@ use crate::check::Force;
 pub struct Open<'a> {
     space: &'a Space,
     region: Region,
+    steps: Steps,
 }
 
 impl Space {
@@ -43,10 +44,15 @@ impl Space {
         }
         let region = self.region(force);
         match region.polytope.maximise(&[0.0; DIM]) {
-            Optimum::At { .. } => Ok(Open { space: self, region }),
+            Optimum::At { .. } => Ok(Open { space: self, region, steps: self.steps }),
             Optimum::Empty { contradictory } => Err(conflict::of(self, &region, &contradictory)),
             Optimum::Stalled => Err(ConflictSet::undecided()),
         }
+    }
+
+    /// Whether nothing is left, and something would be where nothing strays and no reading is off.
+    pub(super) fn opens_without_strays(&self, force: Force) -> bool {
+        stray_cause::of(self, &self.region(force)) != stray_cause::Cause::None
     }
 
     /// Whether something is known to be left; see [`Space::open`].
@@ -57,6 +63,16 @@ impl Space {
 }
 
 impl Open<'_> {
+    /// The same with finer steps where they are only assumed; `None` where there are none.
+    pub(super) fn finer(&self) -> Option<Self> {
+        self.steps.finer().map(|steps| Self { steps, ..self.clone() })
+    }
+
+    /// The step of an axis, in its canonical unit.
+    const fn step(&self, axis: usize) -> Option<f64> {
+        self.steps.by_axis()[axis]
+    }
+
     /// Axes of this job.
     fn axes(&self) -> impl Iterator<Item = usize> + '_ {
         (0..AXES).filter(|axis| self.space.is_active(*axis))

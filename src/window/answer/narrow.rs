@@ -139,7 +139,7 @@ impl Open<'_> {
     }
 
     fn rounded_inward(&self, axis: usize, exact: Amount, upper: bool) -> Option<Amount> {
-        let Some(step) = self.space.steps[axis] else {
+        let Some(step) = self.step(axis) else {
             return rounded(exact, !upper, self.space.system);
         };
         let count = exact.canonical() / step;

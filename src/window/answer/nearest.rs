@@ -40,7 +40,7 @@ impl Open<'_> {
             let point = part.nearest(&start)?;
             Some((point, change(&start, &point)))
         };
-        match on_lattice(&self.region.polytope, &self.space.steps, &relaxed) {
+        match on_lattice(&self.region.polytope, self.steps.by_axis(), &relaxed) {
             OnLattice::Best(point, _) => {
                 let held = self.held_on_steps(&point);
                 let point = self.tidied(&held, &point, DIGITS);
@@ -68,7 +68,7 @@ impl Open<'_> {
     }
 
     fn held_on_steps(&self, point: &Vector) -> Polytope {
-        let stepped = (0..AXES).filter(|axis| self.space.steps[*axis].is_some());
+        let stepped = (0..AXES).filter(|axis| self.step(*axis).is_some());
         let active = stepped.filter(|axis| self.space.is_active(*axis));
         active.fold(self.region.polytope.clone(), |all, axis| all.held(axis, point[axis]))
     }

@@ -76,6 +76,19 @@ impl Open<'_> {
         })
     }
 
+    /// The places, by steps that are as fine as they have to be for a starting point where they are only assumed.
+    #[must_use]
+    pub fn with_places(self, base: &Settings) -> (Self, Option<Places>) {
+        let (mut open, mut places) = (self.clone(), self.places(base));
+        while places.as_ref().is_some_and(|places| places.starting_point.is_none())
+            && let Some(finer) = open.finer()
+        {
+            places = finer.places(base);
+            open = finer;
+        }
+        (open, places)
+    }
+
     /// The most tolerant place on whole steps, everything else from `base`.
     #[must_use]
     pub fn starting_point(&self, base: &Settings) -> Option<Place> {
@@ -140,7 +153,7 @@ impl Open<'_> {
             let (point, value) = part.highest(objective)?;
             Some((point, -value))
         };
-        let on_steps = |part: &Polytope| match on_lattice(part, &self.space.steps, &relaxed) {
+        let on_steps = |part: &Polytope| match on_lattice(part, self.steps.by_axis(), &relaxed) {
             OnLattice::Best(point, cost) => Some((point, -cost)),
             OnLattice::NoStepFits | OnLattice::GaveUp => None,
         };
@@ -169,7 +182,7 @@ impl Open<'_> {
         on_steps: &dyn Fn(&Polytope) -> Option<(Vector, f64)>,
     ) -> Option<Polytope> {
         for axis in self.axes() {
-            let Some(step) = self.space.steps[axis] else { continue };
+            let Some(step) = self.step(axis) else { continue };
             let (low, high) = left.ends_of(axis)?;
             let middle = f64::midpoint(low, high).exp() / step;
             let near =

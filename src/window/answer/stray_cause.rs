@@ -1,8 +1,8 @@
 //! Errors of instruments and strays of the hand that alone keep limits from holding together.
 
-use super::conflict::{is_empty, part};
+use super::conflict::is_empty;
 use crate::{
-    check::Variable,
+    check::{Force, Variable},
     window::{
         linear::{AXES, Polytope, Vector},
         space::{CURRENT, Face, ORDER, Region, Space, axis_of},
@@ -29,10 +29,15 @@ pub(super) enum Cause {
     All(Vec<Stray>),
 }
 
-/// The strays that these contradictory limits owe it to.
-pub(super) fn of(space: &Space, region: &Region, limits: &[usize]) -> Cause {
+/// The strays that a region owes it to that nothing is left of it: without them something would be. None where the
+/// advised region would be another one without them.
+pub(super) fn of(space: &Space, region: &Region) -> Cause {
+    let is_advised = |limit: &usize| space.faces[*limit].limit.force == Force::Advised;
+    if space.is_read_for_strays && region.faces.iter().any(is_advised) {
+        return Cause::None;
+    }
     let strays: Vec<_> = (0..AXES).flat_map(|axis| on(space, axis)).collect();
-    let helps = |without: &[Stray]| !is_empty(&eased(space, region, limits, without));
+    let helps = |without: &[Stray]| !is_empty(&eased(space, region, without));
     let alone: Vec<_> = strays.iter().copied().filter(|stray| helps(&[*stray])).collect();
     match (alone.is_empty(), helps(&strays)) {
         (false, _) => Cause::Any(alone),
@@ -41,20 +46,19 @@ pub(super) fn of(space: &Space, region: &Region, limits: &[usize]) -> Cause {
     }
 }
 
-/// Strays on one axis; an interval that was chosen is no stray.
+/// Strays on one axis; an interval that was chosen is none, and of one value that was chosen the hand strays too.
 fn on(space: &Space, axis: usize) -> impl Iterator<Item = Stray> + use<> {
     let error = space.has_error(axis);
-    let hand = hand(space, axis, 1.0) > 0.0 && !space.chosen[axis];
+    let hand = hand(space, axis, 1.0) > 0.0 && !space.intervals[axis];
     let variable = ORDER[axis];
     let error = error.then_some(Stray::Error(variable));
     error.into_iter().chain(hand.then_some(Stray::Hand(variable)))
 }
 
-/// The limits, each with the room that it keeps for some strays given back.
-fn eased(space: &Space, region: &Region, limits: &[usize], without: &[Stray]) -> Polytope {
-    let mut polytope = part(region, &|limit| limits.contains(&limit));
-    let numbers = region.faces.iter().filter(|number| limits.contains(number));
-    for (half_space, number) in polytope.faces.iter_mut().zip(numbers) {
+/// All limits, each with the room that it keeps for some strays given back.
+fn eased(space: &Space, region: &Region, without: &[Stray]) -> Polytope {
+    let mut polytope = region.polytope.clone();
+    for (half_space, number) in polytope.faces.iter_mut().zip(&region.faces) {
         let face = &space.faces[*number];
         if !face.of_aim {
             let kept = without.iter().map(|stray| kept(space, *stray, face, &half_space.normal));

@@ -15,7 +15,7 @@ impl Open<'_> {
     pub(super) fn tidied(&self, polytope: &Polytope, point: &Vector, fewest: i32) -> Vector {
         let mut left = polytope.clone();
         let mut tidy = *point;
-        for axis in self.axes().filter(|axis| self.space.steps[*axis].is_none()) {
+        for axis in self.axes().filter(|axis| self.step(*axis).is_none()) {
             if left.high[axis] - left.low[axis] <= 0.0 || self.space.chosen[axis] {
                 continue;
             }

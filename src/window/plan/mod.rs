@@ -22,7 +22,11 @@ use self::{
     settle::settled,
     sides::Filled,
 };
-use super::{Nothing, Question, nothing_offered, offer::is_obstacle, solve::Proposed};
+use super::{
+    Nothing, Question, nothing_offered,
+    offer::is_obstacle,
+    solve::{Proposed, replacing},
+};
 use crate::{
     check::{Book, Finding, Notes, Setup, Verdict, each_case},
     quantity::{
@@ -143,6 +147,9 @@ pub struct ProcedurePlan {
     pub fewest_runs: Option<JointPlan>,
     /// Why there is no plan, or none of some kind.
     pub reasons: Vec<String>,
+    /// What the setup states and the settings of the runs take the place of, and what one run does not give of it, in
+    /// words.
+    pub notes: Vec<String>,
     /// Where the sizes of runs are known from, what was assumed for them and what is printed of the wire but not
     /// used; empty where they are not known, or something stands in the way.
     pub metal: Notes,
@@ -217,6 +224,7 @@ fn planned(
         fastest: None,
         fewest_runs: None,
         reasons: Vec::new(),
+        notes: Vec::new(),
         metal: models.metal(),
     };
     if !plan.obstacles.is_empty() {
@@ -249,6 +257,7 @@ fn planned(
     };
     (plan.fastest, plan.fewest_runs, plan.reasons) =
         (filled.fastest, filled.fewest, filled.reasons);
+    plan.notes = notes(setup, &plan);
     let fewest = plan.fewest_runs.as_ref().or(plan.fastest.as_ref()).map(|plan| plan.count);
     plan.not_in_one_run = one_run.map(|why| match fewest {
         Some(count) => format!("{} {}", why, one_run::instead(count)),
@@ -256,6 +265,19 @@ fn planned(
     });
     plan
 }
+
+/// What the caller should know who has the runs of a plan checked one by one.
+fn notes(setup: &Setup, plan: &ProcedurePlan) -> Vec<String> {
+    let plans = [&plan.fastest, &plan.fewest_runs].into_iter().flatten();
+    let runs = || plans.clone().flat_map(|plan| &plan.runs);
+    let replaced = replacing(&setup.settings, runs().map(|run| &run.settings.settings));
+    let is_of_all = setup.job.leg.is_some() && runs().any(|run| run.leg.is_none());
+    let of_all = is_of_all.then(|| OF_ALL_RUNS.to_owned());
+    replaced.into_iter().chain(of_all).collect()
+}
+
+const OF_ALL_RUNS: &str = "The leg or throat that the setup states is that of all runs together: the check of one of \
+                           them advises that it leaves less.";
 
 #[cfg(test)]
 pub(super) mod tests;

@@ -12,7 +12,7 @@ use crate::{
     quantity::{Area, AreaKind, Duration, Span, TravelSpeed},
     trade::{RunClass, elapsed_time, leg_band, run_time, usual_shape_factors},
     window::{
-        Place, Space,
+        Open, Place, Space,
         solve::{Proposed, proposed},
         space::{FEED, SPEED},
     },
@@ -63,12 +63,28 @@ fn place(setup: &Setup, joint: &JointAsked, model: &RunModel, group: &Group) -> 
     if let (RunClass::Single, Some(leg)) = (group.class, joint.leg()) {
         space.leg_at_least(leg, &model.size, &usual_shape_factors().ok()?, Force::Required);
     }
-    OVERFILL.into_iter().find_map(|times| {
+    let of_size = |times| {
         let mut space = space.clone();
         space.run_planned(&RunModel::wanted(group.area, times)?, &model.size);
-        let places = space.open(model.force).ok()?.places(&setup.settings)?;
-        places.fastest.or(places.starting_point)
-    })
+        Some(space)
+    };
+    let spaces: Vec<_> = OVERFILL.into_iter().filter_map(of_size).collect();
+    let mut open: Vec<_> = spaces.iter().filter_map(|space| space.open(model.force).ok()).collect();
+    loop {
+        let place = |open: &Open<'_>| {
+            let places = open.places(&setup.settings)?;
+            places.fastest.or(places.starting_point)
+        };
+        if let Some(place) = open.iter().find_map(place) {
+            return Some(place);
+        }
+        // Steps that are only assumed refuse nothing.
+        open = open
+            .iter()
+            .map(Open::finer)
+            .collect::<Option<_>>()
+            .filter(|open: &Vec<_>| !open.is_empty())?;
+    }
 }
 
 /// The settings in the setup of a run of this class, held to the same procedure.

@@ -9,6 +9,7 @@ use crate::{
         output_of,
     },
     quantity::{Share, UnitSystem},
+    window::space::replaced,
 };
 
 /// Settings with what the check says of them.
@@ -44,6 +45,27 @@ pub(in crate::window) fn proposed(
     };
     let unmet = findings.into_told().into_iter().filter(|finding| !met(finding)).collect();
     Proposed { settings, drift, verdict, unmet }
+}
+
+/// What a setup states and settings proposed in its place do not, in words: together, the check would find them to
+/// disagree. `None` where they take the place of nothing.
+pub(in crate::window) fn replacing<'s>(
+    stated: &Settings,
+    proposed: impl Iterator<Item = &'s Settings>,
+) -> Option<String> {
+    let mut names: Vec<&str> = Vec::new();
+    for name in proposed.flat_map(|proposed| replaced(stated, proposed)) {
+        if !names.contains(&name) {
+            names.push(name);
+        }
+    }
+    let (last, others) = names.split_last()?;
+    let link = if others.is_empty() { "" } else { " and " };
+    let names = format!("{}{link}{last}", others.join(", "));
+    Some(format!(
+        "The settings proposed take the place of what the setup states as {names}: leave that out where they are sent \
+         back with it."
+    ))
 }
 
 /// What every check says of the case with other settings.

@@ -206,15 +206,17 @@ fn below(a: Option<Amount>, b: Option<Amount>, open: Ordering) -> Ordering {
     }
 }
 
-/// Steps of what is dialled: the station's, else the usual ones.
+/// Steps of what is dialled: the station's, else the usual ones are assumed.
 fn steps(case: &Case<'_>, system: UnitSystem, space: &mut Space) {
     for (axis, variable) in ORDER.iter().enumerate() {
         if space.role(axis) != Some(Role::Settable) {
             continue;
         }
         let own = case.station.and_then(|station| station.steps.of(*variable));
-        if let Some(step) = own.or_else(|| usual_step(axis, system)) {
+        if let Some(step) = own {
             space.step(*variable, step);
+        } else if let Some(step) = usual_step(axis, system) {
+            space.assume_step(*variable, step);
         }
     }
 }

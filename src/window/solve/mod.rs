@@ -6,7 +6,7 @@ mod pieces;
 mod shown;
 
 pub use judged::Proposed;
-pub(super) use judged::proposed;
+pub(super) use judged::{proposed, replacing};
 use limits::Aside;
 pub(super) use limits::{run_size, stated};
 pub use pieces::PreheatTrade;
@@ -44,6 +44,15 @@ pub struct Left {
     pub outline: Option<Outline>,
     /// Why there is none, where one was asked for.
     pub no_outline: Option<String>,
+}
+
+impl Left {
+    /// Some of the settings proposed.
+    fn any_settings(&self) -> Option<&Settings> {
+        let ends = self.narrowed.iter().flat_map(|one| [&one.lowest, &one.highest]).flatten();
+        let mut witnesses = ends.filter_map(|end| end.witness.as_ref());
+        self.starting_point.as_ref().map(|place| &place.settings).or_else(|| witnesses.next())
+    }
 }
 
 /// The least change, judged by the check.
@@ -104,7 +113,9 @@ pub fn solve(case: &Case<'_>, question: &Question) -> Solved {
         let space = advised(case, space, &mut notes);
         piece(case, question, &space, (range, not_robust))
     };
-    let pieces = pieces.into_iter().map(solved).collect();
+    let pieces: Vec<_> = pieces.into_iter().map(solved).collect();
+    let left = pieces.iter().filter_map(|piece| piece.required.as_ref().ok());
+    notes.extend(replacing(&case.setup.settings, left.filter_map(Left::any_settings)));
     Solved { unresolved: base.unresolved().to_vec(), pieces, preheat_trade, notes, metal }
 }
 
@@ -141,6 +152,7 @@ fn following(
                 return (robust, None);
             }
             space.must_be_read(WIDE_BAND.to_owned());
+            space.is_read_for_strays = robust.opens_without_strays(Force::Required);
             (space, conflict)
         }
         Err(Some(reason)) => {
@@ -233,7 +245,7 @@ fn piece(
     space: &Space,
     (heat_input, not_robust): (Option<Range<HeatInputKind>>, Option<ConflictSet>),
 ) -> Piece {
-    let left = |open: Open<'_>| left(case, question, space, &open);
+    let left = |open: Open<'_>| left(case, question, space, open);
     let required = space.open(Force::Required).map(left);
     let advised = required.is_ok().then(|| space.open(Force::Advised).map(left));
     Piece {
@@ -246,9 +258,9 @@ fn piece(
     }
 }
 
-fn left(case: &Case<'_>, question: &Question, space: &Space, open: &Open<'_>) -> Left {
+fn left(case: &Case<'_>, question: &Question, space: &Space, open: Open<'_>) -> Left {
     let base = &case.setup.settings;
-    let places = open.places(base);
+    let (open, places) = open.with_places(base);
     let judged = |place: Option<super::Place>| {
         place.map(|place| proposed(case, &place.settings, place.drift, question.units))
     };

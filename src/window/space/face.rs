@@ -3,7 +3,7 @@
 use std::fmt;
 
 use crate::{
-    check::{Force, Owner, Variable},
+    check::{Force, Owner, OwnerKind, Variable},
     quantity::{Amount, Share},
     trade::coded,
     window::linear::AXES,
@@ -145,4 +145,19 @@ pub(in crate::window) struct Face {
     pub(in crate::window) limit: LimitEnd,
     /// Holds for the aim, not for how far the hand strays from it: a chosen value.
     pub(in crate::window) of_aim: bool,
+}
+
+impl Face {
+    /// Whether it is where data end: those that a response was fitted to, or what is printed of the consumable.
+    pub(in crate::window) fn is_reach(&self) -> bool {
+        let printed =
+            [Variable::WireFeed, Variable::Voltage, Variable::Current, Variable::StickOut];
+        match (&self.limit.holder, self.limit.subject) {
+            (Holder::ResponseData(_), _) => true,
+            (Holder::Record(owner), Subject::Variable(variable)) => {
+                owner.kind == OwnerKind::ConsumableData && printed.contains(&variable)
+            }
+            _ => false,
+        }
+    }
 }

@@ -9,6 +9,7 @@ mod proposal;
 mod response;
 mod setting;
 mod spread;
+mod step;
 mod unkept;
 mod usual;
 
@@ -22,12 +23,13 @@ pub(super) use face::Face;
 pub use face::{Derived, Holder, LimitEnd, LimitKind, Side, Subject};
 pub use guard::Guard;
 pub(super) use printed::Asked;
-pub(super) use proposal::settings_at;
+pub(super) use proposal::{replaced, settings_at};
 pub(super) use response::Plane;
 pub use response::{Follows, Response};
 pub use setting::{no_setting, stated_setting};
 pub use spread::HandSpread;
 pub(super) use spread::{Stray, drift};
+pub(super) use step::{Steps, usual_step};
 pub use unkept::Unkept;
 
 use crate::{
@@ -63,11 +65,15 @@ pub struct Space {
     unkept: Vec<Unkept>,
     strays: [Stray; AXES],
     guards: [guard::ErrorBand; AXES],
-    pub(super) steps: [Option<f64>; AXES],
+    pub(super) steps: Steps,
     /// Unit of each dial that states its steps.
     dials: [Option<&'static Unit>; AXES],
     pub(super) system: UnitSystem,
     pub(super) chosen: [bool; AXES],
+    /// Where what strays is an interval that was chosen, and not the hand.
+    pub(super) intervals: [bool; AXES],
+    /// Whether the current is only read because of what strays: without that it would follow, within limits of its own.
+    pub(super) is_read_for_strays: bool,
 }
 
 /// The faces of one force as half-spaces.
@@ -99,10 +105,12 @@ impl Space {
             unkept: Vec::new(),
             strays: ORDER.map(stray),
             guards: [guard::ErrorBand::default(); AXES],
-            steps: [None; AXES],
+            steps: Steps::NONE,
             dials: [None; AXES],
             system: UnitSystem::Metric,
             chosen: [false; AXES],
+            intervals: [false; AXES],
+            is_read_for_strays: false,
         }
     }
 
@@ -262,10 +270,11 @@ impl Space {
         let middle = f64::midpoint(from, to);
         if to > from {
             self.strays[axis] = Stray { down: middle - from, up: to - middle };
+            self.intervals[axis] = true;
         }
         self.chosen[axis] = true;
         // What is chosen stands as it is, on a step of the dial or not.
-        self.steps[axis] = None;
+        self.steps.leave_out(axis);
         let mut weights = [0.0; AXES];
         weights[axis] = 1.0;
         let subject = Subject::Variable(variable);
@@ -273,14 +282,6 @@ impl Space {
             let limit = end_of(subject, side, at, &Holder::Chosen, Force::Required);
             let weights = weights.map(|weight| sign * weight);
             self.faces.push(Face { weights, bound: sign * middle, limit, of_aim: true });
-        }
-    }
-
-    /// The step of a settable variable, in which answers state it: in the unit that the step is typed in.
-    pub fn step(&mut self, variable: Variable, step: Amount) {
-        if let Some(axis) = axis_of(variable).filter(|_| step.canonical() > 0.0) {
-            self.steps[axis] = (!self.chosen[axis]).then_some(step.canonical());
-            self.dials[axis] = step.unit_typed();
         }
     }
 
@@ -407,19 +408,4 @@ fn ends(range: &AmountRange) -> impl Iterator<Item = (Side, Amount)> + use<> {
 fn end_of(subject: Subject, side: Side, at: Amount, holder: &Holder, force: Force) -> LimitEnd {
     let kind = LimitKind::ExactLinear;
     LimitEnd { subject, side, at, holder: holder.clone(), force, kind, gap: None }
-}
-
-/// The default step of a settable variable in a system of units (common practice, no source): 0.1 m/min
-/// or 1 in/min of feed, 0.1 V, 1 A, 1 mm/min or 0.1 in/min of travel, 0.5 mm or 1/32 in of stick-out.
-pub(super) fn usual_step(axis: usize, system: UnitSystem) -> Option<Amount> {
-    let step = match (axis, system) {
-        (FEED, UnitSystem::Us) => 0.0254,
-        (SPEED, UnitSystem::Us) => 2.54,
-        (STICK_OUT, UnitSystem::Us) => 25.4 / 32.0,
-        (FEED | VOLTAGE, _) => 0.1,
-        (CURRENT | SPEED, _) => 1.0,
-        (STICK_OUT, _) => 0.5,
-        _ => return None,
-    };
-    amount(ORDER[axis], step)
 }

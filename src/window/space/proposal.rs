@@ -46,6 +46,27 @@ pub(in crate::window) fn settings_at(space: &Space, base: &Settings, point: &Vec
     settings
 }
 
+/// What settings state of a run, a gun and their heat that others put in their place do not, in words.
+pub(in crate::window) fn replaced(stated: &Settings, proposed: &Settings) -> Vec<&'static str> {
+    fn gone<K: Kind>(stated: Option<Given<K>>, proposed: Option<Given<K>>) -> bool {
+        stated.is_some() && proposed.is_none()
+    }
+    [
+        (gone(stated.run_length, proposed.run_length), "run length"),
+        (gone(stated.arc_time, proposed.arc_time), "arc time"),
+        (gone(stated.run_energy, proposed.run_energy), "run energy"),
+        (gone(stated.visible_stick_out, proposed.visible_stick_out), "visible stick-out"),
+        (gone(stated.tip_recess, proposed.tip_recess), "tip recess"),
+        (gone(stated.arc_power, proposed.arc_power), "arc power"),
+        (gone(stated.arc_energy, proposed.arc_energy), "arc energy"),
+        (gone(stated.heat_input, proposed.heat_input), "heat input"),
+        (gone(stated.weave_width, proposed.weave_width), "weave width"),
+    ]
+    .into_iter()
+    .filter_map(|(is_gone, name)| is_gone.then_some(name))
+    .collect()
+}
+
 /// Where a point stands on one axis.
 struct At<'u> {
     /// Logarithms of both ends, where the hand strays.
