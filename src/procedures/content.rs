@@ -19,7 +19,9 @@ wire_object! {
         pub forms: Vec<ProductForm>,
         /// Outside diameter of pipes and hollow sections.
         pub outside_diameter: Option<Range<OutsideDiameterKind>>,
-        /// Highest specified minimum yield strength.
+        /// Highest specified minimum yield strength. Where rules judge the support, no group of the base metals may
+        /// have steels above it by its definition (ISO/TR 15608: 1.1 to 275 MPa, 1.2, counted to 355 MPa, 1.3 to
+        /// 460 MPa): a check is told a part's group, not its yield.
         pub highest_yield: Option<Stress>,
         /// P-Number of ASME IX, of both parts.
         pub p_number: Option<PNumberDocument>,

@@ -4,8 +4,9 @@ use super::{ProcedureDocument, RunDocument, SupportKind, support::combinations};
 use crate::{
     http::problem::FieldError,
     qualify::record::WeldKind,
+    quantity::compare,
     records::plausible,
-    trade::{JointKind, Process, thermal_efficiency},
+    trade::{JointKind, MetalGroup, Process, thermal_efficiency},
     wire::CodeEditionDocument,
 };
 
@@ -17,6 +18,7 @@ pub(super) fn of(document: &ProcedureDocument) -> Vec<FieldError> {
     let codes: Vec<_> = document.codes.iter().map(CodeEditionDocument::compile).collect();
     let mut faults = document.support.faults(&codes);
     faults.extend(design(document));
+    faults.extend(stronger_groups(document));
     faults.extend(too_much(document));
     if document.runs.is_empty() {
         faults.push(fault("/runs", "state the limits of at least one run class"));
@@ -70,6 +72,36 @@ fn other_factor(at: &str, process: Process, run: &RunDocument) -> Option<FieldEr
         );
         fault(at, &detail)
     })
+}
+
+/// Groups with steels above the highest yield that the procedure states: a check is told the group of a part, not its
+/// yield, and would allow them. Of a declared procedure only those that have no other steels.
+fn stronger_groups(document: &ProcedureDocument) -> Vec<FieldError> {
+    let Some(highest) = document.parent_metal.as_ref().and_then(|metal| metal.highest_yield) else {
+        return Vec::new();
+    };
+    let is_judged = document.support.kind != SupportKind::Declared;
+    let fault_of = |(index, group): (usize, &MetalGroup)| {
+        let lowest = group.yield_above();
+        let all = lowest.is_some_and(|above| compare(above, highest.mpa(), 0.0).is_ge());
+        if !(all || is_judged && group.reaches_above(highest)) {
+            return None;
+        }
+        let which = if all { "only steels" } else { "steels" };
+        let fitting: Vec<_> =
+            group.sub_groups_up_to(highest).iter().map(ToString::to_string).collect();
+        let instead = if fitting.is_empty() {
+            "leave it out".to_owned()
+        } else {
+            format!("write {}", fitting.join(" and "))
+        };
+        let detail = format!(
+            "group {group} of ISO/TR 15608 has {which} of a higher yield than {highest}, the highest that parent_metal \
+             states; {instead}, or state no lower yield than its strongest steel has"
+        );
+        Some(fault(&format!("/base_metals/{index}"), &detail))
+    };
+    document.base_metals.iter().enumerate().filter_map(fault_of).collect()
 }
 
 /// More than can be judged by records at once.

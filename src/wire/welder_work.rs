@@ -13,7 +13,7 @@ wire_object! {
     /// What a welder's range is about, beyond process, joint, position and thickness. What is left out is
     /// unknown, and nothing is allowed on it.
     pub struct WelderWorkIn {
-        /// Degree of mechanisation.
+        /// Degree of mechanisation; manual by itself where the process is 111.
         pub mechanisation: Option<Mechanisation>,
         /// Metal transfer.
         pub transfer: Option<Transfer>,

@@ -6,18 +6,20 @@ use arcbounds::access::Role;
 use serde_json::{Value, json};
 
 use crate::{
-    behind::{etag, key_of, person, rows, step},
+    behind::{etag, execute, key_of, person, rows, step},
     support::{Answer, Api, documents},
 };
 
 const PATH: &str = "/v1/procedures/WPS-9";
 
-/// A shop with the tested wire, a station, and the record, signed or not.
+/// A shop with the tested wire, a station, the record, signed or not, and a signature under the one rule that counts here
+/// and was remembered.
 async fn shop(signed: bool) -> Api {
     let api = Api::start().await;
     api.shop.write(&api, "consumables", &documents::tested_consumable()).await;
     api.shop.write(&api, "stations", &documents::station()).await;
     api.shop.write(&api, "qualifications", &documents::qualification()).await;
+    api.shop.sign_rules(&api, documents::RULE_PACK, &["extent-of-tests"]).await.expect(201);
     if signed {
         api.shop.sign_qualification(&api, documents::QUALIFICATION).await;
     }
@@ -151,6 +153,125 @@ async fn an_unknown_impact_requirement_allows_nothing() {
     assert_eq!(outcomes(&check(&api, &ordered).await), ["inside", "outside", "inside"]);
 }
 
+/// What it was judged without is not allowed on a signature: -60 °C was never tested, and nobody said that it was not
+/// asked for.
+#[tokio::test]
+async fn judged_without_the_demands_it_serves_only_jobs_without_any() {
+    let open = json!({ "stated": [
+        { "rule": "preheat-rule", "holds": true }, { "rule": "extent-of-tests", "holds": true },
+    ] });
+    let api = submitted(&changed("/support/job", open)).await;
+    release(&api).await.expect(200);
+    let statement = json!({ "statement": "Seen" });
+    approve(&api, api.shop.approver(), "support-signature", &statement).await.expect(200);
+    let cold = json!({
+        "impact_required": true, "impact_temperature": "-60 °C", "hardness_required": true,
+    });
+    let none = json!({ "impact_required": false, "hardness_required": false });
+    for (demands, verdict, expected) in [
+        (cold, "undetermined", ["inside", "not-given", "not-given"]),
+        (json!(null), "undetermined", ["inside", "not-given", "not-given"]),
+        (none, "allowed", ["inside", "inside", "inside"]),
+    ] {
+        let setup = documents::with(documents::supported_setup(), "/job/demands", demands.clone());
+        let answer = check(&api, &setup).await;
+        assert_eq!(answer["verdict"], verdict, "{demands}: {answer:#}");
+        assert_eq!(outcomes(&answer), expected, "{demands}");
+    }
+}
+
+/// A root's own interpass limit counts: 180 °C at most in the record and 50 K more are 230 °C (ISO 15614-1:2017, 8.4.9;
+/// own arithmetic).
+#[tokio::test]
+async fn the_interpass_limit_of_every_run_is_held_against_the_record() {
+    let with_root = |most: u32| {
+        let mut document = documents::supported_procedure();
+        let mut root = document["runs"][0].clone();
+        root["classes"] = json!(["root"]);
+        root["limits"]["interpass"] = json!({ "max": most, "unit": "°C" });
+        document["runs"].as_array_mut().unwrap().insert(0, root);
+        document
+    };
+    for (most, breaches) in [(230, json!([])), (231, json!(["/runs"])), (400, json!(["/runs"]))] {
+        let api = shop(true).await;
+        api.shop.write(&api, "procedures", &with_root(most)).await;
+        let judgement = review(&api).await["judgement"].clone();
+        let found = judgement["breaches"].as_array().unwrap().iter();
+        let found: Vec<_> = found.map(|one| one["pointer"].clone()).collect();
+        assert_eq!(json!(found), breaches, "{most}: {judgement:#}");
+    }
+}
+
+/// ISO/TR 15608: 1.3 is above 360 MPa, so group 1 has stronger steels than 355 MPa too; a check is told the group only.
+#[tokio::test]
+async fn a_group_with_stronger_steels_than_the_highest_yield_is_refused() {
+    let api = shop(true).await;
+    let with = |document: Value, groups: Value| documents::with(document, "/base_metals", groups);
+    let judged = documents::supported_procedure();
+    let declared = json!({ "kind": "declared-not-judged", "statement": "Tests of 2025" });
+    let declared = changed("/support", declared);
+    for (document, words) in [
+        (with(judged.clone(), json!(["1.2", "1"])), "write 1.1 and 1.2"),
+        (with(judged, json!(["1.2", "1.3"])), "leave it out"),
+        (
+            with(declared.clone(), json!(["1.2", "1.3"])),
+            "only steels of a higher yield than 355 MPa",
+        ),
+    ] {
+        let refused = api.post(api.shop.author(), "/v1/procedures", &document).await;
+        let problem = refused.problem(422, "invalid-fields");
+        assert_eq!(refused.pointers(), ["/base_metals/1"]);
+        let detail = text(&problem["errors"][0]["detail"]);
+        assert!(detail.contains(words), "{detail}");
+    }
+    // What is declared is not judged by its groups.
+    api.shop.write(&api, "procedures", &with(declared, json!(["1"]))).await;
+}
+
+/// One that was stored before such groups were refused is read, and not judged qualified.
+#[tokio::test]
+async fn a_stored_group_with_stronger_steels_is_not_judged() {
+    let api = shop(true).await;
+    api.shop.write(&api, "procedures", &documents::supported_procedure()).await;
+    execute(
+        &api,
+        "update record_revision set document = jsonb_set(document, '{base_metals}', '[\"1.3\"]') where code = 'WPS-9'",
+    )
+    .await;
+    let read = api.get(api.shop.reader(), PATH).await.expect(200);
+    assert_eq!(read["document"]["base_metals"], json!(["1.3"]));
+    let judgement = &review(&api).await["judgement"];
+    assert_eq!(judgement["ruling"], "not-judged", "{judgement:#}");
+    let open = &judgement["not_judged"][0];
+    assert_eq!(open["pointer"], "/base_metals");
+    assert!(text(&open["missing"]["fact"]).contains("yield"), "{open:#}");
+}
+
+/// Clause 7: which tests Table 2 asks for is not held, so a record of one visual test needs a person's word.
+#[tokio::test]
+async fn the_extent_of_the_tests_is_told_and_left_to_a_person() {
+    let api = Api::start().await;
+    api.shop.write(&api, "consumables", &documents::tested_consumable()).await;
+    let visual = json!([{ "kind": "visual", "outcome": "passed" }]);
+    let record = documents::with(documents::qualification(), "/pieces/0/tests", visual);
+    api.shop.write(&api, "qualifications", &record).await;
+    api.shop.sign_qualification(&api, documents::QUALIFICATION).await;
+    let silent = changed("/support/job/stated", json!([{ "rule": "preheat-rule", "holds": true }]));
+    api.shop.write(&api, "procedures", &silent).await;
+    let seen = review(&api).await;
+    assert_eq!(seen["needs_signature"], true);
+    let judgement = &seen["judgement"];
+    assert_eq!(judgement["ruling"], "not-judged", "{judgement:#}");
+    assert_eq!(judgement["not_judged"][0]["rule"], "extent-of-tests", "{judgement:#}");
+    // Stated, it still is a rule that nobody compared with the print.
+    let stated = documents::supported_procedure();
+    api.put(api.shop.author(), PATH, &etag(&api, PATH).await, &stated).await.expect(200);
+    let seen = review(&api).await;
+    assert_eq!(seen["needs_signature"], true, "{seen:#}");
+    api.shop.sign_rules(&api, documents::RULE_PACK, &["extent-of-tests"]).await.expect(201);
+    assert_eq!(review(&api).await["needs_signature"], false);
+}
+
 /// 12 mm in several runs qualify 3 to 24 mm (ISO 15614-1:2017, table 7); group 2 is not covered by a test of
 /// group 1 with group 1 (table 5); a wire of another designation needs its own test (8.4.4).
 #[tokio::test]
@@ -160,6 +281,8 @@ async fn a_release_outside_the_support_is_refused_with_one_entry_for_each_breach
         "/base_metals",
         json!(["2.1"]),
     );
+    // No steel of 2.1 is above 460 MPa (ISO/TR 15608).
+    let wide = documents::with(wide, "/parent_metal/highest_yield", json!("460 MPa"));
     let api = submitted(&wide).await;
     let before = etag(&api, PATH).await;
     let refused = release(&api).await;
@@ -196,7 +319,9 @@ async fn the_demands_of_the_procedure_decide_which_limits_apply() {
         let hot = changed("/runs/0/limits/arc_energy", json!(format!("1.1 to {highest} kJ/mm")));
         documents::with(hot, "/support/job", job)
     };
-    let stated = json!([{ "rule": "preheat-rule", "holds": true }]);
+    let stated = json!([
+        { "rule": "preheat-rule", "holds": true }, { "rule": "extent-of-tests", "holds": true },
+    ]);
     let impact = json!({
         "impact_required": true, "impact_temperature": "-20 °C", "hardness_required": false, "stated": stated,
     });

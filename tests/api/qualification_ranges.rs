@@ -19,7 +19,10 @@ const SUPPORT: &str = "/v1/qualifications/support";
 fn strict() -> Value {
     json!({ "job": {
         "impact_required": true, "impact_temperature": "-20 °C", "hardness_required": true,
-        "stated": [{ "rule": "preheat-rule", "holds": true }],
+        "stated": [
+                    { "rule": "preheat-rule", "holds": true },
+                    { "rule": "extent-of-tests", "holds": true },
+                ],
     } })
 }
 

@@ -197,3 +197,64 @@ async fn a_later_start_leaves_no_day_without_a_revision() {
         assert_eq!(answer["candidates"], json!([]), "{day}");
     }
 }
+
+/// A release ends all that is in force: also a revision that the one before it lets run on.
+#[tokio::test]
+async fn a_release_at_once_ends_what_an_earlier_plan_let_run_on() {
+    let api = with_second_in_review().await;
+    let plan = json!({ "effective_from": in_days(10).to_string(), "previous_until": in_days(40).to_string() });
+    release(&api, &plan).await.expect(200);
+    third_in_review(&api).await;
+    let answer = release(&api, &json!({ "reason": "Cracks" })).await.expect(200);
+    assert_eq!(answer["effects"]["replaces"], json!([1, 2]));
+    for day in [in_days(0), in_days(20), in_days(41)] {
+        assert_eq!(in_force_on(&api, day).await, [json!(3)], "{day}");
+        assert_eq!(check(&api, &on(day)).await["held_to"]["revision"], 3, "{day}");
+    }
+    let named = documents::with(on(in_days(0)), "/revision", json!(1));
+    assert_eq!(check(&api, &named).await["verdict"], "not-allowed");
+    let history = api.get(api.shop.reader(), &format!("{PATH}/history")).await.expect(200);
+    for revision in history["revisions"].as_array().unwrap().iter().take(2) {
+        assert_eq!(
+            (&revision["state"], &revision["effective_until"]),
+            (&json!("superseded"), &Value::Null),
+            "{revision:#}"
+        );
+        let events = revision["events"].as_array().unwrap();
+        assert_eq!(events.last().unwrap()["event"], "superseded");
+    }
+}
+
+/// By a later plan each ends on its day, or on its own where that is earlier.
+#[tokio::test]
+async fn a_planned_release_leaves_earlier_days_as_they_are() {
+    // Last day of the first revision, then of both: the first one's last day, and which are ended.
+    for (own, planned, last, replaces) in
+        [(20, 30, 20, json!([2])), (30, 30, 30, json!([2])), (40, 30, 30, json!([1, 2]))]
+    {
+        let api = with_second_in_review().await;
+        let plan = json!({ "effective_from": in_days(10).to_string(), "previous_until": in_days(own).to_string() });
+        release(&api, &plan).await.expect(200);
+        third_in_review(&api).await;
+        let plan = json!({
+            "effective_from": in_days(25).to_string(), "previous_until": in_days(planned).to_string(),
+        });
+        let answer = release(&api, &plan).await.expect(200);
+        assert_eq!(answer["effects"]["replaces"], replaces, "{own}");
+        let days = json!([
+            {"revision": 1, "effective_from": null, "effective_until": in_days(last).to_string()},
+            {"revision": 2, "effective_from": in_days(10).to_string(), "effective_until": in_days(planned).to_string()},
+            {"revision": 3, "effective_from": in_days(25).to_string(), "effective_until": null},
+        ]);
+        let read = api.get(api.shop.reader(), PATH).await.expect(200);
+        assert_eq!(days_of(&read["in_force"]), days, "{own}");
+    }
+}
+
+/// A third revision, in review and signed.
+async fn third_in_review(api: &Api) {
+    let third = documents::with(narrower(), "/title", json!("The third"));
+    revise(api, &third).await.expect(200);
+    submit(api).await.expect(200);
+    sign(api).await.expect(200);
+}

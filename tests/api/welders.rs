@@ -31,7 +31,8 @@ async fn event(api: &Api, event: &str, on: &str) -> Answer {
 /// The setup on a day, by the welder, with all that a fillet's range asks for.
 fn setup(day: &str) -> Value {
     let work = json!({
-        "product": "plate", "filler_group": "FM1", "filler_type": "P", "layers": "sl"
+        "product": "plate", "filler_group": "FM1", "filler_type": "P", "layers": "sl",
+        "mechanisation": "partly-mechanised",
     });
     let welder = json!({ "code": "W-1", "work": work });
     doc::with(doc::with(doc::setup(), "/welder", welder), "/day", json!(day))
@@ -215,7 +216,8 @@ async fn who_may_weld_a_job() {
         "day": "2026-03-01", "process": "136", "joint": "fillet", "position": "PB",
         "thicknesses": ["8 mm", "12 mm"],
         "work": {
-            "product": "plate", "filler_group": "FM1", "filler_type": "P", "layers": "sl"
+            "product": "plate", "filler_group": "FM1", "filler_type": "P", "layers": "sl",
+            "mechanisation": "partly-mechanised",
         },
     });
     let found = api.post(api.shop.reader(), "/v1/welder-search", &job).await.expect(200);
@@ -232,6 +234,14 @@ async fn who_may_weld_a_job() {
     assert_eq!((&told[0]["until"], &told[0]["against"]), (&json!("2026-07-15"), &json!([])));
     let against = told[2]["against"].to_string();
     assert!(against.contains("PB is not in PA"), "{against}");
+    // A welder's test says nothing about a machine (ISO 9606-1, clause 1, from memory).
+    let by_machine = doc::with(job.clone(), "/work/mechanisation", json!("automatic"));
+    let found = api.post(api.shop.reader(), "/v1/welder-search", &by_machine).await.expect(200);
+    let ruled: Vec<_> = found["welders"].as_array().unwrap().iter().map(|w| &w["ruling"]).collect();
+    assert_eq!(ruled, ["outside"; 3]);
+    let unstated = doc::with(job.clone(), "/work/mechanisation", Value::Null);
+    let found = api.post(api.shop.reader(), "/v1/welder-search", &unstated).await.expect(200);
+    assert_eq!(found["welders"][0]["ruling"], "not-judged");
     let open = doc::with(job, "/work", Value::Null);
     let found = api.post(api.shop.reader(), "/v1/welder-search", &open).await.expect(200);
     assert_eq!(found["welders"][0]["ruling"], "not-judged");

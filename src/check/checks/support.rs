@@ -16,7 +16,8 @@ declare_check! {
     /// fixed limits in the same way. What could not be judged, and what lies inside a limit that
     /// was only remembered, needs the same signature. The job may demand
     /// no impact or hardness tests beyond those the procedure was judged for; where nobody says whether it
-    /// does, nothing is allowed.
+    /// does, nothing is allowed. A procedure that was judged without saying whether such tests are demanded
+    /// serves only jobs that demand none.
     ///
     /// ## Why
     /// The limits of a procedure are worth what the tests behind them are worth.
@@ -29,7 +30,7 @@ declare_check! {
     /// ## Not checked
     /// The declaration itself: whether the tests were made and passed. Records that changed after the
     /// release: the review of the procedure judges it anew.
-    "support", Procedure => check, texts!(WORDS, UNJUDGED, IMPACT, COLDER, HARDNESS)
+    "support", Procedure => check, texts!(WORDS, UNJUDGED, IMPACT, COLDER, HARDNESS, UNTOLD)
 }
 
 const WORDS: Words = Words {
@@ -64,6 +65,14 @@ const HARDNESS: Words = Words {
     change: Some("Take a procedure for jobs with hardness tests; this one is for jobs with"),
     state: Some("State whether the job demands hardness tests."),
     record: None,
+};
+
+const UNTOLD: Words = Words {
+    state: Some(
+        "State that the job demands no such tests, or say in the support of the procedure what it is judged for, and \
+         release it anew.",
+    ),
+    ..Words::NONE
 };
 
 fn check(case: &Case<'_>, findings: &mut Findings) {
@@ -155,8 +164,11 @@ fn reason(judged: &JudgedSupport) -> String {
 }
 
 fn impact(case: &Case<'_>, judged: Demands, wanted: Demands, findings: &mut Findings) {
-    // Judged without the fact: what depends on it is among what was not judged.
-    let Some(with_tests) = judged.impact_required else { return };
+    let Some(with_tests) = judged.impact_required else {
+        let asked = wanted.impact_required;
+        let given = asked.map(|asked| impact_words(asked, wanted));
+        return untold(case, "impact tests", (asked, given), findings);
+    };
     let (outcome, words) = match (with_tests, wanted.impact_required) {
         (_, None) => (Outcome::NotGiven, &IMPACT),
         (_, Some(false)) => (Outcome::Inside, &IMPACT),
@@ -178,19 +190,43 @@ fn impact(case: &Case<'_>, judged: Demands, wanted: Demands, findings: &mut Find
 }
 
 fn hardness(case: &Case<'_>, judged: Demands, wanted: Demands, findings: &mut Findings) {
-    let Some(with_tests) = judged.hardness_required else { return };
+    let in_words =
+        |required: bool| if required { "hardness tests" } else { "no hardness tests" }.to_owned();
+    let Some(with_tests) = judged.hardness_required else {
+        let asked = wanted.hardness_required;
+        return untold(case, "hardness tests", (asked, asked.map(in_words)), findings);
+    };
     let outcome = match (with_tests, wanted.hardness_required) {
         (true, _) | (false, Some(false)) => Outcome::Inside,
         (false, None) => Outcome::NotGiven,
         (false, Some(true)) => Outcome::Outside,
     };
-    let in_words =
-        |required: bool| if required { "hardness tests" } else { "no hardness tests" }.to_owned();
     rule(case, &HARDNESS).about(Variable::Demands, findings, outcome, |owner| {
         let given = wanted.hardness_required.map(in_words);
         let allowed = in_words(with_tests);
         let reason = said(outcome, given.as_deref(), owner, &allowed);
         Said { given: shown(given), allowed: Shown::word(allowed), reason }
+    });
+}
+
+/// A procedure that was judged without saying whether jobs demand these tests: a person who vouches for what was not
+/// judged does not say for which tests.
+fn untold(
+    case: &Case<'_>,
+    tests: &str,
+    (asked, given): (Option<bool>, Option<String>),
+    findings: &mut Findings,
+) {
+    let outcome = if asked == Some(false) { Outcome::Inside } else { Outcome::NotGiven };
+    rule(case, &UNTOLD).about(Variable::Demands, findings, outcome, |owner| {
+        let demands = given.as_deref().unwrap_or("nothing that is stated");
+        Said {
+            reason: format!(
+                "The job demands {demands}; {owner} was judged without saying whether {tests} are demanded."
+            ),
+            allowed: Shown::word(format!("no {tests}")),
+            given: shown(given),
+        }
     });
 }
 
@@ -270,13 +306,15 @@ mod tests {
         assert_eq!(unsigned.verdict(), Verdict::Undetermined);
     }
 
+    const NO_TESTS: Demands = demands(Some(false), None, Some(false));
+
     #[test]
     fn what_was_judged_needs_no_signature_and_what_was_not_does() {
-        let scene = judged_for(Demands::default(), Demands::default());
-        assert_eq!(scene.outcomes("support"), [Outcome::Inside]);
+        let scene = judged_for(NO_TESTS, NO_TESTS);
+        assert_eq!(scene.outcomes("support"), [Outcome::Inside; 3]);
         assert_eq!(scene.verdict(), Verdict::Allowed);
         let open = |signed_by: Option<&str>| {
-            judged_for(Demands::default(), Demands::default()).with(|scene| {
+            judged_for(NO_TESTS, NO_TESTS).with(|scene| {
                 if let Support::Judged(judged) = &mut scene.procedure.support {
                     judged.unjudged = vec![UnjudgedClause {
                         clause: "8.4.4".to_owned(),
@@ -286,11 +324,12 @@ mod tests {
                 }
             })
         };
-        assert_eq!(open(None).outcomes("support"), [Outcome::NotGiven]);
+        let unsigned = [Outcome::NotGiven, Outcome::Inside, Outcome::Inside];
+        assert_eq!(open(None).outcomes("support"), unsigned);
         assert_eq!(open(None).verdict(), Verdict::Undetermined);
         assert_eq!(open(Some("engineer")).verdict(), Verdict::Allowed);
         let remembered = |signed_by: Option<&str>| {
-            judged_for(Demands::default(), Demands::default()).with(|scene| {
+            judged_for(NO_TESTS, NO_TESTS).with(|scene| {
                 if let Support::Judged(judged) = &mut scene.procedure.support {
                     judged.rests_on_memory = true;
                     judged.remembered = vec!["Table 5.1, layer width".to_owned()];
@@ -302,36 +341,13 @@ mod tests {
         assert_eq!(remembered(Some("engineer")).verdict(), Verdict::Allowed);
     }
 
-    #[test]
-    fn tests_that_the_job_demands_and_those_it_was_judged_for() {
-        let at = |text: &str| Some(quantity::<crate::quantity::TemperatureKind>(text));
-        let (no, yes) = (Some(false), Some(true));
-        let cold = demands(yes, at("-20 °C"), None);
-        // Judged for, wanted, outcome of the impact finding.
-        let cases = [
-            (demands(no, None, None), demands(no, None, None), Outcome::Inside),
-            (demands(no, None, None), demands(None, None, None), Outcome::NotGiven),
-            (demands(no, None, None), demands(yes, None, None), Outcome::Outside),
-            (cold, demands(no, None, None), Outcome::Inside),
-            (cold, demands(None, None, None), Outcome::NotGiven),
-            (cold, demands(yes, None, None), Outcome::NotGiven),
-            (cold, demands(yes, at("0 °C"), None), Outcome::Inside),
-            (cold, demands(yes, at("-20 °C"), None), Outcome::Inside),
-            (cold, demands(yes, at("-21 °C"), None), Outcome::Outside),
-            (demands(yes, None, None), demands(yes, None, None), Outcome::Inside),
-            (demands(yes, None, None), demands(yes, at("-60 °C"), None), Outcome::NotGiven),
-            (demands(None, None, no), demands(None, None, no), Outcome::Inside),
-            (demands(None, None, no), demands(None, None, None), Outcome::NotGiven),
-            (demands(None, None, no), demands(None, None, yes), Outcome::Outside),
-            (demands(None, None, yes), demands(None, None, None), Outcome::Inside),
-        ];
+    /// Impact findings, then hardness findings, of each pair of demands.
+    fn hold(cases: &[(Demands, Demands, Outcome)], of_hardness: bool) {
         for (judged, wanted, outcome) in cases {
-            let scene = judged_for(judged, wanted);
-            assert_eq!(
-                scene.outcomes("support"),
-                [Outcome::Inside, outcome],
-                "{judged:?} {wanted:?}"
-            );
+            let scene = judged_for(*judged, *wanted);
+            let mut expected = [Outcome::Inside; 3];
+            expected[1 + usize::from(of_hardness)] = *outcome;
+            assert_eq!(scene.outcomes("support"), expected, "{judged:?} {wanted:?}");
             let verdict = match outcome {
                 Outcome::Inside => Verdict::Allowed,
                 Outcome::NotGiven => Verdict::Undetermined,
@@ -342,12 +358,75 @@ mod tests {
     }
 
     #[test]
+    fn tests_that_the_job_demands_and_those_it_was_judged_for() {
+        let at = |text: &str| Some(quantity::<crate::quantity::TemperatureKind>(text));
+        let (no, yes) = (Some(false), Some(true));
+        let impact = |impact, at| demands(impact, at, no);
+        let cold = impact(yes, at("-20 °C"));
+        // Judged for, wanted, outcome of the impact finding.
+        let impacts = [
+            (impact(no, None), impact(no, None), Outcome::Inside),
+            (impact(no, None), impact(None, None), Outcome::NotGiven),
+            (impact(no, None), impact(yes, None), Outcome::Outside),
+            (cold, impact(no, None), Outcome::Inside),
+            (cold, impact(None, None), Outcome::NotGiven),
+            (cold, impact(yes, None), Outcome::NotGiven),
+            (cold, impact(yes, at("0 °C")), Outcome::Inside),
+            (cold, impact(yes, at("-20 °C")), Outcome::Inside),
+            (cold, impact(yes, at("-21 °C")), Outcome::Outside),
+            (impact(yes, None), impact(yes, None), Outcome::Inside),
+            (impact(yes, None), impact(yes, at("-60 °C")), Outcome::NotGiven),
+        ];
+        hold(&impacts, false);
+        let hard = |hard| demands(no, None, hard);
+        let hardness = [
+            (hard(no), hard(no), Outcome::Inside),
+            (hard(no), hard(None), Outcome::NotGiven),
+            (hard(no), hard(yes), Outcome::Outside),
+            (hard(yes), hard(None), Outcome::Inside),
+        ];
+        hold(&hardness, true);
+    }
+
+    /// Judged without the fact: a signature vouches for what was not judged, not for tests that nobody named.
+    #[test]
+    fn what_was_judged_without_saying_for_which_tests_serves_only_jobs_without() {
+        let at = |text: &str| Some(quantity::<crate::quantity::TemperatureKind>(text));
+        let (no, yes) = (Some(false), Some(true));
+        let impacts = [
+            (demands(None, None, no), NO_TESTS, Outcome::Inside),
+            (demands(None, None, no), demands(None, None, no), Outcome::NotGiven),
+            (demands(None, None, no), demands(yes, None, no), Outcome::NotGiven),
+            (demands(None, None, no), demands(yes, at("-60 °C"), no), Outcome::NotGiven),
+        ];
+        hold(&impacts, false);
+        let hardness = [
+            (demands(no, None, None), NO_TESTS, Outcome::Inside),
+            (demands(no, None, None), demands(no, None, None), Outcome::NotGiven),
+            (demands(no, None, None), demands(no, None, yes), Outcome::NotGiven),
+        ];
+        hold(&hardness, true);
+        let signed = judged_for(demands(None, None, no), demands(yes, at("-60 °C"), no));
+        let signed = signed.with(|scene| {
+            if let Support::Judged(judged) = &mut scene.procedure.support {
+                judged.rests_on_memory = true;
+                judged.signed_by = Some("engineer".to_owned());
+            }
+        });
+        assert_eq!(signed.verdict(), Verdict::Undetermined);
+        let found = &signed.of("support")[1];
+        assert!(found.reason.contains("without saying whether impact tests"), "{}", found.reason);
+        assert!(found.remedy.as_ref().is_some_and(|text| text.contains("demands no such tests")));
+    }
+
+    #[test]
     fn what_the_work_order_demands_counts() {
-        let scene = judged_for(demands(Some(false), None, None), demands(Some(false), None, None));
+        let scene = judged_for(NO_TESTS, NO_TESTS);
         let scene = scene.with(|scene| {
             let order = scene.work_order.as_mut().unwrap();
             order.demands = demands(Some(true), None, None);
         });
-        assert_eq!(scene.outcomes("support"), [Outcome::Inside, Outcome::Outside]);
+        let expected = [Outcome::Inside, Outcome::Outside, Outcome::Inside];
+        assert_eq!(scene.outcomes("support"), expected);
     }
 }

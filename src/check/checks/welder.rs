@@ -15,7 +15,9 @@ declare_check! {
     /// ## Checks
     /// Where the setup names a welder or operator: one of the person's qualifications covers process,
     /// product, weld, filler, sizes, position and details of the job, was confirmed in time and has not
-    /// reached its term on the day. A range that rests on values from memory counts only after a
+    /// reached its term on the day. A welder's qualification covers manual and partly mechanised welding, an
+    /// operator's the fully mechanised and automatic: the degree is as the setup states it, else as the procedure
+    /// fixes it for the run, else manual where the process is (111). A range that rests on values from memory counts only after a
     /// responsible person signed that it agrees with the printed code.
     ///
     /// ## Why
@@ -58,7 +60,8 @@ fn check(case: &Case<'_>, findings: &mut Findings) {
     };
     let rule = Rule { source: Source::Welder(welder), ..rule };
     let given = || Shown::word(&claim.code);
-    let Some((qualification, proof)) = welder.best_proof(&job(case, &claim.work), case.day) else {
+    let asked = job(case, &claim.work);
+    let Some((qualification, proof)) = welder.best_proof(&asked, case.day) else {
         return rule.finding(findings, Outcome::Outside, |_| Said {
             given: given(),
             ..Said::reason(format!("No qualification of welder {} is recorded.", claim.code))
@@ -88,7 +91,7 @@ fn job(case: &Case<'_>, work: &WelderJob) -> WelderJob {
         thicknesses: thicknesses.unwrap_or_default(),
         positions: case.position().map(|claim| claim.positions().collect()).unwrap_or_default(),
         transfer: case.setup.settings.transfer.or(work.transfer),
-        mechanisation: case.setup.mechanisation(),
+        mechanisation: case.setup.mechanisation().or(case.run.mechanisation),
         deposit: work.deposit.or(job.deposited_thickness),
         layers: layers(job.run_class).or(work.layers),
         filler_type: filler_type(case, work.filler_type),
@@ -171,7 +174,7 @@ mod tests {
             fixture::{Scene, quantity},
         },
         qualify::{
-            record::ProductForm,
+            record::{Mechanisation, ProductForm},
             welder::{
                 Confirmation, ConfirmedBy, FillerGroup, QualificationDates, TestPosition,
                 WelderTest, welder_pack,
@@ -238,6 +241,7 @@ mod tests {
                 ..WelderJob::default()
             };
             s.setup.welder = Some(WelderClaim { code: "W-1".to_owned(), work });
+            s.setup.settings.mechanisation = Some(Mechanisation::Partly);
         })
     }
 
@@ -316,6 +320,33 @@ mod tests {
         assert_eq!(basic.outcome, Outside);
         assert!(basic.reason.contains("not B"), "{}", basic.reason);
         assert_eq!(classified("E6013", FillerType::B).outcome, NotGiven);
+    }
+
+    /// ISO 9606-1, clause 1, from memory: manual and partly mechanised; the rest is for operators (ISO 14732).
+    #[test]
+    fn a_welder_is_no_operator_and_an_unstated_degree_is_asked_for() {
+        use Mechanisation::{Automatic, Fully, Manual, Partly};
+        let by = |stated, fixed, of_work| {
+            found(|s| {
+                s.setup.settings.mechanisation = stated;
+                s.procedure.runs[0].mechanisation = fixed;
+                work(s).mechanisation = of_work;
+            })
+        };
+        for (degree, outcome) in
+            [(Manual, Inside), (Partly, Inside), (Fully, Outside), (Automatic, Outside)]
+        {
+            assert_eq!(by(Some(degree), None, None).outcome, outcome, "stated {degree}");
+            assert_eq!(by(None, Some(degree), None).outcome, outcome, "fixed {degree}");
+            assert_eq!(by(None, None, Some(degree)).outcome, outcome, "of the work {degree}");
+        }
+        assert_eq!(by(Some(Fully), Some(Partly), Some(Partly)).outcome, Outside);
+        let automatic = by(Some(Automatic), None, None).reason;
+        let expected = "covers mechanisation manual, partly-mechanised, not automatic (1)";
+        assert!(automatic.contains(expected), "{automatic}");
+        let unstated = by(None, None, None);
+        assert_eq!(unstated.outcome, NotGiven);
+        assert!(unstated.reason.contains("mechanisation"), "{}", unstated.reason);
     }
 
     #[test]

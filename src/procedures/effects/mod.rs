@@ -72,7 +72,7 @@ pub struct ReleaseEffects {
     /// Where it stands.
     #[schema(example = "draft")]
     pub state: String,
-    /// Revisions in force that it would supersede.
+    /// Revisions in force, today or by their day, that it would end.
     pub replaces: Vec<u32>,
     /// Whether a person has to sign its support first: until then none of its checks is allowed. Below it
     /// is judged as if it were signed.
@@ -111,10 +111,11 @@ pub(super) async fn foresee_release(
     State(state): State<AppState>,
     CodePath(code): CodePath,
 ) -> Result<Json<ReleaseEffects>, Problem> {
-    foreseen(&state, &permitted.caller, code).await.map(Json)
+    foreseen(&state, &permitted.caller, code, None).await.map(Json)
 }
 
-/// What the release of the newest revision would change.
+/// What the release of the newest revision would change. `until` is the last day of the revisions before; they end at
+/// once where it is `None`.
 ///
 /// # Errors
 /// A procedure that does not exist, a failing database.
@@ -122,6 +123,7 @@ pub(super) async fn foreseen(
     state: &AppState,
     caller: &Caller,
     code: String,
+    until: Option<Date>,
 ) -> Result<ReleaseEffects, Problem> {
     let book = &caller.rulebook.book;
     let today = caller.rulebook.settings.today();
@@ -145,7 +147,7 @@ pub(super) async fn foreseen(
     let next = as_released(&document, &stored, judged)?;
     let (work_orders, more_work_orders) = orders(book, &next);
     let mut effects = ReleaseEffects {
-        replaces: replaced(book, &next),
+        replaces: replaced(book, &next, today, until),
         procedure: code,
         revision: stored.revision,
         state: stored.state,
@@ -195,9 +197,16 @@ fn with(book: &Book, next: Procedure) -> Book {
     book
 }
 
-fn replaced(book: &Book, next: &Procedure) -> Vec<u32> {
+/// The others that are in force today or later, and would be after `until`.
+fn replaced(book: &Book, next: &Procedure, today: Date, until: Option<Date>) -> Vec<u32> {
+    let ends = |own: &&Arc<Procedure>| {
+        own.revision != next.revision
+            && own
+                .effective_until
+                .is_none_or(|last| last >= today && until.is_none_or(|end| last > end))
+    };
     let revisions = book.procedures.revisions(&next.number).iter();
-    revisions.map(|own| own.revision).filter(|own| *own != next.revision).collect()
+    revisions.filter(ends).map(|own| own.revision).collect()
 }
 
 fn orders(book: &Book, next: &Procedure) -> (Vec<String>, bool) {

@@ -102,7 +102,7 @@ async fn take(
     let next = step.to.map_or(standing.state.clone(), |state| state.code().to_owned());
     write(tx, code, standing, person, &step, (&next, judged.as_deref())).await?;
     if let Some(plan) = &release {
-        release::supersede(tx, code, &standings, revision, person, plan.previous_until).await?;
+        release::supersede(tx, code, &standings, revision, person, plan).await?;
     }
     let (version, record) = noted(tx, code, &head, (revision, &next), step.event).await?;
     let answer = match (release, record) {

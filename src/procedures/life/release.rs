@@ -30,12 +30,14 @@ use crate::{
 };
 
 wire_object! {
-    /// From when a revision is in force, and how long the one before it stays.
+    /// From when a revision is in force, and how long those before it stay.
     pub struct ReleaseIn {
-        /// First day in force; at once where left out.
+        /// First day in force. Where left out it is in force at once and has no first day: a check of a day before
+        /// the release is held to it as well.
         pub effective_from: Option<Date>,
-        /// Last day of the revision before, so that jobs under way finish on it; it ends at once where
-        /// left out.
+        /// Last day of the revisions before, so that jobs under way finish on them; one that an earlier release lets
+        /// run to a day before it ends on that day. Where left out they end at once, or the day before
+        /// `effective_from`.
         pub previous_until: Option<Date>,
         /// Why, for those who read the history.
         pub reason: Option<String>,
@@ -64,8 +66,8 @@ impl ReleaseIn {
 /// Releases a reviewed revision to the floor. Whoever wrote a part of it cannot release it. Where qualification
 /// records support it, it is refused while a limit reaches outside what they qualify, one error for each; what
 /// the rules cannot judge is left to the signature of its support, which has to be given anew where the records or
-/// the rules changed after it. The released revision before it is
-/// superseded, at once or on a planned day. The answer says what the release changes on the floor.
+/// the rules changed after it. Every revision in force before it is
+/// superseded, at once or on a planned day, also one that an earlier release let run on. The answer says what the release changes on the floor.
 #[utoipa::path(
     post, path = "/v1/procedures/{code}/release", tag = "procedures",
     request_body = ReleaseIn,
@@ -105,15 +107,18 @@ pub(in crate::procedures) async fn release_procedure(
     };
     let until = sent.previous_until.or_else(|| sent.effective_from.and_then(Date::previous_day));
     let caller = &permitted.caller;
-    let effects = effects::foreseen(&state, caller, code.clone()).await?;
-    let plan = Plan { previous_until: until, effects };
+    let effects = effects::foreseen(&state, caller, code.clone(), until).await?;
+    let today = caller.rulebook.settings.today();
+    let plan = Plan { previous_until: until, today, effects };
     take(&state, caller, (&if_match, &retry), &code, &body, step, Some(plan)).await
 }
 
 /// What a release does to others.
 pub(super) struct Plan {
-    /// Last day of the revision before.
+    /// Last day of the revisions before; they end at once where `None`.
     pub(super) previous_until: Option<Date>,
+    /// The organisation's day.
+    pub(super) today: Date,
     /// What it changes on the floor.
     pub(super) effects: ReleaseEffects,
 }
@@ -188,18 +193,20 @@ async fn support_now(
     support::review(db, &document).await
 }
 
-/// Supersedes the revisions that were released before this one, with a planned last day or at once.
+/// Supersedes the revisions that are in force beside this one, with a planned last day or at once. One that ends earlier
+/// by an earlier plan keeps its day.
 pub(super) async fn supersede(
     tx: &mut TenantTx,
     code: &str,
     standings: &[StandingRow],
     released: i32,
     person: Uuid,
-    until: Option<Date>,
+    plan: &Plan,
 ) -> Result<(), Problem> {
     let actor = tx.actor();
-    let was_released = ProcedureState::Released.code();
-    for before in standings.iter().filter(|s| s.revision != released && s.state == was_released) {
+    let until = plan.previous_until;
+    let ends = |own: &&StandingRow| own.revision != released && plan.ends(own);
+    for before in standings.iter().filter(ends) {
         let event = NewEvent {
             code,
             revision: before.revision,
@@ -217,4 +224,19 @@ pub(super) async fn supersede(
         store::write_event(tx.connection(), actor.organisation, event).await?;
     }
     Ok(())
+}
+
+impl Plan {
+    /// Whether the release ends another revision: one that is released, or superseded and still in force by an earlier
+    /// plan that ends after this one's day.
+    fn ends(&self, own: &StandingRow) -> bool {
+        if own.state == ProcedureState::Released.code() {
+            return true;
+        }
+        let is_superseded = own.state == ProcedureState::Superseded.code();
+        let last_day = own.effective_until.filter(|_| is_superseded);
+        last_day.is_some_and(|last| {
+            last >= self.today && self.previous_until.is_none_or(|end| last > end)
+        })
+    }
 }

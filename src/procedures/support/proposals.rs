@@ -117,12 +117,8 @@ fn proposal(
         runs: runs.to_vec(),
         preheat_category: document.parent_metal.as_ref().and_then(|m| m.d11_preheat_category),
         preheat: preheat(document),
-        interpass_max: over_later_runs(
-            &held,
-            |run| run.ranges.interpass.as_ref()?.max(),
-            Temperature::max,
-        ),
-        interpass_min: over_later_runs(&held, |run| run.ranges.least_interpass(), Temperature::min),
+        interpass_max: interpass_max(document, &held),
+        interpass_min: interpass_min(document, &held),
         post_heating: document.post_heating.as_ref().map(PostHeatingDocument::compile),
         heat_treatment: document.heat_treatment.as_ref().map(HeatTreatmentDocument::compile),
     }
@@ -154,7 +150,10 @@ fn part(
         group,
         p_number: metal.and_then(|m| m.p_number.as_ref()).map(PNumberDocument::compile),
         d11_group: metal.and_then(|metal| metal.d11_group),
-        specified_yield: metal.and_then(|metal| metal.highest_yield),
+        specified_yield: metal.and_then(|metal| metal.highest_yield).filter(|highest| {
+            // Stored before such groups were refused: how strong its steels may be is not known.
+            !group.is_some_and(|group| group.reaches_above(*highest))
+        }),
     }
 }
 
@@ -190,16 +189,43 @@ fn preheat(document: &ProcedureDocument) -> Option<Temperature> {
     document.runs.iter().filter_map(lowest).reduce(Temperature::min)
 }
 
-/// One temperature over all runs that lie on earlier ones. Unknown where one of them does not state it.
-fn over_later_runs(
-    runs: &[RunLimits],
-    of: impl Fn(&RunLimits) -> Option<Temperature>,
+/// The highest interpass temperature that a run of any class may have. Unknown where a run that lies on earlier ones
+/// states none; a root or single run need not.
+fn interpass_max(document: &ProcedureDocument, runs: &[RunLimits]) -> Option<Temperature> {
+    let stated: Vec<_> = runs.iter().map(|run| run.ranges.interpass.as_ref()?.max()).collect();
+    over_runs(document, &stated, Temperature::max)
+}
+
+/// The lowest one likewise: as stated, or as a minimum preheat carries it over to runs that lie on earlier ones.
+fn interpass_min(document: &ProcedureDocument, runs: &[RunLimits]) -> Option<Temperature> {
+    let least = |(run, held): (&RunDocument, &RunLimits)| {
+        if is_later(run) {
+            held.ranges.least_interpass()
+        } else {
+            // Its preheat is that of the first run.
+            held.ranges.interpass.as_ref()?.min()
+        }
+    };
+    let stated: Vec<_> = document.runs.iter().zip(runs).map(least).collect();
+    over_runs(document, &stated, Temperature::min)
+}
+
+/// Whether some of these runs lie on earlier ones.
+fn is_later(run: &RunDocument) -> bool {
+    !run.classes.iter().all(|class| matches!(class, RunClass::Root | RunClass::Single))
+}
+
+/// The worse of all that is stated; unknown where a run that lies on earlier ones states nothing.
+fn over_runs(
+    document: &ProcedureDocument,
+    stated: &[Option<Temperature>],
     worse: fn(Temperature, Temperature) -> Temperature,
 ) -> Option<Temperature> {
-    let first = |class: &RunClass| matches!(class, RunClass::Root | RunClass::Single);
-    let later = runs.iter().filter(|run| !run.classes.iter().all(first));
-    let all: Option<Vec<_>> = later.map(of).collect();
-    all?.into_iter().reduce(worse)
+    let mut each = document.runs.iter().zip(stated);
+    if each.any(|(run, own)| own.is_none() && is_later(run)) {
+        return None;
+    }
+    stated.iter().copied().flatten().reduce(worse)
 }
 
 /// Every kind of run with every filler, diameter, gas and polarity that the procedure allows.

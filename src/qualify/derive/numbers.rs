@@ -4,7 +4,7 @@ use super::{Scene, allow::Found};
 use crate::{
     qualify::{
         QualifiedVariable,
-        facts::{Fact, recorded_parts},
+        facts::{Fact, recorded_parts, recorded_run},
         pack::{
             Band, CountedFrom, Ends, Per, PerSystem, Row, Rule, RuleKind, SizeOf, SizeRow, Steps,
             Symbol,
@@ -154,7 +154,10 @@ fn size(symbol: Symbol, scene: Scene<'_>) -> Result<(Amount, f64), Missing> {
 
 /// A row of the table by a recorded size, or by each part's own thickness.
 pub(super) fn table(rule: &Rule, scene: Scene<'_>) -> Found {
-    let RuleKind::Table { by, .. } = &rule.kind else { return no_number() };
+    let RuleKind::Table { by, runs_alike_in, .. } = &rule.kind else { return no_number() };
+    if let Some(missing) = runs_differ(runs_alike_in, scene) {
+        return Found::plain(Allowed::Unknown(missing), None);
+    }
     if rule.per == Per::Part {
         let Some(parts) = recorded_parts(scene.piece) else {
             return Found::unknown(Whose::Record, "the thickness of each part");
@@ -178,6 +181,32 @@ pub(super) fn table(rule: &Rule, scene: Scene<'_>) -> Found {
         Ok(Found { confidence, ..Found::plain(Allowed::Interval(interval), Some(from)) })
     });
     found.unwrap_or_else(|missing| Found::plain(Allowed::Unknown(missing), None))
+}
+
+/// What is missing where runs of the process differ in what their sizes count for: the size of each, since the record
+/// has them in one. A run that does not state it may differ.
+fn runs_differ(alike_in: &[QualifiedVariable], scene: Scene<'_>) -> Option<Missing> {
+    let process = scene.process?;
+    alike_in.iter().find_map(|variable| {
+        let runs = scene.piece.runs.iter().filter(|run| run.process == process);
+        let mut each: Vec<String> = Vec::new();
+        for run in runs {
+            let word = match recorded_run(run, *variable) {
+                Some(Fact::Words(words)) => words.join(", "),
+                _ => "not stated".to_owned(),
+            };
+            if !each.contains(&word) {
+                each.push(word);
+            }
+        }
+        (each.len() > 1).then(|| {
+            let fact = format!(
+                "the thickness deposited with each {variable} of {process} ({}), which the record has in one",
+                each.join("; ")
+            );
+            Missing::new(Whose::Record, fact)
+        })
+    })
 }
 
 /// The sizes a row was found by, in words that follow the label of the variable.

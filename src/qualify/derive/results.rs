@@ -46,14 +46,15 @@ pub(in crate::qualify) fn shown(piece: &TestPiece, kind: TestKind, job: &JobFact
     }
     match (job.impact_temperature, all_passed(&counted, kind)) {
         (Some(asked), _) => at_temperature(&counted, asked),
-        (None, Shown::Passed) if job.impact_required == Some(true) => {
+        // Where it does not say whether it asks for impact tests, it says no temperature either.
+        (None, Shown::Passed) if job.impact_required != Some(false) => {
             Shown::Open(temperature_of_job())
         }
         (None, shown) => shown,
     }
 }
 
-/// That a job with impact tests does not say at which temperature.
+/// That a job which may ask for impact tests does not say at which temperature.
 pub(super) fn temperature_of_job() -> Missing {
     Missing::new(Whose::Job, "the temperature of the impact tests")
 }

@@ -7,7 +7,7 @@ use super::{
 use crate::{
     qualify::{
         Proposal, ProposedEnergy, ProposedRun, QualifiedVariable as V,
-        record::{D11Group, PNumber, PostHeating},
+        record::{D11Group, PNumber, PostHeating, ProductForm},
     },
     quantity::{Amount, AmountRange, Kind, Quantity, Range, Span},
     trade::{Position, Process},
@@ -63,6 +63,16 @@ fn hull<K: Kind>(ranges: impl Iterator<Item = Option<Range<K>>>) -> Option<Fact>
     }
     let (min, max) = (end(lowest, Quantity::min), end(highest, Quantity::max));
     Some(Fact::Range(AmountRange { min, max }))
+}
+
+/// Diameters of the joint. Plate and sections have none; a pipe that states none is no reason to judge the others alone.
+fn outside_diameter(proposal: &Proposal) -> Option<Fact> {
+    let round = proposal.parts.iter().filter(|part| {
+        let may_be_round =
+            matches!(part.form, None | Some(ProductForm::Pipe | ProductForm::HollowSection));
+        may_be_round || part.outside_diameter.is_some()
+    });
+    hull(round.map(|part| part.outside_diameter))
 }
 
 fn proposed_p_numbers(proposal: &Proposal) -> Option<Vec<PNumber>> {
@@ -122,11 +132,7 @@ pub(in crate::qualify) fn proposed_joint(
         V::PNumbers => super::p_numbers(proposed_p_numbers(proposal)),
         V::PGroups => super::p_groups(proposed_p_numbers(proposal)),
         V::ParentThickness => hull(proposal.parts.iter().map(|part| part.thickness)),
-        V::OutsideDiameter => {
-            // Plate has no diameter; the pipes of the joint are judged.
-            let round = proposal.parts.iter().filter(|part| part.outside_diameter.is_some());
-            hull(round.map(|part| part.outside_diameter))
-        }
+        V::OutsideDiameter => outside_diameter(proposal),
         V::Throat => range(proposal.throat),
         V::Leg => range(proposal.leg),
         V::JointAngle => one(joint.fit_up.joint_angle),

@@ -146,6 +146,8 @@ pub(super) struct TableFile {
     pub by: String,
     pub and_by: Option<String>,
     pub thicker_part_unlimited_from: Option<f64>,
+    #[serde(default)]
+    pub runs_alike_in: Vec<String>,
     pub metric: Option<Vec<RowFile>>,
     pub us: Option<Vec<RowFile>>,
 }

@@ -230,6 +230,8 @@ pub(super) enum RuleKind {
         /// A second size that tells rows of one band apart.
         and_by: Option<Symbol>,
         thicker_part_unlimited_from: Option<f64>,
+        /// What all runs of the process have in common where its sizes count as those of one weld metal.
+        runs_alike_in: Vec<QualifiedVariable>,
         rows: PerSystem<Vec<Row>>,
     },
     /// As recorded.

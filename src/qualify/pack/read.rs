@@ -292,6 +292,7 @@ fn table(at: At<'_>, file: &TableFile, systems: &[UnitSystem]) -> Read<RuleKind>
         by: at.code::<Symbol>(&file.by)?,
         and_by: at.optional(file.and_by.as_ref())?,
         thicker_part_unlimited_from: at.positive(file.thicker_part_unlimited_from)?,
+        runs_alike_in: at.codes(&file.runs_alike_in)?,
         rows: per_system(at, systems, file.metric.as_ref(), file.us.as_ref(), rows)?,
     })
 }

@@ -84,6 +84,8 @@ pub(super) struct WhenFile {
 #[serde(rename_all = "kebab-case")]
 pub(super) enum LimitFile {
     Same,
+    /// What a person of the pack's kind works with.
+    OfPerson,
     Classes(Vec<Vec<String>>),
     Covers(BTreeMap<String, Vec<String>>),
     Table(TableFile),

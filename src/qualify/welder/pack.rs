@@ -33,6 +33,18 @@ coded! {
     }
 }
 
+impl PersonKind {
+    /// Degrees of mechanisation that such a person works with: ISO 9606-1, clause 1 (manual and partly mechanised),
+    /// and ISO 14732, clause 1 (fully mechanised and automatic), both from memory.
+    #[must_use]
+    pub const fn mechanisations(self) -> &'static [Mechanisation] {
+        match self {
+            Self::Welder => &[Mechanisation::Manual, Mechanisation::Partly],
+            Self::Operator => &[Mechanisation::Fully, Mechanisation::Automatic],
+        }
+    }
+}
+
 coded! {
     /// How a qualification is prolonged.
     pub enum RevalidationWay: "way of revalidation" {
@@ -162,6 +174,8 @@ pub(super) enum RuleKind {
     Classes(Vec<Vec<String>>),
     /// What each tested value covers; `A+B` is what two together cover.
     Covers(BTreeMap<String, Vec<String>>),
+    /// What a person of the pack's kind works with, whatever was tested.
+    OfPerson,
     /// Rows by a tested size; one fixed row where there is no size.
     Table { by: Option<Symbol>, rows: PerSystem<Vec<Row>> },
     /// The code has a rule here that the pack does not hold.
@@ -221,10 +235,13 @@ impl WelderPack {
             }
             rules.push(rule(written, &systems)?);
         }
-        for needed in [WelderVariable::Process] {
-            if !rules.iter().any(|rule: &Rule| rule.variable == needed) {
-                return Err(head("rule").wrong(format!("none is about the {needed}")));
-            }
+        if !rules.iter().any(|rule: &Rule| rule.variable == WelderVariable::Process) {
+            return Err(
+                head("rule").wrong(format!("none is about the {}", WelderVariable::Process))
+            );
+        }
+        if !rules.iter().any(|rule| rule.kind == RuleKind::OfPerson) {
+            return Err(head("rule").wrong("none is of-person: a welder's range is no operator's"));
         }
         if file.confirmation.every_months == 0 {
             return Err(head("confirmation").wrong("every-months is zero"));
@@ -293,6 +310,7 @@ fn rule(file: &RuleFile, systems: &[UnitSystem]) -> Read<Rule> {
     let fits = match &kind {
         RuleKind::Table { .. } => variable.kind().is_some(),
         RuleKind::NotHeld(_) => true,
+        RuleKind::OfPerson => variable == WelderVariable::Mechanisation,
         _ => variable.kind().is_none(),
     };
     if !fits {
@@ -341,6 +359,7 @@ fn when(at: At<'_>, file: &WhenFile, systems: &[UnitSystem]) -> Read<When> {
 fn kind(at: At<'_>, file: &LimitFile, systems: &[UnitSystem]) -> Read<RuleKind> {
     Ok(match file {
         LimitFile::Same => RuleKind::Same,
+        LimitFile::OfPerson => RuleKind::OfPerson,
         LimitFile::Classes(classes) => RuleKind::Classes(classes.clone()),
         LimitFile::Covers(covers) => RuleKind::Covers(covers.clone()),
         LimitFile::NotHeld(why) => RuleKind::NotHeld(why.clone()),

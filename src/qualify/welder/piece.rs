@@ -143,11 +143,20 @@ impl WelderTest {
 }
 
 impl WelderJob {
+    /// Degree of mechanisation: as stated, else the only one that the process has. Manual metal arc is manual by its
+    /// name (ISO 4063, process 111); every other process can be mechanised.
+    #[must_use]
+    pub fn known_mechanisation(&self) -> Option<Mechanisation> {
+        let by_process =
+            (self.process == Some(Process::ManualMetalArc)).then_some(Mechanisation::Manual);
+        self.mechanisation.or(by_process)
+    }
+
     /// Words stated for a variable, ISO symbols for positions; empty where none are.
     pub(super) fn words(&self, variable: WelderVariable) -> Vec<String> {
         match variable {
             WelderVariable::Process => word(self.process),
-            WelderVariable::Mechanisation => word(self.mechanisation),
+            WelderVariable::Mechanisation => word(self.known_mechanisation()),
             WelderVariable::Transfer => word(self.transfer),
             WelderVariable::Product => word(self.product),
             WelderVariable::Weld => word(self.weld),

@@ -1,7 +1,7 @@
 //! From a test piece to its range: one limit per rule, each with its clause and its working.
 
 use super::{
-    WelderPack, WelderTest, WelderVariable,
+    PersonKind, WelderPack, WelderTest, WelderVariable,
     pack::{JobWhen, Row, Rule, RuleKind, When},
 };
 use crate::{
@@ -52,7 +52,7 @@ impl WelderPack {
         let limit = |rule: &Rule| {
             let only_if = applies(&rule.when, test)?;
             let allowed = if self.systems.contains(&test.system) {
-                allowed(rule, test).unwrap_or_else(Allowed::Unknown)
+                allowed(rule, test, self.person).unwrap_or_else(Allowed::Unknown)
             } else {
                 let column = format!("a column of {} units", test.system.code());
                 Allowed::Unknown(Missing::new(Whose::Pack, column))
@@ -179,7 +179,7 @@ fn tested(rule: &Rule, test: &WelderTest) -> String {
     }
 }
 
-fn allowed(rule: &Rule, test: &WelderTest) -> Result<Allowed, Missing> {
+fn allowed(rule: &Rule, test: &WelderTest, person: PersonKind) -> Result<Allowed, Missing> {
     let words = || {
         let words = test.words(rule.variable);
         let missing = || Missing::new(Whose::Record, rule.variable.to_string());
@@ -187,6 +187,14 @@ fn allowed(rule: &Rule, test: &WelderTest) -> Result<Allowed, Missing> {
     };
     match &rule.kind {
         RuleKind::Same => words().map(Allowed::Words),
+        RuleKind::OfPerson => {
+            let degrees = person.mechanisations();
+            if test.mechanisation.is_some_and(|tested| !degrees.contains(&tested)) {
+                let what = format!("a test welded {}", listed(degrees));
+                return Err(Missing::new(Whose::Record, what));
+            }
+            Ok(Allowed::Words(degrees.iter().map(|degree| degree.code().to_owned()).collect()))
+        }
         RuleKind::Classes(classes) => {
             let tested = words()?;
             let same = classes.iter().find(|class| tested.iter().all(|one| class.contains(one)));

@@ -113,6 +113,13 @@ impl Shop {
         answer
     }
 
+    /// Has a second person sign rules of a pack as compared with the printed code.
+    pub async fn sign_rules(&self, service: &Service, pack: &str, rules: &[&str]) -> Answer {
+        let body = json!({ "rules": rules, "copy": "Library, 1" });
+        let path = format!("/v1/rule-packs/{pack}/signatures");
+        service.post(self.approver(), &path, &body).await
+    }
+
     /// Has a second person sign a qualification record.
     pub async fn sign_qualification(&self, service: &Service, number: &str) -> Answer {
         let path = format!("/v1/qualifications/{number}");

@@ -239,6 +239,7 @@ pub fn aws_record() -> Record {
 pub fn demanding() -> JobFacts {
     let questions = [
         "preheat-rule",
+        "extent-of-tests",
         "groove-detail",
         "gas-of-classification",
         "impact-heat-treatment",

@@ -233,7 +233,9 @@ fn a_proposal_that_leaves_much_open_is_not_judged() {
     ] {
         assert_eq!(standing(&judgement, rule), Standing::Inside, "{rule}");
     }
-    for rule in ["base-metals", "position", "sides", "current-type", "preheat-rule"] {
+    for rule in
+        ["base-metals", "position", "sides", "current-type", "preheat-rule", "extent-of-tests"]
+    {
         assert!(matches!(standing(&judgement, rule), Standing::NotJudged(_)), "{rule}");
     }
     assert_eq!(judgement.ruling, Ruling::NotJudged);

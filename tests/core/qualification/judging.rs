@@ -1,6 +1,9 @@
 //! Judging: missing facts one by one, several positions, nothing at all.
 
-use arcbounds::qualify::{Pack, Proposal, Ruling, Standing, Whose, judge, record::Record};
+use arcbounds::qualify::{
+    Finding, Pack, Proposal, QualifiedVariable, Ruling, Standing, Whose, judge,
+    record::{ProductForm, Record},
+};
 use arcbounds::trade::Position;
 
 use super::fixture::*;
@@ -218,4 +221,31 @@ fn open_clauses_come_with_the_ruling() {
         assert_eq!(judgement.open, pack.open);
         assert!(!judgement.open.is_empty());
     }
+}
+
+/// Of a joint of two pipes the diameter of both is judged: 150 mm at least after a test on 300 mm (ISO 15614-1:2017,
+/// 8.3.3: half of it; own arithmetic).
+#[test]
+fn a_pipe_without_a_diameter_is_not_judged_by_the_other() {
+    let mut record = iso_record();
+    for part in &mut record.pieces[0].parts {
+        part.form = Some(ProductForm::Pipe);
+        part.outside_diameter = Some(q("300 mm"));
+    }
+    let with = |form, second| {
+        let mut proposal = repeated(&record);
+        proposal.parts[1].form = form;
+        proposal.parts[1].outside_diameter = second;
+        let judgement = judged(&record, iso(), &undemanding(), &proposal);
+        let of_pipe = |f: &&Finding| f.variable == QualifiedVariable::OutsideDiameter;
+        best(&judgement).findings.iter().find(of_pipe).unwrap().standing.clone()
+    };
+    let pipe = Some(ProductForm::Pipe);
+    assert_eq!(with(pipe, one("150 mm")), Standing::Inside);
+    assert_eq!(with(pipe, one("149 mm")), Standing::Outside);
+    for form in [pipe, Some(ProductForm::HollowSection), None] {
+        let found = with(form, None);
+        assert!(matches!(found, Standing::NotJudged(_)), "{form:?}: {found:?}");
+    }
+    assert_eq!(with(Some(ProductForm::Plate), None), Standing::Inside);
 }

@@ -250,6 +250,50 @@ fn each_process_has_its_own_deposit() {
     assert_ends(deposit(Process::ManualMetalArc), None, Some(200.0));
 }
 
+/// QW-200.4(a), from memory: thickness counts for each process, filler metal and set of variables. 3 mm of E6010 (F3)
+/// and 13 mm of E7018 (F4), stated for the process in one, are no 16 mm of either.
+#[test]
+fn a_deposit_of_unlike_runs_is_not_judged_by_their_sum() {
+    let two_runs = |process, change: fn(&mut Record)| {
+        let mut record = asme_record("16 mm", "3 mm", process);
+        let piece = &mut record.pieces[0];
+        piece.deposits.push(Deposit { process, thickness: Some(q("13 mm")) });
+        let fill = piece.runs[0].clone();
+        piece.runs.push(fill);
+        piece.runs[1].number = 2;
+        change(&mut record);
+        record
+    };
+    let electrode = Process::ManualMetalArc;
+    // 16 mm in all: at most 2 t = 32 mm (QW-451.1).
+    let alike = two_runs(electrode, |_| ());
+    let own = limit(&alike, asme(), &without_impact(), "deposit-thickness");
+    assert_ends(&own, None, Some(32.0));
+    let unlike = two_runs(electrode, |record| {
+        record.pieces[0].runs[0].filler.as_mut().unwrap().f_number = Some("3".to_owned());
+    });
+    let unstated = two_runs(electrode, |record| {
+        record.pieces[0].runs[0].filler.as_mut().unwrap().f_number = None;
+    });
+    for (record, each) in [(&unlike, "3; 6"), (&unstated, "not stated; 6")] {
+        let own = limit(record, asme(), &without_impact(), "deposit-thickness");
+        let Allowed::Unknown(missing) = &own.allowed else { panic!("{}", own.allowed) };
+        let words = format!("the thickness deposited with each f-number of 111 ({each})");
+        assert!(missing.fact.contains(&words), "{}", missing.fact);
+        let judgement = judged(record, asme(), &without_impact(), &repeated(record));
+        assert!(matches!(standing(&judgement, "deposit-thickness"), Standing::NotJudged(_)));
+    }
+    let transfers = two_runs(Process::MagSolidWire, |record| {
+        record.pieces[0].runs[0].electrical.transfer = Some(Transfer::ShortCircuit);
+    });
+    for rule in ["deposit-thickness", "deposit-short-circuit"] {
+        let own = limit(&transfers, asme(), &without_impact(), rule);
+        let Allowed::Unknown(missing) = &own.allowed else { panic!("{}", own.allowed) };
+        let words = "each transfer of 135 (short-circuit; spray)";
+        assert!(missing.fact.contains(words), "{}", missing.fact);
+    }
+}
+
 /// QW-451.1: every row in both columns, both sides of every edge.
 #[test]
 fn base_thickness_in_both_columns() {

@@ -2,7 +2,7 @@
 
 use arcbounds::{
     qualify::{
-        Allowed, JobFacts, Ruling, Standing, Whose,
+        Allowed, Finding, JobFacts, Ruling, Standing, Whose,
         record::{
             Measured, Outcome, PostHeating, Record, RunEnergy, Test, TestKind, TestPlace,
             TreatmentClass,
@@ -48,6 +48,55 @@ fn an_unknown_requirement_is_no_pass() {
     let Standing::NotJudged(missing) = standing else { panic!("{standing:?}") };
     assert_eq!(missing.to_string(), "the job does not say: whether impact tests are required");
     assert_eq!(ruling, Ruling::NotJudged);
+}
+
+/// Without impact tests, a butt joint of a job that demands them goes to 12 mm (8.3.2, Table 7, note a). Tests that were
+/// made at one temperature are none for a job of which nobody says whether it demands any, and at which.
+#[test]
+fn impact_tests_at_any_temperature_show_nothing_for_an_unknown_one() {
+    let record = iso_record();
+    let found = |required, temperature: Option<Temperature>| {
+        let job = JobFacts {
+            impact_required: required,
+            impact_temperature: temperature,
+            hardness_required: Some(false),
+            ..demanding()
+        };
+        let mut proposal = repeated(&record);
+        for part in &mut proposal.parts {
+            part.thickness = one("24 mm");
+        }
+        let judgement = judged(&record, iso(), &job, &proposal);
+        let of_rule = |f: &&Finding| f.rule == "parent-thickness-without-impact-tests";
+        let standing = best(&judgement).findings.iter().find(of_rule).map(|f| f.standing.clone());
+        (standing, judgement.ruling)
+    };
+    assert_eq!(found(None, Some(q("-20 °C"))), (None, Ruling::Qualified));
+    assert_eq!(found(Some(false), None), (None, Ruling::Qualified));
+    for required in [None, Some(true)] {
+        let (standing, ruling) = found(required, None);
+        assert!(matches!(standing, Some(Standing::NotJudged(_))), "{required:?}: {standing:?}");
+        assert_eq!(ruling, Ruling::NotJudged);
+    }
+}
+
+/// Clause 7: what Table 2 asks for is not held here. A record with nothing but a visual test says that its tests passed,
+/// not that they were all.
+#[test]
+fn the_extent_of_the_tests_is_a_question() {
+    let mut record = iso_record();
+    record.pieces[0].tests = vec![passed(TestKind::Visual)];
+    let with = |answer: Option<bool>| {
+        let mut job = facts(Some(false), Some(false));
+        job.stated.remove("extent-of-tests");
+        job.stated.extend(answer.map(|answer| ("extent-of-tests".to_owned(), answer)));
+        let judgement = judged(&record, iso(), &job, &repeated(&record));
+        assert_eq!(standing(&judgement, "tests-passed"), Standing::Inside);
+        (judgement.ruling, best(&judgement).rests_on_memory)
+    };
+    assert_eq!(with(None).0, Ruling::NotJudged);
+    assert_eq!(with(Some(false)).0, Ruling::NeedsNewQualification);
+    assert_eq!(with(Some(true)), (Ruling::Qualified, true));
 }
 
 /// 8.4.2: any position covers all, but those with a test of their own.

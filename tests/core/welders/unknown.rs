@@ -3,7 +3,7 @@
 use arcbounds::{
     qualify::{
         Whose,
-        record::ProductForm,
+        record::{Mechanisation, ProductForm},
         welder::{
             Layers, TestPosition, WELDER_PACK_FORMAT, WelderJob, WelderPack,
             WelderRuling::{self, NotJudged, Outside, Within},
@@ -11,11 +11,11 @@ use arcbounds::{
         },
     },
     quantity::UnitSystem,
-    trade::{JointKind, Position},
+    trade::{JointKind, Position, Process},
 };
 
 use super::fixture::{
-    aws, butt_job, butt_test, fillet_job, fillet_test, iso, ruling, size, us_test,
+    aws, butt_job, butt_test, fillet_job, fillet_test, iso, pack, ruling, size, us_test,
 };
 
 fn judged(test: &WelderTest, job: &WelderJob) -> WelderRuling {
@@ -125,6 +125,12 @@ clause = "2"
 variable = "process"
 confidence = "memory"
 limit = "same"
+[[rule]]
+id = "welders-only"
+clause = "1"
+variable = "mechanisation"
+confidence = "memory"
+limit = "of-person"
 "#;
     assert!(WelderPack::load(sound).is_ok());
     for (was, becomes, word) in [
@@ -132,6 +138,8 @@ limit = "same"
         ("variable = \"process\"", "variable = \"layers\"", "none is about the process"),
         ("clause = \"2\"", "clause = \" \"", "is empty"),
         ("every-months = 6", "every-months = 0", "zero"),
+        ("limit = \"of-person\"", "limit = \"same\"", "none is of-person"),
+        ("limit = \"same\"", "limit = \"of-person\"", "does not fit"),
         ("limit = \"same\"", "limit = \"same\"\ncolour = \"red\"", "colour"),
         ("confidence = \"memory\"\nlimit", "confidence = \"sure\"\nlimit", "sure"),
     ] {
@@ -172,4 +180,47 @@ fn a_limit_says_its_working_and_what_it_is_for() {
     assert_eq!(limit.only_for().unwrap(), "butt");
     let turned = range.limits.iter().find(|limit| limit.rule == "plate-for-turned-pipe").unwrap();
     assert_eq!(turned.only_for().unwrap(), "pipe; in PA, PB, PC, PD; turned");
+}
+
+/// ISO 9606-1, ASME IX QW-361 and AWS D1.1 qualify welders apart from operators, whom ISO 14732 is about (all from
+/// memory). Process 111 is manual by its name (ISO 4063).
+#[test]
+fn welders_weld_by_hand_and_operators_run_machines() {
+    use Mechanisation::{Automatic, Fully, Manual, Partly};
+    let of_degree = |pack: &WelderPack, test: &WelderTest, job: WelderJob| {
+        let judgement = pack.range(test).judge(&job);
+        let rules = judgement.findings.into_iter();
+        rules.filter(|one| one.rule.ends_with("-only")).map(|one| one.ruling).collect::<Vec<_>>()
+    };
+    for key in ["iso-9606-1-2012", "asme-ix-2017-performance", "aws-d1.1-2020-performance"] {
+        let ruled = |mechanisation| {
+            of_degree(pack(key), &fillet_test(), WelderJob { mechanisation, ..fillet_job() })
+        };
+        for degree in [Manual, Partly] {
+            assert_eq!(ruled(Some(degree)), [WelderRuling::Within], "{key} {degree}");
+        }
+        for degree in [Fully, Automatic] {
+            assert_eq!(ruled(Some(degree)), [WelderRuling::Outside], "{key} {degree}");
+        }
+        assert_eq!(ruled(None), [WelderRuling::NotJudged], "{key}");
+    }
+    let operator = WelderTest { mechanisation: Some(Fully), ..fillet_test() };
+    let ruled = |mechanisation| {
+        let job = WelderJob { mechanisation: Some(mechanisation), ..fillet_job() };
+        of_degree(pack("iso-14732-2013"), &operator, job)
+    };
+    let all = [Manual, Partly, Fully, Automatic].map(ruled).concat();
+    assert_eq!(all, [Outside, Outside, Within, Within]);
+    // A test by a machine is none of a welder.
+    let judged = of_degree(iso(), &operator, fillet_job());
+    assert_eq!(judged, [WelderRuling::NotJudged]);
+    let electrode =
+        WelderTest { process: Process::ManualMetalArc, mechanisation: None, ..fillet_test() };
+    let stick = |mechanisation| {
+        let job =
+            WelderJob { process: Some(Process::ManualMetalArc), mechanisation, ..fillet_job() };
+        of_degree(iso(), &electrode, job)
+    };
+    assert_eq!(stick(None), [Within]);
+    assert_eq!(stick(Some(Automatic)), [Outside]);
 }

@@ -122,7 +122,10 @@ pub fn support_question() -> Value {
         "job": {
             "impact_required": false,
             "hardness_required": false,
-            "stated": [{ "rule": "preheat-rule", "holds": true }],
+            "stated": [
+                    { "rule": "preheat-rule", "holds": true },
+                    { "rule": "extent-of-tests", "holds": true },
+                ],
         },
         "proposal": {
             "joint": {

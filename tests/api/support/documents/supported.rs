@@ -32,7 +32,10 @@ pub fn supported_procedure() -> Value {
             "job": {
                 "impact_required": false,
                 "hardness_required": false,
-                "stated": [{ "rule": "preheat-rule", "holds": true }],
+                "stated": [
+                    { "rule": "preheat-rule", "holds": true },
+                    { "rule": "extent-of-tests", "holds": true },
+                ],
             },
         },
         "process": "136",
