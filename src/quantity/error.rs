@@ -5,7 +5,8 @@
 pub enum QuantityError {
     /// A number came without its unit.
     #[error(
-        "a {quantity} needs its unit, for example \"{example}\" or {{\"value\": {number}, \"unit\": \"{unit}\"}}"
+        "{} needs its unit, for example \"{example}\" or {{\"value\": {number}, \"unit\": \"{unit}\"}}",
+        with_article(quantity)
     )]
     MissingUnit {
         /// Trade name of the kind.
@@ -44,7 +45,7 @@ pub enum QuantityError {
         example: String,
     },
     /// The unit is not one of this kind.
-    #[error("\"{given}\" is no unit of a {quantity}; use one of {}", known.join(", "))]
+    #[error("\"{given}\" is no unit of {}; use one of {}", with_article(quantity), known.join(", "))]
     UnknownUnit {
         /// What was given.
         given: String,
@@ -54,7 +55,7 @@ pub enum QuantityError {
         known: Vec<&'static str>,
     },
     /// The value lies outside anything an arc shop meets.
-    #[error("a {quantity} lies between {low} and {high} {unit}")]
+    #[error("{} lies between {low} and {high} {unit}", with_article(quantity))]
     Implausible {
         /// Trade name of the kind.
         quantity: &'static str,
@@ -71,4 +72,26 @@ pub enum QuantityError {
         /// Trade name of the kind.
         quantity: &'static str,
     },
+}
+
+/// A trade name with its article; no name of a kind begins with a vowel that sounds like none.
+fn with_article(name: &str) -> String {
+    let article = if name.starts_with(['a', 'e', 'i', 'o', 'u']) { "an" } else { "a" };
+    format!("{article} {name}")
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::quantity::{Current, ElectricalStickOut};
+
+    #[test]
+    fn the_article_fits_the_name() {
+        let said = |error: Option<super::QuantityError>| error.unwrap().to_string();
+        let low = said("0.1 mm".parse::<ElectricalStickOut>().err());
+        assert!(low.starts_with("an electrical stick-out lies between"), "{low}");
+        let bare = said("240".parse::<Current>().err());
+        assert!(bare.starts_with("a welding current needs its unit"), "{bare}");
+        let unit = said("3 V".parse::<ElectricalStickOut>().err());
+        assert!(unit.contains("no unit of an electrical stick-out"), "{unit}");
+    }
 }
