@@ -133,12 +133,14 @@ impl Question {
     ) -> Result<Self, Problem> {
         let now = OffsetDateTime::now_utc();
         let today = rulebook.settings.day_of(now);
-        let day = sent.day.or(sent.at.map(OffsetDateTime::date)).unwrap_or(today);
-        if sent.at.is_some_and(|at| at.date() != day) {
-            return Err(Problem::field(
-                "/at",
-                "this moment is not on the day stated, by its own offset",
-            ));
+        // Whatever offset it is written with, a moment lies on one day of the organisation.
+        let day_of_moment = sent.at.map(|at| rulebook.settings.day_of(at));
+        let day = sent.day.or(day_of_moment).unwrap_or(today);
+        if let Some(other) = day_of_moment.filter(|of_moment| *of_moment != day) {
+            let why = format!(
+                "this moment is on {other} where the organisation says, in UTC where it says nothing, and not on the day stated"
+            );
+            return Err(Problem::field("/at", why));
         }
         let named = sent.station.as_ref().map(|code| code.as_str().to_owned());
         let code = station_of(caller, named)?;
