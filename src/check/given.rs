@@ -88,8 +88,29 @@ impl<K: Kind> Given<K> {
             return;
         }
         let recorded = Self { accuracy: Accuracy::Known(model, size), ..*self };
-        if recorded.uncertainty() >= self.uncertainty() {
-            *self = recorded;
+        self.accuracy = self.worse_of(&recorded);
+    }
+
+    /// The accuracy of this or of the other, same reading that is worse at both ends; where neither is, the largest error
+    /// of both at either end.
+    fn worse_of(&self, recorded: &Self) -> Accuracy<K> {
+        let ends = [self.span.low(), self.span.high()];
+        let errors = ends.map(|end| (self.error_at(end), recorded.error_at(end)));
+        let expanded = |error: Option<ErrorAt>| error.map_or(0.0, ErrorAt::expanded);
+        let is_worse =
+            |(own, other): &(Option<ErrorAt>, Option<ErrorAt>)| expanded(*other) >= expanded(*own);
+        match errors.each_ref().map(is_worse) {
+            [true, true] => recorded.accuracy,
+            [false, false] => self.accuracy,
+            _ => {
+                let all = errors.into_iter().flat_map(|(own, other)| [own, other]).flatten();
+                let worst = all.max_by(|a, b| a.expanded().total_cmp(&b.expanded()));
+                let known = |worst: ErrorAt| {
+                    let figure = Quantity::computed(worst.figure).ok()?;
+                    Some(Accuracy::Known(worst.model, ErrorSize::Absolute(figure)))
+                };
+                worst.and_then(known).unwrap_or(Accuracy::Unknown)
+            }
         }
     }
 

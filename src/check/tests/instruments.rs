@@ -4,7 +4,7 @@ use super::probe::PROBES;
 use crate::{
     check::{
         Accuracy, Finding, Given, GuardFactor, Outcome, Telling, Verdict,
-        fixture::{Scene, measured, quantity, range, set},
+        fixture::{Scene, interval, measured, quantity, range, set},
         judge,
     },
     quantity::CurrentKind,
@@ -75,6 +75,32 @@ fn a_share_of_a_temperature_is_one_of_the_number_on_its_scale() {
         ..measured::<crate::quantity::TemperatureKind>("32 °F", "")
     };
     assert!((freezing.uncertainty().unwrap() - 16.0 * 5.0 / 9.0).abs() < 1e-9);
+}
+
+/// 2.5 % of 203 A are 5.1 A and of 252 A 6.3 A: beside 6 A the worse of the two is the one at 203 A and the other at 252 A
+/// (own arithmetic).
+#[test]
+fn of_two_accuracies_the_worse_holds_at_each_end() {
+    let share = |text: &str| ErrorSize::OfReading(quantity::<crate::quantity::ShareKind>(text));
+    let read = |recorded: Option<&str>| {
+        let mut given = measured("203 A", "6 A");
+        given.span = interval::<CurrentKind>("203 A", "252 A").span;
+        if let Some(recorded) = recorded {
+            given.read_by((ErrorModel::Expanded, share(recorded)));
+        }
+        let scene = Scene::allowed().with(|s| {
+            s.limits().current = Some(range("197.5 A", "310 A"));
+            s.setup.settings.current = Some(given);
+        });
+        let current = scene.of("current").remove(0);
+        (current.outcome, given.uncertainty().unwrap())
+    };
+    assert_eq!(read(None).0, Outcome::EdgeInside);
+    let (outcome, worst) = read(Some("2.5 %"));
+    assert_eq!(outcome, Outcome::EdgeInside);
+    assert!((worst - 6.3).abs() < 1e-9);
+    assert!((read(Some("1 %")).1 - 6.0).abs() < 1e-9);
+    assert!((read(Some("3 %")).1 - 7.56).abs() < 1e-9);
 }
 
 /// On the limit itself no instrument proves it: the remedy asks for no better one.
