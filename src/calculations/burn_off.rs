@@ -155,7 +155,7 @@ impl Data {
             )
         })?;
         let setup = setup(printed)?;
-        let found = matching_data(consumable, &setup);
+        let found = matching_data(consumable, &setup, setup.filler.gas);
         let (points, basis) = match found {
             Some((edition, condition)) => (
                 points_of(condition, printed.electrical_stick_out),

@@ -8,27 +8,41 @@ use crate::trade::{Gas, Position, PositionClaim};
 
 /// The condition for exactly this diameter, gas group, polarity and position, from the newest
 /// edition that holds one. `None` where one of the four is not stated or nothing matches: the data
-/// of another condition is never a substitute. A line that names positions goes before one for all positions: that one
-/// is for those that no line of its edition names.
+/// of another condition is never a substitute, nor is an older edition where the newest is not clear. A line that names
+/// positions goes before one for all positions: that one is for those that no line of its edition names. `gas` is the
+/// setup's as it was ordered.
 #[must_use]
 pub fn matching_data<'a>(
     consumable: &'a Consumable,
     setup: &Setup,
+    gas: Option<Gas>,
 ) -> Option<(&'a DataEdition, &'a Condition)> {
     let position = setup.job.narrowed_position();
-    let matching = |edition: &'a DataEdition| {
-        Some((edition, of_edition(edition, setup, position.as_deref())?))
-    };
-    consumable.data.iter().rev().find_map(matching)
+    for edition in consumable.data.iter().rev() {
+        match of_edition(edition, (&setup.filler, gas), position.as_deref()) {
+            Ok(condition) => return Some((edition, condition)),
+            Err(Lack::NotClear) => return None,
+            Err(Lack::None) => {}
+        }
+    }
+    None
+}
+
+/// Why an edition says nothing of a setup.
+enum Lack {
+    /// It has no line for it.
+    None,
+    /// It has one, and the position does not say which.
+    NotClear,
 }
 
 fn of_edition<'a>(
     edition: &'a DataEdition,
-    setup: &Setup,
+    filler: (&Filler, Option<Gas>),
     position: Option<&PositionClaim>,
-) -> Option<&'a Condition> {
+) -> Result<&'a Condition, Lack> {
     let (mut named, mut for_all, mut may_be_named) = (None::<&Condition>, None, false);
-    for condition in edition.conditions.iter().filter(|one| is_of_filler(one, &setup.filler)) {
+    for condition in edition.conditions.iter().filter(|one| is_of_filler(one, filler)) {
         if condition.positions.is_empty() {
             for_all = for_all.or(Some(condition));
         } else {
@@ -40,12 +54,16 @@ fn of_edition<'a>(
             named = if fits && closer { Some(condition) } else { named };
         }
     }
-    named.or(for_all.filter(|_| !may_be_named))
+    match named {
+        Some(condition) => Ok(condition),
+        None if may_be_named => Err(Lack::NotClear),
+        None => for_all.ok_or(Lack::None),
+    }
 }
 
-fn is_of_filler(condition: &Condition, filler: &Filler) -> bool {
+fn is_of_filler(condition: &Condition, (filler, gas): (&Filler, Option<Gas>)) -> bool {
     filler.diameter == Some(condition.diameter)
-        && gas_matches(condition, filler.gas)
+        && gas_matches(condition, gas)
         && filler.polarity == Some(condition.polarity)
 }
 
@@ -68,7 +86,8 @@ mod tests {
     /// Edition of the data the scene selects, after a change.
     fn selected(change: impl FnOnce(&mut Scene)) -> Option<String> {
         let scene = Scene::allowed().with(change);
-        let (edition, _) = matching_data(scene.consumable.as_ref()?, &scene.setup)?;
+        let (edition, _) =
+            matching_data(scene.consumable.as_ref()?, &scene.setup, scene.setup.filler.gas)?;
         Some(edition.edition.clone())
     }
 
@@ -112,7 +131,8 @@ mod tests {
                 conditions(s)[0].positions.clear();
                 conditions(s).push(own);
             });
-            let (_, condition) = matching_data(scene.consumable.as_ref()?, &scene.setup)?;
+            let (_, condition) =
+                matching_data(scene.consumable.as_ref()?, &scene.setup, scene.setup.filler.gas)?;
             Some(condition.positions.len())
         };
         assert_eq!(lines(Some("PF"), &[Position::Pf]), Some(1));
@@ -132,6 +152,17 @@ mod tests {
         };
         assert_eq!(selected(|s| newer(s, "1.2 mm")), Some("2025".to_owned()));
         assert_eq!(selected(|s| newer(s, "1.6 mm")), Some("2024".to_owned()));
+        // The newest has a line that may be meant: the older one is no substitute.
+        let unclear = |at: &str| {
+            selected(|s| {
+                newer(s, "1.2 mm");
+                s.consumable.as_mut().unwrap().data[1].conditions[0].positions = vec![Position::Pf];
+                s.setup.job.position = Some(PositionClaim::parse(at, None).unwrap());
+            })
+        };
+        assert_eq!(unclear("PF"), Some("2025".to_owned()));
+        assert_eq!(unclear("PA"), Some("2024".to_owned()));
+        assert_eq!(unclear("3G"), None);
     }
 
     #[test]

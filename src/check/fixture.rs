@@ -9,6 +9,7 @@ use super::{
     Demands, Edit, Filler, Finding, Findings, Given, GuardFactor, Job, Origin, Outcome,
     ProcedureReference, Procedures, Ranges, Readings, Records, Settings, Setup, SharedMap, Telling,
     Verdict,
+    checks::nominal_gas,
     data_selection::matching_data,
     output_of,
     record::{
@@ -151,7 +152,9 @@ impl Scene {
             procedure,
             run: &procedure.runs[0],
             consumable: self.consumable.as_ref(),
-            data: self.consumable.as_ref().and_then(|known| matching_data(known, setup)),
+            data: self.consumable.as_ref().and_then(|known| {
+                matching_data(known, setup, nominal_gas(procedure, setup.filler.gas))
+            }),
             station,
             work_order: self.work_order.as_ref(),
             usual: practice,

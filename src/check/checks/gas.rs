@@ -6,7 +6,7 @@ use crate::{
     check::{
         Case, Findings, Force, Outcome, Shown, Source,
         choice_check::{Rule, Said, Words, texts},
-        record::GasRule,
+        record::{GasRule, Procedure},
         registry::declare_check,
     },
     trade::{Coded, Gas, GasComponent, GasGroup, GasMixture},
@@ -189,9 +189,8 @@ fn as_mixed(limits: &GasRule, gas: Option<Gas>) -> Option<Gas> {
 }
 
 /// The same for a procedure, whatever it fixes.
-pub(super) fn nominal(case: &Case<'_>) -> Option<Gas> {
-    let gas = case.setup.filler.gas;
-    case.procedure.gas.as_ref().map_or(gas, |limits| as_mixed(limits, gas))
+pub(in crate::check) fn nominal_gas(procedure: &Procedure, gas: Option<Gas>) -> Option<Gas> {
+    procedure.gas.as_ref().map_or(gas, |limits| as_mixed(limits, gas))
 }
 
 /// Every component but the base gas within its tolerance; the base gas is the rest.

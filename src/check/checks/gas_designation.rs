@@ -3,7 +3,7 @@
 use crate::{
     check::{
         Case, Findings, Force, Outcome, Shown, Source,
-        checks::gas::{nominal, shown},
+        checks::gas::{nominal_gas, shown},
         choice_check::{Rule, Said, Words, texts},
         record::Consumable,
         registry::declare_check,
@@ -63,7 +63,7 @@ const MAKER: Words = Words {
 
 fn check(case: &Case<'_>, findings: &mut Findings) {
     let Some(consumable) = case.consumable else { return };
-    let gas = nominal(case);
+    let gas = nominal_gas(case.procedure, case.setup.filler.gas);
     by_designation(case, consumable, gas, findings);
     if consumable.gases.is_empty() {
         return;
@@ -235,6 +235,17 @@ mod tests {
             scene.outcomes("gas-designation")
         };
         assert_eq!(found(Some("ArC-25")), [Inside, Inside]);
+        // The printed data of the wire are those for the gas as ordered too.
+        let data = |fixed: &str| {
+            let scene = Scene::allowed().with(|s| {
+                let mixture = GasMixture::parse(fixed).ok();
+                s.procedure.gas = Some(GasRule { groups: vec![GasGroup::M21], mixture });
+                s.setup.filler.gas = Some(self::mixture("ArC-26"));
+            });
+            scene.in_case(|case| case.data.is_some())
+        };
+        assert!(data("ArC-25"));
+        assert!(!data("ArC-20"));
         assert_eq!(found(None), [Outside, Outside]);
     }
 

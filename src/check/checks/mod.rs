@@ -57,6 +57,7 @@ mod work_angle;
 mod work_order_acceptance;
 
 pub use filler_care::care_words;
+pub(super) use gas::nominal_gas;
 pub use leg::{leg_owner, most_leg};
 pub(super) use no_procedure_covers::{nothing_covers, too_many_cover};
 pub(super) use procedure_in_force::nothing_released;

@@ -14,11 +14,12 @@ use crate::{
     check::{
         Arcs, Book, CareSeen, Case, DecisionRule, FigureInputs, Figures, Findings, Readings,
         Records, Setup, Telling,
+        checks::nominal_gas,
         data_selection::matching_data,
         output_of,
         record::{Condition, Consumable, DataEdition, Procedure, RunLimits, Station, WorkOrder},
     },
-    trade::{FillerKind, Practice, Process, RunClass, TechniqueCase, Waveform},
+    trade::{FillerKind, Gas, Practice, Process, RunClass, TechniqueCase, Waveform},
 };
 
 /// The setup with the records it names.
@@ -31,7 +32,7 @@ pub(super) struct Scene<'a> {
     pub(super) data: Option<(&'a DataEdition, &'a Condition)>,
     pub(super) station: Option<&'a Station>,
     pub(super) work_order: Option<&'a WorkOrder>,
-    /// What was computed for one run serves all of the same process, output and number of arcs.
+    /// What was computed for one run serves all of the same process, output, gas and number of arcs.
     bases: RefCell<Few<Rc<Basis>>>,
     /// Whether somebody is told what figures assume.
     tells_assumptions: bool,
@@ -40,10 +41,12 @@ pub(super) struct Scene<'a> {
 /// Stands in where a procedure has no limits for the run.
 static NO_LIMITS: LazyLock<RunLimits> = LazyLock::new(RunLimits::default);
 
-/// What follows from the setup when it is welded by one process with one output, with one arc or several.
+/// What follows from the setup when it is welded by one process with one output and one gas, with one arc or several.
 struct Basis {
     process: Process,
     output: Option<Waveform>,
+    /// Shielding gas as it was ordered.
+    gas: Option<Gas>,
     readings: Readings,
     practice: Practice,
     figures: OnceCell<Arc<Figures>>,
@@ -59,7 +62,7 @@ impl<'a> Scene<'a> {
             day,
             consumable,
             care: CareSeen::of(book, setup, consumable),
-            data: consumable.and_then(|known| matching_data(known, setup)),
+            data: consumable.and_then(|known| matching_data(known, setup, setup.filler.gas)),
             station: found(&book.stations, setup.station.as_ref()),
             work_order: found(&book.work_orders, setup.work_order.as_ref()),
             bases: RefCell::default(),
@@ -110,7 +113,7 @@ impl<'a> Scene<'a> {
             run,
             consumable: self.consumable,
             care: &self.care,
-            data: self.data,
+            data: self.data_for(basis.gas),
             station: self.station,
             work_order: self.work_order,
             usual: basis.practice,
@@ -120,12 +123,22 @@ impl<'a> Scene<'a> {
         })
     }
 
+    /// Data of the consumable for this gas.
+    fn data_for(&self, gas: Option<Gas>) -> Option<(&'a DataEdition, &'a Condition)> {
+        if gas == self.setup.filler.gas {
+            return self.data;
+        }
+        matching_data(self.consumable?, self.setup, gas)
+    }
+
     fn basis(&self, procedure: &Procedure, run: &RunLimits) -> Rc<Basis> {
         let process = procedure.process;
         let output = output_of(self.setup, Some(procedure), self.station);
         let arcs = Arcs::of(self.setup, Some(run));
+        let gas = nominal_gas(procedure, self.setup.filler.gas);
         let same = |basis: &&Rc<Basis>| {
-            basis.process == process && basis.output == output && basis.readings.arcs == arcs
+            (basis.process, basis.output, basis.gas) == (process, output, gas)
+                && basis.readings.arcs == arcs
         };
         if let Some(known) = self.bases.borrow().iter().find(same) {
             return Rc::clone(known);
@@ -133,6 +146,7 @@ impl<'a> Scene<'a> {
         let basis = Rc::new(Basis {
             process,
             output,
+            gas,
             readings: Readings::of(self.setup, self.setup.process.or(Some(process)), output, arcs),
             practice: self.practice(process),
             figures: OnceCell::new(),
