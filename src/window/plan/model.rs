@@ -79,7 +79,8 @@ pub(super) const fn classes(joint: &JointAsked) -> &'static [RunClass] {
     }
 }
 
-/// The setup of one run of a class, laid in this bead pattern: the leg asked for is that of the whole joint.
+/// The setup of one run of a class, laid in this bead pattern: the leg asked for is that of the whole joint, and the
+/// interpass temperature that of the runs that lie on others.
 pub(super) fn setup_of(
     setup: &Setup,
     joint: &JointAsked,
@@ -90,6 +91,9 @@ pub(super) fn setup_of(
     setup.job.joint = Some(joint.kind);
     setup.job.fillet = joint.fillet;
     setup.job.leg = None;
+    if matches!(class, RunClass::Root | RunClass::Single) {
+        setup.settings.interpass = None;
+    }
     setup.settings.bead = bead;
     setup.settings.weave_width =
         setup.settings.weave_width.filter(|_| bead != Some(BeadPattern::Stringer));

@@ -55,6 +55,21 @@ impl Draw {
     }
 }
 
+/// What is stated of the runs that lie on others is none of the first run's: a root and a single run have no interpass
+/// temperature.
+#[test]
+fn the_interpass_temperature_of_a_joint_is_that_of_its_later_runs() {
+    let scene = Scene::allowed();
+    let stated = scene.setup.settings.interpass;
+    assert!(stated.is_some());
+    let of = |class| {
+        let setup = model::setup_of(&scene.setup, &fillet("6 mm", "18 mm2"), (class, None));
+        setup.settings.interpass
+    };
+    assert_eq!([of(RunClass::Root), of(RunClass::Single)], [None, None]);
+    assert_eq!([of(RunClass::Fill), of(RunClass::Cap)], [stated, stated]);
+}
+
 /// Whatever settings inside the limits are drawn, as many runs of them as the joint needs take no less time
 /// than the best layout, and no fewer runs than the fewest.
 #[test]
