@@ -1,7 +1,7 @@
 //! One revision after another: superseded at once or by plan, and dates that come due.
 
 use serde_json::{Value, json};
-use time::{Date, Duration, OffsetDateTime};
+use time::{Date, Duration, OffsetDateTime, format_description::well_known::Rfc3339};
 
 use crate::{
     behind::etag,
@@ -248,6 +248,55 @@ async fn a_planned_release_leaves_earlier_days_as_they_are() {
         ]);
         let read = api.get(api.shop.reader(), PATH).await.expect(200);
         assert_eq!(days_of(&read["in_force"]), days, "{own}");
+    }
+}
+
+/// A revision that a later one ends before its first day has no day left, and is listed nowhere.
+#[tokio::test]
+async fn what_is_ended_before_it_begins_is_never_in_force() {
+    let api = with_second_in_review().await;
+    release(&api, &json!({ "effective_from": in_days(40).to_string() })).await.expect(200);
+    third_in_review(&api).await;
+    release(&api, &json!({ "effective_from": in_days(20).to_string() })).await.expect(200);
+    let read = api.get(api.shop.reader(), PATH).await.expect(200);
+    let days = json!([
+        {"revision": 1, "effective_from": null, "effective_until": in_days(19).to_string()},
+        {"revision": 3, "effective_from": in_days(20).to_string(), "effective_until": null},
+    ]);
+    assert_eq!(days_of(&read["in_force"]), days, "{read:#}");
+    assert_eq!(in_force_on(&api, in_days(41)).await, [json!(3)]);
+}
+
+/// A moment in UTC is on the organisation's day, whatever its offset: 14 hours east of UTC and 12 west of it no day is
+/// the same.
+#[tokio::test]
+async fn a_moment_is_on_the_day_of_the_organisation() {
+    let api = with_second_in_review().await;
+    let admin = api.shop.admin();
+    for (zone, hours) in [("Etc/GMT+12", -12), ("Pacific/Kiritimati", 14)] {
+        let read = api.get(admin, "/v1/organisation").await;
+        let settings = documents::with(read.json()["settings"].clone(), "/time_zone", json!(zone));
+        api.put(admin, "/v1/organisation", read.etag(), &settings).await.expect(200);
+        // Noon in UTC is midnight in the west, and in the east it is tomorrow.
+        let moment = OffsetDateTime::now_utc().date().with_hms(12, 30, 0).unwrap().assume_utc();
+        let there = (moment + Duration::hours(hours)).date();
+        let at = moment.format(&Rfc3339).unwrap();
+        let asked = |day: Option<Date>| {
+            let setup = documents::with(on(there), "/at", json!(at));
+            documents::with(setup, "/day", json!(day.map(|day| day.to_string())))
+        };
+        let kept = documents::with(asked(None), "/keep", json!(true));
+        let answer = api.post(api.shop.reader(), "/v1/checks", &kept).await.expect(200);
+        let id = answer["check_id"].as_str().unwrap();
+        let read = api.get(api.shop.reader(), &format!("/v1/checks/{id}")).await.expect(200);
+        assert_eq!(read["setup"]["day"], there.to_string(), "{zone}");
+        // What was kept can be asked again.
+        let again = documents::with(read["setup"].clone(), "/keep", json!(false));
+        api.post(api.shop.reader(), "/v1/checks", &again).await.expect(200);
+        let other = asked(there.previous_day());
+        let refused = api.post(api.shop.reader(), "/v1/checks", &other).await;
+        refused.problem(422, "invalid-fields");
+        assert_eq!(refused.pointers(), ["/at"]);
     }
 }
 

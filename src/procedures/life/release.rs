@@ -216,7 +216,9 @@ pub(super) async fn supersede(
             key: actor.key.unwrap_or_default(),
             reason: None,
             effective_from: before.effective_from,
-            effective_until: until,
+            // One that would only have begun after that day has no day left.
+            effective_until: until
+                .filter(|last| before.effective_from.is_none_or(|first| first <= *last)),
             state: ProcedureState::Superseded.code(),
             signed_by: before.signed_by,
             judged: None,
