@@ -39,7 +39,7 @@ const AT_ONCE: usize = 8;
 /// One line of the answer.
 #[derive(Debug, Serialize, ToSchema)]
 pub struct StreamLine {
-    /// Number of the line it answers, counted from 1; left out in the summary.
+    /// Number of the line it answers, counted from 1 with blank lines, which are not answered; left out in the summary.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub line: Option<u64>,
     /// The caller's own id of the line, as it was sent.

@@ -48,29 +48,36 @@ fn no_longer() -> Problem {
 /// The caller's id of a line, and what became of its setup so far.
 type Line<T> = (Option<String>, Result<T, Problem>);
 
+/// The same with the number of the line.
+type Numbered<T> = (u64, Line<T>);
+
 impl Judging {
     /// Answers each line of a piece. One step is taken with all lines before the next: the code of a step, as
     /// much as a processor keeps at hand, is then fetched once for all of them.
     pub(super) fn judge(&self, piece: &Piece) -> Judged {
         let mut goes_on = true;
         let mut read = Vec::new();
-        for text in piece.lines() {
+        for (number, text) in piece.lines() {
             goes_on = self.state.rulebooks.works(&self.caller.holder);
-            read.push(if goes_on { self.read(text) } else { (None, Err(no_longer())) });
+            let line = if goes_on { self.read(text) } else { (None, Err(no_longer())) };
+            read.push((number, line));
             if !goes_on {
                 break;
             }
         }
         let answer = |question| answer(&self.state.rulebooks, &self.caller, &self.query, &question);
-        let answered: Vec<Line<CheckAnswer>> =
-            read.into_iter().map(|(id, question)| (id, question.and_then(answer))).collect();
-        let of_one =
-            |(_, answered): &Line<CheckAnswer>| answered.as_ref().map_or(0, CheckAnswer::room);
+        let answered: Vec<Numbered<CheckAnswer>> = read
+            .into_iter()
+            .map(|(number, (id, question))| (number, (id, question.and_then(answer))))
+            .collect();
+        let of_one = |(_, (_, answered)): &Numbered<CheckAnswer>| {
+            answered.as_ref().map_or(0, CheckAnswer::room)
+        };
         let answers = Vec::with_capacity(answered.iter().map(of_one).sum());
         let mut judged = Judged { answers, counted: StreamSummary::default(), goes_on };
-        for (id, answered) in answered {
+        for (number, answered) in answered {
             judged.counted.lines += 1;
-            judged.put(piece.before, id, answered);
+            judged.put(number, answered);
         }
         judged
     }
@@ -107,7 +114,7 @@ impl Judging {
 }
 
 impl Judged {
-    fn put(&mut self, before: u64, id: Option<String>, answered: Result<CheckAnswer, Problem>) {
+    fn put(&mut self, number: u64, (id, answered): Line<CheckAnswer>) {
         let (answer, problem) = match answered {
             Ok(answer) => {
                 self.count(answer.verdict);
@@ -118,7 +125,7 @@ impl Judged {
                 (None, Some(ProblemBody::from(problem)))
             }
         };
-        let line = Some(before + self.counted.lines);
+        let line = Some(number);
         write(&mut self.answers, &StreamLine { line, id, answer, problem, summary: None });
     }
 

@@ -17,22 +17,22 @@ const PATIENCE: Duration = Duration::from_secs(30);
 /// Whole lines.
 #[derive(Debug)]
 pub(super) struct Piece {
-    /// Lines before it that are not blank.
+    /// Lines before it, blank ones too.
     pub(super) before: u64,
     /// The lines.
     pub(super) text: Vec<u8>,
 }
 
 impl Piece {
-    /// Its lines that are not blank.
-    pub(super) fn lines(&self) -> impl Iterator<Item = &[u8]> {
+    /// Its lines that are not blank, each with its number in the whole body, counted from 1.
+    pub(super) fn lines(&self) -> impl Iterator<Item = (u64, &[u8])> {
         let mut from = 0;
         let lines = memchr_iter(b'\n', &self.text).chain([self.text.len()]).map(move |end| {
             let line = &self.text[from..end];
             from = end + 1;
             line
         });
-        lines.filter(|line| !line.trim_ascii().is_empty())
+        (self.before + 1..).zip(lines).filter(|(_, line)| !line.trim_ascii().is_empty())
     }
 }
 
@@ -103,7 +103,8 @@ impl Pieces {
         self.from += length;
         self.searched = self.from;
         let piece = Piece { before: self.before, text };
-        self.before += u64::try_from(piece.lines().count()).unwrap_or(u64::MAX);
+        let ends = memchr_iter(b'\n', &piece.text).count();
+        self.before += u64::try_from(ends).unwrap_or(u64::MAX);
         piece
     }
 }
@@ -129,11 +130,14 @@ mod tests {
     }
 
     #[tokio::test]
-    async fn lines_stay_whole_however_they_arrive_and_blank_ones_do_not_count() {
+    async fn lines_stay_whole_however_they_arrive_and_each_has_its_number() {
         let pieces = cut(parts(&["a\n\nb", "b\nc", "\n", "d"])).await;
-        let expected = [(0, "a\n\n"), (1, "bb\n"), (2, "c\n"), (3, "d")];
+        let expected = [(0, "a\n\n"), (2, "bb\n"), (3, "c\n"), (4, "d")];
         assert_eq!(pieces, expected.map(|(before, text)| (before, text.to_owned())));
         assert_eq!(cut(Vec::new()).await, []);
+        let piece = Piece { before: 7, text: b"a\n \n\nb".to_vec() };
+        let lines: Vec<_> = piece.lines().collect();
+        assert_eq!(lines, [(8, &b"a"[..]), (11, &b"b"[..])]);
     }
 
     #[tokio::test]
