@@ -115,6 +115,9 @@ pub struct PortionCareOut {
 pub struct BatchCareOut {
     /// Code of the batch.
     pub batch: String,
+    /// Why it was withdrawn: none of its portions is to be used then. Left out where it was not.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub withdrawn_because: Option<String>,
     /// Code of the consumable.
     pub consumable: String,
     /// Moment it is for.
@@ -151,7 +154,27 @@ pub(super) async fn read_batch_care(
     let stored = stored.ok_or_else(|| Problem::not_found(KIND.name, &code))?;
     let events = store::events(tx.connection(), &code).await?;
     let batch: BatchDocument = wire::read_stored(&stored.document)?;
-    Ok(Json(care_of(&permitted.caller.rulebook.book, &batch, &events, at)))
+    let care = care_of(&permitted.caller.rulebook.book, &batch, &events, at);
+    Ok(Json(match stored.withdrawn_because {
+        Some(because) => care.withdrawn(because),
+        None => care,
+    }))
+}
+
+impl BatchCareOut {
+    /// The same of a batch that was withdrawn: how its portions were kept stays, and none is usable.
+    fn withdrawn(mut self, because: String) -> Self {
+        for portion in self.portions.iter_mut().filter(|one| one.fitness != "scrap") {
+            portion.fitness = "unknown";
+            portion.reason = format!("The batch was withdrawn: {because}");
+            portion.remedy =
+                Some("Put it aside until somebody says what becomes of it.".to_owned());
+            (portion.usable_until, portion.left) = (None, None);
+            (portion.hydrogen, portion.hydrogen_until) = (None, None);
+        }
+        self.withdrawn_because = Some(because);
+        self
+    }
 }
 
 /// How the portions of a batch were kept, by the rules of its consumable.
@@ -169,6 +192,7 @@ pub(super) fn care_of(
     let mut noted = noted_of_each(events, at);
     BatchCareOut {
         batch: batch.code.clone(),
+        withdrawn_because: None,
         consumable: batch.consumable.clone(),
         at,
         rules: consumable.and_then(|known| known.care.as_ref()).map(|care| care.source.clone()),

@@ -341,6 +341,12 @@ async fn events_are_refused_with_their_reason() {
     let withdrawal = "/v1/consumable-batches/CE-1-7/withdrawal";
     api.withdraw(api.shop.approver(), withdrawal, &etag).await.expect(200);
     note(&api, author, &event("scrapped")).await.problem(409, "conflict");
+    let care = api.get(api.shop.reader(), CARE).await.expect(200);
+    assert!(care["withdrawn_because"].is_string(), "{care:#}");
+    let portion = &care["portions"][0];
+    assert_eq!(portion["fitness"], "unknown", "{portion:#}");
+    assert!(portion["reason"].as_str().unwrap().contains("withdrawn"), "{portion:#}");
+    assert_eq!(portion["usable_until"], Value::Null);
     let gone = api.post(api.shop.reader(), "/v1/checks", &setup(&moment(0.0))).await;
     gone.problem(422, "invalid-fields");
     assert_eq!(gone.pointers(), ["/filler/batch"]);
