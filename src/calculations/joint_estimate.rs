@@ -117,7 +117,8 @@ fn estimate(
     let estimate = estimate_joint(section, density, sent.length, &work)?;
     let prices = prices(sent.material_prices.as_ref(), sent.shared_prices.as_ref());
     let day = sent.day.unwrap_or_else(|| settings.today());
-    show(&estimate, (&prices, day), basis, sheet)
+    show(&estimate, (&prices, day), basis, sheet);
+    Ok(())
 }
 
 /// As far as cautions depend on it.

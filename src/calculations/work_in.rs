@@ -13,10 +13,9 @@ use crate::{
         GasVolumeKind, Kind, LinearMass, MassKind, Power, Quantity, Share, WireFeed,
     },
     trade::{
-        ARC_TIME, Cost, Costs, DEPOSITION_RATE, ELAPSED_TIME, EstimateError, FILLER_BOUGHT,
-        FLUX_USED, Figures, Fluxing, Formula, GAS_USED, Gassing, JOINT_COST, JointEstimate,
-        JointPrices, JointWork, Powering, Price, Process, SUPPLY_ENERGY, Use, deposition_rate,
-        joint_costs,
+        ARC_TIME, Cost, Costs, DEPOSITION_RATE, ELAPSED_TIME, FILLER_BOUGHT, FLUX_USED, Figures,
+        Fluxing, Formula, GAS_USED, Gassing, JOINT_COST, JointEstimate, JointPrices, JointWork,
+        Powering, Price, Process, SUPPLY_ENERGY, Use, deposition_rate, joint_costs,
     },
     wire::{PriceIn, wire_object},
 };
@@ -156,16 +155,19 @@ pub(super) fn show(
     (prices, day): (&JointPrices, Date),
     density: &str,
     sheet: &mut Sheet,
-) -> Result<(), EstimateError> {
-    let total = joint_costs(&estimate.total, prices, day)?;
-    let per_metre = joint_costs(&estimate.per_metre, prices, day)?;
+) {
     let factor = format!("operating factor {}", estimate.operating_factor);
     let assumed = (density, factor.as_str());
-    show_figures(&estimate.total, ("", "h"), assumed, sheet);
-    show_costs(&total, (prices, day), "", sheet);
-    show_figures(&estimate.per_metre, ("-per-metre", "min"), assumed, sheet);
-    show_costs(&per_metre, (prices, day), "-per-metre", sheet);
-    Ok(())
+    // What is used does not hang on what it costs.
+    for (figures, of, time) in
+        [(&estimate.total, "", "h"), (&estimate.per_metre, "-per-metre", "min")]
+    {
+        show_figures(figures, (of, time), assumed, sheet);
+        match joint_costs(figures, prices, day) {
+            Ok(costs) => show_costs(&costs, (prices, day), of, sheet),
+            Err(error) => sheet.absent(&format!("total-cost{of}"), error),
+        }
+    }
 }
 
 fn show_figures(

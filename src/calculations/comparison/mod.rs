@@ -207,8 +207,7 @@ fn ranked(
         let unplaced = compared.unranked.iter().find(|unranked| unranked.name == *name);
         let estimate = place.map(|p| p.estimate).or_else(|| unplaced.and_then(|u| u.estimate));
         if let (Some(estimate), Some(option)) = (&estimate, &one.option) {
-            show_option(estimate, option, (basis, density_basis), &mut one.sheet)
-                .map_err(refused)?;
+            show_option(estimate, option, (basis, density_basis), &mut one.sheet);
         }
         let reason = unplaced.map(|unranked| unranked.reason.clone());
         let reason = reason.or_else(|| {
@@ -226,10 +225,10 @@ fn show_option(
     option: &EstimateOption,
     (basis, density_basis): (&EqualBasis, &str),
     sheet: &mut Sheet,
-) -> Result<(), EstimateError> {
+) {
     let prices =
         crate::trade::JointPrices { labour: basis.labour, energy: basis.energy, ..option.prices };
-    show(estimate, (&prices, basis.day), density_basis, sheet)
+    show(estimate, (&prices, basis.day), density_basis, sheet);
 }
 
 /// The setup of an option in the body as sent.
