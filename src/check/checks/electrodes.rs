@@ -74,7 +74,7 @@ mod tests {
             Outcome,
             Outcome::*,
             Verdict,
-            fixture::{Scene, measured, range, set},
+            fixture::{Scene, measured, quantity, range, set},
         },
         trade::Process,
     };
@@ -174,6 +174,14 @@ mod tests {
                 figure.assumptions.iter().any(|note| note.contains("of all electrodes together"))
             );
         });
+        // What nobody measured, and is less than the arcs come to by volts and amps, is not all there is: here that of one.
+        let one = wide.with(|s| s.setup.settings.arc_power = Some(set("22.4 kW")));
+        let low = one.in_case(|case| case.readings.arc_power.unwrap().span);
+        assert_eq!(low.low(), quantity("22.4 kW"));
+        assert_eq!(low.high(), quantity("44.8 kW"));
+        assert_eq!(one.outcomes("heat-input"), [Inside]);
+        let tight = one.with(|s| s.limits().heat_input = Some(range("", "3 kJ/mm")));
+        assert_eq!(tight.outcomes("heat-input"), [Outside]);
         // While nobody says how many, it may be that of one.
         assert_eq!(all(None).outcomes("heat-input"), [NotGiven]);
         let limited = |s: &mut Scene| s.limits().arc_power = Some(range("20 kW", "50 kW"));

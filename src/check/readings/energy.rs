@@ -4,7 +4,7 @@ use super::{Computed, Missing, either, uncertainty::of_product};
 use crate::{
     check::{Arcs, Given, Origin, Settings},
     quantity::{ArcEnergyKind, HeatInputKind, Kind, Power, PowerKind, Span, TravelSpeedKind},
-    trade::{self, Process, Waveform},
+    trade::{self, Formula, Process, Waveform},
 };
 
 /// Average volts times average amps, where that is a power at all.
@@ -26,6 +26,20 @@ pub(super) fn volt_amperes(
     let high = product(voltage.span.high().volts(), current.span.high().amperes())?;
     let span = Span::new(low, high).map_err(|_| ODD)?;
     Ok(of_product(span, &[voltage.into(), current.into()]))
+}
+
+/// The power of several electrodes with a plain output, between that of all at the lowest and all at the highest volts and
+/// amps: what is stated for all, and nobody measured, is no less and no more than that. `None` where it is not known.
+pub(super) fn of_all_arcs(
+    settings: &Settings,
+    waveform: Option<Waveform>,
+    arcs: Arcs,
+) -> Option<Given<PowerKind>> {
+    let number = f64::from(settings.electrodes.filter(|_| arcs == Arcs::Several)?);
+    let one = volt_amperes(settings, waveform, Arcs::One).ok()?;
+    let all = |power: Power| Power::computed(number * power.canonical());
+    let span = Span::new(all(one.span.low()).ok()?, all(one.span.high()).ok()?).ok()?;
+    Some(Given { span, ..one })
 }
 
 /// Volts times amps is refused while nobody says that the output is plain.
@@ -58,16 +72,16 @@ const UNSAID: Missing = Missing(
 pub(super) fn arc_power(
     settings: &Settings,
     volt_amperes: Result<Given<PowerKind>, Missing>,
+    of_all: Option<Given<PowerKind>>,
     arcs: Arcs,
 ) -> Result<Given<PowerKind>, Missing> {
     if arcs == Arcs::Unsaid {
         return Err(UNSAID);
     }
-    match (settings.arc_power, volt_amperes) {
-        (Some(stated), Ok(_)) if is_measured(&stated) => Ok(stated),
-        (stated, Ok(computed)) => either(stated, Some(computed)).ok_or(ODD),
-        (Some(stated), Err(_)) => Ok(stated),
-        (None, Err(missing)) => Err(missing),
+    let Some(stated) = settings.arc_power else { return volt_amperes };
+    match volt_amperes.ok().or(of_all) {
+        Some(computed) if !is_measured(&stated) => either(Some(stated), Some(computed)).ok_or(ODD),
+        _ => Ok(stated),
     }
 }
 
@@ -86,10 +100,14 @@ pub(super) fn arc_energy(
     settings: &Settings,
     speed: Option<&Given<TravelSpeedKind>>,
     volt_amperes: Result<&Given<PowerKind>, &Missing>,
+    of_all: Option<&Given<PowerKind>>,
     arcs: Arcs,
 ) -> Result<Computed<ArcEnergyKind>, Missing> {
     if arcs == Arcs::Unsaid {
         return Err(UNSAID);
+    }
+    if settings.run_energy.is_none() && settings.arc_power.is_none() {
+        return by_averages(settings, speed, volt_amperes);
     }
     let by_energy = by_energy(settings);
     if by_energy.is_some() && settings.run_energy.as_ref().is_some_and(is_measured) {
@@ -100,7 +118,13 @@ pub(super) fn arc_energy(
         return both(by_energy, by_power).ok_or(ODD);
     }
     let stated = both(by_energy, by_power);
-    match (stated, by_averages(settings, speed, volt_amperes)) {
+    let averages = match of_all.zip(speed) {
+        Some((power, speed)) => {
+            over_speed(power, speed, &trade::ARC_ENERGY_FROM_AVERAGES).ok_or(ODD)
+        }
+        None => by_averages(settings, speed, volt_amperes),
+    };
+    match (stated, averages) {
         (stated, Ok(averages)) => both(stated, Some(averages)).ok_or(ODD),
         (Some(stated), Err(_)) => Ok(stated),
         (None, Err(missing)) => Err(missing),
@@ -157,10 +181,17 @@ fn by_power_and_speed(
     settings: &Settings,
     speed: Option<&Given<TravelSpeedKind>>,
 ) -> Option<Computed<ArcEnergyKind>> {
-    let (power, speed) = (settings.arc_power.as_ref()?, speed?);
+    over_speed(settings.arc_power.as_ref()?, speed?, &trade::ARC_ENERGY_FROM_POWER)
+}
+
+fn over_speed(
+    power: &Given<PowerKind>,
+    speed: &Given<TravelSpeedKind>,
+    formula: &'static Formula,
+) -> Option<Computed<ArcEnergyKind>> {
     let span = trade::arc_energy_span_from_power(&power.span, &speed.span).ok()?;
     let given = of_product(span, &[power.into(), speed.into()]);
-    Some(Computed { given, formula: &trade::ARC_ENERGY_FROM_POWER })
+    Some(Computed { given, formula })
 }
 
 fn by_averages(

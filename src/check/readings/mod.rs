@@ -93,15 +93,22 @@ impl Readings {
         let travel_speed = either(settings.travel_speed, speed.map(|speed| speed.given));
         let stick_out = stick_out_of_gun(settings);
         let volt_amperes = energy::volt_amperes(settings, waveform, arcs);
-        let arc_energy =
-            energy::arc_energy(settings, travel_speed.as_ref(), volt_amperes.as_ref(), arcs);
+        let of_all = energy::of_all_arcs(settings, waveform, arcs);
+        let arc_energy = energy::arc_energy(
+            settings,
+            travel_speed.as_ref(),
+            volt_amperes.as_ref(),
+            of_all.as_ref(),
+            arcs,
+        );
         let heat_input = energy::heat_input(arc_energy.as_ref(), process);
         let (speed, energy, heat) = (
             speed.as_ref().map(|speed| &speed.given),
             arc_energy.as_ref().ok().map(|energy| &energy.given),
             heat_input.as_ref().ok().map(|heat| &heat.given),
         );
-        let (stick_out_of_gun, power) = (stick_out.as_ref(), volt_amperes.as_ref().ok());
+        let (stick_out_of_gun, power) =
+            (stick_out.as_ref(), volt_amperes.as_ref().ok().or(of_all.as_ref()));
         // One after the other: most are absent, and a list of those that may be there would be moved as a whole.
         let mut comparisons = Vec::new();
         comparisons.extend(compared(Variable::TravelSpeed, settings.travel_speed.as_ref(), speed));
@@ -127,7 +134,7 @@ impl Readings {
             arcs,
             travel_speed,
             stick_out: either(settings.stick_out, stick_out),
-            arc_power: energy::arc_power(settings, volt_amperes, arcs),
+            arc_power: energy::arc_power(settings, volt_amperes, of_all, arcs),
             arc_energy,
             heat_input,
             comparisons,
