@@ -6,7 +6,7 @@ use crate::{
         choice_check::{Rule, Said, Words, texts},
         registry::declare_check,
     },
-    trade::{Agreement, Coded, Polarity, PolarityRule},
+    trade::{Agreement, Coded, Polarity, PolarityRule, Position},
 };
 
 declare_check! {
@@ -62,9 +62,17 @@ fn check(case: &Case<'_>, findings: &mut Findings) {
     if !findings.has_settled(CHECK.variable) {
         procedure.one_of(findings, stated, &case.procedure.polarities);
     }
+    // One that may be meant counts: what is not known is not allowed.
+    let horizontal_fillet =
+        case.position().is_some_and(|claim| claim.positions().any(|one| one == Position::Pb));
     for designation in case.designations() {
         let rule = rule(case.designation_source(designation), &DESIGNATION);
-        by_designation(findings, &rule, stated, designation.polarity_rule());
+        let limit = if horizontal_fillet {
+            designation.polarity_rule_in_horizontal_fillet()
+        } else {
+            designation.polarity_rule()
+        };
+        by_designation(findings, &rule, stated, limit);
     }
     if let Some(consumable) = case.consumable.filter(|known| !known.polarities.is_empty()) {
         rule(Source::Maker(consumable), &MAKER).one_of(findings, stated, &consumable.polarities);
@@ -103,7 +111,10 @@ fn by_designation(
 mod tests {
     use super::*;
     use crate::{
-        check::{Outcome::*, fixture::Scene},
+        check::{
+            Outcome::*,
+            fixture::{Scene, claim},
+        },
         trade::Designation,
     };
 
@@ -138,5 +149,28 @@ mod tests {
         assert_eq!(with("E71T-11"), [Inside, Outside]);
         assert_eq!(with("E71T-1M"), [Inside, Inside]);
         assert_eq!(with("T 46 4 P M21 1 H5"), [Inside, NotApplicable]);
+    }
+
+    /// AWS A5.1, class table: E6020 and E6027 on any current when flat, on AC or DCEN in horizontal fillets (from memory).
+    #[test]
+    fn iron_oxide_has_a_rule_of_its_own_in_horizontal_fillets() {
+        let with = |class: &str, position, polarity| {
+            let designation = Designation::parse(class).unwrap();
+            let all = outcomes(|s| {
+                let wire = s.consumable.as_mut().unwrap();
+                wire.polarities.clear();
+                wire.designations = vec![designation];
+                s.procedure.polarities = vec![polarity];
+                s.setup.filler.polarity = Some(polarity);
+                s.setup.job.position = Some(claim(position));
+            });
+            all[1]
+        };
+        for class in ["E6020", "E6027", "E7027"] {
+            assert_eq!(with(class, Position::Pb, Polarity::Dcep), Outside, "{class}");
+            assert_eq!(with(class, Position::Pb, Polarity::Dcen), Inside, "{class}");
+            assert_eq!(with(class, Position::Pa, Polarity::Dcep), Inside, "{class}");
+        }
+        assert_eq!(with("E6013", Position::Pb, Polarity::Dcep), Inside);
     }
 }

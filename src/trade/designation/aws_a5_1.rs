@@ -102,6 +102,7 @@ fn facts(
         usability: Some(usability(digits)),
         gas: GasRequirement::SelfShielded,
         polarity: PolarityRule::Stated(polarities),
+        horizontal_fillet_polarity: horizontal_fillet_polarity(digits),
         hydrogen,
         single_pass_only: Some(digits == "22"),
         low_hydrogen_covering: Some(is_low_hydrogen(digits)),
@@ -130,9 +131,17 @@ fn usability(digits: &str) -> Usability {
     }
 }
 
+/// Coverings of iron oxide run on any current in the flat position only (class table of A5.1; from memory).
+pub(super) fn horizontal_fillet_polarity(digits: &str) -> Option<PolarityRule> {
+    is_iron_oxide(digits).then_some(PolarityRule::Stated(AC_DCEN))
+}
+
+fn is_iron_oxide(digits: &str) -> bool {
+    matches!(digits, "20" | "27")
+}
+
 fn notes(digits: &str) -> Vec<&'static str> {
-    let iron_oxide = matches!(digits, "20" | "27");
-    iron_oxide.then_some("horizontal fillets: AC or DCEN").into_iter().collect()
+    is_iron_oxide(digits).then_some("horizontal fillets: AC or DCEN").into_iter().collect()
 }
 
 /// E7018M: 67 J (50 ft·lbf) at -30 °C (-20 °F), yield 53 to 72 ksi, DCEP; 70 ksi is nominal.

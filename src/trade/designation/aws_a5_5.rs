@@ -49,6 +49,7 @@ pub(super) fn parse(cursor: &mut Cursor<'_>) -> Result<Facts, DesignationError> 
 fn covering(digits: &str, facts: &mut Facts) {
     if let Some((polarities, usability, notes)) = aws_a5_1::covering(digits) {
         facts.polarity = PolarityRule::Stated(polarities);
+        facts.horizontal_fillet_polarity = aws_a5_1::horizontal_fillet_polarity(digits);
         facts.usability = Some(usability);
         facts.notes = notes;
     } else {

@@ -149,6 +149,8 @@ pub(super) struct Facts {
     pub usability: Option<Usability>,
     pub gas: GasRequirement,
     pub polarity: PolarityRule,
+    /// In a horizontal fillet, where the class states it apart.
+    pub horizontal_fillet_polarity: Option<PolarityRule>,
     pub hydrogen: Option<HydrogenContent>,
     pub single_pass_only: Option<bool>,
     pub usability_code: Option<&'static str>,
@@ -170,6 +172,7 @@ impl Facts {
             usability: None,
             gas: GasRequirement::NotStated,
             polarity: PolarityRule::NotStated,
+            horizontal_fillet_polarity: None,
             hydrogen: None,
             single_pass_only: None,
             usability_code: None,

@@ -134,6 +134,12 @@ impl Designation {
         self.facts.polarity
     }
 
+    /// The same in a horizontal fillet, for which a covering of iron oxide has a rule of its own.
+    #[must_use]
+    pub fn polarity_rule_in_horizontal_fillet(&self) -> PolarityRule {
+        self.facts.horizontal_fillet_polarity.unwrap_or(self.facts.polarity)
+    }
+
     /// Upper limit of diffusible hydrogen; `None` where not stated.
     #[must_use]
     pub const fn hydrogen(&self) -> Option<HydrogenContent> {
