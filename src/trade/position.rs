@@ -45,6 +45,12 @@ impl Position {
         }
     }
 
+    /// Whether it is one of a pipe that is not turned (ISO 6947): only its direction changes along the joint.
+    #[must_use]
+    pub const fn is_of_fixed_pipe(self) -> bool {
+        matches!(self, Self::Ph | Self::Pj | Self::Pk | Self::HL045 | Self::JL045)
+    }
+
     /// US test and production names that can mean this position.
     #[must_use]
     pub fn us_names(self) -> Vec<&'static str> {

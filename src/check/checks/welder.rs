@@ -7,8 +7,9 @@ use crate::{
         record::{Proof, Welder, WelderQualification},
         registry::declare_check,
     },
+    qualify::record::ProductForm,
     qualify::welder::{Ending, FillerType, Layers, Validity, WelderJob, WelderRuling},
-    trade::{Designation, RunClass},
+    trade::{Designation, Position, RunClass},
 };
 
 declare_check! {
@@ -91,12 +92,20 @@ fn job(case: &Case<'_>, work: &WelderJob) -> WelderJob {
         thicknesses: thicknesses.unwrap_or_default(),
         positions: case.position().map(|claim| claim.positions().collect()).unwrap_or_default(),
         transfer: case.setup.settings.transfer.or(work.transfer),
+        product: product(case).or(work.product),
         mechanisation: case.setup.mechanisation().or(case.run.mechanisation),
         deposit: work.deposit.or(job.deposited_thickness),
         layers: layers(job.run_class).or(work.layers),
         filler_type: filler_type(case, work.filler_type),
         ..work.clone()
     }
+}
+
+/// A position of a fixed pipe says that it is one.
+fn product(case: &Case<'_>) -> Option<ProductForm> {
+    let position = case.position()?;
+    let of_pipe = position.positions().any(Position::is_of_fixed_pipe);
+    of_pipe.then_some(ProductForm::Pipe)
 }
 
 /// A hot, a fill and a cap run are runs of several layers.
@@ -174,14 +183,14 @@ mod tests {
             fixture::{Scene, quantity},
         },
         qualify::{
-            record::{Mechanisation, ProductForm},
+            record::Mechanisation,
             welder::{
                 Confirmation, ConfirmedBy, FillerGroup, QualificationDates, TestPosition,
                 WelderTest, welder_pack,
             },
         },
         quantity::UnitSystem,
-        trade::{JointKind, Position, Process},
+        trade::{JointKind, Process},
     };
 
     /// A fillet by 136 in PB.
@@ -320,6 +329,12 @@ mod tests {
         assert_eq!(basic.outcome, Outside);
         assert!(basic.reason.contains("not B"), "{}", basic.reason);
         assert_eq!(classified("E6013", FillerType::B).outcome, NotGiven);
+        // A fixed pipe is no plate, whatever is said of the work: its diameter is asked for.
+        let fixed = found(|s| {
+            s.setup.job.position = Some(crate::check::fixture::claim(Position::Ph));
+            work(s).product = Some(ProductForm::Plate);
+        });
+        assert_ne!(fixed.outcome, Inside, "{fixed:?}");
     }
 
     /// ISO 9606-1, clause 1, from memory: manual and partly mechanised; the rest is for operators (ISO 14732).
