@@ -8,7 +8,6 @@ use crate::{
         registry::declare_check,
     },
     quantity::{Current, Range, Share},
-    trade::PowerSourceError,
 };
 
 declare_check! {
@@ -61,8 +60,7 @@ const SHARE: Words = Words {
 };
 
 /// Where the plate says nothing of the share.
-const NO_POINT: &str =
-    "Record a point of the rating plate with at least this share, or plan more pauses.";
+const NO_POINT: &str = "Record a point of the rating plate with at least this share, or state a smaller one in job.arc_on_share.";
 
 const GUN: Words = Words {
     variable: Variable::Current,
@@ -102,10 +100,8 @@ fn check(case: &Case<'_>, findings: &mut Findings) {
     let settings = &case.setup.settings;
     let arc_on = case.setup.job.arc_on_share;
     let mut any = false;
-    if let Some(arc_on) = arc_on.filter(|_| !station.rated.is_empty())
-        && let Err(why) = station.current_at(arc_on)
-    {
-        no_point(findings, station, arc_on, &why);
+    if !station.rated.is_empty() && station.lasting_current(arc_on).is_none() {
+        no_point(findings, station, arc_on);
         any = true;
     }
     for (highest, force, words) in current_limits(station, arc_on) {
@@ -128,7 +124,7 @@ fn check(case: &Case<'_>, findings: &mut Findings) {
 }
 
 /// That the plate has no point for the share of arc time: what the source carries then is not known.
-fn no_point(findings: &mut Findings, station: &Station, arc_on: Share, why: &PowerSourceError) {
+fn no_point(findings: &mut Findings, station: &Station, arc_on: Option<Share>) {
     let mark = Mark {
         check: CHECK.code,
         variable: CHECK.variable,
@@ -136,14 +132,23 @@ fn no_point(findings: &mut Findings, station: &Station, arc_on: Share, why: &Pow
         force: Force::Advised,
         accuracy_unknown: false,
     };
+    let reason = || {
+        let plate = format!("the plate of station {} does not reach it", station.code);
+        match arc_on.map(|share| (share, station.current_at(share))) {
+            Some((share, Err(why))) => {
+                format!("The job's share of arc time is {share}; {plate}: {why}.")
+            }
+            Some((share, Ok(_))) => format!("The job's share of arc time is {share}; {plate}."),
+            None => format!(
+                "The job does not state its share of arc time, so that the arc counts as burning all the time; {plate}."
+            ),
+        }
+    };
     findings.note(mark, || Told {
-        given: Shown::Amount(arc_on.amount()),
+        given: arc_on.map_or(Shown::Nothing, |share| Shown::Amount(share.amount())),
         allowed: Shown::Nothing,
         owner: Authority::Station(station).owner(),
-        reason: format!(
-            "The job's share of arc time is {arc_on}; the plate of station {} does not reach it: {why}.",
-            station.code
-        ),
+        reason: reason(),
         remedy: Some(NO_POINT.to_owned()),
         consequence: None,
     });

@@ -169,10 +169,20 @@ fn a_spool_not_stated_is_taken_from_the_sizes_on_record() {
     assert!(matches!(bought_on(&["5 kg", "15 kg"]).of("spool")[0].given, Shown::Range(_)));
 }
 
+/// Where the job does not say how long the arc burns, it counts as burning all the time, and the plate has to say what the
+/// source carries then.
 #[test]
-fn a_station_without_a_full_duty_point_gives_no_advice_on_pauses() {
+fn a_plate_without_a_full_duty_point_says_nothing_of_an_arc_without_pauses() {
     let scene = at(|station| station.rated.truncate(1));
     let advised = outcomes(&scene, "station-output");
     assert!(!advised.contains(&(Variable::Current, Force::Advised, Outcome::Inside)));
-    assert_eq!(advised.len(), 3);
+    assert!(
+        advised
+            .iter()
+            .any(|(_, force, outcome)| (*force, *outcome) == (Force::Advised, Outcome::NoLimit))
+    );
+    assert_eq!(advised.len(), 4);
+    let found = scene.of("station-output");
+    let told = found.iter().find(|one| one.outcome == Outcome::NoLimit).unwrap();
+    assert!(told.reason.contains("does not state its share of arc time"), "{}", told.reason);
 }
