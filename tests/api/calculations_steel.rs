@@ -55,6 +55,37 @@ async fn unknown_elements_make_bounds() {
     refused(&ask(&api, "composition", "us", &wrong).await, &["/composition/C"]);
 }
 
+/// EN 1011-2, C.2: Method A for at most 0.25 % C (from memory). By EN 1011-2 0.22 % C with 1.60 % Mn have a CET of 0.38 %
+/// (own arithmetic), so no certificate states 0.20 %.
+#[tokio::test]
+async fn no_preheat_is_given_for_a_steel_that_a_method_or_a_figure_is_not_of() {
+    let api = Api::start().await;
+    let of = |carbon: &str, manganese: &str| {
+        let steel = json!({ "C": carbon, "Mn": manganese, "Si": "0.20 %", "Cr": "0 %", "Mo": "0 %",
+            "V": "0 %", "Ni": "0 %", "Cu": "0 %", "Nb": "0 %", "Ti": "0 %", "B": "0 %" });
+        let case = json!({ "metal": "1.2", "thickness": "25 mm", "hydrogen": "H5", "ambient": "20 °C",
+            "heat_input": "1.3 kJ/mm", "columns": "metric", "categories": ["B"],
+            "heat_paths": { "form": "butt", "plates": ["20 mm", "20 mm"] } });
+        with(case, "/composition", steel)
+    };
+    let hard = Figures::of(&api, "preheat", &of("0.40 %", "0.10 %")).await;
+    assert!(hard.why_absent("preheat-method-a").contains("outside the range of Method A"));
+    let stated = with(of("0.22 %", "1.60 %"), "/cet", json!("0.20 %"));
+    let low = Figures::of(&api, "preheat", &stated).await;
+    let why = low.why_absent("preheat-method-b-en-1011-2");
+    assert!(why.contains("0.2 %") && why.contains("0.38 %"), "{why}");
+    let rounded = with(of("0.22 %", "1.60 %"), "/cet", json!("0.38 %"));
+    Figures::of(&api, "preheat", &rounded).await.near(
+        "preheat-method-b-part-of-composition",
+        135.0,
+        "K",
+        1e-9,
+    );
+    let stainless = with(of("0.10 %", "1.00 %"), "/metal", json!("8.1"));
+    let stainless = Figures::of(&api, "preheat", &stainless).await;
+    assert!(stainless.why_absent("preheat-category").contains("outside its scope"));
+}
+
 /// CET 0.32 %, 30 mm, 5 mL/100 g, 1.0 kJ/mm.
 fn joint() -> Value {
     json!({

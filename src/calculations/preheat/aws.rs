@@ -4,8 +4,9 @@ use super::{PreheatIn, Shared, Sheet, need, text};
 use crate::{
     quantity::UnitSystem,
     trade::{
-        CATEGORY_PREHEAT, HYDROGEN_CONTROL, HydrogenControl, HydrogenLevel, SUSCEPTIBILITY_INDEX,
-        SusceptibilityPath, category_preheat, hydrogen_control_preheat, susceptibility_index,
+        CATEGORY_PREHEAT, HYDROGEN_CONTROL, HydrogenControl, HydrogenLevel, OutsideScope,
+        SUSCEPTIBILITY_INDEX, SteelFamily, SusceptibilityPath, category_preheat,
+        hydrogen_control_preheat, susceptibility_index,
     },
 };
 
@@ -13,6 +14,9 @@ use crate::{
 pub(super) fn category(sent: &PreheatIn, sheet: &mut Sheet) {
     let name = "preheat-category";
     let got = need(sent.thickness, "the thickness").and_then(|thickness| {
+        if sent.metal.0 != SteelFamily::LowAlloyFerritic {
+            return Err(text(OutsideScope(sent.metal.0)));
+        }
         let columns = need(sent.columns, "\"columns\" (metric or us)")?;
         category_preheat(&sent.categories, thickness, columns).map_err(text)
     });

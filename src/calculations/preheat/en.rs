@@ -5,7 +5,7 @@ use crate::{
     quantity::{Cet, QuantityError, Range},
     trade::{
         Coded, HEAT_INPUT_FOR_PREHEAT, HeatInputNeed, METHOD_A_TABLE, METHOD_B, METHOD_B_PARTS,
-        MethodA, MethodAAnswer, MethodB, MethodBConstants, PreheatNeed, governing_cet,
+        MethodA, MethodAAnswer, MethodB, MethodBConstants, PreheatNeed, Validity, governing_cet,
         heat_input_for_preheat, method_a_preheat, method_b_parts, method_b_preheat,
     },
     wire::ChartReadingIn,
@@ -135,6 +135,11 @@ pub(super) fn method_a(
     let name = "preheat-method-a";
     let case = || {
         let hydrogen = need(sent.hydrogen, "the hydrogen")?;
+        if let Some(Validity::Outside(_)) = shared.method_a_range {
+            return Err(
+                "the composition is outside the range of Method A, see \"composition\"".to_owned()
+            );
+        }
         Ok::<_, String>(MethodA {
             metal: sent.metal.0,
             ce: shared.ce.clone()?,

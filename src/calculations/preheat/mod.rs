@@ -16,7 +16,7 @@ use crate::{
     trade::{
         Bounds, CARBON_EQUIVALENT_CET, CARBON_EQUIVALENT_IIW, CARBON_EQUIVALENT_PCM,
         COMBINED_THICKNESS, CarbonEquivalents, Composition, Formula, HEATED_WIDTH, MEASURING_POINT,
-        PreheatCategory, Restraint, carbon_equivalents, combined_thickness, heated_width,
+        PreheatCategory, Restraint, Validity, carbon_equivalents, combined_thickness, heated_width,
         measuring_point,
     },
     wire::{ChartReadingIn, wire_object},
@@ -92,6 +92,8 @@ struct Shared {
     ce: Result<CeIiw, String>,
     pcm: Result<Pcm, String>,
     combined: Result<CombinedThickness, String>,
+    /// Whether the composition is one that Method A is for; `None` where it is not known.
+    method_a_range: Option<Validity>,
 }
 
 fn fill(sent: &PreheatIn, settings: &OrganisationSettings, sheet: &mut Sheet) {
@@ -121,10 +123,14 @@ fn shared(sent: &PreheatIn, sheet: &mut Sheet) -> Shared {
         Some(paths) => paths.compile().and_then(|paths| combined_thickness(&paths)).map_err(text),
     };
     sheet.one(name, combined.clone(), &COMBINED_THICKNESS, &[]);
-    Shared { cet, ce, pcm, combined }
+    let method_a_range = of.map(|all| all.ce_iiw_validity.clone());
+    Shared { cet, ce, pcm, combined, method_a_range }
 }
 
-/// A carbon equivalent as given, else the upper bound of the composition's, which is put on the sheet.
+/// How far a certificate's carbon equivalent of two decimals is off by rounding, in percent.
+const ROUNDED: f64 = 0.005_001;
+
+/// A carbon equivalent as given, unless the composition cannot have one that low; else the upper bound of the composition's, which is put on the sheet.
 fn equivalent<K: Kind>(
     name: &str,
     given: Option<Quantity<K>>,
@@ -134,7 +140,11 @@ fn equivalent<K: Kind>(
     sheet: &mut Sheet,
 ) -> Result<Quantity<K>, String> {
     if let Some(given) = given {
-        return Ok(given);
+        let least = all.map(|all| of(all).low);
+        let least = least.filter(|least| least.canonical() - given.canonical() > ROUNDED);
+        return least.map_or(Ok(given), |least| {
+            Err(format!("{name} is stated as {given}, and the composition has at least {least}"))
+        });
     }
     let bounds = all.map(of).ok_or_else(|| format!("the composition or {name} is missing"))?;
     let value = bounds.high.ok_or_else(|| {
