@@ -46,6 +46,11 @@ impl CarriedEnds {
         self.least.iter().chain(&self.most)
     }
 
+    /// How many they are.
+    const fn count(&self) -> u16 {
+        self.least.is_some() as u16 + self.most.is_some() as u16
+    }
+
     /// The lowest temperature.
     #[must_use]
     pub fn min(&self) -> Option<Temperature> {
@@ -64,17 +69,16 @@ impl CarriedHeat {
 
     /// How many limits there are on these variables.
     pub(super) fn limits_on(&self, variables: VariableSet) -> u16 {
-        let counted = [Variable::Preheat, Variable::Interpass].into_iter();
-        let each = counted.filter(|variable| variables.contains(*variable));
-        each.map(|variable| u16::try_from(self.amounts(variable).count()).unwrap_or(u16::MAX)).sum()
+        let of =
+            |variable, ends: &CarriedEnds| u16::from(variables.contains(variable)) * ends.count();
+        of(Variable::Preheat, &self.preheat) + of(Variable::Interpass, &self.interpass)
     }
 
     /// The variables it limits.
     pub(super) fn limited(&self) -> VariableSet {
-        let any = |ends: &CarriedEnds| ends.limits().next().is_some();
         VariableSet::default()
-            .with_if(Variable::Preheat, any(&self.preheat))
-            .with_if(Variable::Interpass, any(&self.interpass))
+            .with_if(Variable::Preheat, self.preheat.count() > 0)
+            .with_if(Variable::Interpass, self.interpass.count() > 0)
     }
 
     /// The limits of a variable; none where it is not limited so.

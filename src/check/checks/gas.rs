@@ -181,7 +181,10 @@ fn against_mixture(findings: &mut Findings, rule: &Rule<'_>, gas: Gas, fixed: &G
 /// mixing does; else as stated. A mixture is named by its nominal composition (ISO 14175:2008, from memory).
 fn as_mixed(limits: &GasRule, gas: Option<Gas>) -> Option<Gas> {
     match (gas, &limits.mixture) {
-        (Some(Gas::Mixture(mixture)), Some(fixed)) if within_tolerance(&mixture, fixed) => {
+        // Mostly it is that one, and nothing has to be compared share by share.
+        (Some(Gas::Mixture(mixture)), Some(fixed))
+            if mixture != *fixed && within_tolerance(&mixture, fixed) =>
+        {
             Some(Gas::Mixture(*fixed))
         }
         _ => gas,
