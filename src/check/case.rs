@@ -144,7 +144,7 @@ impl<'a> Case<'a> {
             (Variable::WeaveWidth, Some(BeadPattern::Stringer), _) => {
                 settings.weave_width.is_none().then_some(Lack::Stringer)
             }
-            (Variable::Interpass, _, Some(class @ (RunClass::Root | RunClass::Single))) => {
+            (Variable::Interpass, _, Some(class)) if class.is_first() => {
                 settings.interpass.is_none().then_some(Lack::FirstRun(class))
             }
             _ => None,

@@ -50,6 +50,14 @@ coded! {
     }
 }
 
+impl RunClass {
+    /// Whether no run comes before it on its side of the joint, so that there is no interpass temperature.
+    #[must_use]
+    pub const fn is_first(self) -> bool {
+        matches!(self, Self::Root | Self::Single)
+    }
+}
+
 coded! {
     /// How the arc is led across the joint.
     pub enum BeadPattern: "bead pattern" {

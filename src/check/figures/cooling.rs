@@ -111,7 +111,7 @@ fn thickness(parts: &[BaseMetal]) -> Result<Span<ThicknessKind>, Note> {
 fn temperature(inputs: &FigureInputs<'_>) -> Result<Span<TemperatureKind>, Note> {
     let settings = &inputs.setup.settings;
     let preheat = settings.preheat.as_ref().ok_or("The preheat temperature is not stated.")?;
-    if matches!(inputs.setup.job.run_class, Some(RunClass::Root | RunClass::Single)) {
+    if inputs.setup.job.run_class.is_some_and(RunClass::is_first) {
         return Ok(preheat.span);
     }
     let interpass =

@@ -14,7 +14,7 @@ use crate::{
         record::{Filler, Joint, ProductForm, Record, Run, RunEnergy, WeldKind},
     },
     quantity::{Diameter, Temperature},
-    trade::{Gas, JointKind, MetalGroup, RunClass, designation::Standard},
+    trade::{Gas, JointKind, MetalGroup, designation::Standard},
 };
 
 /// One proposal, and what it is about in words.
@@ -177,9 +177,7 @@ fn open_or<T: Copy>(values: &[T]) -> Vec<Option<T>> {
 /// Lowest preheat of runs on metal without earlier runs; all runs where no class is such. Unknown where one of
 /// them does not state it.
 fn preheat(document: &ProcedureDocument) -> Option<Temperature> {
-    let first = |run: &&RunDocument| {
-        run.classes.iter().any(|class| matches!(class, RunClass::Root | RunClass::Single))
-    };
+    let first = |run: &&RunDocument| run.classes.iter().any(|class| class.is_first());
     let lowest = |run: &RunDocument| run.limits.preheat.and_then(|range| range.min());
     let any_first = document.runs.iter().any(|run| first(&run));
     let mut bound = document.runs.iter().filter(|run| !any_first || first(run));
@@ -210,9 +208,9 @@ fn interpass_min(document: &ProcedureDocument, runs: &[RunLimits]) -> Option<Tem
     over_runs(document, &stated, Temperature::min)
 }
 
-/// Whether some of these runs lie on earlier ones.
+/// Whether runs of some of its classes lie on earlier ones.
 fn is_later(run: &RunDocument) -> bool {
-    !run.classes.iter().all(|class| matches!(class, RunClass::Root | RunClass::Single))
+    !run.classes.iter().all(|class| class.is_first())
 }
 
 /// The worse of all that is stated; unknown where a run that lies on earlier ones states nothing.

@@ -91,7 +91,7 @@ pub(super) fn setup_of(
     setup.job.joint = Some(joint.kind);
     setup.job.fillet = joint.fillet;
     setup.job.leg = None;
-    if matches!(class, RunClass::Root | RunClass::Single) {
+    if class.is_first() {
         setup.settings.interpass = None;
     }
     setup.settings.bead = bead;
