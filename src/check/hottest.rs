@@ -2,7 +2,10 @@
 
 use std::ops::RangeInclusive;
 
-use super::{Case, Force, Limit, Source, Variable};
+use super::{
+    Case, Check, Findings, Force, Given, Limit, Source, Variable,
+    range_check::{Stated, Words, against},
+};
 use crate::{
     quantity::{AmountRange, Quantity, Range, TemperatureKind, UnitSystem},
     trade::MetalGroup,
@@ -40,7 +43,15 @@ pub fn hottest(case: &Case<'_>, variable: Variable) -> Option<Range<TemperatureK
     most.ok().map(Range::at_most)
 }
 
-/// The same as a limit.
-pub const fn hottest_limit(range: &Range<TemperatureKind>) -> Limit<'_, TemperatureKind> {
-    Limit { range, source: Source::Practice(HOTTEST_SOURCE), force: Force::Advised }
+/// The finding of a stated temperature against it; none where nothing is advised.
+pub fn against_hottest(
+    case: &Case<'_>,
+    check: &Check,
+    stated: Option<&Given<TemperatureKind>>,
+    words: &Words,
+    findings: &mut Findings,
+) {
+    let Some((given, range)) = stated.zip(hottest(case, words.variable)) else { return };
+    let (source, force) = (Source::Practice(HOTTEST_SOURCE), Force::Advised);
+    against(findings, check, &Stated::Known(given), &Limit { range: &range, source, force }, words);
 }

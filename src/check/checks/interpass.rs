@@ -2,8 +2,8 @@
 
 use crate::check::{
     Case, Findings, Variable,
-    hottest::{hottest, hottest_limit},
-    range_check::{Stated, Words, against, against_carried, against_limits},
+    hottest::against_hottest,
+    range_check::{Words, against_carried, against_limits},
     registry::declare_check,
 };
 
@@ -15,7 +15,8 @@ declare_check! {
     /// procedure that sets none keeps to the lowest that its other runs set, and one that sets no maximum
     /// to the highest that its other runs set. A root and a single run have no run before them and so no
     /// interpass temperature; what the joint may have before them is the matter of the preheat. One that
-    /// is stated for them nevertheless is held to the limits. Where no record ends the interpass temperature of structural steel, more
+    /// is stated for them nevertheless is held to the limits. Where no record ends the interpass temperature
+    /// of structural steel, more
     /// than 550 °F (290 °C) is advised against.
     ///
     /// ## Why
@@ -70,8 +71,5 @@ fn check(case: &Case<'_>, findings: &mut Findings) {
     let stated = case.setup.settings.interpass.as_ref();
     against_limits(case, &CHECK, stated, |ranges| &ranges.interpass, &WORDS, findings);
     against_carried(case, &CHECK, &stated.into(), |of| &of.interpass, &CARRIED, findings);
-    let usual = stated.zip(hottest(case, Variable::Interpass));
-    if let Some((given, range)) = usual {
-        against(findings, &CHECK, &Stated::Known(given), &hottest_limit(&range), &USUAL);
-    }
+    against_hottest(case, &CHECK, stated, &USUAL, findings);
 }

@@ -2,8 +2,8 @@
 
 use crate::check::{
     Case, Findings, Variable,
-    hottest::{hottest, hottest_limit},
-    range_check::{Stated, Words, against, against_carried, against_limits},
+    hottest::against_hottest,
+    range_check::{Words, against_carried, against_limits},
     registry::declare_check,
 };
 
@@ -64,8 +64,5 @@ fn check(case: &Case<'_>, findings: &mut Findings) {
     let stated = case.setup.settings.preheat.as_ref();
     against_limits(case, &CHECK, stated, |ranges| &ranges.preheat, &WORDS, findings);
     against_carried(case, &CHECK, &stated.into(), |of| &of.preheat, &CARRIED, findings);
-    let usual = stated.zip(hottest(case, Variable::Preheat));
-    if let Some((given, range)) = usual {
-        against(findings, &CHECK, &Stated::Known(given), &hottest_limit(&range), &USUAL);
-    }
+    against_hottest(case, &CHECK, stated, &USUAL, findings);
 }
