@@ -197,13 +197,16 @@ fn with(book: &Book, next: Procedure) -> Book {
     book
 }
 
-/// The others that are in force today or later, and would be after `until`.
+/// Whether a revision with this last day is in force today or later, and would be after `until`, when a release ends the
+/// revisions before it: at once where that is `None`.
+pub(super) fn is_ended(last_day: Option<Date>, today: Date, until: Option<Date>) -> bool {
+    last_day.is_none_or(|last| last >= today && until.is_none_or(|end| last > end))
+}
+
+/// The others that the release ends.
 fn replaced(book: &Book, next: &Procedure, today: Date, until: Option<Date>) -> Vec<u32> {
     let ends = |own: &&Arc<Procedure>| {
-        own.revision != next.revision
-            && own
-                .effective_until
-                .is_none_or(|last| last >= today && until.is_none_or(|end| last > end))
+        own.revision != next.revision && is_ended(own.effective_until, today, until)
     };
     let revisions = book.procedures.revisions(&next.number).iter();
     revisions.filter(ends).map(|own| own.revision).collect()

@@ -67,7 +67,8 @@ impl ReleaseIn {
 /// records support it, it is refused while a limit reaches outside what they qualify, one error for each; what
 /// the rules cannot judge is left to the signature of its support, which has to be given anew where the records or
 /// the rules changed after it. Every revision in force before it is
-/// superseded, at once or on a planned day, also one that an earlier release let run on. The answer says what the release changes on the floor.
+/// superseded, at once or on a planned day, also one that an earlier release let run on. The answer says what the
+/// release changes on the floor.
 #[utoipa::path(
     post, path = "/v1/procedures/{code}/release", tag = "procedures",
     request_body = ReleaseIn,
@@ -232,13 +233,9 @@ impl Plan {
     /// Whether the release ends another revision: one that is released, or superseded and still in force by an earlier
     /// plan that ends after this one's day.
     fn ends(&self, own: &StandingRow) -> bool {
-        if own.state == ProcedureState::Released.code() {
-            return true;
-        }
-        let is_superseded = own.state == ProcedureState::Superseded.code();
-        let last_day = own.effective_until.filter(|_| is_superseded);
-        last_day.is_some_and(|last| {
-            last >= self.today && self.previous_until.is_none_or(|end| last > end)
-        })
+        let runs_on =
+            own.state == ProcedureState::Superseded.code() && own.effective_until.is_some();
+        (own.state == ProcedureState::Released.code() || runs_on)
+            && effects::is_ended(own.effective_until, self.today, self.previous_until)
     }
 }
