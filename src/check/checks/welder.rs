@@ -18,7 +18,8 @@ declare_check! {
     /// product, weld, filler, sizes, position and details of the job, was confirmed in time and has not
     /// reached its term on the day. A welder's qualification covers manual and partly mechanised welding, an
     /// operator's the fully mechanised and automatic: the degree is as the setup states it, else as the procedure
-    /// fixes it for the run, else manual where the process is (111). A range that rests on values from memory counts only after a
+    /// fixes it for the run, else manual where the process is (111). A range that rests on values from memory
+    /// counts only after a
     /// responsible person signed that it agrees with the printed code.
     ///
     /// ## Why
@@ -30,8 +31,9 @@ declare_check! {
     /// them clause by clause.
     ///
     /// ## Not checked
-    /// The filler type of the work, unless an AWS class of the electrode says it; filler group, backing and
-    /// product, which are taken as stated. Whether the governing code accepts a qualification by this standard, and whether the person named is
+    /// The filler type of the work, unless an AWS class of the electrode says it, and plate or pipe, unless
+    /// the position is one of a fixed pipe; filler group and backing, which are taken as stated. Whether the
+    /// governing code accepts a qualification by this standard, and whether the person named is
     /// the one who welds.
     "welder", Welder => check, texts!(WORDS)
 }
@@ -329,12 +331,33 @@ mod tests {
         assert_eq!(basic.outcome, Outside);
         assert!(basic.reason.contains("not B"), "{}", basic.reason);
         assert_eq!(classified("E6013", FillerType::B).outcome, NotGiven);
-        // A fixed pipe is no plate, whatever is said of the work: its diameter is asked for.
-        let fixed = found(|s| {
-            s.setup.job.position = Some(crate::check::fixture::claim(Position::Ph));
-            work(s).product = Some(ProductForm::Plate);
-        });
-        assert_ne!(fixed.outcome, Inside, "{fixed:?}");
+    }
+
+    /// ISO 9606-1:2012, 5.7, table 7: a pipe of 60.3 mm covers those of half its diameter on, 30.15 mm (from memory). A
+    /// fixed pipe is no plate, whatever is said of the work.
+    #[test]
+    fn a_position_of_a_fixed_pipe_asks_for_the_diameter() {
+        let of = |diameter: Option<&str>| {
+            found(|s| {
+                let test = WelderTest {
+                    product: Some(ProductForm::Pipe),
+                    outside_diameter: Some(quantity("60.3 mm")),
+                    positions: vec![TestPosition::Ph],
+                    ..test()
+                };
+                qualification(s).range = welder_pack("iso-9606-1-2012").unwrap().range(&test);
+                s.setup.job.position = Some(crate::check::fixture::claim(Position::Ph));
+                work(s).product = Some(ProductForm::Plate);
+                work(s).outside_diameter = diameter.map(quantity);
+            })
+        };
+        assert_eq!(of(Some("30.2 mm")).outcome, Inside, "{:?}", of(Some("30.2 mm")));
+        let small = of(Some("30 mm"));
+        assert_eq!(small.outcome, Outside);
+        assert!(small.reason.contains("30.15 mm"), "{}", small.reason);
+        let unstated = of(None);
+        assert_eq!(unstated.outcome, NotGiven);
+        assert!(unstated.reason.contains("outside-diameter"), "{}", unstated.reason);
     }
 
     /// ISO 9606-1, clause 1, from memory: manual and partly mechanised; the rest is for operators (ISO 14732).
