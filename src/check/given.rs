@@ -91,8 +91,8 @@ impl<K: Kind> Given<K> {
         self.accuracy = self.worse_of(&recorded);
     }
 
-    /// The accuracy of this or of the other, same reading that is worse at both ends; where neither is, the largest error
-    /// of both at either end.
+    /// Of two accuracies of one reading the one that is worse at both ends of it; where each is at one, the largest error
+    /// that either gives.
     fn worse_of(&self, recorded: &Self) -> Accuracy<K> {
         let ends = [self.span.low(), self.span.high()];
         let errors = ends.map(|end| (self.error_at(end), recorded.error_at(end)));

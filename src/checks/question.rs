@@ -138,7 +138,8 @@ impl Question {
         let day = sent.day.or(day_of_moment).unwrap_or(today);
         if let Some(other) = day_of_moment.filter(|of_moment| *of_moment != day) {
             let why = format!(
-                "this moment is on {other} where the organisation says, in UTC where it says nothing, and not on the day stated"
+                "this moment is on {other} where the organisation says, in UTC where it says nothing, and not on the \
+                 day stated"
             );
             return Err(Problem::field("/at", why));
         }

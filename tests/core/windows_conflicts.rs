@@ -109,25 +109,13 @@ fn an_error_between_two_limits_is_named() {
 /// is held; the 240 A of 20 mm would do for the current.
 #[test]
 fn a_value_at_which_no_arc_is_seen_is_not_proposed() {
-    let mut space = space(&[
+    let limits = [
         (Variable::Current, "600 A", "700 A"),
         (Variable::WireFeed, "4 m/min", "8 m/min"),
         (Variable::StickOut, "20 mm", "25 mm"),
-    ]);
-    space.write_in(UnitSystem::Us);
-    let share = |ratio: f64| Share::computed(ratio).unwrap();
-    let through = BurnOffPoint {
-        feed: quantity("8 m/min"),
-        current: quantity("240 A"),
-        stick_out: quantity("20 mm"),
-    };
-    let reach = (
-        Span::new(quantity("2 m/min"), quantity("30 m/min")).unwrap(),
-        Span::new(quantity("2 mm"), quantity("40 mm")).unwrap(),
-    );
-    let none = (share(0.0), share(0.0));
-    let exponents = (share(1.0), share(-0.5));
-    space.follow(Response::power_law(&through, exponents, none, reach, data_owner()));
+    ];
+    let reach = [["2 m/min", "30 m/min"], ["2 mm", "40 mm"]];
+    let space = known_within(&limits, reach, UnitSystem::Us);
     let conflict = conflict(&space);
     assert_eq!(member(&conflict, "electrical stick out").needed, None, "{}", conflict.words);
     let current =
@@ -135,9 +123,19 @@ fn a_value_at_which_no_arc_is_seen_is_not_proposed() {
     assert!(conflict.words.contains(current), "{}", conflict.words);
 }
 
-/// A current that follows as 240 A at 8 m/min and 20 mm, I = 30 w · (20 / L)^½, known between 6 and 10 m/min.
+/// A current that follows as below, known between 6 and 10 m/min.
 fn following(limits: &[(Variable, &str, &str)]) -> Space {
+    known_within(limits, [["6 m/min", "10 m/min"], ["20 mm", "20 mm"]], UnitSystem::Metric)
+}
+
+/// A current that follows as 240 A at 8 m/min and 20 mm, I = 30 w · (20 / L)^½, known between these feeds and stick-outs.
+fn known_within(
+    limits: &[(Variable, &str, &str)],
+    [feeds, stick_outs]: [[&str; 2]; 2],
+    units: UnitSystem,
+) -> Space {
     let mut space = space(limits);
+    space.write_in(units);
     let share = |ratio: f64| Share::computed(ratio).unwrap();
     let through = BurnOffPoint {
         feed: quantity("8 m/min"),
@@ -145,8 +143,8 @@ fn following(limits: &[(Variable, &str, &str)]) -> Space {
         stick_out: quantity("20 mm"),
     };
     let reach = (
-        Span::new(quantity("6 m/min"), quantity("10 m/min")).unwrap(),
-        Span::new(quantity("20 mm"), quantity("20 mm")).unwrap(),
+        Span::new(quantity(feeds[0]), quantity(feeds[1])).unwrap(),
+        Span::new(quantity(stick_outs[0]), quantity(stick_outs[1])).unwrap(),
     );
     let exponents = (share(1.0), share(-0.5));
     space.follow(Response::power_law(

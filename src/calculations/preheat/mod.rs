@@ -130,7 +130,8 @@ fn shared(sent: &PreheatIn, sheet: &mut Sheet) -> Shared {
 /// How far a certificate's carbon equivalent of two decimals is off by rounding, in percent.
 const ROUNDED: f64 = 0.005_001;
 
-/// A carbon equivalent as given, unless the composition cannot have one that low; else the upper bound of the composition's, which is put on the sheet.
+/// A carbon equivalent as given, unless the composition cannot have one that low; else the upper bound of the
+/// composition's, which is put on the sheet.
 fn equivalent<K: Kind>(
     name: &str,
     given: Option<Quantity<K>>,

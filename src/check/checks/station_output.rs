@@ -60,7 +60,8 @@ const SHARE: Words = Words {
 };
 
 /// Where the plate says nothing of the share.
-const NO_POINT: &str = "Record a point of the rating plate with at least this share, or state a smaller one in job.arc_on_share.";
+const NO_POINT: &str = "Record a point of the rating plate with at least this share, or state a smaller one in \
+                        job.arc_on_share.";
 
 const GUN: Words = Words {
     variable: Variable::Current,
@@ -133,16 +134,14 @@ fn no_point(findings: &mut Findings, station: &Station, arc_on: Option<Share>) {
         accuracy_unknown: false,
     };
     let reason = || {
-        let plate = format!("the plate of station {} does not reach it", station.code);
-        match arc_on.map(|share| (share, station.current_at(share))) {
-            Some((share, Err(why))) => {
-                format!("The job's share of arc time is {share}; {plate}: {why}.")
-            }
-            Some((share, Ok(_))) => format!("The job's share of arc time is {share}; {plate}."),
-            None => format!(
-                "The job does not state its share of arc time, so that the arc counts as burning all the time; {plate}."
-            ),
-        }
+        let unstated = "The job does not state its share of arc time, so that the arc counts as burning all the time";
+        let asked = arc_on.map_or_else(
+            || unstated.to_owned(),
+            |share| format!("The job's share of arc time is {share}"),
+        );
+        let why = arc_on.and_then(|share| station.current_at(share).err());
+        let why = why.map_or_else(String::new, |why| format!(": {why}"));
+        format!("{asked}; the plate of station {} does not reach it{why}.", station.code)
     };
     findings.note(mark, || Told {
         given: arc_on.map_or(Shown::Nothing, |share| Shown::Amount(share.amount())),

@@ -110,8 +110,10 @@ pub(super) fn arc_energy(
         return by_averages(settings, speed, volt_amperes);
     }
     let by_energy = by_energy(settings);
-    if by_energy.is_some() && settings.run_energy.as_ref().is_some_and(is_measured) {
-        return by_energy.ok_or(ODD);
+    if let Some(measured) =
+        by_energy.filter(|_| settings.run_energy.as_ref().is_some_and(is_measured))
+    {
+        return Ok(measured);
     }
     let by_power = by_power(settings, speed);
     if by_power.is_some() && settings.arc_power.as_ref().is_some_and(is_measured) {

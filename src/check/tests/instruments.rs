@@ -44,7 +44,7 @@ fn a_reading_in_the_guard_band_says_how_likely_it_conforms() {
     }
 }
 
-/// 1 % of 151.3 °F are 1.5 °F, though 151.3 °F are 66.28 °C; 1 % of a scale of 1000 °F are 10 °F; half of 32 °F are 16 °F,
+/// 1 % of 151.3 °F are 1.5 °F, though 151.3 °F are 66.28 °C; 1 % of a scale of 1000 °F are 10 °F; half of 32 °F are 16,
 /// though 32 °F are 0 °C (own arithmetic).
 #[test]
 fn a_share_of_a_temperature_is_one_of_the_number_on_its_scale() {
