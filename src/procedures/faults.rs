@@ -25,19 +25,7 @@ pub(super) fn of(document: &ProcedureDocument) -> Vec<FieldError> {
     }
     let mut seen = Vec::new();
     for (index, run) in document.runs.iter().enumerate() {
-        if run.classes.is_empty() {
-            faults.push(fault(&format!("/runs/{index}/classes"), "name at least one run class"));
-        }
-        if run.electrodes == Some(0) {
-            faults
-                .push(fault(&format!("/runs/{index}/electrodes"), "at least one electrode burns"));
-        }
-        faults.extend(run.limits.faults(&format!("/runs/{index}/limits")));
-        let at = format!("/runs/{index}/thermal_efficiency");
-        faults.extend(run.thermal_efficiency.and_then(|factor| {
-            plausible::no_part(at.clone(), "a thermal efficiency", factor)
-                .or_else(|| other_factor(&at, document.process, run))
-        }));
+        faults.extend(of_run(document, index, run));
         for class in &run.classes {
             if seen.contains(class) {
                 let at = format!("/runs/{index}/classes");
@@ -57,6 +45,26 @@ pub(super) fn of(document: &ProcedureDocument) -> Vec<FieldError> {
             faults.push(fault("/gas/mixture", &detail));
         }
     }
+    faults
+}
+
+/// Faults of the limits for one kind of run.
+fn of_run(document: &ProcedureDocument, index: usize, run: &RunDocument) -> Vec<FieldError> {
+    let at = |member: &str| format!("/runs/{index}/{member}");
+    let mut faults = Vec::new();
+    if run.classes.is_empty() {
+        faults.push(fault(&at("classes"), "name at least one run class"));
+    }
+    if run.electrodes == Some(0) {
+        faults.push(fault(&at("electrodes"), "at least one electrode burns"));
+    }
+    faults.extend(plausible::other_way(at("progression"), &document.positions, run.progression));
+    faults.extend(run.limits.faults(&at("limits")));
+    let at = at("thermal_efficiency");
+    faults.extend(run.thermal_efficiency.and_then(|factor| {
+        plausible::no_part(at.clone(), "a thermal efficiency", factor)
+            .or_else(|| other_factor(&at, document.process, run))
+    }));
     faults
 }
 

@@ -52,6 +52,8 @@ fn piece_faults(piece: &PieceDocument, at: &str) -> Vec<FieldError> {
             let detail = format!("run {} is there already", run.number);
             faults.push(fault(&format!("{at}/number"), &detail));
         }
+        let position = piece.position.as_slice();
+        faults.extend(plausible::other_way(format!("{at}/progression"), position, run.progression));
         faults.extend(run_faults(run, &at));
     }
     for (index, test) in piece.tests.iter().enumerate() {

@@ -8,6 +8,7 @@ use time::{Date, OffsetDateTime};
 use crate::{
     http::problem::FieldError,
     quantity::{Kind, Quantity, Share},
+    trade::{Position, Progression},
 };
 
 /// What is wrong with a share that is neither nothing nor more than the whole.
@@ -46,6 +47,37 @@ pub fn to_come(pointer: String, day: Option<Date>) -> Option<FieldError> {
     day.filter(|day| *day > latest).map(|day| FieldError {
         pointer,
         detail: format!("it has been done, and {day} is still to come"),
+    })
+}
+
+/// What is wrong with a direction of vertical runs: none of the positions, of which at least one is vertical, is
+/// welded in it.
+#[must_use]
+pub fn other_way(
+    pointer: String,
+    positions: &[Position],
+    way: Option<Progression>,
+) -> Option<FieldError> {
+    let way = way?;
+    // Around an orbital pipe a run goes both ways.
+    if positions.contains(&Position::Pk) {
+        return None;
+    }
+    let vertical: Vec<_> = positions.iter().filter(|one| one.progression().is_some()).collect();
+    if vertical.is_empty() || vertical.iter().any(|one| one.progression() == Some(way)) {
+        return None;
+    }
+    let named: Vec<_> = vertical.iter().map(ToString::to_string).collect();
+    let other = match way {
+        Progression::Up => Progression::Down,
+        Progression::Down => Progression::Up,
+    };
+    Some(FieldError {
+        pointer,
+        detail: format!(
+            "{} is welded {other} (ISO 6947): state {other}, or a position that is welded {way}",
+            named.join(" or ")
+        ),
     })
 }
 

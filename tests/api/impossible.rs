@@ -79,6 +79,14 @@ fn days_and_temperatures() -> Vec<Case> {
             json!({ "max": 100, "unit": "°C" }),
             "preheated to at least 200 °C is never at most 100 °C",
         ),
+        // ISO 6947:2019: PF is vertical up, PG vertical down.
+        (
+            "procedures",
+            doc::with(doc::procedure(), "/positions", json!(["PA", "PF"])),
+            "/runs/0/progression",
+            json!("down"),
+            "PF is welded up",
+        ),
         (
             "work-orders",
             doc::with(doc::work_order(), "/limits/preheat", json!("400 to 450 °F")),

@@ -78,6 +78,8 @@ async fn bad_fields_are_named_all_at_once() {
         ("/pieces/0/runs/1/number", json!(1), "/pieces/0/runs/1/number"),
         ("/pieces/0/runs/1/number", json!(70000), "/pieces/0/runs/1/number"),
         ("/pieces/0/runs/0/process", json!("GMAW"), "/pieces/0/runs/0/process"),
+        // ISO 6947:2019: PF is vertical up.
+        ("/pieces/0/runs/0/progression", json!("down"), "/pieces/0/runs/0/progression"),
         (
             "/pieces/0/runs/0/electrical/current",
             json!({ "min": 174, "max": 187, "unit": "A" }),
