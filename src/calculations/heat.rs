@@ -18,7 +18,7 @@ use crate::{
         arc_energy_span, arc_energy_span_from_energy, arc_energy_span_from_power,
         arc_energy_span_from_power_and_time, travel_speed_span,
     },
-    wire::{Stated, wire_object},
+    wire::{Part, Stated, wire_object},
 };
 
 wire_object! {
@@ -44,8 +44,8 @@ wire_object! {
         pub waveform: Option<Waveform>,
         /// Process, for the thermal efficiency factor.
         pub process: Option<Process>,
-        /// Thermal efficiency factor, where your code or contract gives one.
-        pub thermal_efficiency: Option<Share>,
+        /// Thermal efficiency factor, where your code or contract gives one; more than 0 % and at most 100 %.
+        pub thermal_efficiency: Option<Part>,
     }
 }
 

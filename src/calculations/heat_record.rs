@@ -9,13 +9,13 @@ use super::{
     thermal_factor::{ThermalFactor, put_heat_input},
 };
 use crate::{
-    quantity::{ArcEnergy, Current, Duration, QuantityError, RunLength, Share, Span, TravelSpeed},
+    quantity::{ArcEnergy, Current, Duration, QuantityError, RunLength, Span, TravelSpeed},
     trade::{
         ARC_ENERGY_FROM_ENERGY, ARC_ENERGY_FROM_POWER, ARC_ENERGY_FROM_POWER_AND_TIME, Process,
         RecordRules, RecordedArc, SAMPLED_ENERGY, arc_energy_from_energy, arc_energy_from_power,
         arc_energy_from_power_and_time, recorded_arc,
     },
-    wire::wire_object,
+    wire::{Part, wire_object},
 };
 
 wire_object! {
@@ -50,8 +50,8 @@ wire_object! {
         pub travel_speed: Option<TravelSpeed>,
         /// Process, for the thermal efficiency factor.
         pub process: Option<Process>,
-        /// Thermal efficiency factor, where your code or contract gives one.
-        pub thermal_efficiency: Option<Share>,
+        /// Thermal efficiency factor, where your code or contract gives one; more than 0 % and at most 100 %.
+        pub thermal_efficiency: Option<Part>,
     }
 }
 

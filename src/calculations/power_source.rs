@@ -8,7 +8,7 @@ use crate::{
         LOAD_VOLTAGE, LoadFamily, PowerSourceError, Process, RatingPlate, arc_on_time,
         conventional_load_voltage, equivalent_current, load_family,
     },
-    wire::wire_object,
+    wire::{Part, wire_object},
 };
 
 wire_object! {
@@ -16,8 +16,8 @@ wire_object! {
     pub struct DutyPointIn {
         /// Rated current.
         pub current: Current,
-        /// Duty cycle at this current, of any ten minutes.
-        pub duty: Share,
+        /// Duty cycle at this current, of any ten minutes; more than 0 % and at most 100 %.
+        pub duty: Part,
     }
 }
 
@@ -38,8 +38,8 @@ wire_object! {
         pub plate: Vec<DutyPointIn>,
         /// Current to be welded with, for its duty cycle and load voltage.
         pub current: Option<Current>,
-        /// Duty cycle needed, for the highest current that has it.
-        pub duty: Option<Share>,
+        /// Duty cycle needed, for the highest current that has it; more than 0 % and at most 100 %.
+        pub duty: Option<Part>,
         /// Currents within ten minutes, for the one current that heats as much.
         pub uses: Vec<CurrentUseIn>,
         /// Process, for its load line.
@@ -66,7 +66,8 @@ calculation! {
 }
 
 fn fill(sent: &PowerSourceIn, sheet: &mut Sheet) {
-    let point = |point: &DutyPointIn| DutyPoint { current: point.current, duty: point.duty };
+    let point =
+        |point: &DutyPointIn| DutyPoint { current: point.current, duty: point.duty.share() };
     let plate = RatingPlate::new(sent.plate.iter().map(point).collect());
     load_voltage(sent, sheet);
     match sent.current {
@@ -75,7 +76,7 @@ fn fill(sent: &PowerSourceIn, sheet: &mut Sheet) {
     }
     match sent.duty {
         Some(duty) => {
-            let current = plate.clone().and_then(|plate| plate.current_at(duty));
+            let current = plate.clone().and_then(|plate| plate.current_at(duty.share()));
             sheet.one("current-at-duty", current, &DUTY_FROM_PLATE, &[]);
         }
         None => sheet.absent("current-at-duty", "the duty cycle is missing"),

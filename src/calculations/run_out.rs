@@ -15,7 +15,7 @@ use crate::{
         RUN_OUT_FOR_HEAT_INPUT, RUN_OUT_RATIO, RunOut, Waveform, arc_energy_from_burn_time,
         heat_input_from_run_out, run_out_for_heat_input, run_out_ratio,
     },
-    wire::wire_object,
+    wire::{Part, wire_object},
 };
 
 wire_object! {
@@ -48,8 +48,8 @@ wire_object! {
         /// Output of the power source; needed for voltage and current.
         pub waveform: Option<Waveform>,
         /// Thermal efficiency factor, where your code or contract gives one; that of process 111 where left
-        /// out.
-        pub thermal_efficiency: Option<Share>,
+        /// out; more than 0 % and at most 100 %.
+        pub thermal_efficiency: Option<Part>,
     }
 }
 

@@ -4,6 +4,7 @@ use super::Sheet;
 use crate::{
     quantity::{ArcEnergyKind, Share, Span},
     trade::{Coded, HEAT_INPUT, Process, heat_input_span, thermal_efficiency},
+    wire::Part,
 };
 
 /// A thermal efficiency factor and where it comes from.
@@ -16,8 +17,9 @@ pub(super) struct ThermalFactor {
 
 impl ThermalFactor {
     /// The factor given, else the printed one of the process; else why there is none.
-    pub fn of(given: Option<Share>, process: Option<Process>) -> Result<Self, String> {
+    pub fn of(given: Option<Part>, process: Option<Process>) -> Result<Self, String> {
         if let Some(factor) = given {
+            let factor = factor.share();
             return Ok(Self { factor, origin: "factor as given by the caller".to_owned() });
         }
         let process = process.ok_or("the process or a thermal efficiency factor is missing")?;

@@ -32,6 +32,8 @@ async fn heat_of_worked_examples() {
     let unstated = with(body.clone(), "/waveform", Value::Null);
     let got = Figures::of(&api, "heat", &unstated).await;
     assert!(got.why_absent("arc-energy-by-averages").contains("waveform"));
+    let no_part = with(body.clone(), "/thermal_efficiency", json!("125 %"));
+    refused(&ask(&api, "heat", "us", &no_part).await, &["/thermal_efficiency"]);
     refused(&ask(&api, "heat", "us", &with(body, "/current", json!("425 V"))).await, &["/current"]);
 }
 

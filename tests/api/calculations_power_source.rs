@@ -47,6 +47,10 @@ async fn duty_cycle_and_load_voltage() {
     let no_plate = with(glossary.clone(), "/plate", Value::Null);
     let no_plate = Figures::of(&api, "power-source", &no_plate).await;
     assert!(no_plate.why_absent("duty-at-current").contains("no point of a rating plate"));
+    for (pointer, share) in [("/duty", "0 %"), ("/plate/0/duty", "135 %")] {
+        let no_part = with(glossary.clone(), pointer, json!(share));
+        refused(&ask(&api, "power-source", "us", &no_part).await, &[pointer]);
+    }
     let wrong = with(glossary, "/plate/0/duty", json!("60 A"));
     refused(&ask(&api, "power-source", "us", &wrong).await, &["/plate/0/duty"]);
 }
