@@ -77,7 +77,7 @@ fn fill(sent: &PowerSourceIn, sheet: &mut Sheet) {
     match sent.duty {
         Some(duty) => {
             let current = plate.clone().and_then(|plate| plate.current_at(duty.share()));
-            sheet.one("current-at-duty", current, &DUTY_FROM_PLATE, &[]);
+            sheet.at_most("current-at-duty", current, &DUTY_FROM_PLATE, &[]);
         }
         None => sheet.absent("current-at-duty", "the duty cycle is missing"),
     }
@@ -105,9 +105,9 @@ type Plate<'a> = Result<&'a RatingPlate, &'a PowerSourceError>;
 
 fn duty_at(plate: Plate<'_>, current: Current, sheet: &mut Sheet) {
     let duty = plate.map_err(Clone::clone).and_then(|plate| plate.duty_at(current));
-    sheet.one("duty-at-current", duty.clone(), &DUTY_FROM_PLATE, &[]);
+    sheet.at_most("duty-at-current", duty.clone(), &DUTY_FROM_PLATE, &[]);
     if let Ok(duty) = duty {
-        sheet.one("arc-on-time", arc_on_time(duty), &ARC_ON_TIME, &["in any ten minutes"]);
+        sheet.at_most("arc-on-time", arc_on_time(duty), &ARC_ON_TIME, &["in any ten minutes"]);
     }
 }
 
@@ -130,5 +130,5 @@ fn mixed_use(sent: &PowerSourceIn, plate: Plate<'_>, sheet: &mut Sheet) {
     let whole =
         plate.map_err(Clone::clone).and_then(|plate| plate.current_at(Share::computed(1.0)?));
     let note = "the equivalent current is to be at most this";
-    sheet.one("current-at-full-duty", whole, &DUTY_FROM_PLATE, &[note]);
+    sheet.at_most("current-at-full-duty", whole, &DUTY_FROM_PLATE, &[note]);
 }

@@ -222,7 +222,7 @@ fn prequalified(sent: &RunPlanIn, joint: &Asked<'_>, sheet: &mut Sheet) {
 fn show<K: Kind>(name: &str, limit: Option<SizeLimit<Quantity<K>>>, cell: &str, sheet: &mut Sheet) {
     match limit {
         Some(SizeLimit::AtMost(size)) => {
-            sheet.one::<_, RunPlanError>(name, Ok(size), &PREQUALIFIED, &[cell]);
+            sheet.at_most::<_, RunPlanError>(name, Ok(size), &PREQUALIFIED, &[cell]);
         }
         Some(SizeLimit::Unlimited) => {
             sheet.words(name, vec!["unlimited".to_owned()], &PREQUALIFIED, &[cell]);

@@ -20,6 +20,13 @@ async fn duty_cycle_and_load_voltage() {
     });
     let got = Figures::of(&api, "power-source", &manual).await;
     got.near("current-at-duty", 282.8, "A", 5e-4);
+    // Own arithmetic: 400 A * sqrt(25/60) are 258.199 A and sqrt(25/42) of it 308.607 A, a maximum rounded down.
+    let more =
+        Figures::of(&api, "power-source", &with(manual.clone(), "/duty", json!("42 %"))).await;
+    more.near("current-at-duty", 308.6, "A", 1e-9);
+    let more =
+        Figures::of(&api, "power-source", &with(manual.clone(), "/duty", json!("60 %"))).await;
+    more.near("current-at-duty", 258.1, "A", 1e-9);
     assert!(got.why_absent("duty-at-current").contains("current is missing"));
     assert!(got.why_absent("conventional-load-voltage").contains("process or a load line"));
     let glossary = json!({

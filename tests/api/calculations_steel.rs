@@ -249,6 +249,10 @@ async fn preheat_by_the_methods_of_aws() {
         assert!(thick.assumes(path, "group D"));
         assert_eq!(thick.get(path)["confidence"], "memory");
     }
+    // Category B over 2 1/2 in (read): 225 °F, which are 107.22 °C (own arithmetic): a minimum is never rounded down.
+    let heavy =
+        Figures::of(&api, "preheat", &with(body.clone(), "/thickness", json!("3 in"))).await;
+    heavy.near("preheat-category", 107.3, "°C", 1e-9);
     // Own arithmetic: 12 * 0.27 + log10 10.
     let index = &thick.get("susceptibility-index")["value"]["value"];
     assert!((index.as_f64().unwrap() - 4.24).abs() < 1e-9, "{index}");
@@ -308,6 +312,9 @@ async fn printed_limits_of_a_steel() {
     got.near("interpass-maximum-aws-d1-1", 400.0, "°F", 1e-9);
     let practice = &got.get("interpass-maximum-practice")["value"];
     assert_eq!((&practice["min"], &practice["max"]), (&json!(392), &json!(437)), "{practice}");
+    // 300 °F are 148.89 °C (own arithmetic): a maximum is never rounded up.
+    let metric = Figures::of(&api, "steel-limits", &body).await;
+    metric.near("interpass-maximum-us-navy", 148.8, "°C", 1e-9);
     let less = Figures::of(&api, "steel-limits", &json!({ "condition": "austenitic" })).await;
     assert!(less.why_absent("greatest-cev").contains("grade"));
     assert!(less.why_absent("interpass-maximum-aws-d1-1").contains("thickness"));
