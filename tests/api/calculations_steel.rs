@@ -33,6 +33,13 @@ async fn carbon_equivalents_of_known_steels() {
     got.near("ce-iiw", 0.3396, "%", 1.5e-4);
     got.near("cet", 0.2231, "%", 3e-4);
     got.near("pcm", 0.1527, "%", 3e-4);
+    assert!(got.assumes("pcm", "is in the range the formula was made for"));
+    // 1.4301 has 17.5 to 19.5 % Cr and 8 to 10.5 % Ni (EN 10088-1, from memory).
+    let stainless = json!({ "composition": { "C": "0.03 %", "Cr": "18 %", "Ni": "9 %" } });
+    let got = Figures::of(&api, "composition", &stainless).await;
+    for name in ["ce-iiw", "ce-with-silicon", "cet", "pcm", "cen"] {
+        assert!(got.assumes(name, "outside the range the formula was made for"), "{name}");
+    }
 }
 
 /// Own arithmetic: C 0.16, Mn 1.40 alone are 0.3933; with Cr, Mo, V, Ni, Cu at most 0.05, 0.01, 0.003,
