@@ -119,7 +119,7 @@ fn by_watch(sent: &RunOutIn, sheet: &mut Sheet) {
     sheet.one(name, energy.clone(), &ARC_ENERGY_FROM_BURN_TIME, &["basis: arc energy"]);
     if let Ok(energy) = energy {
         let factor = ThermalFactor::of(sent.thermal_efficiency, Some(Process::ManualMetalArc));
-        put_heat_input("heat-input-by-burn-time", factor, &Span::one(energy), sheet);
+        put_heat_input("heat-input-by-burn-time", factor, &Span::one(energy), &[], sheet);
     }
 }
 

@@ -1,5 +1,7 @@
 //! Heat input from arc energy: whose thermal efficiency factor is taken.
 
+use std::iter;
+
 use super::Sheet;
 use crate::{
     quantity::{ArcEnergyKind, Share, Span},
@@ -35,17 +37,20 @@ impl ThermalFactor {
     }
 }
 
-/// Puts the heat input of an arc energy on the sheet.
+/// Puts the heat input of an arc energy on the sheet, with what more is to be said of it.
 pub(super) fn put_heat_input(
     name: &str,
     factor: Result<ThermalFactor, String>,
     energy: &Span<ArcEnergyKind>,
+    notes: &[String],
     sheet: &mut Sheet,
 ) {
     match factor {
         Ok(factor) => {
             let heat = heat_input_span(energy, factor.factor);
-            sheet.span(name, heat, &HEAT_INPUT, &[&factor.basis()]);
+            let basis = factor.basis();
+            let said: Vec<_> = iter::once(&basis).chain(notes).map(String::as_str).collect();
+            sheet.span(name, heat, &HEAT_INPUT, &said);
         }
         Err(reason) => sheet.absent(name, reason),
     }
