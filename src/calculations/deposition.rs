@@ -11,7 +11,7 @@ use crate::{
         handbook_melt_rate, leg_band, melt_rate, run_area, steel_density, travel_speed_for_leg,
         tubular_wire_density, usual_shape_factors,
     },
-    wire::wire_object,
+    wire::{Part, wire_object},
 };
 
 wire_object! {
@@ -35,8 +35,8 @@ wire_object! {
         pub linear_mass: Option<LinearMass>,
         /// Core of a tubular wire; a solid wire where left out.
         pub core: Option<CoreIn>,
-        /// Deposition efficiency.
-        pub efficiency: Option<Share>,
+        /// Deposition efficiency, more than 0 % and at most 100 %.
+        pub efficiency: Option<Part>,
         /// Density of wire and weld metal; unalloyed steel, 7.85 g/cm3, where left out.
         pub density: Option<Density>,
         /// Travel speed, for the area of one run and its leg.
@@ -73,7 +73,7 @@ fn fill(sent: &DepositionIn, sheet: &mut Sheet) {
         let why = "13.1 stands for 0.278 lb/in3; steel of 0.2836 lb/in3 gives 13.36, 2 % more";
         sheet.one("handbook-melt-rate", rule, &HANDBOOK_MELT_RATE, &[why]);
     }
-    let Some(efficiency) = sent.efficiency else {
+    let Some(efficiency) = sent.efficiency.map(Part::share) else {
         for name in ["deposition-rate", "run-area", "leg-of-one-run", "travel-speed-for-leg"] {
             sheet.absent(name, "the deposition efficiency is missing");
         }

@@ -70,7 +70,7 @@ fn fill(sent: &GunRatingIn, sheet: &mut Sheet) {
         Ok(Some(limit)) => {
             let formula = if limit.basis.advises_only() { &REDUCED } else { &RATED };
             let basis = limit.basis.code();
-            sheet.span::<_, &str>("most-current", Ok(limit.current), formula, &[basis]);
+            sheet.at_most_within::<_, &str>("most-current", Ok(limit.current), formula, &[basis]);
             match sent.current {
                 Some(current) => {
                     let words = vec![fit(&limit, &current).to_owned()];

@@ -3,7 +3,7 @@
 use super::{Sheet, endpoint::calculation};
 use crate::{
     quantity::{QuantityError, RunLength, Span, TravelSpeedKind},
-    trade::{HandPace, RUN_TIME, run_time},
+    trade::{HandPace, RUN_TIME, run_time, whole_seconds},
     wire::wire_object,
 };
 
@@ -36,16 +36,17 @@ fn fill(sent: &HandPaceIn, sheet: &mut Sheet) {
             Ok(pace) => sheet.words("pace", vec![pace.to_string()], &RUN_TIME, WHOLE),
             Err(error) => sheet.absent("pace", error),
         },
-        (Ok(time), None) => {
-            // Inward, so that a watch read to the second stays inside.
-            let (least, most) = (time.low().seconds().ceil(), time.high().seconds().floor());
-            if least > most {
-                sheet.absent("pace", "no whole second lies inside; take a longer length");
-            } else {
+        (Ok(time), None) => match whole_seconds(time) {
+            Ok(Some(whole)) => {
+                let (least, most) = (whole.low().seconds(), whole.high().seconds());
                 let words = format!("cover {length} in {least:.0} to {most:.0} s");
                 sheet.words("pace", vec![words], &RUN_TIME, WHOLE);
             }
-        }
+            Ok(None) => {
+                sheet.absent("pace", "no whole second lies inside; take a longer length");
+            }
+            Err(error) => sheet.absent("pace", error),
+        },
     }
     sheet.span("time", time, &RUN_TIME, &[]);
 }

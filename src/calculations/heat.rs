@@ -1,5 +1,7 @@
 //! `POST /v1/calculations/heat`
 
+use std::iter;
+
 use super::{
     Sheet,
     endpoint::calculation,
@@ -7,7 +9,7 @@ use super::{
     uncertainty::{put_combined, put_of_readings, reading, relative},
 };
 use crate::{
-    check::Origin,
+    check::{Arcs, Comparison, Given, Origin, Readings, Settings, Setup},
     quantity::{
         ArcEnergyKind, CurrentKind, DurationKind, EnergyKind, Kind, PowerKind, RunLengthKind,
         Share, Span, TravelSpeedKind, VoltageKind,
@@ -18,7 +20,7 @@ use crate::{
         arc_energy_span, arc_energy_span_from_energy, arc_energy_span_from_power,
         arc_energy_span_from_power_and_time, travel_speed_span,
     },
-    wire::{Stated, wire_object},
+    wire::{Part, Stated, wire_object},
 };
 
 wire_object! {
@@ -44,14 +46,16 @@ wire_object! {
         pub waveform: Option<Waveform>,
         /// Process, for the thermal efficiency factor.
         pub process: Option<Process>,
-        /// Thermal efficiency factor, where your code or contract gives one.
-        pub thermal_efficiency: Option<Share>,
+        /// Thermal efficiency factor, where your code or contract gives one; more than 0 % and at most 100 %.
+        pub thermal_efficiency: Option<Part>,
     }
 }
 
 calculation! {
     /// Arc energy by ISO/TR 18491 methods A, B and C, heat input with the thermal efficiency factor, and
-    /// the US convention; the basis is always named. The uncertainty of each arc energy follows from the
+    /// the US convention; the basis is always named. Where values contradict each other, such as a travel speed and
+    /// length and time of the run, the heat input is all between, as a check takes it, and the answer says so; only
+    /// measured energy or power goes before what nobody measured. The uncertainty of each arc energy follows from the
     /// accuracies of the measured values it was computed from.
     "/v1/calculations/heat", calculate_heat(HeatIn) => fill,
     summary: "Heat of one run",
@@ -72,7 +76,9 @@ calculation! {
 }
 
 type EnergySpan = Span<ArcEnergyKind>;
-type SpeedSpan = Span<TravelSpeedKind>;
+
+/// What an arc energy is.
+const ARC_ENERGY: &str = "basis: arc energy";
 
 /// Names of the figures by method.
 const BY_AVERAGES: &str = "arc-energy-by-averages";
@@ -80,16 +86,39 @@ const BY_ENERGY: &str = "arc-energy-by-energy";
 const BY_POWER: &str = "arc-energy-by-power";
 
 fn fill(sent: &HeatIn, sheet: &mut Sheet) {
-    let speed = speed(sent, sheet);
-    let energies =
-        [by_averages(sent, speed, sheet), by_energy(sent, sheet), by_power(sent, speed, sheet)];
-    let first = energies.into_iter().flatten().next();
-    match first {
-        Some(energy) => {
+    // What contradicts what, and what is then taken, is settled as for a setup that is checked.
+    let setup = Setup { settings: settings(sent), ..Setup::default() };
+    let readings = Readings::of(&setup, sent.process, sent.waveform, Arcs::One);
+    let notes: Vec<_> = readings.comparisons.iter().filter_map(Comparison::disagreement).collect();
+    let heat = Heat { sent, speed: readings.travel_speed.map(|speed| speed.span), notes: &notes };
+    heat.speed_of_run(sheet);
+    heat.by_averages(sheet);
+    heat.by_energy(sheet);
+    heat.by_power(sheet);
+    match readings.arc_energy {
+        Ok(energy) => {
             let factor = ThermalFactor::of(sent.thermal_efficiency, sent.process);
-            put_heat_input("heat-input", factor, &energy, sheet);
+            put_heat_input("heat-input", factor, &energy.given.span, &notes, sheet);
         }
-        None => sheet.absent("heat-input", "no arc energy can be computed from these values"),
+        Err(_) => sheet.absent("heat-input", "no arc energy can be computed from these values"),
+    }
+}
+
+/// What was sent as settings of one arc.
+fn settings(sent: &HeatIn) -> Settings {
+    fn given<K: Kind>(stated: Option<&Stated<K>>) -> Option<Given<K>> {
+        stated.map(Stated::given)
+    }
+    Settings {
+        waveform: sent.waveform,
+        voltage: given(sent.voltage.as_ref()),
+        current: given(sent.current.as_ref()),
+        travel_speed: given(sent.travel_speed.as_ref()),
+        run_length: given(sent.run_length.as_ref()),
+        arc_time: given(sent.arc_time.as_ref()),
+        arc_power: given(sent.arc_power.as_ref()),
+        run_energy: given(sent.run_energy.as_ref()),
+        ..Settings::default()
     }
 }
 
@@ -108,116 +137,148 @@ fn part<K: Kind>(what: &str, stated: Option<&Stated<K>>) -> Result<Share, String
     relative(what, stated.ok_or_else(|| format!("{what} is missing"))?)
 }
 
-/// Travel speed as given, or from length and time.
-fn speed(sent: &HeatIn, sheet: &mut Sheet) -> Option<SpeedSpan> {
-    if let Some(speed) = span(sent.travel_speed.as_ref()) {
-        return Some(speed);
-    }
-    let (length, time) = (span(sent.run_length.as_ref())?, span(sent.arc_time.as_ref())?);
-    let speed = travel_speed_span(&length, &time);
-    sheet.span("travel-speed", speed.clone(), &TRAVEL_SPEED, &[]);
-    speed.ok()
+/// Why a travel speed that is given twice has no uncertainty.
+const TWICE: &str =
+    "the travel speed is stated, and follows from length and time too; give one of them";
+
+/// What was sent, and what is settled of it.
+struct Heat<'a> {
+    sent: &'a HeatIn,
+    /// Travel speed as stated, from length and time, or both: then all values between.
+    speed: Option<Span<TravelSpeedKind>>,
+    /// What disagrees with what.
+    notes: &'a [String],
 }
 
-/// Method A; the US convention is the same figure under another name.
-fn by_averages(sent: &HeatIn, speed: Option<SpeedSpan>, sheet: &mut Sheet) -> Option<EnergySpan> {
-    let (voltage, current) = (span(sent.voltage.as_ref())?, span(sent.current.as_ref())?);
-    let Some(speed) = speed else {
-        sheet.absent(BY_AVERAGES, "travel speed, or length and time, are missing");
-        return None;
-    };
-    let Some(waveform) = sent.waveform else {
-        let why = "state \"waveform\": volts times amps is wrong for waveform-controlled output";
-        sheet.absent(BY_AVERAGES, why);
-        return None;
-    };
-    let energy = arc_energy_span(&voltage, &current, &speed, waveform);
-    let known = energy.as_ref().ok().copied();
-    let basis = "basis: arc energy, no thermal efficiency";
-    sheet.span(BY_AVERAGES, energy, &ARC_ENERGY_FROM_AVERAGES, &[basis]);
-    if let Some(energy) = known {
-        let basis = "basis: arc energy; US codes call it heat input and use no efficiency factor";
-        sheet.span::<_, &str>("us-heat-input", Ok(energy), &ARC_ENERGY_FROM_AVERAGES, &[basis]);
-        uncertainty_of_averages(sent, energy, waveform, sheet);
+impl Heat<'_> {
+    /// What is said of an arc energy.
+    fn said<'s>(&'s self, basis: &'s str) -> Vec<&'s str> {
+        iter::once(basis).chain(self.notes.iter().map(String::as_str)).collect()
     }
-    known
-}
 
-fn uncertainty_of_averages(
-    sent: &HeatIn,
-    energy: EnergySpan,
-    waveform: Waveform,
-    sheet: &mut Sheet,
-) {
-    let (voltage, current) = (sent.voltage.as_ref(), sent.current.as_ref());
-    if let Some(speed) = sent.travel_speed.as_ref() {
-        if !(measured(voltage) || measured(current) || measured(Some(speed))) {
+    /// Whether the travel speed is stated and follows from length and time too.
+    const fn has_speed_twice(&self) -> bool {
+        let HeatIn { travel_speed, run_length, arc_time, .. } = self.sent;
+        travel_speed.is_some() && run_length.is_some() && arc_time.is_some()
+    }
+
+    /// Travel speed from length and time.
+    fn speed_of_run(&self, sheet: &mut Sheet) {
+        let (length, time) = (self.sent.run_length.as_ref(), self.sent.arc_time.as_ref());
+        if let (Some(length), Some(time)) = (span(length), span(time)) {
+            sheet.span("travel-speed", travel_speed_span(&length, &time), &TRAVEL_SPEED, &[]);
+        }
+    }
+
+    /// Method A; the US convention is the same figure under another name.
+    fn by_averages(&self, sheet: &mut Sheet) {
+        let sent = self.sent;
+        let (Some(voltage), Some(current)) =
+            (span(sent.voltage.as_ref()), span(sent.current.as_ref()))
+        else {
+            return;
+        };
+        let Some(speed) = self.speed else {
+            return sheet.absent(BY_AVERAGES, "travel speed, or length and time, are missing");
+        };
+        let Some(waveform) = sent.waveform else {
+            let why =
+                "state \"waveform\": volts times amps is wrong for waveform-controlled output";
+            return sheet.absent(BY_AVERAGES, why);
+        };
+        let energy = arc_energy_span(&voltage, &current, &speed, waveform);
+        let known = energy.as_ref().ok().copied();
+        let said = self.said("basis: arc energy, no thermal efficiency");
+        sheet.span(BY_AVERAGES, energy, &ARC_ENERGY_FROM_AVERAGES, &said);
+        if let Some(energy) = known {
+            let said = self.said(
+                "basis: arc energy; US codes call it heat input and use no efficiency factor",
+            );
+            let formula = &ARC_ENERGY_FROM_AVERAGES;
+            sheet.span::<_, &str>("us-heat-input", Ok(energy), formula, &said);
+            self.uncertainty_of_averages(energy, waveform, sheet);
+        }
+    }
+
+    fn uncertainty_of_averages(&self, energy: EnergySpan, waveform: Waveform, sheet: &mut Sheet) {
+        let sent = self.sent;
+        let (voltage, current) = (sent.voltage.as_ref(), sent.current.as_ref());
+        if let Some(speed) = sent.travel_speed.as_ref() {
+            if !(measured(voltage) || measured(current) || measured(Some(speed))) {
+                return;
+            }
+            let readings = || {
+                if self.has_speed_twice() {
+                    return Err(TWICE.to_owned());
+                }
+                let voltage = reading("voltage", voltage.ok_or("voltage is missing")?)?;
+                let current = reading("current", current.ok_or("current is missing")?)?;
+                let speed = reading("travel speed", speed)?;
+                Ok(ArcReadings { voltage, current, speed, waveform })
+            };
+            put_of_readings(BY_AVERAGES, readings(), sheet);
             return;
         }
-        let readings = || {
-            let voltage = reading("voltage", voltage.ok_or("voltage is missing")?)?;
-            let current = reading("current", current.ok_or("current is missing")?)?;
-            let speed = reading("travel speed", speed)?;
-            Ok(ArcReadings { voltage, current, speed, waveform })
-        };
-        put_of_readings(BY_AVERAGES, readings(), sheet);
-        return;
-    }
-    let (length, time) = (sent.run_length.as_ref(), sent.arc_time.as_ref());
-    if measured(voltage) || measured(current) || measured(length) || measured(time) {
-        let parts = [
-            part("voltage", voltage),
-            part("current", current),
-            part("run length", length),
-            part("arc time", time),
-        ];
-        put_combined(BY_AVERAGES, parts, energy.low(), sheet);
-    }
-}
-
-/// Method B.
-fn by_energy(sent: &HeatIn, sheet: &mut Sheet) -> Option<EnergySpan> {
-    let energy = span(sent.run_energy.as_ref())?;
-    let Some(length) = span(sent.run_length.as_ref()) else {
-        sheet.absent(BY_ENERGY, "the length of the run is missing");
-        return None;
-    };
-    let result = arc_energy_span_from_energy(&energy, &length);
-    sheet.span(BY_ENERGY, result.clone(), &ARC_ENERGY_FROM_ENERGY, &["basis: arc energy"]);
-    let result = result.ok()?;
-    let (energy, length) = (sent.run_energy.as_ref(), sent.run_length.as_ref());
-    if measured(energy) || measured(length) {
-        let parts = [part("run energy", energy), part("run length", length)];
-        put_combined(BY_ENERGY, parts, result.low(), sheet);
-    }
-    Some(result)
-}
-
-/// Method C.
-fn by_power(sent: &HeatIn, speed: Option<SpeedSpan>, sheet: &mut Sheet) -> Option<EnergySpan> {
-    let power = span(sent.arc_power.as_ref())?;
-    let (length, time) = (sent.run_length.as_ref(), sent.arc_time.as_ref());
-    let power_part = || part("arc power", sent.arc_power.as_ref());
-    if let (Some(over), Some(during)) = (span(length), span(time)) {
-        let result = arc_energy_span_from_power_and_time(&power, &during, &over);
-        let formula = &ARC_ENERGY_FROM_POWER_AND_TIME;
-        sheet.span(BY_POWER, result.clone(), formula, &["basis: arc energy"]);
-        let result = result.ok()?;
-        if measured(sent.arc_power.as_ref()) || measured(length) || measured(time) {
-            let parts = [power_part(), part("run length", length), part("arc time", time)];
-            put_combined(BY_POWER, parts, result.low(), sheet);
+        let (length, time) = (sent.run_length.as_ref(), sent.arc_time.as_ref());
+        if measured(voltage) || measured(current) || measured(length) || measured(time) {
+            let parts = [
+                part("voltage", voltage),
+                part("current", current),
+                part("run length", length),
+                part("arc time", time),
+            ];
+            put_combined(BY_AVERAGES, parts, energy.low(), sheet);
         }
-        return Some(result);
     }
-    let Some(speed) = speed else {
-        sheet.absent(BY_POWER, "travel speed, or length and time, are missing");
-        return None;
-    };
-    let result = arc_energy_span_from_power(&power, &speed);
-    sheet.span(BY_POWER, result.clone(), &ARC_ENERGY_FROM_POWER, &["basis: arc energy"]);
-    let (result, speed) = (result.ok()?, sent.travel_speed.as_ref());
-    if measured(sent.arc_power.as_ref()) || measured(speed) {
-        put_combined(BY_POWER, [power_part(), part("travel speed", speed)], result.low(), sheet);
+
+    /// Method B.
+    fn by_energy(&self, sheet: &mut Sheet) {
+        let (energy, length) = (self.sent.run_energy.as_ref(), self.sent.run_length.as_ref());
+        let Some(of_run) = span(energy) else { return };
+        let Some(over) = span(length) else {
+            return sheet.absent(BY_ENERGY, "the length of the run is missing");
+        };
+        let result = arc_energy_span_from_energy(&of_run, &over);
+        let said = self.said(ARC_ENERGY);
+        sheet.span(BY_ENERGY, result.clone(), &ARC_ENERGY_FROM_ENERGY, &said);
+        let Ok(result) = result else { return };
+        if measured(energy) || measured(length) {
+            let parts = [part("run energy", energy), part("run length", length)];
+            put_combined(BY_ENERGY, parts, result.low(), sheet);
+        }
     }
-    Some(result)
+
+    /// Method C: over time and length, or where a travel speed is stated over that, or over all speeds between the two.
+    fn by_power(&self, sheet: &mut Sheet) {
+        let sent = self.sent;
+        let Some(power) = span(sent.arc_power.as_ref()) else { return };
+        let (length, time) = (sent.run_length.as_ref(), sent.arc_time.as_ref());
+        let power_part = || part("arc power", sent.arc_power.as_ref());
+        let said = self.said(ARC_ENERGY);
+        let of_run = span(length).zip(span(time)).filter(|_| sent.travel_speed.is_none());
+        if let Some((over, during)) = of_run {
+            let result = arc_energy_span_from_power_and_time(&power, &during, &over);
+            sheet.span(BY_POWER, result.clone(), &ARC_ENERGY_FROM_POWER_AND_TIME, &said);
+            let Ok(result) = result else { return };
+            if measured(sent.arc_power.as_ref()) || measured(length) || measured(time) {
+                let parts = [power_part(), part("run length", length), part("arc time", time)];
+                put_combined(BY_POWER, parts, result.low(), sheet);
+            }
+            return;
+        }
+        let Some(speed) = self.speed else {
+            return sheet.absent(BY_POWER, "travel speed, or length and time, are missing");
+        };
+        let result = arc_energy_span_from_power(&power, &speed);
+        sheet.span(BY_POWER, result.clone(), &ARC_ENERGY_FROM_POWER, &said);
+        let (Ok(result), speed) = (result, sent.travel_speed.as_ref()) else { return };
+        if measured(sent.arc_power.as_ref()) || measured(speed) {
+            let speed_part = if self.has_speed_twice() {
+                Err(TWICE.to_owned())
+            } else {
+                part("travel speed", speed)
+            };
+            put_combined(BY_POWER, [power_part(), speed_part], result.low(), sheet);
+        }
+    }
 }

@@ -1,11 +1,14 @@
 //! `POST /v1/calculations/heat-affected-zone`
 
+use std::iter;
+
 use super::{Sheet, cooling_time::constants, endpoint::calculation, metal::Metal};
 use crate::{
     quantity::{HeatInput, Temperature, Thickness, VolumetricHeat},
     trade::{
         CoolingError, MaterialConstants, PEAK_TEMPERATURE, PeakTemperatureCase,
-        distance_of_peak_temperature,
+        TRANSITION_THICKNESS, distance_of_peak_temperature, is_near_transition,
+        transition_thickness,
     },
     wire::wire_object,
 };
@@ -34,7 +37,8 @@ wire_object! {
 }
 
 calculation! {
-    /// How far from the fusion boundary a temperature was reached.
+    /// How far from the fusion boundary a temperature was reached, in a plate thinner than the transition thickness; in a
+    /// thicker one heat flows into the depth too, and there is no figure.
     "/v1/calculations/heat-affected-zone", calculate_heat_affected_zone(HeatAffectedZoneIn) => fill,
     summary: "Width of the heat-affected zone",
     example: {
@@ -42,6 +46,10 @@ calculation! {
         "melting": "1510 °C", "peak": "730 °C", "heat_capacity": "0.0044 J/(mm3·K)"
     }
 }
+
+/// What an answer near the transition says.
+const NEAR: &str = "the thickness is near the transition thickness, where heat may flow into the depth too and the \
+                    distance be less (from 0.8 of it on: common practice, no source)";
 
 fn fill(sent: &HeatAffectedZoneIn, sheet: &mut Sheet) {
     let chosen = sent.constants.unwrap_or(MaterialConstants::Handbook);
@@ -61,5 +69,12 @@ fn fill(sent: &HeatAffectedZoneIn, sheet: &mut Sheet) {
             peak: sent.peak,
         })
     });
-    sheet.one("distance-from-fusion-boundary", distance, &PEAK_TEMPERATURE, &[&capacity]);
+    let transition = transition_thickness(sent.heat_input, sent.temperature);
+    let near = transition
+        .as_ref()
+        .is_ok_and(|transition| is_near_transition(sent.thickness, *transition))
+        .then_some(NEAR);
+    let notes: Vec<_> = iter::once(capacity.as_str()).chain(near).collect();
+    sheet.one("transition-thickness", transition, &TRANSITION_THICKNESS, &[]);
+    sheet.one("distance-from-fusion-boundary", distance, &PEAK_TEMPERATURE, &notes);
 }

@@ -9,13 +9,14 @@ use super::{
     thermal_factor::{ThermalFactor, put_heat_input},
 };
 use crate::{
-    quantity::{ArcEnergy, Current, Duration, QuantityError, RunLength, Share, Span, TravelSpeed},
+    check::{Given, Variable, compared},
+    quantity::{ArcEnergy, Current, Duration, QuantityError, RunLength, Span, TravelSpeed},
     trade::{
         ARC_ENERGY_FROM_ENERGY, ARC_ENERGY_FROM_POWER, ARC_ENERGY_FROM_POWER_AND_TIME, Process,
         RecordRules, RecordedArc, SAMPLED_ENERGY, arc_energy_from_energy, arc_energy_from_power,
-        arc_energy_from_power_and_time, recorded_arc,
+        arc_energy_from_power_and_time, recorded_arc, travel_speed,
     },
-    wire::wire_object,
+    wire::{Part, wire_object},
 };
 
 wire_object! {
@@ -50,14 +51,15 @@ wire_object! {
         pub travel_speed: Option<TravelSpeed>,
         /// Process, for the thermal efficiency factor.
         pub process: Option<Process>,
-        /// Thermal efficiency factor, where your code or contract gives one.
-        pub thermal_efficiency: Option<Share>,
+        /// Thermal efficiency factor, where your code or contract gives one; more than 0 % and at most 100 %.
+        pub thermal_efficiency: Option<Part>,
     }
 }
 
 calculation! {
     /// Energy, mean power and arc time of a sampled record of volts and amps, and with a length or travel
-    /// speed the arc energy by ISO/TR 18491 methods B and C. The rules for what counts as arc are in the
+    /// speed the arc energy by ISO/TR 18491 methods B and C; where both are given and disagree, the heat input is all
+    /// between the two. The rules for what counts as arc are in the
     /// assumptions of every figure.
     "/v1/calculations/heat-record", calculate_heat_record(HeatRecordIn) => fill,
     summary: "Heat of a sampled record",
@@ -93,10 +95,12 @@ fn fill(sent: &HeatRecordIn, sheet: &mut Sheet) {
     let stated: Vec<_> = stated.iter().map(String::as_str).collect();
     put_record(&arc, &stated, sheet);
     let energies = [by_energy(sent, &arc, &stated, sheet), by_power(sent, &arc, &stated, sheet)];
-    match energies.into_iter().flatten().next() {
+    // Where length and travel speed disagree, either energy may be true.
+    match energies.into_iter().flatten().map(Span::one).reduce(Span::hull) {
         Some(energy) => {
             let factor = ThermalFactor::of(sent.thermal_efficiency, sent.process);
-            put_heat_input("heat-input", factor, &Span::one(energy), sheet);
+            let notes: Vec<_> = disagreement(sent, &arc).into_iter().collect();
+            put_heat_input("heat-input", factor, &energy, &notes, sheet);
         }
         None => sheet.absent("heat-input", "no arc energy can be computed from these values"),
     }
@@ -159,6 +163,13 @@ fn length(sent: &HeatRecordIn, arc: &RecordedArc) -> Result<RunLength, String> {
         )),
         (None, None) => Err("the length of the run is missing".to_owned()),
     }
+}
+
+/// The travel speed as stated beside that of length and arc time, where the two disagree.
+fn disagreement(sent: &HeatRecordIn, arc: &RecordedArc) -> Option<String> {
+    let speed = travel_speed(length(sent, arc).ok()?, arc.arc_time).ok()?;
+    let [stated, follows] = [sent.travel_speed?, speed].map(|speed| Given::set(Span::one(speed)));
+    compared(Variable::TravelSpeed, Some(&stated), Some(&follows))?.disagreement()
 }
 
 /// Method B.

@@ -8,7 +8,7 @@ use crate::{
         LOAD_VOLTAGE, LoadFamily, PowerSourceError, Process, RatingPlate, arc_on_time,
         conventional_load_voltage, equivalent_current, load_family,
     },
-    wire::wire_object,
+    wire::{Part, wire_object},
 };
 
 wire_object! {
@@ -16,8 +16,8 @@ wire_object! {
     pub struct DutyPointIn {
         /// Rated current.
         pub current: Current,
-        /// Duty cycle at this current, of any ten minutes.
-        pub duty: Share,
+        /// Duty cycle at this current, of any ten minutes; more than 0 % and at most 100 %.
+        pub duty: Part,
     }
 }
 
@@ -38,8 +38,8 @@ wire_object! {
         pub plate: Vec<DutyPointIn>,
         /// Current to be welded with, for its duty cycle and load voltage.
         pub current: Option<Current>,
-        /// Duty cycle needed, for the highest current that has it.
-        pub duty: Option<Share>,
+        /// Duty cycle needed, for the highest current that has it; more than 0 % and at most 100 %.
+        pub duty: Option<Part>,
         /// Currents within ten minutes, for the one current that heats as much.
         pub uses: Vec<CurrentUseIn>,
         /// Process, for its load line.
@@ -66,7 +66,8 @@ calculation! {
 }
 
 fn fill(sent: &PowerSourceIn, sheet: &mut Sheet) {
-    let point = |point: &DutyPointIn| DutyPoint { current: point.current, duty: point.duty };
+    let point =
+        |point: &DutyPointIn| DutyPoint { current: point.current, duty: point.duty.share() };
     let plate = RatingPlate::new(sent.plate.iter().map(point).collect());
     load_voltage(sent, sheet);
     match sent.current {
@@ -75,8 +76,8 @@ fn fill(sent: &PowerSourceIn, sheet: &mut Sheet) {
     }
     match sent.duty {
         Some(duty) => {
-            let current = plate.clone().and_then(|plate| plate.current_at(duty));
-            sheet.one("current-at-duty", current, &DUTY_FROM_PLATE, &[]);
+            let current = plate.clone().and_then(|plate| plate.current_at(duty.share()));
+            sheet.at_most("current-at-duty", current, &DUTY_FROM_PLATE, &[]);
         }
         None => sheet.absent("current-at-duty", "the duty cycle is missing"),
     }
@@ -104,9 +105,9 @@ type Plate<'a> = Result<&'a RatingPlate, &'a PowerSourceError>;
 
 fn duty_at(plate: Plate<'_>, current: Current, sheet: &mut Sheet) {
     let duty = plate.map_err(Clone::clone).and_then(|plate| plate.duty_at(current));
-    sheet.one("duty-at-current", duty.clone(), &DUTY_FROM_PLATE, &[]);
+    sheet.at_most("duty-at-current", duty.clone(), &DUTY_FROM_PLATE, &[]);
     if let Ok(duty) = duty {
-        sheet.one("arc-on-time", arc_on_time(duty), &ARC_ON_TIME, &["in any ten minutes"]);
+        sheet.at_most("arc-on-time", arc_on_time(duty), &ARC_ON_TIME, &["in any ten minutes"]);
     }
 }
 
@@ -129,5 +130,5 @@ fn mixed_use(sent: &PowerSourceIn, plate: Plate<'_>, sheet: &mut Sheet) {
     let whole =
         plate.map_err(Clone::clone).and_then(|plate| plate.current_at(Share::computed(1.0)?));
     let note = "the equivalent current is to be at most this";
-    sheet.one("current-at-full-duty", whole, &DUTY_FROM_PLATE, &[note]);
+    sheet.at_most("current-at-full-duty", whole, &DUTY_FROM_PLATE, &[note]);
 }

@@ -15,7 +15,7 @@ use crate::{
         RUN_OUT_FOR_HEAT_INPUT, RUN_OUT_RATIO, RunOut, Waveform, arc_energy_from_burn_time,
         heat_input_from_run_out, run_out_for_heat_input, run_out_ratio,
     },
-    wire::wire_object,
+    wire::{Part, wire_object},
 };
 
 wire_object! {
@@ -48,8 +48,8 @@ wire_object! {
         /// Output of the power source; needed for voltage and current.
         pub waveform: Option<Waveform>,
         /// Thermal efficiency factor, where your code or contract gives one; that of process 111 where left
-        /// out.
-        pub thermal_efficiency: Option<Share>,
+        /// out; more than 0 % and at most 100 %.
+        pub thermal_efficiency: Option<Part>,
     }
 }
 
@@ -119,7 +119,7 @@ fn by_watch(sent: &RunOutIn, sheet: &mut Sheet) {
     sheet.one(name, energy.clone(), &ARC_ENERGY_FROM_BURN_TIME, &["basis: arc energy"]);
     if let Ok(energy) = energy {
         let factor = ThermalFactor::of(sent.thermal_efficiency, Some(Process::ManualMetalArc));
-        put_heat_input("heat-input-by-burn-time", factor, &Span::one(energy), sheet);
+        put_heat_input("heat-input-by-burn-time", factor, &Span::one(energy), &[], sheet);
     }
 }
 

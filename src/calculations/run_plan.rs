@@ -9,8 +9,8 @@ use super::{
 };
 use crate::{
     quantity::{
-        Area, Density, Diameter, Kind, LayerThickness, Leg, LinearMass, Quantity, Share,
-        TravelSpeed, WireFeed,
+        Area, Density, Diameter, Kind, LayerThickness, Leg, LinearMass, Quantity, TravelSpeed,
+        WireFeed,
     },
     trade::{
         Coded, Formula, NUMBER_OF_RUNS, PREQUALIFIED_SOURCE, Position, PrequalifiedColumn,
@@ -18,7 +18,7 @@ use crate::{
         SizeLimit, WeldSides, fillet_runs, groove_runs, prequalified_column, prequalified_limits,
         run_area, runs_for_area,
     },
-    wire::wire_object,
+    wire::{Part, wire_object},
 };
 
 /// Limits of the printed table.
@@ -44,8 +44,8 @@ wire_object! {
         pub linear_mass: Option<LinearMass>,
         /// Core of a tubular wire; a solid wire where left out.
         pub core: Option<CoreIn>,
-        /// Deposition efficiency.
-        pub efficiency: Share,
+        /// Deposition efficiency, more than 0 % and at most 100 %.
+        pub efficiency: Part,
         /// Travel speed.
         pub travel_speed: TravelSpeed,
     }
@@ -185,7 +185,7 @@ fn one_run(sent: &RunPlanIn, sheet: &mut Sheet) -> Option<Area> {
     let given =
         WireGiven { linear_mass: run.linear_mass, diameter: run.diameter, core: run.core.as_ref() };
     let wire = wire_mass(given, density, sheet)?;
-    let metal = RunMetal { wire, feed: run.wire_feed, efficiency: run.efficiency, density };
+    let metal = RunMetal { wire, feed: run.wire_feed, efficiency: run.efficiency.share(), density };
     let area = run_area(&metal, run.travel_speed);
     let known = area.as_ref().ok().copied();
     sheet.one("run-area", area, &RUN_AREA, &[basis]);
@@ -222,7 +222,7 @@ fn prequalified(sent: &RunPlanIn, joint: &Asked<'_>, sheet: &mut Sheet) {
 fn show<K: Kind>(name: &str, limit: Option<SizeLimit<Quantity<K>>>, cell: &str, sheet: &mut Sheet) {
     match limit {
         Some(SizeLimit::AtMost(size)) => {
-            sheet.one::<_, RunPlanError>(name, Ok(size), &PREQUALIFIED, &[cell]);
+            sheet.at_most::<_, RunPlanError>(name, Ok(size), &PREQUALIFIED, &[cell]);
         }
         Some(SizeLimit::Unlimited) => {
             sheet.words(name, vec!["unlimited".to_owned()], &PREQUALIFIED, &[cell]);

@@ -2,14 +2,14 @@
 
 use super::{Sheet, endpoint::calculation, thermal_factor::ThermalFactor};
 use crate::{
-    quantity::{ArcEnergy, Current, HeatInput, Power, Share, TravelSpeed, Voltage},
+    quantity::{ArcEnergy, Current, HeatInput, Power, TravelSpeed, Voltage},
     trade::{
         ARC_ENERGY_FROM_AVERAGES, ARC_ENERGY_FROM_POWER, ARC_POWER_FROM_AVERAGES, Formula,
         HEAT_INPUT, Process, SUM_OF_ARCS, Waveform, arc_energy_from_averages,
         arc_energy_from_power, arc_energy_of_arcs, arc_power_from_averages, heat_input,
         heat_input_of_arcs, power_of_arcs,
     },
-    wire::wire_object,
+    wire::{Part, wire_object},
 };
 
 wire_object! {
@@ -25,8 +25,8 @@ wire_object! {
         pub arc_power: Option<Power>,
         /// Process, for the thermal efficiency factor.
         pub process: Option<Process>,
-        /// Thermal efficiency factor, where your code or contract gives one.
-        pub thermal_efficiency: Option<Share>,
+        /// Thermal efficiency factor, where your code or contract gives one; more than 0 % and at most 100 %.
+        pub thermal_efficiency: Option<Part>,
     }
 }
 

@@ -80,7 +80,8 @@ impl Sheet {
         }
     }
 
-    /// One amount.
+    /// One amount, rounded to the nearest; what may be exceeded in one direction only is for [`Self::at_most`] and
+    /// [`Self::at_least`].
     pub fn one<K: Kind, E: Display>(
         &mut self,
         name: &str,
@@ -91,6 +92,41 @@ impl Sheet {
         let shown = |value: Quantity<K>, units| {
             Some(ShownOut::Amount(AmountOut::new(value.amount(), units)))
         };
+        self.put(name, value, shown, (formula, assumptions));
+    }
+
+    /// The highest amount there may be, rounded down.
+    pub fn at_most<K: Kind, E: Display>(
+        &mut self,
+        name: &str,
+        value: Result<Quantity<K>, E>,
+        formula: &Formula,
+        assumptions: &[&str],
+    ) {
+        self.at_most_within(name, value.map(Span::one), formula, assumptions);
+    }
+
+    /// The same where it is only known to lie between two.
+    pub fn at_most_within<K: Kind, E: Display>(
+        &mut self,
+        name: &str,
+        value: Result<Span<K>, E>,
+        formula: &Formula,
+        assumptions: &[&str],
+    ) {
+        let shown = |value, units| limit(&value, units, Rounding::Down);
+        self.put(name, value, shown, (formula, assumptions));
+    }
+
+    /// The lowest amount there has to be, rounded up.
+    pub fn at_least<K: Kind, E: Display>(
+        &mut self,
+        name: &str,
+        value: Result<Quantity<K>, E>,
+        formula: &Formula,
+        assumptions: &[&str],
+    ) {
+        let shown = |value, units| limit(&Span::one(value), units, Rounding::Up);
         self.put(name, value, shown, (formula, assumptions));
     }
 
@@ -113,7 +149,7 @@ impl Sheet {
         self.one(name, value, formula, assumptions);
     }
 
-    /// All amounts between two.
+    /// All amounts between two, each rounded to the nearest.
     pub fn span<K: Kind, E: Display>(
         &mut self,
         name: &str,
@@ -223,6 +259,16 @@ impl Sheet {
     }
 }
 
+/// One limit, or the two that it lies between, rounded to its safe side.
+fn limit<K: Kind>(value: &Span<K>, units: Units, rounding: Rounding) -> Option<ShownOut> {
+    match value.single() {
+        Some(one) => Some(ShownOut::Amount(AmountOut::rounded(one.amount(), units, rounding))),
+        None => {
+            RangeOut::rounded(&value.amounts(), units, (rounding, rounding)).map(ShownOut::Range)
+        }
+    }
+}
+
 /// A permission with its ends rounded inward; `None` where no value is left between them.
 fn inward<K: Kind>(range: &Range<K>, units: Units) -> Option<RangeOut> {
     let stated = RangeOut::inward(&range.amounts(), units)?;
@@ -233,7 +279,10 @@ fn inward<K: Kind>(range: &Range<K>, units: Units) -> Option<RangeOut> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::{quantity::HeatInputKind, trade::HEAT_INPUT_FOR_COOLING_TIME as FORMULA};
+    use crate::{
+        quantity::{HeatInputKind, Temperature, UnitSystem},
+        trade::HEAT_INPUT_FOR_COOLING_TIME as FORMULA,
+    };
 
     fn piece(min: f64, max: f64) -> Range<HeatInputKind> {
         let end = |value| Some(Quantity::computed(value).unwrap());
@@ -252,6 +301,22 @@ mod tests {
         let value = serde_json::to_value(&answer.figures[0].value).unwrap();
         let expected = serde_json::json!([{ "min": 0.6141, "max": 0.6654, "unit": "kJ/mm" }]);
         assert_eq!(value, expected);
+    }
+
+    /// 300 °F are 148.89 °C, 225 °F are 107.22 °C (own arithmetic by the definition of the Fahrenheit scale).
+    #[test]
+    fn a_highest_amount_is_rounded_down_and_a_lowest_one_up() {
+        let mut sheet = Sheet::new(Some(UnitSystem::Metric));
+        let fahrenheit = |text: &str| text.parse::<Temperature>();
+        sheet.at_most("most", fahrenheit("300 °F"), &FORMULA, &[]);
+        sheet.at_least("least", fahrenheit("225 °F"), &FORMULA, &[]);
+        let between = Span::new(fahrenheit("225 °F").unwrap(), fahrenheit("300 °F").unwrap());
+        sheet.at_most_within("band", between, &FORMULA, &[]);
+        let answer = serde_json::to_value(sheet.finish()).unwrap();
+        let value = |index: usize| answer["figures"][index]["value"].clone();
+        assert_eq!(value(0), serde_json::json!({ "value": 148.8, "unit": "°C" }));
+        assert_eq!(value(1), serde_json::json!({ "value": 107.3, "unit": "°C" }));
+        assert_eq!(value(2), serde_json::json!({ "min": 107.2, "max": 148.8, "unit": "°C" }));
     }
 
     #[test]

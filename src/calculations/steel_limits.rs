@@ -40,18 +40,18 @@ fn fill(sent: &SteelLimitsIn, sheet: &mut Sheet) {
     let cev = grade.and_then(|grade| {
         greatest_cev(grade, thickness.clone()?).map_err(|error| error.to_string())
     });
-    sheet.one("greatest-cev", cev, &GREATEST_CEV, &[]);
+    sheet.at_most("greatest-cev", cev, &GREATEST_CEV, &[]);
     let condition = sent.condition.ok_or_else(|| "the condition is missing".to_owned());
     let columns = sent.columns.unwrap_or(UnitSystem::Metric);
     let aws = condition.clone().and_then(|condition| {
         interpass_by_aws(condition, thickness?, columns).map_err(|error| error.to_string())
     });
-    sheet.one("interpass-maximum-aws-d1-1", aws, &INTERPASS_AWS, &[]);
+    sheet.at_most("interpass-maximum-aws-d1-1", aws, &INTERPASS_AWS, &[]);
     let navy = condition
         .clone()
         .and_then(|condition| interpass_by_us_navy(condition).map_err(|error| error.to_string()));
-    sheet.one("interpass-maximum-us-navy", navy, &INTERPASS_US_NAVY, &[]);
+    sheet.at_most("interpass-maximum-us-navy", navy, &INTERPASS_US_NAVY, &[]);
     let practice = condition
         .and_then(|condition| interpass_by_practice(condition).map_err(|error| error.to_string()));
-    sheet.span("interpass-maximum-practice", practice, &INTERPASS_PRACTICE, &[]);
+    sheet.at_most_within("interpass-maximum-practice", practice, &INTERPASS_PRACTICE, &[]);
 }

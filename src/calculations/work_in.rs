@@ -17,7 +17,7 @@ use crate::{
         Fluxing, Formula, GAS_USED, Gassing, JOINT_COST, JointEstimate, JointPrices, JointWork,
         Powering, Price, Process, SUPPLY_ENERGY, Use, deposition_rate, joint_costs,
     },
-    wire::{PriceIn, wire_object},
+    wire::{Part, PriceIn, wire_object},
 };
 
 wire_object! {
@@ -43,11 +43,11 @@ wire_object! {
         pub deposition_rate: Option<DepositionRate>,
         /// The wire, in place of the deposition rate.
         pub wire: Option<FedWireIn>,
-        /// Deposition efficiency.
-        pub efficiency: Share,
-        /// Operating factor: share of the time that the arc burns. Always stated: elapsed time and labour
-        /// rest on it.
-        pub operating_factor: Share,
+        /// Deposition efficiency, more than 0 % and at most 100 %.
+        pub efficiency: Part,
+        /// Operating factor: share of the time that the arc burns, more than 0 % and at most 100 %. Always
+        /// stated: elapsed time and labour rest on it.
+        pub operating_factor: Part,
         /// Flow of the shielding gas.
         pub gas_flow: Option<GasFlow>,
         /// Time that gas flows before and after the arc, summed over the joint; none counted where left
@@ -57,8 +57,8 @@ wire_object! {
         pub flux_ratio: Option<Share>,
         /// Mean arc power; volts times amps only where the output is not waveform-controlled.
         pub arc_power: Option<Power>,
-        /// Efficiency of the power source.
-        pub source_efficiency: Option<Share>,
+        /// Efficiency of the power source, more than 0 % and at most 100 %.
+        pub source_efficiency: Option<Part>,
     }
 }
 
@@ -103,8 +103,8 @@ impl WorkIn {
     pub(super) fn work(&self, density: Density, sheet: &mut Sheet) -> Option<JointWork> {
         Some(JointWork {
             deposition: self.deposition(density, sheet)?,
-            efficiency: self.efficiency,
-            operating_factor: self.operating_factor,
+            efficiency: self.efficiency.share(),
+            operating_factor: self.operating_factor.share(),
             gas: match self.gas_flow {
                 _ if !self.process.gas_shielded() => Use::NotUsed,
                 Some(flow) => Use::Amount(Gassing { flow, beyond_arc: self.gas_beyond_arc }),
@@ -116,8 +116,8 @@ impl WorkIn {
                 None => Use::Unknown,
             },
             power: match (self.arc_power, self.source_efficiency) {
-                (Some(arc), Some(source_efficiency)) => {
-                    Use::Amount(Powering { arc, source_efficiency })
+                (Some(arc), Some(source)) => {
+                    Use::Amount(Powering { arc, source_efficiency: source.share() })
                 }
                 _ => Use::Unknown,
             },
@@ -142,7 +142,7 @@ impl WorkIn {
             core: wire.core.as_ref(),
         };
         let mass = wire_mass(given, density, sheet)?;
-        let rate = deposition_rate(mass, wire.wire_feed, self.efficiency);
+        let rate = deposition_rate(mass, wire.wire_feed, self.efficiency.share());
         let known = rate.as_ref().ok().copied();
         sheet.one(name, rate, &DEPOSITION_RATE, &[]);
         known

@@ -69,7 +69,7 @@ pub use judge::{each_case, judge, practice};
 pub(crate) use printed_fit::PrintedFit;
 pub use procedures::Procedures;
 pub use ranges::{Ranges, Variable};
-pub use readings::{Arcs, Comparison, Computed, Missing, Readings, output_of};
+pub use readings::{Arcs, Comparison, Computed, Missing, Readings, compared, output_of};
 pub use references::unknown_references;
 pub use registry::Check;
 pub use remedy::in_words;

@@ -12,7 +12,7 @@ use crate::{
     quantity::{
         ArcEnergyKind, Cet, CurrentKind, Diameter, DurationKind, ElectricalStickOutKind,
         EnergyKind, GasFlowKind, HeatInputKind, Kind, Leg, Mass, PowerKind, RunLength,
-        RunLengthKind, Share, TemperatureKind, Thickness, Throat, TipRecessKind, TravelAngleKind,
+        RunLengthKind, TemperatureKind, Thickness, Throat, TipRecessKind, TravelAngleKind,
         TravelSpeedKind, VisibleStickOutKind, VoltageKind, WeaveWidthKind, WireFeedKind,
         WorkAngleKind,
     },
@@ -21,7 +21,7 @@ use crate::{
         Process, Progression, RunClass, Waveform,
     },
     wire::{
-        Code, CodeEditionDocument, DemandsDocument, Errors, Place, Stated, WelderWorkIn,
+        Code, CodeEditionDocument, DemandsDocument, Errors, Part, Place, Stated, WelderWorkIn,
         wire_object,
     },
 };
@@ -67,8 +67,9 @@ wire_object! {
         pub throat: Option<Throat>,
         /// Length of weld to be made, for arc time, wire and gas.
         pub weld_length: Option<RunLength>,
-        /// Share of any ten minutes that the arc burns, for the duty cycle of the station's power source.
-        pub arc_on_share: Option<Share>,
+        /// Share of any ten minutes that the arc burns, for the duty cycle of the station's power source; more than
+        /// 0 % and at most 100 %.
+        pub arc_on_share: Option<Part>,
         /// Tests that the job demands, beside those the work order names.
         pub demands: Option<DemandsDocument>,
     }
@@ -294,9 +295,6 @@ impl WelderIn {
     }
 }
 
-/// A share of the time that is all of it.
-const MOST_OF_THE_TIME: f64 = 1.0;
-
 impl JobIn {
     fn job(&self, at: Place<'_>, errors: &mut Errors) -> Option<Job> {
         let position = match &self.position {
@@ -308,10 +306,6 @@ impl JobIn {
             },
             None => None,
         };
-        if self.arc_on_share.is_some_and(|share| share.ratio() > MOST_OF_THE_TIME) {
-            let place = Place::Member(&at, "arc_on_share");
-            return errors.note(place, "the arc burns at most 100 % of the time");
-        }
         let fillet = match (self.leg, self.throat) {
             (None, None) => None,
             (Some(leg), None) => Some(Fillet::equal(leg)),
@@ -343,7 +337,7 @@ impl JobIn {
             fillet,
             leg: fillet.map(|fillet| fillet.leg),
             weld_length: self.weld_length,
-            arc_on_share: self.arc_on_share,
+            arc_on_share: self.arc_on_share.map(Part::share),
             demands: self.demands.as_ref().map(DemandsDocument::compile).unwrap_or_default(),
         })
     }

@@ -128,6 +128,12 @@ impl<K: Kind> Span<K> {
         Self { low: value, high: value }
     }
 
+    /// All values between the ends of two, for what holds whichever of them is right.
+    #[must_use]
+    pub fn hull(self, other: Self) -> Self {
+        Self { low: self.low.min(other.low), high: self.high.max(other.high) }
+    }
+
     /// Lowest proposed value.
     #[must_use]
     pub const fn low(&self) -> Quantity<K> {

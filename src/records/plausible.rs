@@ -14,8 +14,7 @@ use crate::{
 /// What is wrong with a share that is neither nothing nor more than the whole.
 #[must_use]
 pub fn no_part(pointer: String, what: &str, share: Share) -> Option<FieldError> {
-    let sound = share.canonical() > 0.0 && share.canonical() <= 1.0;
-    (!sound).then(|| FieldError {
+    (!share.is_part()).then(|| FieldError {
         pointer,
         detail: format!("{what} is more than 0 % and at most 100 %, not {share}"),
     })

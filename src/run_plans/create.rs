@@ -14,11 +14,11 @@ use crate::{
         AppState, JsonBody, Query, aside, problem::Problem, responses::AskProblems,
         retry::WantedRulebook,
     },
-    quantity::{RunLength, Share, UnitSystem},
+    quantity::{RunLength, UnitSystem},
     trade::{PrequalifiedLimits, RunPlanError, SideSection, SizeLimit, WeldSides},
     window::{self, JOINT_RUN_PLAN, JointAsked, RunRule, SideAsked, joint_plans},
     windows::{AskIn, put_ask},
-    wire::{self, Errors, Place, Units, wire_object},
+    wire::{self, Errors, Part, Place, Units, wire_object},
 };
 
 wire_object! {
@@ -37,8 +37,8 @@ wire_object! {
         /// Whether the size limits of prequalified procedures hold (AWS D1.1/D1.1M:2020, Table 5.1), by process
         /// and position, in the sizes printed for the units of the answer.
         pub prequalified: Option<bool>,
-        /// Operating factor, for the elapsed time.
-        pub operating_factor: Option<Share>,
+        /// Operating factor, for the elapsed time; more than 0 % and at most 100 %.
+        pub operating_factor: Option<Part>,
         /// What is asked of each run beyond the setup.
         pub ask: Option<AskIn>,
     }
@@ -177,11 +177,6 @@ impl RunPlansIn {
         if self.length.mm() <= 0.0 {
             return errors.note(Place::Member(&Place::Root, "length"), "a weld has a length");
         }
-        let factor = self.operating_factor.filter(|f| f.ratio() <= 0.0 || f.ratio() > 1.0);
-        if factor.is_some() {
-            let why = "an operating factor is more than 0 % and at most 100 %";
-            return errors.note(Place::Member(&Place::Root, "operating_factor"), why);
-        }
         Some(JointAsked {
             kind: self.joint.kind(),
             near,
@@ -190,7 +185,7 @@ impl RunPlansIn {
             length: self.length,
             rule: self.rule(units.unwrap_or(UnitSystem::Metric)),
             units: units.unwrap_or(UnitSystem::Metric),
-            operating_factor: self.operating_factor,
+            operating_factor: self.operating_factor.map(Part::share),
         })
     }
 

@@ -4,8 +4,11 @@
 
 use std::fmt;
 
-use super::run_time;
-use crate::quantity::{Duration, QuantityError, RunLength, TravelSpeed};
+use super::{
+    rounding::{down_to_step, up_to_step},
+    run_time,
+};
+use crate::quantity::{Duration, DurationKind, QuantityError, RunLength, Span, TravelSpeed};
 
 /// A length and the time to cover it, for a mark on the plate and a watch.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -33,9 +36,36 @@ impl fmt::Display for HandPace {
     }
 }
 
+/// The whole seconds of an interval, so that a watch read to the second stays inside; `None` where it has none.
+/// Noise of the last bits takes none away.
+///
+/// # Errors
+/// [`QuantityError::NotFinite`], which no interval of times can cause.
+pub fn whole_seconds(
+    time: &Span<DurationKind>,
+) -> Result<Option<Span<DurationKind>>, QuantityError> {
+    let least = Duration::computed(up_to_step(time.low().seconds(), 1.0))?;
+    let most = Duration::computed(down_to_step(time.high().seconds(), 1.0))?;
+    Ok(Span::new(least, most).ok())
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    /// Own arithmetic: 12 in at 4 and at 7 in/min take 180 and 102.86 s. In bits, 180 s are a little less.
+    #[test]
+    fn whole_seconds_lie_inside_and_none_is_lost_to_the_last_bits() {
+        let time =
+            |speed: &str| run_time("12 in".parse().unwrap(), speed.parse().unwrap()).unwrap();
+        let whole = |low, high| whole_seconds(&Span::new(low, high).unwrap()).unwrap();
+        let seconds = whole(time("7 in/min"), time("4 in/min")).unwrap();
+        assert_eq!(
+            (seconds.low().to_string(), seconds.high().to_string()),
+            ("103 s".into(), "180 s".into())
+        );
+        assert_eq!(whole("59.1 s".parse().unwrap(), "59.9 s".parse().unwrap()), None);
+    }
 
     /// Own arithmetic: 300 mm at 230 mm/min take 78.26 s; 12 in at 10 in/min take 72 s.
     #[test]

@@ -141,7 +141,7 @@ pub use gun_rating::{
     GUN_DERATING_SOURCE, GunCooling, GunLimit, GunLimitBasis, GunRating, gun_limit,
 };
 #[doc(hidden)]
-pub use hand_pace::HandPace;
+pub use hand_pace::{HandPace, whole_seconds};
 pub(crate) use heat::ErrorAt;
 #[doc(hidden)]
 pub use heat::*;

@@ -11,6 +11,11 @@ pub(super) fn up_to_step(value: f64, step: f64) -> f64 {
     (steps - RELATIVE_TOLERANCE * steps.abs()).ceil() * step
 }
 
+/// The last multiple of `step` at or below a value; noise of the last bits does not count.
+pub(super) fn down_to_step(value: f64, step: f64) -> f64 {
+    -up_to_step(-value, step)
+}
+
 /// A computed range with its ends rounded inward to three significant digits, so that every stated
 /// value lies inside the exact range. `None` where no such value is left between the ends.
 ///
@@ -71,6 +76,13 @@ mod tests {
     fn preheat_goes_up_to_the_next_step() {
         for (value, rounded) in [(79.03, 80.0), (80.0, 80.0), (80.000_1, 85.0), (-92.79, -90.0)] {
             assert!((up_to_step(value, 5.0) - rounded).abs() < 1e-12, "{value}");
+        }
+    }
+
+    #[test]
+    fn a_step_down_is_not_lost_to_the_last_bits() {
+        for (value, rounded) in [(79.97, 75.0), (80.0 - 1e-13, 80.0), (-92.79, -95.0)] {
+            assert!((down_to_step(value, 5.0) - rounded).abs() < 1e-12, "{value}");
         }
     }
 }

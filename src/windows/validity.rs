@@ -48,6 +48,7 @@ impl CoolingIn {
         match error {
             CoolingError::Metal(_) => Some("metal"),
             CoolingError::Order { .. } => Some("lowest_temperature"),
+            CoolingError::ThickPlate { .. } => Some("thickness"),
             CoolingError::OutOfRange(outside) if is::<ThicknessKind>(outside) => Some("thickness"),
             CoolingError::OutOfRange(outside) if is::<ShareKind>(outside) => Some("shape_factors"),
             CoolingError::OutOfRange(outside) => {

@@ -104,7 +104,9 @@ impl RangeOut {
         Self::rounded(range, units, (Rounding::Down, Rounding::Up))
     }
 
-    fn rounded(
+    /// The same, each end rounded one way where it has to be rounded.
+    #[must_use]
+    pub fn rounded(
         range: &AmountRange,
         units: Units,
         (lower, upper): (Rounding, Rounding),

@@ -132,7 +132,7 @@ async fn printed_points_come_from_the_records() {
 }
 
 /// Own arithmetic: 300 mm at 230 mm/min take 78.26 s, at 12 in/min (304.8 mm/min) 59.06 s; between both a whole
-/// second lies from 60 to 78 s.
+/// second lies from 60 to 78 s. 12 in at 4 to 12 in/min take 60 to 180 s, ends counted.
 #[tokio::test]
 async fn a_speed_becomes_a_pace() {
     let api = Api::start().await;
@@ -142,6 +142,11 @@ async fn a_speed_becomes_a_pace() {
     let both = json!({ "min": "230 mm/min", "max": "12 in/min" });
     let got = Figures::of(&api, "hand-pace", &with(body.clone(), "/travel_speed", both)).await;
     got.is("pace", &json!(["cover 300 mm in 60 to 78 s"]));
+    let even = json!({
+        "length": "12 in", "travel_speed": { "min": "4 in/min", "max": "12 in/min" },
+    });
+    let got = Figures::of(&api, "hand-pace", &even).await;
+    got.is("pace", &json!(["cover 12 in in 60 to 180 s"]));
     let missing = with(body.clone(), "/travel_speed", Value::Null);
     refused(&ask(&api, "hand-pace", "metric", &missing).await, &["/travel_speed"]);
     let wrong = with(body, "/length", json!(300));

@@ -164,6 +164,14 @@ async fn width_of_the_heat_affected_zone() {
     Figures::of(&api, path, &body).await.near(name, 5.9, "mm", 0.01);
     let softened = with(body.clone(), "/peak", json!("430 °C"));
     Figures::of(&api, path, &softened).await.near(name, 14.2, "mm", 0.01);
+    // EN 1011-2:2001, Annex D (constants from memory); own arithmetic: 0.72 kJ/mm at 25 °C turns at 12.49 mm.
+    let of = |thickness: &str| with(body.clone(), "/thickness", json!(thickness));
+    let near = Figures::of(&api, path, &of("11 mm")).await;
+    near.near("transition-thickness", 12.49, "mm", 1e-3);
+    assert!(near.assumes(name, "near the transition thickness"));
+    let thick = Figures::of(&api, path, &of("25 mm")).await;
+    let why = thick.why_absent(name);
+    assert!(why.contains("thin plate") && why.contains("25 mm"), "{why}");
     let melted = Figures::of(&api, path, &with(body.clone(), "/peak", json!("1550 °C"))).await;
     assert!(melted.why_absent(name).contains("has to lie above"));
     let default = Figures::of(&api, path, &with(body.clone(), "/heat_capacity", Value::Null)).await;

@@ -32,7 +32,70 @@ async fn heat_of_worked_examples() {
     let unstated = with(body.clone(), "/waveform", Value::Null);
     let got = Figures::of(&api, "heat", &unstated).await;
     assert!(got.why_absent("arc-energy-by-averages").contains("waveform"));
+    let no_part = with(body.clone(), "/thermal_efficiency", json!("125 %"));
+    refused(&ask(&api, "heat", "us", &no_part).await, &["/thermal_efficiency"]);
     refused(&ask(&api, "heat", "us", &with(body, "/current", json!("425 V"))).await, &["/current"]);
+}
+
+/// Own arithmetic: 5 kW at 300 mm/min are 1.0 kJ/mm; 100 mm in 30 s are 200 mm/min, at which they are 1.5. 180 kJ over
+/// 120 mm are 1.5 kJ/mm too. EN 1011-1:2009, Table 1: 0.8 for process 135.
+#[tokio::test]
+async fn what_contradicts_itself_is_taken_at_both_ends() {
+    let api = Api::start().await;
+    let run = json!({
+        "travel_speed": "300 mm/min", "run_length": "100 mm", "arc_time": "30 s",
+        "waveform": "not-controlled", "process": "135",
+    });
+    let both = json!({ "min": 0.8, "max": 1.2, "unit": "kJ/mm" });
+    let speeds = "travel speed is stated as 300 mm/min and follows as 200 mm/min";
+    let averages = with(with(run.clone(), "/voltage", json!("25 V")), "/current", json!("200 A"));
+    for (body, method) in [
+        (averages.clone(), "arc-energy-by-averages"),
+        (with(run, "/arc_power", json!("5 kW")), "arc-energy-by-power"),
+    ] {
+        let got = Figures::of(&api, "heat", &body).await;
+        got.is(method, &json!({ "min": 1, "max": 1.5, "unit": "kJ/mm" }));
+        got.is("heat-input", &both);
+        got.near("travel-speed", 200.0, "mm/min", 1e-9);
+        assert!(got.assumes("heat-input", speeds) && got.assumes(method, speeds));
+    }
+    let measured_volts = measured(25.0, "V", &json!({ "of_reading": "1 %" }));
+    let got = Figures::of(&api, "heat", &with(averages, "/voltage", measured_volts)).await;
+    let name = "arc-energy-by-averages-relative-uncertainty";
+    assert!(got.why_absent(name).contains("give one of them"), "{}", got.why_absent(name));
+
+    let body = json!({
+        "arc_power": "5 kW", "travel_speed": "300 mm/min", "run_energy": "180 kJ",
+        "run_length": "120 mm", "process": "135",
+    });
+    let got = Figures::of(&api, "heat", &body).await;
+    got.near("arc-energy-by-power", 1.0, "kJ/mm", 1e-9);
+    got.near("arc-energy-by-energy", 1.5, "kJ/mm", 1e-9);
+    got.is("heat-input", &both);
+    assert!(got.assumes("heat-input", "one of the two is wrong"));
+    // Measured energy goes before power that nobody measured, and what is wrong is still said.
+    let energy = measured(180.0, "kJ", &json!({ "of_reading": "1 %" }));
+    let got = Figures::of(&api, "heat", &with(body, "/run_energy", energy)).await;
+    got.near("heat-input", 1.2, "kJ/mm", 1e-9);
+    assert!(got.assumes("heat-input", "one of the two is wrong"));
+}
+
+/// The same run as a record of 30 s at 25 V and 200 A.
+#[tokio::test]
+async fn a_record_whose_length_contradicts_its_speed_has_the_heat_of_both() {
+    let api = Api::start().await;
+    let body = json!({
+        "samples": { "voltage": "25 V", "current": { "values": vec![200; 30], "unit": "A" }, "duration": "1 s" },
+        "run_length": "100 mm", "travel_speed": "300 mm/min", "process": "135",
+    });
+    let got = Figures::of(&api, "heat-record", &body).await;
+    got.near("arc-energy-by-energy", 1.5, "kJ/mm", 1e-9);
+    got.near("arc-energy-by-power", 1.0, "kJ/mm", 1e-9);
+    got.is("heat-input", &json!({ "min": 0.8, "max": 1.2, "unit": "kJ/mm" }));
+    assert!(got.assumes("heat-input", "is stated as 300 mm/min and follows as 200 mm/min"));
+    let fast = with(body, "/run_length", json!("300 mm"));
+    let got = Figures::of(&api, "heat-record", &fast).await;
+    got.is("heat-input", &json!({ "min": 0.4, "max": 0.8, "unit": "kJ/mm" }));
 }
 
 /// A value, measured with this accuracy.

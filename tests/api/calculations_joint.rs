@@ -313,6 +313,10 @@ async fn an_estimate_needs_its_operating_factor_and_sound_prices() {
     let api = Api::start().await;
     for (pointer, value) in [
         ("/work/operating_factor", Value::Null),
+        ("/work/operating_factor", json!("0 %")),
+        ("/work/operating_factor", json!("135 %")),
+        ("/work/efficiency", json!("135 %")),
+        ("/work/source_efficiency", json!("0 %")),
         ("/length", Value::Null),
         ("/material_prices/filler/currency", json!("EURO")),
         ("/shared_prices/labour/per", json!("1 kg")),
@@ -425,6 +429,11 @@ async fn options_stand_on_one_basis() {
     refused(&ask(&api, "comparison", "metric", &body).await, &["/options"]);
     let eleven: Vec<_> = (0..11).map(|n| option(&n.to_string(), "1 kg/h", &Value::Null)).collect();
     refused(&ask(&api, "comparison", "metric", &comparison(&eleven)).await, &["/options"]);
+    let mut tireless = fair.clone();
+    tireless["work"]["operating_factor"] = json!("135 %");
+    let body = comparison(&[fair.clone(), tireless]);
+    let at = "/options/1/work/operating_factor";
+    refused(&ask(&api, "comparison", "metric", &body).await, &[at]);
     let body = comparison(&[fair.clone(), fair]);
     refused(&ask(&api, "comparison", "metric", &body).await, &["/options/1/name"]);
 }

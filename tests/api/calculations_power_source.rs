@@ -20,6 +20,13 @@ async fn duty_cycle_and_load_voltage() {
     });
     let got = Figures::of(&api, "power-source", &manual).await;
     got.near("current-at-duty", 282.8, "A", 5e-4);
+    // Own arithmetic: 400 A * sqrt(25/60) are 258.199 A and sqrt(25/42) of it 308.607 A, a maximum rounded down.
+    let more =
+        Figures::of(&api, "power-source", &with(manual.clone(), "/duty", json!("42 %"))).await;
+    more.near("current-at-duty", 308.6, "A", 1e-9);
+    let more =
+        Figures::of(&api, "power-source", &with(manual.clone(), "/duty", json!("60 %"))).await;
+    more.near("current-at-duty", 258.1, "A", 1e-9);
     assert!(got.why_absent("duty-at-current").contains("current is missing"));
     assert!(got.why_absent("conventional-load-voltage").contains("process or a load line"));
     let glossary = json!({
@@ -47,6 +54,10 @@ async fn duty_cycle_and_load_voltage() {
     let no_plate = with(glossary.clone(), "/plate", Value::Null);
     let no_plate = Figures::of(&api, "power-source", &no_plate).await;
     assert!(no_plate.why_absent("duty-at-current").contains("no point of a rating plate"));
+    for (pointer, share) in [("/duty", "0 %"), ("/plate/0/duty", "135 %")] {
+        let no_part = with(glossary.clone(), pointer, json!(share));
+        refused(&ask(&api, "power-source", "us", &no_part).await, &[pointer]);
+    }
     let wrong = with(glossary, "/plate/0/duty", json!("60 A"));
     refused(&ask(&api, "power-source", "us", &wrong).await, &["/plate/0/duty"]);
 }

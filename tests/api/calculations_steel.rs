@@ -33,6 +33,13 @@ async fn carbon_equivalents_of_known_steels() {
     got.near("ce-iiw", 0.3396, "%", 1.5e-4);
     got.near("cet", 0.2231, "%", 3e-4);
     got.near("pcm", 0.1527, "%", 3e-4);
+    assert!(got.assumes("pcm", "is in the range the formula was made for"));
+    // 1.4301 has 17.5 to 19.5 % Cr and 8 to 10.5 % Ni (EN 10088-1, from memory).
+    let stainless = json!({ "composition": { "C": "0.03 %", "Cr": "18 %", "Ni": "9 %" } });
+    let got = Figures::of(&api, "composition", &stainless).await;
+    for name in ["ce-iiw", "ce-with-silicon", "cet", "pcm", "cen"] {
+        assert!(got.assumes(name, "outside the range the formula was made for"), "{name}");
+    }
 }
 
 /// Own arithmetic: C 0.16, Mn 1.40 alone are 0.3933; with Cr, Mo, V, Ni, Cu at most 0.05, 0.01, 0.003,
@@ -249,6 +256,10 @@ async fn preheat_by_the_methods_of_aws() {
         assert!(thick.assumes(path, "group D"));
         assert_eq!(thick.get(path)["confidence"], "memory");
     }
+    // Category B over 2 1/2 in (read): 225 °F, which are 107.22 °C (own arithmetic): a minimum is never rounded down.
+    let heavy =
+        Figures::of(&api, "preheat", &with(body.clone(), "/thickness", json!("3 in"))).await;
+    heavy.near("preheat-category", 107.3, "°C", 1e-9);
     // Own arithmetic: 12 * 0.27 + log10 10.
     let index = &thick.get("susceptibility-index")["value"]["value"];
     assert!((index.as_f64().unwrap() - 4.24).abs() < 1e-9, "{index}");
@@ -308,6 +319,9 @@ async fn printed_limits_of_a_steel() {
     got.near("interpass-maximum-aws-d1-1", 400.0, "°F", 1e-9);
     let practice = &got.get("interpass-maximum-practice")["value"];
     assert_eq!((&practice["min"], &practice["max"]), (&json!(392), &json!(437)), "{practice}");
+    // 300 °F are 148.89 °C (own arithmetic): a maximum is never rounded up.
+    let metric = Figures::of(&api, "steel-limits", &body).await;
+    metric.near("interpass-maximum-us-navy", 148.8, "°C", 1e-9);
     let less = Figures::of(&api, "steel-limits", &json!({ "condition": "austenitic" })).await;
     assert!(less.why_absent("greatest-cev").contains("grade"));
     assert!(less.why_absent("interpass-maximum-aws-d1-1").contains("thickness"));

@@ -205,12 +205,14 @@ async fn an_unknown_parameter_is_named_beside_the_known_ones() {
 }
 
 #[tokio::test]
-async fn no_arc_burns_longer_than_all_the_time() {
+async fn an_arc_burns_for_a_part_of_the_time() {
     let api = Api::furnished().await;
     let setup = |share: &str| doc::with(doc::setup(), "/job/arc_on_share", json!(share));
-    let refused = api.post(api.shop.reader(), "/v1/checks", &setup("150 %")).await;
-    refused.problem(422, "invalid-fields");
-    assert_eq!(refused.pointers(), ["/job/arc_on_share"]);
+    for share in ["0 %", "150 %"] {
+        let refused = api.post(api.shop.reader(), "/v1/checks", &setup(share)).await;
+        refused.problem(422, "invalid-fields");
+        assert_eq!(refused.pointers(), ["/job/arc_on_share"], "{share}");
+    }
     api.post(api.shop.reader(), "/v1/checks", &setup("100 %")).await.expect(200);
 }
 

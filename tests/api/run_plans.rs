@@ -335,13 +335,18 @@ async fn what_cannot_be_used_is_named() {
     let body = doc::with(body, "/prequalified", json!(true));
     let body = doc::with(body, "/limits", json!({}));
     let body = doc::with(body, "/ask/hand_spread/travel_speed", json!("90 %"));
-    let body = doc::with(body, "/operating_factor", json!("140 %"));
     let refused = api.post(api.shop.reader(), "/v1/run-plans", &body).await;
     refused.problem(422, "invalid-fields");
     assert_eq!(
         refused.pointers(),
-        ["/ask/hand_spread/travel_speed", "/setup/job/joint", "/prequalified", "/operating_factor"]
+        ["/ask/hand_spread/travel_speed", "/setup/job/joint", "/prequalified"]
     );
+    for factor in ["0 %", "140 %"] {
+        let body = doc::with(fillet("6 mm"), "/operating_factor", json!(factor));
+        let refused = api.post(api.shop.reader(), "/v1/run-plans", &body).await;
+        refused.problem(422, "invalid-fields");
+        assert_eq!(refused.pointers(), ["/operating_factor"], "{factor}");
+    }
     let through = json!({
         "vee": { "thickness": "12 mm", "gap": "3 mm", "face": "1 mm", "angle": "60 deg" },
         "gouge": { "depth": "13 mm", "width": "9 mm" }

@@ -132,6 +132,32 @@ fn validity_stands_beside_the_number() {
     assert!(matches!(all("C .27 Mn 1.5").cen_validity, Validity::Outside(_)));
 }
 
+/// 1.4301 by EN 10088-1 (from memory: 17.5 to 19.5 % Cr, 8 to 10.5 % Ni) and a steel with 9 % Ni (`X8Ni9`, EN 10028-4):
+/// EN 10027-1 names steels X from 5 % of one alloying element on (from memory), so neither is a low-alloy one.
+#[test]
+fn no_carbon_equivalent_is_for_a_high_alloy_steel() {
+    for (text, outside) in [
+        ("C .03 Si .5 Mn 1.5 Cr 18 Ni 9", [Element::Ni, Element::Cr].as_slice()),
+        ("C .06 Si .25 Mn .6 Ni 9", &[Element::Ni]),
+    ] {
+        let all = all(text);
+        for validity in [all.ce_iiw_validity, all.cet_validity, all.pcm_validity, all.cen_validity]
+        {
+            let Validity::Outside(limits) = validity else { panic!("{text}: {validity:?}") };
+            let elements: Vec<_> = limits.iter().map(|limit| limit.element).collect();
+            assert!(
+                outside.iter().all(|element| elements.contains(element)),
+                "{text}: {elements:?}"
+            );
+        }
+    }
+    let stainless = carbon_equivalents(&steel("C .03 Cr 18 Ni 9", false)).unwrap();
+    assert!(matches!(stainless.pcm_validity, Validity::Outside(_)), "the rest is not stated");
+    let bare = carbon_equivalents(&steel("C .10", false)).unwrap();
+    assert!(matches!(bare.pcm_validity, Validity::Unknown(_)), "{bare:?}");
+    assert!(matches!(bare.cen_validity, Validity::Unknown(_)), "{bare:?}");
+}
+
 #[test]
 fn contents_no_steel_has_are_refused() {
     let content = |percent| Content::Is(MassPercent::computed(percent).unwrap());

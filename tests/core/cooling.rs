@@ -363,6 +363,20 @@ fn width_of_the_heat_affected_zone() {
     }
 }
 
+/// EN 1011-2:2001, Annex D (constants from memory): 0.72 kJ/mm at 25 °C has its transition at 12.49 mm (own arithmetic).
+/// From there on heat flows into the depth too, which the formula of the plane knows nothing of.
+#[test]
+fn no_width_of_the_heat_affected_zone_is_told_of_a_thick_plate() {
+    let of = |thickness: &str| {
+        let case = PeakTemperatureCase { thickness: q(thickness), ..peak("730 °C") };
+        distance_of_peak_temperature(&case)
+    };
+    assert!(of("12.4 mm").is_ok());
+    for thick in ["12.5 mm", "25 mm", "100 mm"] {
+        assert!(matches!(of(thick), Err(CoolingError::ThickPlate { .. })), "{thick}");
+    }
+}
+
 fn rate_case(t0: &str, at: &str, h: &str) -> CoolingRateCase {
     CoolingRateCase {
         metal: STEEL,

@@ -29,7 +29,7 @@ pub(super) fn category(sent: &PreheatIn, sheet: &mut Sheet) {
     });
     let said = said.unwrap_or_default();
     let said: Vec<_> = said.iter().map(String::as_str).collect();
-    sheet.one(name, got.map(|got| got.minimum), &CATEGORY_PREHEAT, &said);
+    sheet.at_least(name, got.map(|got| got.minimum), &CATEGORY_PREHEAT, &said);
 }
 
 /// Minimum preheat by hydrogen control; the two paths to the group can differ.
@@ -73,7 +73,7 @@ pub(super) fn hydrogen_control(sent: &PreheatIn, shared: &Shared, sheet: &mut Sh
             }
         }
         let said: Vec<_> = said.iter().map(String::as_str).collect();
-        sheet.one(&name, got.map(|got| got.minimum), &HYDROGEN_CONTROL, &said);
+        sheet.at_least(&name, got.map(|got| got.minimum), &HYDROGEN_CONTROL, &said);
     }
 }
 

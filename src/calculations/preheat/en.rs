@@ -81,7 +81,7 @@ fn put_preheat(name: &str, code: &str, case: &MethodB, sent: &PreheatIn, sheet: 
     match got.need {
         PreheatNeed::AtLeast(minimum) => {
             said.push("calculated, rounded up to 5 °C");
-            sheet.one::<_, &str>(name, Ok(minimum), &METHOD_B, &said);
+            sheet.at_least::<_, &str>(name, Ok(minimum), &METHOD_B, &said);
         }
         PreheatNeed::NoneCalculated => {
             sheet.words(name, vec![NONE_CALCULATED.to_owned()], &METHOD_B, &said);
@@ -171,7 +171,7 @@ pub(super) fn method_a(
             let said = [scale.as_str(), &origin];
             match reading.preheat {
                 Some(preheat) => {
-                    sheet.one::<_, &str>(name, Ok(preheat), &METHOD_A_TABLE, &said);
+                    sheet.at_least::<_, &str>(name, Ok(preheat), &METHOD_A_TABLE, &said);
                 }
                 None => sheet.words(name, vec!["none".to_owned()], &METHOD_A_TABLE, &said),
             }

@@ -164,12 +164,12 @@ fn measuring(sent: &PreheatIn, sheet: &mut Sheet) {
     let distance = point.clone().map(|point| point.distance);
     sheet.one("measuring-distance", distance, &MEASURING_POINT, &[&extent]);
     let face = "where the heated face is measured, after the heat is taken away";
-    sheet.one("measuring-wait", point.map(|point| point.wait), &MEASURING_POINT, &[face]);
+    sheet.at_least("measuring-wait", point.map(|point| point.wait), &MEASURING_POINT, &[face]);
     let width = need(sent.thickness, "the thickness").and_then(|thickness| {
         let columns = need(sent.columns, "\"columns\" (metric or us)")?;
         heated_width(thickness, columns).map_err(text)
     });
-    sheet.one("heated-width", width, &HEATED_WIDTH, &[]);
+    sheet.at_least("heated-width", width, &HEATED_WIDTH, &[]);
 }
 
 fn text(error: impl std::fmt::Display) -> String {

@@ -46,11 +46,8 @@ fn check(case: &Case<'_>, findings: &mut Findings) {
 }
 
 fn told(comparison: &Comparison) -> Told {
-    let Comparison { variable, stated, computed, difference, tolerance, outcome, .. } = comparison;
-    let name = in_words(*variable);
-    let follows = computed.beside(stated.unit_typed());
-    let apart =
-        format!("The {name} is stated as {stated} and follows as {follows}, {difference} apart");
+    let Comparison { variable, stated, computed, tolerance, outcome, .. } = comparison;
+    let (name, apart) = (in_words(*variable), comparison.apart());
     let (reason, remedy) = match outcome {
         Outcome::Outside => (
             format!("{apart}; {tolerance} is what the instruments, or rounding, can explain."),

@@ -2,7 +2,7 @@
 
 use super::uncertainty::relative;
 use crate::{
-    check::{Given, Origin, Outcome, Shown, Variable, range_check::shown},
+    check::{Given, Origin, Outcome, Shown, Variable, in_words, range_check::shown},
     quantity::{Kind, RELATIVE_TOLERANCE, Share},
 };
 
@@ -34,8 +34,26 @@ pub struct Comparison {
     pub accuracy_unknown: bool,
 }
 
+impl Comparison {
+    /// Both values and how far they lie apart, as the start of a sentence.
+    #[must_use]
+    pub fn apart(&self) -> String {
+        let Self { variable, stated, computed, difference, .. } = self;
+        let (name, follows) = (in_words(*variable), computed.beside(stated.unit_typed()));
+        format!("The {name} is stated as {stated} and follows as {follows}, {difference} apart")
+    }
+
+    /// The same as a sentence, where they disagree.
+    #[must_use]
+    pub fn disagreement(&self) -> Option<String> {
+        let disagree = self.outcome == Outcome::Outside;
+        disagree.then(|| format!("{}: one of the two is wrong", self.apart()))
+    }
+}
+
 /// The comparison, where both values exist.
-pub(super) fn compared<K: Kind>(
+#[must_use]
+pub fn compared<K: Kind>(
     variable: Variable,
     stated: Option<&Given<K>>,
     computed: Option<&Given<K>>,

@@ -7,12 +7,11 @@ mod energy;
 mod uncertainty;
 
 pub use arcs::Arcs;
-pub use compare::Comparison;
+pub use compare::{Comparison, compared};
 
 use crate::{
     quantity::{
-        ArcEnergyKind, ElectricalStickOutKind, HeatInputKind, Kind, PowerKind, Span,
-        TravelSpeedKind,
+        ArcEnergyKind, ElectricalStickOutKind, HeatInputKind, Kind, PowerKind, TravelSpeedKind,
     },
     trade::{
         Formula, Process, TRAVEL_SPEED, Waveform, electrical_stick_out_span, travel_speed_span,
@@ -23,7 +22,6 @@ use super::{
     Accuracy, Given, Origin, Settings, Setup, Variable,
     record::{Procedure, Station},
 };
-use compare::compared;
 use uncertainty::{of_product, of_sum};
 
 /// A computed value and how it was computed.
@@ -164,9 +162,7 @@ fn either<K: Kind>(stated: Option<Given<K>>, computed: Option<Given<K>>) -> Opti
         (Some(stated), Some(computed)) => (stated, computed),
         (stated, computed) => return stated.or(computed),
     };
-    let low = stated.span.low().min(computed.span.low());
-    let high = stated.span.high().max(computed.span.high());
-    let span = Span::new(low, high).unwrap_or(stated.span);
+    let span = stated.span.hull(computed.span);
     let measured = [&stated, &computed].iter().any(|given| given.origin == Origin::Measured);
     let origin = if measured { Origin::Measured } else { stated.origin };
     let lack = stated.lack.or(computed.lack);

@@ -15,13 +15,13 @@ use crate::{
     },
     quantity::{
         ArcEnergyKind, CurrentKind, GasFlowKind, HeatInputKind, LegKind, OutsideDiameterKind,
-        Range, Share, Stress, Temperature, ThicknessKind, ThroatKind, TravelSpeedKind, VoltageKind,
+        Range, Stress, Temperature, ThicknessKind, ThroatKind, TravelSpeedKind, VoltageKind,
         WireFeedKind,
     },
     trade::{
         BeadPattern, Gas, MetalGroup, Polarity, Position, Process, Progression, RunClass, Waveform,
     },
-    wire::wire_object,
+    wire::{Part, wire_object},
 };
 
 wire_object! {
@@ -101,8 +101,8 @@ wire_object! {
         pub arc_energy: Option<Range<ArcEnergyKind>>,
         /// Heat input with the thermal efficiency factor. State one energy only.
         pub heat_input: Option<Range<HeatInputKind>>,
-        /// Thermal efficiency factor.
-        pub thermal_efficiency: Option<Share>,
+        /// Thermal efficiency factor, more than 0 % and at most 100 %.
+        pub thermal_efficiency: Option<Part>,
     }
 }
 
@@ -217,7 +217,7 @@ impl ProposedRunIn {
             travel_speed: self.travel_speed,
             gas_flow: self.gas_flow,
             energy: self.arc_energy.map(ProposedEnergy::Arc).or(heat),
-            efficiency: self.thermal_efficiency,
+            efficiency: self.thermal_efficiency.map(Part::share),
         }
     }
 }

@@ -1,6 +1,6 @@
 //! A share of a whole: efficiency, duty cycle, operating factor, reading error; held as a ratio.
 
-use crate::quantity::{Kind, KindInfo, Quantity, Unit};
+use crate::quantity::{Kind, KindInfo, Quantity, Unit, at_least};
 
 /// A share of a whole: efficiency, duty cycle, operating factor, reading error; held as a ratio.
 pub type Share = Quantity<ShareKind>;
@@ -25,5 +25,12 @@ impl Share {
     #[must_use]
     pub const fn ratio(self) -> f64 {
         self.canonical()
+    }
+
+    /// Whether it is a part of the whole: more than nothing, and at most all of it. An efficiency, an operating factor
+    /// and a duty cycle are; a flux-to-wire ratio need not be.
+    #[must_use]
+    pub fn is_part(self) -> bool {
+        self.ratio() > 0.0 && at_least(1.0, self.ratio(), ShareKind::INFO.tolerance_floor)
     }
 }

@@ -55,7 +55,9 @@ formula! {
         name: "pcm",
         equation: "Pcm = C + Si/30 + (Mn + Cu + Cr)/20 + Ni/60 + Mo/15 + V/10 + 5*B; mass percent",
         source: "Ito and Bessyo 1968; API 5L; AWS D1.1",
-        validity: "low-carbon steel, C to some 0.12 %; AWS D1.1 uses it in general for hydrogen control",
+        validity: "unalloyed and low-alloy ferritic steel, C to some 0.12 % (API 5L; AWS D1.1 uses it in general \
+                   for hydrogen control), Mn to 1.85 % (API 5L, from memory); Si to 0.60, Cu to 0.50, Ni \
+                   and Cr to 1.20, Mo to 0.70, V to 0.12, B to 0.005 % (Ito and Bessyo, from memory)",
         confidence: Secondary,
     }
 }
@@ -67,7 +69,8 @@ formula! {
         equation: "CEN = C + A*[Si/24 + Mn/6 + Cu/15 + Ni/20 + (Cr + Mo + Nb + V)/5 + 5*B], A = 0.75 + \
                    0.25*tanh[20*(C - 0.12)]; mass percent",
         source: "Yurioka et al., Welding Journal 62(6), 1983 (abstract)",
-        validity: "steels of 0.02 to 0.26 % C were tested",
+        validity: "steels of 0.02 to 0.26 % C were tested; unalloyed and low-alloy ferritic steel: Mn, Ni, Cr \
+                   and Mo to 5 % each (EN 10027-1, from memory)",
         confidence: Secondary,
     }
 }

@@ -68,11 +68,27 @@ pub(in crate::trade) const CET: CompositionRange = CompositionRange {
     ],
 };
 
-/// API 5L takes Pcm up to 0.12 % C.
-pub(super) const PCM: CompositionRange = CompositionRange { limits: &[(C, 0.0, 0.12)] };
+/// Carbon as far as API 5L takes Pcm, and manganese as far as its steels go (from memory); the others as in the steels
+/// of Ito and Bessyo 1968 (from memory).
+pub(super) const PCM: CompositionRange = CompositionRange {
+    limits: &[
+        (C, 0.0, 0.12),
+        (Si, 0.0, 0.60),
+        (Mn, 0.0, 1.85),
+        (Cu, 0.0, 0.50),
+        (Ni, 0.0, 1.20),
+        (Cr, 0.0, 1.20),
+        (Mo, 0.0, 0.70),
+        (V, 0.0, 0.12),
+        (B, 0.0, 0.005),
+    ],
+};
 
-/// Steels tested by Yurioka et al. 1983 (abstract).
-pub(super) const CEN: CompositionRange = CompositionRange { limits: &[(C, 0.02, 0.26)] };
+/// Carbon of the steels tested by Yurioka et al. 1983 (abstract, which gives no other element). They were unalloyed and
+/// low-alloy ones: less than 5 % of each alloying element (EN 10027-1, where steels with more are named X; from memory).
+pub(super) const CEN: CompositionRange = CompositionRange {
+    limits: &[(C, 0.02, 0.26), (Mn, 0.0, 5.0), (Ni, 0.0, 5.0), (Cr, 0.0, 5.0), (Mo, 0.0, 5.0)],
+};
 
 impl CompositionRange {
     /// Judges a composition. A mere ceiling proves an element inside where the range starts at

@@ -1,7 +1,7 @@
 //! Why a cooling time or rate cannot be stated.
 
 use crate::{
-    quantity::{QuantityError, Temperature},
+    quantity::{QuantityError, Temperature, Thickness},
     trade::{OutOfRange, OutsideScope},
 };
 
@@ -21,6 +21,17 @@ pub enum CoolingError {
         low: Temperature,
         /// What should be higher.
         high: Temperature,
+    },
+    /// A formula for heat flow in the plane of a plate only, and a plate that is too thick for it.
+    #[error(
+        "the formula is for a thin plate; {thickness} is not below the transition thickness of {transition}, from \
+         which heat flows into the depth too"
+    )]
+    ThickPlate {
+        /// Thickness of the plate.
+        thickness: Thickness,
+        /// Transition thickness at this heat input and temperature.
+        transition: Thickness,
     },
     /// The result is no number.
     #[error(transparent)]

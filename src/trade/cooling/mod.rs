@@ -39,5 +39,5 @@ pub use shape::{ShapeFactors, WeldShape, shape_factors};
 pub use span::{COOLING_TIME, CoolingSpan, CoolingSpanCase, cooling_time_span};
 pub use t8_5::{
     COOLING_TIME_THICK, COOLING_TIME_THIN, CoolingCase, CoolingTime, HeatFlow,
-    TRANSITION_THICKNESS, cooling_time, transition_thickness,
+    TRANSITION_THICKNESS, cooling_time, is_near_transition, transition_thickness,
 };

@@ -1,6 +1,6 @@
 //! How far from the fusion boundary a temperature was reached.
 
-use super::{CoolingError, ThermalProperties};
+use super::{CoolingError, ThermalProperties, transition_thickness};
 use crate::{
     quantity::{HeatInput, Temperature, Thickness, WeldDistance},
     trade::{
@@ -18,8 +18,9 @@ formula! {
         source: "handbooks of welding, chapter on heat flow; worked example in a textbook chapter \
                  Width of heat affected zone (Khan, Welding Science and Technology, 2007: attribution \
                  from memory)",
-        validity: "one full-penetration run on one plate, heat flow in the plane only; unalloyed and \
-                   low-alloy ferritic steel; not for the metal already melted",
+        validity: "one full-penetration run on one plate, heat flow in the plane only: thinner than the \
+                   transition thickness (transition-thickness); unalloyed and low-alloy ferritic steel; not \
+                   for the metal already melted",
         confidence: Secondary,
     }
 }
@@ -57,7 +58,8 @@ pub struct PeakTemperatureCase {
 ///
 /// # Errors
 /// [`CoolingError::Metal`], [`CoolingError::OutOfRange`] as for a cooling time;
-/// [`CoolingError::Order`] unless plate, peak and melting temperature rise in this order.
+/// [`CoolingError::Order`] unless plate, peak and melting temperature rise in this order;
+/// [`CoolingError::ThickPlate`] from the transition thickness on.
 pub fn distance_of_peak_temperature(
     case: &PeakTemperatureCase,
 ) -> Result<WeldDistance, CoolingError> {
@@ -70,6 +72,10 @@ pub fn distance_of_peak_temperature(
         if low.at_least(high) {
             return Err(CoolingError::Order { low, high });
         }
+    }
+    let transition = transition_thickness(case.heat_input, case.temperature)?;
+    if case.thickness.at_least(transition) {
+        return Err(CoolingError::ThickPlate { thickness: case.thickness, transition });
     }
     let rise = |temperature: Temperature| temperature.celsius() - case.temperature.celsius();
     let inverse = 1.0 / rise(case.peak) - 1.0 / rise(case.melting);

@@ -136,6 +136,14 @@ pub fn transition_thickness(
     Terms::at(temperature)?.transition_thickness(heat_input)
 }
 
+/// Whether a thickness is within 0.8 to 1.25 of the transition thickness, where either heat flow may be true (common
+/// practice, no source).
+#[must_use]
+pub fn is_near_transition(thickness: Thickness, transition: Thickness) -> bool {
+    let relative = thickness.mm() / transition.mm();
+    (TRANSITION_BAND.0..=TRANSITION_BAND.1).contains(&relative)
+}
+
 /// Cooling time from 800 °C to 500 °C, [`COOLING_TIME_THICK`] or [`COOLING_TIME_THIN`] by
 /// [`TRANSITION_THICKNESS`].
 ///
@@ -187,8 +195,7 @@ pub(super) fn both(case: &CoolingCase) -> Result<Both, CoolingError> {
     let thin =
         over_factor(terms.thin * per_thickness * per_thickness, &case.shape.two_dimensional)?;
     let is_thick = case.thickness.at_least(transition);
-    let relative = case.thickness.mm() / transition.mm();
-    let near = (TRANSITION_BAND.0..=TRANSITION_BAND.1).contains(&relative);
+    let near = is_near_transition(case.thickness, transition);
     Ok(Both { thin, thick, transition, is_thick, near })
 }
 

@@ -211,10 +211,5 @@ fn positive<K: Kind>(what: &'static str, value: Quantity<K>) -> Result<(), Estim
 }
 
 fn share(what: &'static str, value: Share) -> Result<(), EstimateError> {
-    let one = Share::computed(1.0)?;
-    if value.ratio() > 0.0 && value.at_most(one) {
-        Ok(())
-    } else {
-        Err(EstimateError::NotAShare { what })
-    }
+    if value.is_part() { Ok(()) } else { Err(EstimateError::NotAShare { what }) }
 }

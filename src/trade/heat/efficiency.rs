@@ -28,7 +28,7 @@ formula! {
 /// [`HeatError::Efficiency`] unless the factor is above 0 and at most 1.
 pub fn heat_input(arc_energy: ArcEnergy, efficiency: Share) -> Result<HeatInput, HeatError> {
     let k = efficiency.ratio();
-    if k <= 0.0 || k > 1.0 {
+    if !efficiency.is_part() {
         return Err(HeatError::Efficiency { given: efficiency });
     }
     Ok(HeatInput::computed(k * arc_energy.kj_per_mm())?)
