@@ -339,6 +339,66 @@ async fn the_demands_of_the_procedure_decide_which_limits_apply() {
     }
 }
 
+/// The outcomes of a check on both parts, and the verdict.
+async fn on_parts(api: &Api, code: &str, part: Value) -> (Vec<Value>, Value) {
+    let parts = json!([part, part]);
+    let setup = documents::with(documents::supported_setup(), "/job/base_metals", parts);
+    let answer = check(api, &setup).await;
+    let of_check = answer["findings"].as_array().unwrap().iter().filter(|one| one["check"] == code);
+    (of_check.map(|one| one["outcome"].clone()).collect(), answer["verdict"].clone())
+}
+
+#[tokio::test]
+async fn a_pipe_is_not_welded_by_a_procedure_that_a_test_on_plate_supports() {
+    let api = submitted(&documents::supported_procedure()).await;
+    release(&api).await.expect(200);
+    for (form, outcome, verdict) in [
+        (json!("plate"), "inside", "allowed"),
+        (json!("pipe"), "outside", "not-allowed"),
+        (Value::Null, "not-given", "undetermined"),
+    ] {
+        let part = json!({ "group": "1.2", "thickness": "12 mm", "form": form });
+        let found = on_parts(&api, "product-form", part).await;
+        assert_eq!(found, (vec![json!(outcome); 2], json!(verdict)), "{form}");
+    }
+}
+
+/// ISO 15614-1:2017, 8.3.3: a test on plate qualifies pipes above 500 mm, in PF too.
+#[tokio::test]
+async fn pipes_are_held_to_the_diameters_that_the_record_supports() {
+    let pipes = |from: u32| {
+        let metal = json!({
+            "designations": ["EN 10025-2 S355J2"], "forms": ["pipe"], "highest_yield": "355 MPa",
+            "outside_diameter": { "min": from, "unit": "mm" },
+        });
+        changed("/parent_metal", metal)
+    };
+    let api = shop(true).await;
+    api.shop.write(&api, "procedures", &pipes(450)).await;
+    let breach = review(&api).await["judgement"]["breaches"][0].clone();
+    assert_eq!(breach["pointer"], "/parent_metal", "{breach:#}");
+    assert!(text(&breach["clause"]).contains("8.3.3"), "{breach:#}");
+    let api = shop(true).await;
+    // Without the forms pipes may be meant, and that is left to a person.
+    let unsaid = json!({ "designations": ["EN 10025-2 S355J2"], "highest_yield": "355 MPa" });
+    api.shop.write(&api, "procedures", &changed("/parent_metal", unsaid)).await;
+    let open = review(&api).await["judgement"]["not_judged"][0].clone();
+    assert!(text(&open["clause"]).contains("8.3.3"), "{open:#}");
+    let api = submitted(&pipes(600)).await;
+    release(&api).await.expect(200);
+    for (diameter, outcome, verdict) in [
+        (json!("610 mm"), "inside", "allowed"),
+        (json!("508 mm"), "outside", "not-allowed"),
+        (Value::Null, "not-given", "undetermined"),
+    ] {
+        let part = json!({
+            "group": "1.2", "thickness": "12 mm", "form": "pipe", "outside_diameter": diameter,
+        });
+        let found = on_parts(&api, "outside-diameter", part).await;
+        assert_eq!(found, (vec![json!(outcome); 2], json!(verdict)), "{diameter}");
+    }
+}
+
 #[tokio::test]
 async fn what_could_not_be_judged_is_undetermined_until_somebody_vouches_for_it() {
     // Without the yield strength the note of table 5 cannot be judged.
