@@ -74,7 +74,7 @@ pub struct NarrowedOut {
     /// Highest end.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub highest: Option<EndOut>,
-    /// Values lie between the ends, but no step of the setting does.
+    /// Values lie between the ends, but no step of the setting does; never of a setting without steps.
     pub emptied_by_rounding: bool,
 }
 
