@@ -94,7 +94,8 @@ pub struct ProposedOut {
 /// Limits that cannot hold together.
 #[derive(Debug, Clone, Serialize, ToSchema)]
 pub struct ConflictOut {
-    /// The conflict in words, with what each limit would have to become, where that lies within the reach of the data.
+    /// The conflict in words, with what each limit would have to become, where that lies within the reach of the data
+    /// and arcs are seen there.
     pub words: String,
     /// The limits; without any one of them the others can hold. None where it is no matter of limits: something
     /// was asked that no setting is shown to keep.

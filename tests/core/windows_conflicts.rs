@@ -123,6 +123,37 @@ fn a_value_at_which_no_arc_is_seen_is_not_proposed() {
     assert!(conflict.words.contains(current), "{}", conflict.words);
 }
 
+/// Nothing is printed of feed, current and travel speed here: no end of them is named that no arc is seen at (own choice of
+/// 30 m/min, 2000 A and 5 m/min). The other end of each is.
+#[test]
+fn where_nothing_is_printed_no_end_is_named_beyond_what_arcs_are_seen_at() {
+    for (variable, least, most) in [
+        (Variable::WireFeed, "31 m/min", "10 m/min"),
+        (Variable::Current, "2100 A", "250 A"),
+        (Variable::TravelSpeed, "6 m/min", "0.5 m/min"),
+    ] {
+        let conflict = conflict(&space(&[(variable, least, ""), (variable, "", most)]));
+        let needed: Vec<_> = conflict.members.iter().map(|member| member.needed).collect();
+        let named: Vec<_> = needed.iter().flatten().map(ToString::to_string).collect();
+        assert_eq!(named, [most], "{}", conflict.words);
+        assert!(!conflict.words.contains(&format!("where {least}")), "{}", conflict.words);
+    }
+}
+
+/// Nobody limits the volts: up to 60 V arcs are seen, and 0.06 · 60 · 200 / 400 are 1.8 kJ/mm. The 4.5 kJ/mm of 150 V,
+/// where a typed value stops being plausible, are none to be had.
+#[test]
+fn a_setting_that_nobody_limits_mends_nothing_where_no_arc_is_seen() {
+    let conflict = conflict(&space(&[
+        (Variable::Current, "150 A", "200 A"),
+        (Variable::TravelSpeed, "400 mm/min", "500 mm/min"),
+        (Variable::ArcEnergy, "6 kJ/mm", ""),
+    ]));
+    let energy = member(&conflict, "arc energy");
+    assert_eq!(energy.needed.map(|needed| needed.to_string()).as_deref(), Some("1.8 kJ/mm"));
+    assert!(energy.enough, "{}", conflict.words);
+}
+
 /// A current that follows as below, known between 6 and 10 m/min.
 fn following(limits: &[(Variable, &str, &str)]) -> Space {
     known_within(limits, [["6 m/min", "10 m/min"], ["20 mm", "20 mm"]], UnitSystem::Metric)
