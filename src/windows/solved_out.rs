@@ -180,7 +180,8 @@ pub struct PieceOut {
     pub heat_input: Option<RangeOut>,
     /// How the current enters: set, following with every limit kept for all of its band, or to be read.
     pub current: String,
-    /// Where no setting keeps every limit for every current that can follow: that conflict, in words.
+    /// Where no setting keeps every limit for every current that can follow, and some do for a current that is read:
+    /// that conflict, in words.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub not_robust: Option<String>,
     /// Every limit with its kind; left out in a summary.
