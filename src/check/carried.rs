@@ -56,6 +56,12 @@ impl CarriedEnds {
     pub fn min(&self) -> Option<Temperature> {
         self.least.as_ref().and_then(Range::min)
     }
+
+    /// The highest temperature.
+    #[must_use]
+    pub fn max(&self) -> Option<Temperature> {
+        self.most.as_ref().and_then(Range::max)
+    }
 }
 
 impl CarriedHeat {

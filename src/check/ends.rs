@@ -94,6 +94,20 @@ impl OwnedRanges {
         self.carried.interpass.min().or_else(own)
     }
 
+    /// The highest interpass temperature that they leave, stated or carried over from other runs.
+    #[must_use]
+    pub fn most_interpass(&self) -> Option<Temperature> {
+        let own = || self.each.interpass.as_ref().and_then(Range::max);
+        self.carried.interpass.max().or_else(own)
+    }
+
+    /// The lowest preheat that they leave, stated or carried over from other runs.
+    #[must_use]
+    pub fn least_preheat(&self) -> Option<Temperature> {
+        let own = || self.each.preheat.as_ref().and_then(Range::min);
+        self.carried.preheat.min().or_else(own)
+    }
+
     /// The same ranges, with more than their own carried over.
     pub(super) fn carry(&mut self, carried: &CarriedHeat) {
         *self = Self::new(&self.each, carried);

@@ -264,6 +264,8 @@ fn procedure() -> Procedure {
         codes: vec![code_edition()],
         support: Support::Declared { signed_by: Some("welding engineer".to_owned()) },
         calls_up_data: false,
+        forms: Vec::new(),
+        outside_diameter: None,
         deposited_thickness: None,
         layering: None,
         fillet: None,

@@ -32,8 +32,12 @@ coded! {
         Progression = "progression",
         /// Base-metal group.
         BaseMetal = "base-metal",
+        /// Form of the parts: plate, pipe and so on.
+        ProductForm = "product-form",
         /// Thickness of the parts.
         Thickness = "thickness",
+        /// Outside diameter of pipes and hollow sections.
+        OutsideDiameter = "outside-diameter",
         /// Thickness that is deposited.
         DepositedThickness = "deposited-thickness",
         /// Root, hot, fill, cap or single run.

@@ -6,14 +6,15 @@ use time::OffsetDateTime;
 
 use crate::{
     qualify::{
-        record::{CurrentForm, Flux, Mechanisation, Transfer},
+        record::{CurrentForm, Flux, Mechanisation, ProductForm, Transfer},
         welder::WelderJob,
     },
     quantity::{
         ArcEnergyKind, Cet, CurrentKind, Diameter, DurationKind, ElectricalStickOutKind,
-        EnergyKind, GasFlowKind, HeatInputKind, Leg, Mass, PowerKind, RunLengthKind, Share,
-        Temperature, TemperatureKind, Thickness, TipRecessKind, TravelAngleKind, TravelSpeedKind,
-        VisibleStickOutKind, VoltageKind, WeaveWidthKind, WireFeedKind, WorkAngleKind,
+        EnergyKind, GasFlowKind, HeatInputKind, Leg, Mass, OutsideDiameter, PowerKind,
+        RunLengthKind, Share, Temperature, TemperatureKind, Thickness, TipRecessKind,
+        TravelAngleKind, TravelSpeedKind, VisibleStickOutKind, VoltageKind, WeaveWidthKind,
+        WireFeedKind, WorkAngleKind,
     },
     trade::{
         BeadPattern, Fillet, Gas, JointKind, MetalGroup, Polarity, Position, PositionClaim,
@@ -39,8 +40,12 @@ pub struct ProcedureReference {
 pub struct BaseMetal {
     /// Group by ISO/TR 15608.
     pub group: Option<MetalGroup>,
+    /// Form: plate, pipe and so on.
+    pub form: Option<ProductForm>,
     /// Thickness at the joint.
     pub thickness: Option<Thickness>,
+    /// Outside diameter of a pipe; the smaller side of a hollow section.
+    pub outside_diameter: Option<OutsideDiameter>,
     /// Carbon equivalent CET, its upper bound.
     pub cet: Option<Cet>,
     /// Preheat category of AWS D1.1 that lists the steel for low-hydrogen processes: B, C or D.
@@ -53,7 +58,9 @@ impl BaseMetal {
     /// A part of which nothing is stated.
     pub const UNKNOWN: Self = Self {
         group: None,
+        form: None,
         thickness: None,
+        outside_diameter: None,
         cet: None,
         preheat_category: None,
         in_category_a: None,

@@ -55,8 +55,8 @@ fn full() -> Value {
             "progression": "up",
             "base_metals": [
                 {
-                    "group": "1.2", "thickness": "1 1/2 in", "cet": "0.34 %", "preheat_category": "B",
-                    "in_category_a": true,
+                    "group": "1.2", "form": "pipe", "thickness": "1 1/2 in", "outside_diameter": "4 in",
+                    "cet": "0.34 %", "preheat_category": "B", "in_category_a": true,
                 },
                 { "group": "8", "thickness": { "value": 12.50, "unit": "mm" } },
                 {},

@@ -15,7 +15,10 @@ pub const fn pointer(variable: Variable) -> &'static str {
         Variable::Joint => "/job/joint",
         Variable::Position => "/job/position",
         Variable::Progression => "/job/progression",
-        Variable::BaseMetal | Variable::Thickness => "/job/base_metals",
+        Variable::BaseMetal
+        | Variable::ProductForm
+        | Variable::Thickness
+        | Variable::OutsideDiameter => "/job/base_metals",
         Variable::DepositedThickness => "/job/deposited_thickness",
         Variable::RunClass => "/job/run_class",
         Variable::Bead => "/settings/bead",

@@ -8,13 +8,13 @@ use crate::{
         record::{InstrumentLack, Station},
     },
     qualifications::FluxDocument,
-    qualify::record::{CurrentForm, Mechanisation, Transfer},
+    qualify::record::{CurrentForm, Mechanisation, ProductForm, Transfer},
     quantity::{
         ArcEnergyKind, Cet, CurrentKind, Diameter, DurationKind, ElectricalStickOutKind,
-        EnergyKind, GasFlowKind, HeatInputKind, Kind, Leg, Mass, PowerKind, RunLength,
-        RunLengthKind, TemperatureKind, Thickness, Throat, TipRecessKind, TravelAngleKind,
-        TravelSpeedKind, VisibleStickOutKind, VoltageKind, WeaveWidthKind, WireFeedKind,
-        WorkAngleKind,
+        EnergyKind, GasFlowKind, HeatInputKind, Kind, Leg, Mass, OutsideDiameter, PowerKind,
+        RunLength, RunLengthKind, TemperatureKind, Thickness, Throat, TipRecessKind,
+        TravelAngleKind, TravelSpeedKind, VisibleStickOutKind, VoltageKind, WeaveWidthKind,
+        WireFeedKind, WorkAngleKind,
     },
     trade::{
         BeadPattern, Fillet, Gas, JointKind, MetalGroup, Polarity, PositionClaim, PreheatCategory,
@@ -31,8 +31,13 @@ wire_object! {
     pub struct BaseMetalIn {
         /// Group or sub-group of ISO/TR 15608, such as `1.2`.
         pub group: Option<MetalGroup>,
+        /// Form of the part. A procedure that names forms needs it.
+        pub form: Option<ProductForm>,
         /// Thickness at the joint.
         pub thickness: Option<Thickness>,
+        /// Outside diameter of a pipe; the smaller side of a hollow section. A procedure that covers a range of it
+        /// needs it.
+        pub outside_diameter: Option<OutsideDiameter>,
         /// Carbon equivalent CET, its upper bound: the preheat is then held to EN 1011-2 Method B with the
         /// hydrogen that the filler has.
         pub cet: Option<Cet>,
@@ -321,7 +326,9 @@ impl JobIn {
         };
         let metal = |metal: &BaseMetalIn| BaseMetal {
             group: metal.group,
+            form: metal.form,
             thickness: metal.thickness,
+            outside_diameter: metal.outside_diameter,
             cet: metal.cet,
             preheat_category: metal.preheat_category,
             in_category_a: metal.in_category_a,

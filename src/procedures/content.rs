@@ -1,4 +1,5 @@
-//! Content of ISO 15609-1 that no check reads: parent metal, and how the joint is made.
+//! Content of ISO 15609-1 of which a check reads the forms and diameters of the parts alone: parent metal, and how the
+//! joint is made.
 
 use crate::{
     qualifications::PNumberDocument,
@@ -15,9 +16,9 @@ wire_object! {
         pub designations: Vec<String>,
         /// Delivery condition.
         pub condition: Option<DeliveryCondition>,
-        /// Forms of the parts.
+        /// Forms of the parts: a check asks the setup for them.
         pub forms: Vec<ProductForm>,
-        /// Outside diameter of pipes and hollow sections.
+        /// Outside diameter of pipes and hollow sections: a check asks the setup for it.
         pub outside_diameter: Option<Range<OutsideDiameterKind>>,
         /// Highest specified minimum yield strength. Where rules judge the support, no group of the base metals may
         /// have steels above it by its definition (ISO/TR 15608: 1.1 to 275 MPa, 1.2, counted to 355 MPa, 1.3 to

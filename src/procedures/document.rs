@@ -182,6 +182,7 @@ impl ProcedureDocument {
     /// As the check reads it.
     #[must_use]
     pub fn compile(&self, number: &str, standing: Standing) -> Procedure {
+        let metal = self.parent_metal.as_ref();
         Procedure {
             number: number.to_owned(),
             revision: standing.revision,
@@ -194,7 +195,9 @@ impl ProcedureDocument {
             joints: self.joints.clone(),
             positions: self.positions.clone(),
             base_metals: self.base_metals.clone(),
+            forms: metal.map(|metal| metal.forms.clone()).unwrap_or_default(),
             thickness: self.thickness,
+            outside_diameter: metal.and_then(|metal| metal.outside_diameter).map(Box::new),
             deposited_thickness: self.deposited_thickness.map(Box::new),
             layering: self.layering,
             fillet: self.fillet_sizes().map(Box::new),

@@ -50,7 +50,7 @@ wire_object! {
         /// A confirmation by use alone, where the runs show it and nobody saw the work. Counts where the code
         /// says that use suffices.
         pub by_use: Option<bool>,
-        /// Option of the revalidation, such as `b` of ISO 9606-1, 9.3.
+        /// Option of the revalidation: the one that the certificate states, such as `b` of ISO 9606-1, 9.3.
         pub option: Option<String>,
         /// Days of the production welds that were tested and found good, for a revalidation by welds.
         pub welds: Vec<Date>,
@@ -163,11 +163,27 @@ fn fits(
         Some(RevalidationWay::QualitySystem) => {
             Err(Problem::field("/option", "this option has no end, and nothing to revalidate"))
         }
+        Some(RevalidationWay::TwoWelds) if qualification.revalidation != sent.option => {
+            Err(Problem::field("/option", other_option(qualification)))
+        }
         Some(RevalidationWay::TwoWelds) if sent.welds.len() < 2 => {
             Err(Problem::field("/welds", "this option takes two welds"))
         }
         Some(_) => Ok(()),
     }
+}
+
+/// Why an option is not that of the certificate.
+fn other_option(qualification: &WelderQualificationDocument) -> String {
+    let stated = qualification.revalidation.as_ref();
+    stated.map_or_else(
+        || {
+            "the record does not say which option the certificate states: write it as revalidation of the \
+             qualification first"
+                .to_owned()
+        },
+        |own| format!("the certificate was issued with option \"{own}\", and no other one prolongs it"),
+    )
 }
 
 /// Nobody signs for themselves, nor what they wrote.

@@ -74,7 +74,7 @@ pub struct NarrowedOut {
     /// Highest end.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub highest: Option<EndOut>,
-    /// Values lie between the ends, but no step of the setting does.
+    /// Values lie between the ends, but no step of the setting does; never of a setting without steps.
     pub emptied_by_rounding: bool,
 }
 
@@ -94,7 +94,8 @@ pub struct ProposedOut {
 /// Limits that cannot hold together.
 #[derive(Debug, Clone, Serialize, ToSchema)]
 pub struct ConflictOut {
-    /// The conflict in words, with what each limit would have to become, where that lies within the reach of the data.
+    /// The conflict in words, with what each limit would have to become, where that lies within the reach of the data
+    /// and arcs are seen there.
     pub words: String,
     /// The limits; without any one of them the others can hold. None where it is no matter of limits: something
     /// was asked that no setting is shown to keep.
@@ -179,7 +180,8 @@ pub struct PieceOut {
     pub heat_input: Option<RangeOut>,
     /// How the current enters: set, following with every limit kept for all of its band, or to be read.
     pub current: String,
-    /// Where no setting keeps every limit for every current that can follow: that conflict, in words.
+    /// Where no setting keeps every limit for every current that can follow, and some do for a current that is read:
+    /// that conflict, in words.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub not_robust: Option<String>,
     /// Every limit with its kind; left out in a summary.

@@ -449,6 +449,8 @@ async fn the_catalogue_explains_every_check_that_speaks() {
         ("/settings/current_form", json!("steady")),
         ("/settings/electrodes", json!(1)),
         ("/job/deposited_thickness", json!("8 mm")),
+        ("/job/base_metals/0/form", json!("pipe")),
+        ("/job/base_metals/0/outside_diameter", json!("168.3 mm")),
         ("/filler/backing_gas", json!("none")),
         ("/filler/flux", json!({ "designation": "S A AB 1" })),
     ];

@@ -184,22 +184,64 @@ async fn judged_without_the_demands_it_serves_only_jobs_without_any() {
 /// own arithmetic).
 #[tokio::test]
 async fn the_interpass_limit_of_every_run_is_held_against_the_record() {
-    let with_root = |most: u32| {
-        let mut document = documents::supported_procedure();
-        let mut root = document["runs"][0].clone();
-        root["classes"] = json!(["root"]);
-        root["limits"]["interpass"] = json!({ "max": most, "unit": "°C" });
-        document["runs"].as_array_mut().unwrap().insert(0, root);
-        document
-    };
-    for (most, breaches) in [(230, json!([])), (231, json!(["/runs"])), (400, json!(["/runs"]))] {
+    let most = |most: u32| json!({ "max": most, "unit": "°C" });
+    let (own, none) = (json!("80 to 180 °C"), Value::Null);
+    for (root, fill, breaches) in [
+        (most(230), &own, json!([])),
+        (most(231), &own, json!(["/runs"])),
+        (most(400), &own, json!(["/runs"])),
+        // What the fill runs leave open is that of the root.
+        (most(230), &none, json!([])),
+        (most(231), &none, json!(["/runs"])),
+    ] {
         let api = shop(true).await;
-        api.shop.write(&api, "procedures", &with_root(most)).await;
+        api.shop.write(&api, "procedures", &with_root("interpass", [&root, fill])).await;
         let judgement = review(&api).await["judgement"].clone();
         let found = judgement["breaches"].as_array().unwrap().iter();
         let found: Vec<_> = found.map(|one| one["pointer"].clone()).collect();
-        assert_eq!(json!(found), breaches, "{most}: {judgement:#}");
+        assert_eq!(json!(found), breaches, "{root} {fill}: {judgement:#}");
     }
+}
+
+/// 80 °C in the record and 50 K less are 30 °C (ISO 15614-1:2017, 8.4.8). A root that states none is welded at what the
+/// fill runs state, by the checks too, so that what they state is judged.
+#[tokio::test]
+async fn the_preheat_of_every_run_is_held_against_the_record() {
+    let least = |least: u32| json!({ "min": least, "unit": "°C" });
+    let none = Value::Null;
+    for (root, fill, outside, open) in [
+        (least(80), least(30), None, 0),
+        (least(80), least(29), Some("at least 29 °C"), 0),
+        (least(29), least(80), Some("at least 29 °C"), 0),
+        (none.clone(), least(30), None, 0),
+        (none.clone(), least(29), Some("at least 29 °C"), 0),
+        (least(80), none.clone(), None, 0),
+        (none.clone(), none, None, 1),
+    ] {
+        let api = shop(true).await;
+        api.shop.write(&api, "procedures", &with_root("preheat", [&root, &fill])).await;
+        let judgement = review(&api).await["judgement"].clone();
+        let given: Vec<_> =
+            of_rule(&judgement["breaches"], "preheat").map(|one| text(&one["given"])).collect();
+        assert_eq!(given, Vec::from_iter(outside), "{root} {fill}: {judgement:#}");
+        assert_eq!(of_rule(&judgement["not_judged"], "preheat").count(), open, "{root} {fill}");
+    }
+}
+
+/// Findings of a rule.
+fn of_rule<'a>(findings: &'a Value, rule: &'a str) -> impl Iterator<Item = &'a Value> {
+    findings.as_array().unwrap().iter().filter(move |one| one["rule"] == rule)
+}
+
+/// The procedure with a root before its fill runs, and these limits of both on one temperature.
+fn with_root(variable: &str, [of_root, of_fill]: [&Value; 2]) -> Value {
+    let mut document = documents::supported_procedure();
+    let mut root = document["runs"][0].clone();
+    root["classes"] = json!(["root"]);
+    document["runs"].as_array_mut().unwrap().insert(0, root);
+    [of_root, of_fill].iter().enumerate().fold(document, |document, (run, limits)| {
+        documents::with(document, &format!("/runs/{run}/limits/{variable}"), (*limits).clone())
+    })
 }
 
 /// ISO/TR 15608: 1.3 is above 360 MPa, so group 1 has stronger steels than 355 MPa too; a check is told the group only.
@@ -336,6 +378,66 @@ async fn the_demands_of_the_procedure_decide_which_limits_apply() {
             assert_eq!(found[0]["pointer"], "/runs/0/limits/arc_energy");
             assert!(text(&found[0]["clause"]).contains("8.4.7"), "{found:#}");
         }
+    }
+}
+
+/// The outcomes of a check on both parts, and the verdict.
+async fn on_parts(api: &Api, code: &str, part: Value) -> (Vec<Value>, Value) {
+    let parts = json!([part, part]);
+    let setup = documents::with(documents::supported_setup(), "/job/base_metals", parts);
+    let answer = check(api, &setup).await;
+    let of_check = answer["findings"].as_array().unwrap().iter().filter(|one| one["check"] == code);
+    (of_check.map(|one| one["outcome"].clone()).collect(), answer["verdict"].clone())
+}
+
+#[tokio::test]
+async fn a_pipe_is_not_welded_by_a_procedure_that_a_test_on_plate_supports() {
+    let api = submitted(&documents::supported_procedure()).await;
+    release(&api).await.expect(200);
+    for (form, outcome, verdict) in [
+        (json!("plate"), "inside", "allowed"),
+        (json!("pipe"), "outside", "not-allowed"),
+        (Value::Null, "not-given", "undetermined"),
+    ] {
+        let part = json!({ "group": "1.2", "thickness": "12 mm", "form": form });
+        let found = on_parts(&api, "product-form", part).await;
+        assert_eq!(found, (vec![json!(outcome); 2], json!(verdict)), "{form}");
+    }
+}
+
+/// ISO 15614-1:2017, 8.3.3: a test on plate qualifies pipes above 500 mm, in PF too.
+#[tokio::test]
+async fn pipes_are_held_to_the_diameters_that_the_record_supports() {
+    let pipes = |from: u32| {
+        let metal = json!({
+            "designations": ["EN 10025-2 S355J2"], "forms": ["pipe"], "highest_yield": "355 MPa",
+            "outside_diameter": { "min": from, "unit": "mm" },
+        });
+        changed("/parent_metal", metal)
+    };
+    let api = shop(true).await;
+    api.shop.write(&api, "procedures", &pipes(450)).await;
+    let breach = review(&api).await["judgement"]["breaches"][0].clone();
+    assert_eq!(breach["pointer"], "/parent_metal", "{breach:#}");
+    assert!(text(&breach["clause"]).contains("8.3.3"), "{breach:#}");
+    let api = shop(true).await;
+    // Without the forms pipes may be meant, and that is left to a person.
+    let unsaid = json!({ "designations": ["EN 10025-2 S355J2"], "highest_yield": "355 MPa" });
+    api.shop.write(&api, "procedures", &changed("/parent_metal", unsaid)).await;
+    let open = review(&api).await["judgement"]["not_judged"][0].clone();
+    assert!(text(&open["clause"]).contains("8.3.3"), "{open:#}");
+    let api = submitted(&pipes(600)).await;
+    release(&api).await.expect(200);
+    for (diameter, outcome, verdict) in [
+        (json!("610 mm"), "inside", "allowed"),
+        (json!("508 mm"), "outside", "not-allowed"),
+        (Value::Null, "not-given", "undetermined"),
+    ] {
+        let part = json!({
+            "group": "1.2", "thickness": "12 mm", "form": "pipe", "outside_diameter": diameter,
+        });
+        let found = on_parts(&api, "outside-diameter", part).await;
+        assert_eq!(found, (vec![json!(outcome); 2], json!(verdict)), "{diameter}");
     }
 }
 

@@ -128,6 +128,36 @@ async fn a_second_person_signs() {
     assert_eq!(signed[0]["person_id"], named("Second person"));
 }
 
+/// ISO 9606-1, 9.3 (from memory): the option is chosen when the certificate is issued.
+#[tokio::test]
+async fn tested_welds_prolong_only_a_certificate_of_their_option() {
+    let api = Api::furnished().await;
+    let body = json!({
+        "qualification": "Q1", "event": "revalidated", "on": "2026-03-01", "option": "b",
+        "welds": ["2026-02-01", "2026-02-02"], "reason": "Seen",
+    });
+    for (code, issued, says) in [
+        ("W-2", json!("a"), Some("issued with option \"a\"")),
+        ("W-3", Value::Null, Some("does not say which option")),
+        ("W-4", json!("b"), None),
+    ] {
+        let welder = doc::with(doc::welder(), "/code", json!(code));
+        let welder = doc::with(welder, "/qualifications/0/revalidation", issued);
+        api.shop.write(&api, "welders", &welder).await;
+        let path = format!("/v1/welders/{code}");
+        let tag = etag(&api, &path).await;
+        let answer = step(&api, api.shop.approver(), &format!("{path}/events"), &tag, &body).await;
+        let Some(says) = says else {
+            answer.expect(200);
+            continue;
+        };
+        let problem = answer.problem(422, "invalid-fields");
+        assert_eq!(answer.pointers(), ["/option"]);
+        let detail = problem["errors"][0]["detail"].as_str().unwrap();
+        assert!(detail.contains(says), "{detail}");
+    }
+}
+
 #[tokio::test]
 async fn what_makes_no_sense_is_refused_where_it_stands() {
     let api = with_welder().await;

@@ -274,6 +274,32 @@ fn an_interval_that_rounding_empties_says_so() {
     assert!(open(&space).places(&Settings::default()).unwrap().starting_point.is_none());
 }
 
+/// A speed of 310.2 to 310.8 mm/min has no value of three digits, one of exactly 310.25 none of four; no step is set of
+/// it, so that neither is emptied by rounding, and a starting point stands between the ends.
+#[test]
+fn a_setting_without_a_step_is_not_emptied_by_rounding() {
+    let odd = "310.123456789 mm/min";
+    for (min, max, stated) in [
+        ("310.2 mm/min", "310.8 mm/min", ["310.2 mm/min", "310.8 mm/min"]),
+        ("310.214 mm/min", "310.867 mm/min", ["310.3 mm/min", "310.8 mm/min"]),
+        ("310.25 mm/min", "310.25 mm/min", ["310.25 mm/min"; 2]),
+        (odd, odd, [odd; 2]),
+    ] {
+        let space = space(&[(Variable::TravelSpeed, min, max)]);
+        let speed = narrowed(&space, Variable::TravelSpeed);
+        assert!(!speed.emptied_by_rounding, "{min}");
+        let ends = [&speed.lowest, &speed.highest].map(|end| end.as_ref().unwrap());
+        for (end, stated) in ends.iter().zip(stated) {
+            let stated: arcbounds::quantity::TravelSpeed = quantity(stated);
+            let share = end.stated.canonical() / stated.mm_per_min() - 1.0;
+            assert!(share.abs() < 1e-9, "{min}: {}", end.stated);
+            assert!(end.witness.is_some(), "{min}");
+        }
+        let places = open(&space).places(&Settings::default()).unwrap();
+        assert!(places.starting_point.is_some(), "{min}");
+    }
+}
+
 /// Nobody states a step of 0.1 m/min: 7.62 m/min (300 in/min) lies on a tenth of it, and 7.6215 on no hundredth, so that
 /// no step is assumed there.
 #[test]

@@ -27,6 +27,7 @@ mod leg;
 mod mechanisation;
 mod no_limit;
 mod no_procedure_covers;
+mod outside_diameter;
 mod polarity;
 mod position;
 mod position_designation;
@@ -34,6 +35,7 @@ mod preheat;
 mod preheat_hydrogen;
 mod procedure_in_force;
 mod process;
+mod product_form;
 mod progression;
 mod readings_disagree;
 mod run_class;
@@ -79,7 +81,9 @@ pub const ALL: &[Check] = &[
     position_designation::CHECK,
     progression::CHECK,
     base_metal::CHECK,
+    product_form::CHECK,
     thickness::CHECK,
+    outside_diameter::CHECK,
     deposited_thickness::CHECK,
     fillet_size::CHECK,
     run_class::CHECK,

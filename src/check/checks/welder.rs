@@ -9,6 +9,7 @@ use crate::{
     },
     qualify::record::ProductForm,
     qualify::welder::{Ending, FillerType, Layers, Validity, WelderJob, WelderRuling},
+    quantity::OutsideDiameter,
     trade::{Designation, Position, RunClass},
 };
 
@@ -32,7 +33,7 @@ declare_check! {
     ///
     /// ## Not checked
     /// The filler type of the work, unless an AWS class of the electrode says it, and plate or pipe, unless
-    /// the position is one of a fixed pipe; filler group and backing, which are taken as stated. Whether the
+    /// the parts state their form or the position is one of a fixed pipe; filler group and backing, which are taken as stated. Whether the
     /// governing code accepts a qualification by this standard, and whether the person named is
     /// the one who welds.
     "welder", Welder => check, texts!(WORDS)
@@ -95,6 +96,7 @@ fn job(case: &Case<'_>, work: &WelderJob) -> WelderJob {
         positions: case.position().map(|claim| claim.positions().collect()).unwrap_or_default(),
         transfer: case.setup.settings.transfer.or(work.transfer),
         product: product(case).or(work.product),
+        outside_diameter: outside_diameter(case).or(work.outside_diameter),
         mechanisation: case.setup.mechanisation().or(case.run.mechanisation),
         deposit: work.deposit.or(job.deposited_thickness),
         layers: layers(job.run_class).or(work.layers),
@@ -103,11 +105,23 @@ fn job(case: &Case<'_>, work: &WelderJob) -> WelderJob {
     }
 }
 
-/// A position of a fixed pipe says that it is one.
+/// A position of a fixed pipe says that it is one; else a part that is a pipe, or the form that all parts have.
 fn product(case: &Case<'_>) -> Option<ProductForm> {
-    let position = case.position()?;
-    let of_pipe = position.positions().any(Position::is_of_fixed_pipe);
-    of_pipe.then_some(ProductForm::Pipe)
+    let fixed =
+        case.position().is_some_and(|claim| claim.positions().any(Position::is_of_fixed_pipe));
+    let forms = || case.setup.job.base_metals.iter().map(|part| part.form);
+    if fixed || forms().any(|form| form == Some(ProductForm::Pipe)) {
+        return Some(ProductForm::Pipe);
+    }
+    let first = forms().next()??;
+    forms().all(|form| form == Some(first)).then_some(first)
+}
+
+/// The one diameter that the parts state; of two that differ, the work says which counts.
+fn outside_diameter(case: &Case<'_>) -> Option<OutsideDiameter> {
+    let mut stated = case.setup.job.base_metals.iter().filter_map(|part| part.outside_diameter);
+    let first = stated.next()?;
+    stated.all(|other| other == first).then_some(first)
 }
 
 /// A hot, a fill and a cap run are runs of several layers.
@@ -358,6 +372,26 @@ mod tests {
         let unstated = of(None);
         assert_eq!(unstated.outcome, NotGiven);
         assert!(unstated.reason.contains("outside-diameter"), "{}", unstated.reason);
+    }
+
+    /// ISO 9606-1:2012, 5.3: a test on plate covers turned pipes in PB from 75 mm (from memory).
+    #[test]
+    fn what_the_parts_state_goes_before_what_is_said_of_the_work() {
+        let of = |form, diameter: &str| {
+            found(|s| {
+                for part in &mut s.setup.job.base_metals {
+                    part.form = Some(form);
+                    part.outside_diameter = Some(quantity(diameter));
+                }
+                work(s).product = Some(ProductForm::Plate);
+                work(s).rotating = Some(true);
+                work(s).outside_diameter = Some(quantity("600 mm"));
+            })
+        };
+        let pipe = of(ProductForm::Pipe, "60.3 mm");
+        assert_eq!(pipe.outcome, Outside, "{pipe:?}");
+        assert!(pipe.reason.contains("60.3 mm"), "{}", pipe.reason);
+        assert_eq!(of(ProductForm::Plate, "60.3 mm").outcome, Inside);
     }
 
     /// ISO 9606-1, clause 1, from memory: manual and partly mechanised; the rest is for operators (ISO 14732).

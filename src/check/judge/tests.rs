@@ -9,7 +9,7 @@ use crate::{
         fixture::{Scene as Records, quantity, range, set},
         record::Support,
     },
-    qualify::record::{CurrentForm, Flux, Mechanisation, Transfer},
+    qualify::record::{CurrentForm, Flux, Mechanisation, ProductForm, Transfer},
     trade::{
         BeadPattern, Coded, Gas, GasGroup, JointKind, Polarity, Position, PositionClaim, Process,
         RunClass, Waveform,
@@ -98,6 +98,10 @@ const MISSING: &[(Variable, Change)] = &[
     (Variable::DepositedThickness, |s| {
         s.procedure.deposited_thickness = Some(Box::new(range("8 mm", "24 mm")));
     }),
+    (Variable::ProductForm, |s| s.procedure.forms = vec![ProductForm::Plate]),
+    (Variable::OutsideDiameter, |s| {
+        s.procedure.outside_diameter = Some(Box::new(range("84.15 mm", "")));
+    }),
     (Variable::Electrodes, |s| s.procedure.runs[0].electrodes = Some(1)),
     (Variable::BackingGas, |s| {
         s.procedure.runs[0].classes = vec![RunClass::Fill];
@@ -152,6 +156,15 @@ const CHANGED: &[(&str, Change)] = &[
     ("position", |s| s.setup.job.position = PositionClaim::parse("PE", None).ok()),
     ("base-metal", |s| s.setup.job.base_metals[0].group = "8.1".parse().ok()),
     ("thickness", |s| s.setup.job.base_metals[0].thickness = Some(quantity("25 mm"))),
+    ("product-form", |s| {
+        s.procedure.forms = vec![ProductForm::Plate];
+        s.setup.job.base_metals.iter_mut().for_each(|part| part.form = Some(ProductForm::Pipe));
+    }),
+    ("outside-diameter", |s| {
+        s.procedure.outside_diameter = Some(Box::new(range("84.15 mm", "")));
+        let size = Some(quantity("60.3 mm"));
+        s.setup.job.base_metals.iter_mut().for_each(|part| part.outside_diameter = size);
+    }),
     ("run-class", |s| s.setup.job.run_class = Some(RunClass::Root)),
     ("diameter", |s| s.setup.filler.diameter = Some(quantity("1 mm"))),
     ("gas", |s| s.setup.filler.gas = Some(Gas::Group(GasGroup::C1))),

@@ -4,8 +4,8 @@ use time::Date;
 
 use crate::{
     check::{CodeEdition, Demands, OwnedRanges},
-    qualify::record::{CurrentForm, Flux, Layering, Mechanisation, Transfer},
-    quantity::{Diameter, LegKind, Range, ThicknessKind, ThroatKind},
+    qualify::record::{CurrentForm, Flux, Layering, Mechanisation, ProductForm, Transfer},
+    quantity::{Diameter, LegKind, OutsideDiameterKind, Range, ThicknessKind, ThroatKind},
     trade::{
         BeadPattern, Gas, GasGroup, GasMixture, HydrogenClass, JointKind, MetalGroup, Polarity,
         Position, Process, Progression, RunClass, Waveform,
@@ -124,8 +124,12 @@ pub struct Procedure {
     pub positions: Vec<Position>,
     /// Base-metal groups it covers, in any pairing.
     pub base_metals: Vec<MetalGroup>,
+    /// Forms of the parts it covers; empty where the procedure does not say.
+    pub forms: Vec<ProductForm>,
     /// Thickness range it covers.
     pub thickness: Option<Range<ThicknessKind>>,
+    /// Outside diameters of pipes and hollow sections that it covers; `None` where the procedure sets no limit.
+    pub outside_diameter: Option<Box<Range<OutsideDiameterKind>>>,
     /// Thickness that it may deposit; `None` where the procedure sets no limit.
     pub deposited_thickness: Option<Box<Range<ThicknessKind>>>,
     /// One run per side or several; `None` where the procedure does not say.

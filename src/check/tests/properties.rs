@@ -10,7 +10,7 @@ use crate::{
         fixture::{Change, Scene, claim, interval, measured, quantity, range, set},
         record::GasRule,
     },
-    qualify::record::{CurrentForm, Layering, Mechanisation, Transfer},
+    qualify::record::{CurrentForm, Layering, Mechanisation, ProductForm, Transfer},
     quantity::{Kind, Quantity, Share, Span},
     trade::{
         BeadPattern, ErrorModel, ErrorSize, Gas, GasGroup, GasMixture, JointKind, Polarity,
@@ -126,6 +126,9 @@ const CHANGES: &[Change] = &[
     |s| s.procedure.layering = Some(Layering::MultiRun),
     |s| s.procedure.deposited_thickness = Some(Box::new(range("8 mm", "24 mm"))),
     |s| s.setup.job.deposited_thickness = Some(quantity("12 mm")),
+    |s| s.procedure.forms = vec![ProductForm::Plate],
+    |s| s.setup.job.base_metals.iter_mut().for_each(|part| part.form = Some(ProductForm::Plate)),
+    |s| s.procedure.outside_diameter = Some(Box::new(range("84.15 mm", ""))),
     |s| s.procedure.runs[0].electrodes = Some(2),
     |s| s.setup.settings.electrodes = Some(2),
     |s| s.procedure.runs[0].backing_gas = Some(Gas::None),

@@ -13,7 +13,7 @@ use crate::{
         Pack, Proposal, ProposedEnergy, ProposedPart, ProposedRun,
         record::{Filler, Joint, ProductForm, Record, Run, RunEnergy, WeldKind},
     },
-    quantity::{Diameter, Temperature},
+    quantity::{Diameter, Range, Temperature},
     trade::{Gas, JointKind, MetalGroup, designation::Standard},
 };
 
@@ -116,8 +116,8 @@ fn proposal(
         deposits: vec![(document.process, document.deposited_thickness)],
         runs: runs.to_vec(),
         preheat_category: document.parent_metal.as_ref().and_then(|m| m.d11_preheat_category),
-        preheat: preheat(document),
-        interpass_max: interpass_max(document, &held),
+        preheat: preheat(&held),
+        interpass_max: interpass_max(&held),
         interpass_min: interpass_min(document, &held),
         post_heating: document.post_heating.as_ref().map(PostHeatingDocument::compile),
         heat_treatment: document.heat_treatment.as_ref().map(HeatTreatmentDocument::compile),
@@ -174,56 +174,31 @@ fn open_or<T: Copy>(values: &[T]) -> Vec<Option<T>> {
     if values.is_empty() { vec![None] } else { values.iter().copied().map(Some).collect() }
 }
 
-/// Lowest preheat of runs on metal without earlier runs; all runs where no class is such. Unknown where one of
-/// them does not state it.
-fn preheat(document: &ProcedureDocument) -> Option<Temperature> {
-    let first = |run: &&RunDocument| run.classes.iter().any(|class| class.is_first());
-    let lowest = |run: &RunDocument| run.limits.preheat.and_then(|range| range.min());
-    let any_first = document.runs.iter().any(|run| first(&run));
-    let mut bound = document.runs.iter().filter(|run| !any_first || first(run));
-    if bound.any(|run| lowest(run).is_none()) {
-        return None;
-    }
-    document.runs.iter().filter_map(lowest).reduce(Temperature::min)
+/// The lowest preheat that a run of any class may have: as stated, or as the loosest of the others carries over to it.
+/// Unknown where no run states one.
+fn preheat(runs: &[RunLimits]) -> Option<Temperature> {
+    runs.iter().filter_map(|run| run.ranges.least_preheat()).reduce(Temperature::min)
 }
 
-/// The highest interpass temperature that a run of any class may have. Unknown where a run that lies on earlier ones
-/// states none; a root or single run need not.
-fn interpass_max(document: &ProcedureDocument, runs: &[RunLimits]) -> Option<Temperature> {
-    let stated: Vec<_> = runs.iter().map(|run| run.ranges.interpass.as_ref()?.max()).collect();
-    over_runs(document, &stated, Temperature::max)
+/// The highest interpass temperature likewise.
+fn interpass_max(runs: &[RunLimits]) -> Option<Temperature> {
+    runs.iter().filter_map(|run| run.ranges.most_interpass()).reduce(Temperature::max)
 }
 
-/// The lowest one likewise: as stated, or as a minimum preheat carries it over to runs that lie on earlier ones.
+/// The lowest one: as stated, or as a minimum preheat carries it over to runs that lie on earlier ones. Unknown where one
+/// of these has none.
 fn interpass_min(document: &ProcedureDocument, runs: &[RunLimits]) -> Option<Temperature> {
     let least = |(run, held): (&RunDocument, &RunLimits)| {
-        if is_later(run) {
-            held.ranges.least_interpass()
-        } else {
-            // Its preheat is that of the first run.
-            held.ranges.interpass.as_ref()?.min()
-        }
+        let is_later = !run.classes.iter().all(|class| class.is_first());
+        // The preheat of others is that of the first run.
+        let own = || held.ranges.interpass.as_ref().and_then(Range::min);
+        (is_later, if is_later { held.ranges.least_interpass() } else { own() })
     };
-    let stated: Vec<_> = document.runs.iter().zip(runs).map(least).collect();
-    over_runs(document, &stated, Temperature::min)
-}
-
-/// Whether runs of some of its classes lie on earlier ones.
-fn is_later(run: &RunDocument) -> bool {
-    !run.classes.iter().all(|class| class.is_first())
-}
-
-/// The worse of all that is stated; unknown where a run that lies on earlier ones states nothing.
-fn over_runs(
-    document: &ProcedureDocument,
-    stated: &[Option<Temperature>],
-    worse: fn(Temperature, Temperature) -> Temperature,
-) -> Option<Temperature> {
-    let mut each = document.runs.iter().zip(stated);
-    if each.any(|(run, own)| own.is_none() && is_later(run)) {
+    let each = || document.runs.iter().zip(runs).map(least);
+    if each().any(|(is_later, least)| is_later && least.is_none()) {
         return None;
     }
-    stated.iter().copied().flatten().reduce(worse)
+    each().filter_map(|(_, least)| least).reduce(Temperature::min)
 }
 
 /// Every kind of run with every filler, diameter, gas and polarity that the procedure allows.

@@ -115,7 +115,8 @@ impl WelderPack {
     /// How a qualification stands on a day.
     ///
     /// A confirmation or revalidation that comes after the last day brings nothing back, unless the code says
-    /// so of that way.
+    /// so of that way. Tested welds prolong it only by the option that the certificate states: the way is chosen
+    /// when it is issued (ISO 9606-1, 9.3; from memory).
     #[must_use]
     pub fn validity(&self, dates: &QualificationDates, day: Date) -> Validity {
         if day < dates.welded_on {
@@ -145,7 +146,11 @@ impl WelderPack {
                 Event::Revalidated(one) => {
                     let Some(option) = self.option(&one.option) else { continue };
                     match option.way {
-                        RevalidationWay::TwoWelds if in_time && two_recent_welds(one) => {
+                        RevalidationWay::TwoWelds
+                            if in_time
+                                && dates.option.as_ref() == Some(&one.option)
+                                && two_recent_welds(one) =>
+                        {
                             let years = option.every_years.unwrap_or_default();
                             term = months_after(one.on, 12 * years).map_or(term, Term::Until);
                         }

@@ -5,14 +5,15 @@ use std::cmp::Ordering;
 
 use super::{
     amounts::{rounded_in, times},
-    conflict_words, stray_cause,
+    conflict_words,
+    seen::{is_seen, keep_to_seen},
+    stray_cause,
 };
 use crate::{
-    check::Variable,
     quantity::{Amount, UnitSystem},
     window::{
         linear::{DIM, DRIFT, Optimum, Polytope, along},
-        space::{Face, LimitEnd, Region, Side, Space, Subject},
+        space::{Face, LimitEnd, Region, Side, Space},
     },
 };
 
@@ -107,7 +108,7 @@ fn relaxed(space: &Space, region: &Region, limit: usize, conflict: &[usize]) -> 
         (other.subject, other.side) == (end.subject, end.side)
     };
     let least = |wanted: &dyn Fn(usize) -> bool| {
-        given_way(region, limit, wanted).and_then(|beyond| moved(end, beyond))
+        given_way(space, region, limit, wanted).and_then(|beyond| moved(end, beyond))
     };
     let written = |needed| in_figures(needed, end, space.system);
     let found = |needed, enough, with| {
@@ -142,8 +143,14 @@ fn relaxed(space: &Space, region: &Region, limit: usize, conflict: &[usize]) -> 
 }
 
 /// How far one limit has to give way to others, as a logarithm; `None` where that does not help.
-fn given_way(region: &Region, limit: usize, wanted: &dyn Fn(usize) -> bool) -> Option<f64> {
+fn given_way(
+    space: &Space,
+    region: &Region,
+    limit: usize,
+    wanted: &dyn Fn(usize) -> bool,
+) -> Option<f64> {
     let mut polytope = part(region, &|other| other != limit && wanted(other));
+    keep_to_seen(space, region, &mut polytope);
     let pairs = region.polytope.faces.iter().zip(&region.faces);
     // How far it gives way stands on the axis of the drift, which is not used here.
     for (face, _) in pairs.filter(|(_, other)| **other == limit) {
@@ -165,15 +172,4 @@ fn moved(end: &LimitEnd, beyond: f64) -> Option<Amount> {
 fn in_figures(needed: Amount, end: &LimitEnd, system: UnitSystem) -> Option<Amount> {
     let unit = end.at.unit_typed().unwrap_or_else(|| needed.kind().answer_unit(system));
     rounded_in(unit, needed, end.side == Side::Highest)
-}
-
-/// Whether arcs are seen at a value (common practice, no source): the plausible span of a kind only keeps slips
-/// of typing out, and a limit that would have to leave these is no limit to be changed.
-fn is_seen(subject: Subject, value: Amount) -> bool {
-    let (low, high) = match subject {
-        Subject::Variable(Variable::StickOut) => (5.0, 100.0), // mm
-        Subject::Variable(Variable::Voltage) => (8.0, 60.0),   // V
-        _ => return true,
-    };
-    (low..=high).contains(&value.canonical())
 }

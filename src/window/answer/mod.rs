@@ -8,6 +8,7 @@ mod narrow;
 mod nearest;
 mod outline;
 mod places;
+mod seen;
 mod stray_cause;
 mod tidy;
 

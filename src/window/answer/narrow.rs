@@ -1,6 +1,11 @@
 //! The lowest and highest value of each setting, with what binds it and a setting that shows it.
 
-use super::{Open, amounts::rounded};
+use std::ops::RangeInclusive;
+
+use super::{
+    Open,
+    amounts::{rounded, rounded_to},
+};
 use crate::{
     check::{Role, Settings, Variable},
     quantity::{Amount, AmountRange, RELATIVE_TOLERANCE},
@@ -17,7 +22,8 @@ use crate::{
 pub struct WindowEnd {
     /// Where it is, exactly.
     pub exact: Amount,
-    /// The same rounded inward: to a whole step of what is dialled, to three digits otherwise.
+    /// The same rounded inward: to a whole step of what is dialled; otherwise to three digits, or to as many more as
+    /// leave a value between the ends, or not at all where none do.
     pub stated: Amount,
     /// Every limit without which it would lie farther out.
     pub binding: Vec<LimitEnd>,
@@ -37,7 +43,7 @@ pub struct Narrowed {
     pub lowest: Option<WindowEnd>,
     /// Highest end; `None` where no limit binds it.
     pub highest: Option<WindowEnd>,
-    /// Values lie between the ends, but no round one: no step of the setting fits.
+    /// Values lie between the ends, but no step of the setting does; never of a setting without steps.
     pub emptied_by_rounding: bool,
 }
 
@@ -56,6 +62,15 @@ const SAME_WAY: f64 = 1e-9;
 
 /// Digits of a setting without a step, where they fit.
 const DIGITS: i32 = 3;
+
+/// Digits of an end of such a setting that are tried where fewer leave no value between the ends.
+const MORE_DIGITS: RangeInclusive<u32> = 4..=7;
+
+/// Whether two ends leave no value between them.
+fn crossed(low: Amount, high: Amount) -> bool {
+    let (low, high) = (low.canonical(), high.canonical());
+    low - high > RELATIVE_TOLERANCE * high
+}
 
 impl Open<'_> {
     /// Both ends of every setting of the job; witnesses take everything else from `base`.
@@ -79,12 +94,11 @@ impl Open<'_> {
         }
         let mut lowest = self.end(axis, false);
         let mut highest = self.end(axis, true);
-        let crossed = |low: &WindowEnd, high: &WindowEnd| {
-            let (low, high) = (low.stated.canonical(), high.stated.canonical());
-            low - high > RELATIVE_TOLERANCE * high
-        };
+        if let (None, Some(low), Some(high)) = (self.step(axis), &mut lowest, &mut highest) {
+            self.keep_apart(low, high);
+        }
         let both = lowest.as_ref().zip(highest.as_ref());
-        let emptied_by_rounding = both.is_some_and(|(low, high)| crossed(low, high));
+        let emptied_by_rounding = both.is_some_and(|(low, high)| crossed(low.stated, high.stated));
         if !emptied_by_rounding {
             for end in [&mut lowest, &mut highest].into_iter().flatten() {
                 let at = end.stated.canonical().ln();
@@ -96,6 +110,20 @@ impl Open<'_> {
         }
         let role = self.space.role(axis)?;
         Some(Narrowed { variable: ORDER[axis], role, lowest, highest, emptied_by_rounding })
+    }
+
+    /// Ends of a setting without a step: where plain figures leave no value between them, in more digits.
+    fn keep_apart(&self, low: &mut WindowEnd, high: &mut WindowEnd) {
+        if !crossed(low.stated, high.stated) {
+            return;
+        }
+        let figures = |digits| {
+            let least = rounded_to(digits, low.exact, true, self.space.system)?;
+            let most = rounded_to(digits, high.exact, false, self.space.system)?;
+            (!crossed(least, most)).then_some((least, most))
+        };
+        let fit = MORE_DIGITS.clone().find_map(figures);
+        (low.stated, high.stated) = fit.unwrap_or((low.exact, high.exact));
     }
 
     /// What was chosen, as it was chosen.

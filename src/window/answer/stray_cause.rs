@@ -25,7 +25,7 @@ pub(super) enum Cause {
     None,
     /// Without any one of these.
     Any(Vec<Stray>),
-    /// Without all of these.
+    /// Without all of these together; each of them is needed for it.
     All(Vec<Stray>),
 }
 
@@ -41,9 +41,21 @@ pub(super) fn of(space: &Space, region: &Region) -> Cause {
     let alone: Vec<_> = strays.iter().copied().filter(|stray| helps(&[*stray])).collect();
     match (alone.is_empty(), helps(&strays)) {
         (false, _) => Cause::Any(alone),
-        (true, true) => Cause::All(strays),
+        (true, true) => Cause::All(irreducible(strays, helps)),
         (true, false) => Cause::None,
     }
+}
+
+/// Those of some strays that help together, without which the others do not.
+fn irreducible(strays: Vec<Stray>, helps: impl Fn(&[Stray]) -> bool) -> Vec<Stray> {
+    let mut left = strays.clone();
+    for stray in strays {
+        let without: Vec<_> = left.iter().copied().filter(|other| *other != stray).collect();
+        if helps(&without) {
+            left = without;
+        }
+    }
+    left
 }
 
 /// Strays on one axis; an interval that was chosen is none, and of one value that was chosen the hand strays too.

@@ -74,7 +74,7 @@ pub struct Piece {
     /// How the current enters.
     pub follows: Follows,
     /// Where the current has to be read because no setting keeps every required limit for every
-    /// current that can follow: that conflict. A band alone forbids nothing.
+    /// current that can follow, and a current that is read does: that conflict. A band alone forbids nothing.
     pub not_robust: Option<ConflictSet>,
     /// Every limit with its kind.
     pub limits: Vec<LimitEnd>,
@@ -153,6 +153,8 @@ fn following(
             }
             space.must_be_read(WIDE_BAND.to_owned());
             space.is_read_for_strays = robust.opens_without_strays(Force::Required);
+            // What one current alone does not keep either is no matter of those that can follow.
+            let conflict = conflict.filter(|_| space.is_open(Force::Required));
             (space, conflict)
         }
         Err(Some(reason)) => {

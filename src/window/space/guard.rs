@@ -85,12 +85,26 @@ impl Space {
         // Readings that are left are left too with an error that is larger than this.
         (band.largest, band.least) = (band.share.min(MOST), band.share.min(MOST));
         self.guards[axis] = band;
-        let ends = self.region(Force::Required).polytope.ends_of(axis);
-        let (low, high) = ends.unwrap_or_else(|| plausible(axis));
-        let stray = self.stray(axis);
-        band.largest = band.at((low - stray.down).exp());
-        band.least = band.at((high + stray.up).exp());
+        let (low, high) = self.readings(axis);
+        band.largest = band.at(low.exp());
+        band.least = band.at(high.exp());
         self.guards[axis] = band;
+    }
+
+    /// The least and the greatest reading that required limits leave, as logarithms. Where they leave none because of
+    /// what the hand strays, those of a hand that does not: the error is no larger than it would be then.
+    fn readings(&self, axis: usize) -> (f64, f64) {
+        let ends = |space: &Self| space.region(Force::Required).polytope.ends_of(axis);
+        let stray = self.stray(axis);
+        let strayed = |(low, high): (f64, f64)| (low - stray.down, high + stray.up);
+        let steady = || {
+            let mut steady = self.clone();
+            for (stray, is_interval) in steady.strays.iter_mut().zip(self.intervals) {
+                *stray = if is_interval { *stray } else { Stray::default() };
+            }
+            ends(&steady)
+        };
+        ends(self).map(strayed).or_else(steady).unwrap_or_else(|| strayed(plausible(axis)))
     }
 
     /// What a face gives way by for the errors of readings, with the current replaced by one plane of its response.

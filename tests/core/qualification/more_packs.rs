@@ -623,3 +623,34 @@ fn impact_tests_that_are_required_have_to_be_there() {
     let judgement = judged(&record, asme(), &without_impact(), &repeated(&record));
     assert_eq!(judgement.ruling, Ruling::Qualified, "{:?}", complaints(&judgement));
 }
+
+/// ASME BPVC IX, 2017, QW-451.1 (tension and bend tests of grooves); AWS D1.1:2015, Table 4.2 (visual and other tests,
+/// tension, bends); both from memory. A record with nothing but a visual test says that its tests passed, not that they
+/// were all.
+#[test]
+fn the_extent_of_the_tests_is_a_question_of_each_code() {
+    let asme_record = asme_record("12 mm", "12 mm", Process::MagSolidWire);
+    for (mut record, pack, job, table) in [
+        (asme_record, asme(), without_impact(), "QW-451"),
+        (aws_record(), aws(), undemanding(), "Table 4.2"),
+    ] {
+        record.pieces[0].tests = vec![passed(TestKind::Visual)];
+        let with = |answer: Option<bool>| {
+            let mut job = job.clone();
+            job.stated.remove("extent-of-tests");
+            job.stated.extend(answer.map(|answer| ("extent-of-tests".to_owned(), answer)));
+            let judgement = judged(&record, pack, &job, &repeated(&record));
+            assert_eq!(standing(&judgement, "tests-passed"), Standing::Inside);
+            let asked = finding(&judgement, "extent-of-tests");
+            assert!(asked.clause.replace("Tables", "Table").starts_with(table), "{}", asked.clause);
+            (judgement.ruling, asked.standing.clone(), asked.confidence)
+        };
+        let memory = arcbounds::trade::Confidence::Memory;
+        let (ruling, standing, _) = with(None);
+        assert!(matches!(standing, Standing::NotJudged(_)), "{table}: {standing:?}");
+        assert_eq!(ruling, Ruling::NotJudged, "{table}");
+        let no = (Ruling::NeedsNewQualification, Standing::Outside, memory);
+        assert_eq!(with(Some(false)), no, "{table}");
+        assert_eq!(with(Some(true)), (Ruling::Qualified, Standing::Inside, memory), "{table}");
+    }
+}

@@ -34,9 +34,9 @@ fn a_pack_says_how_much_of_it_is_from_memory() {
 
 /// Rules, cells and cells from memory, counted in the files by a script of its own (Python, tomllib).
 const ISO: (usize, usize, usize) = (51, 175, 7);
-const AWS: (usize, usize, usize) = (63, 118, 75);
+const AWS: (usize, usize, usize) = (64, 119, 76);
 const ISO_LEVEL_1: (usize, usize, usize) = (35, 130, 6);
-const ASME: (usize, usize, usize) = (31, 111, 40);
+const ASME: (usize, usize, usize) = (32, 112, 41);
 const PREQUALIFIED: (usize, usize, usize) = (86, 163, 50);
 
 #[test]
@@ -62,7 +62,7 @@ fn questions_are_listed_with_the_rules() {
         let rules = pack.summaries();
         rules.iter().filter(|rule| rule.question.is_some()).count()
     };
-    assert_eq!((asked(iso()), asked(aws())), (4, 9));
+    assert_eq!((asked(iso()), asked(aws())), (4, 10));
 }
 
 /// A signed cell no longer rests on memory; an id that no rule has is refused.

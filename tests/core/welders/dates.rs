@@ -153,6 +153,33 @@ fn two_welds_of_the_last_six_months_prolong_option_b() {
     assert_eq!(iso().validity(&dates, last), in_force(last, Ending::Term));
 }
 
+/// The way is chosen when the certificate is issued (ISO 9606-1, 9.3; ISO 14732, 6.3; from memory): welds that were
+/// tested prolong no certificate of another option, nor one whose option nobody states.
+#[test]
+fn welds_prolong_no_certificate_of_another_option() {
+    let revalidated = |option| {
+        let mut dates = kept(option);
+        let welds = vec![date!(2024 - 12 - 01), date!(2024 - 12 - 15)];
+        let (on, option) = (date!(2025 - 01 - 10), "b".to_owned());
+        dates.revalidations.push(Revalidation { on, option, welds });
+        dates
+    };
+    let by = |pack: &WelderPack, option, day| pack.validity(&revalidated(option), day);
+    // Three years from the test, not two from the revalidation.
+    let (last, after) = (date!(2026 - 01 - 15), date!(2026 - 01 - 16));
+    assert_eq!(by(iso(), Some("a"), last), in_force(last, Ending::Term));
+    assert_eq!(by(iso(), Some("a"), after), lapsed(last, Ending::Term));
+    let unknown = by(iso(), None, date!(2025 - 01 - 16));
+    assert!(matches!(unknown, Validity::Unknown(_)), "{unknown:?}");
+    // An operator's certificate of option c has no end, and the welds of option b give it none.
+    let operator = by(pack("iso-14732-2013"), Some("c"), after);
+    assert!(
+        matches!(operator, Validity::InForce { ending: Ending::Confirmation, .. }),
+        "{operator:?}"
+    );
+    assert!(matches!(by(iso(), Some("b"), after), Validity::InForce { .. }));
+}
+
 /// ASME IX QW-322.2(a): one coupon brings all back.
 #[test]
 fn a_coupon_brings_back_what_lapsed_by_asme_ix_only() {

@@ -415,6 +415,21 @@ fn the_hand_is_no_cause_where_another_window_would_be_left_without_it() {
     assert!(!advised(&steady()).0);
 }
 
+/// A run of 10 mm² at most is less than the 10.7 mm² that 7 m/min leave at 400 mm/min (own arithmetic), whatever the
+/// current: that is no matter of the currents that can follow. One of 210 to 230 A is.
+#[test]
+fn what_a_current_that_is_read_does_not_keep_is_no_matter_of_those_that_follow() {
+    let conflicts = |scene: &Scene, question: &Question| {
+        let piece = solved(scene, question).pieces.remove(0);
+        (piece.required.is_err(), piece.not_robust.is_some())
+    };
+    let most = Range::at_most("10 mm2".parse().unwrap());
+    let small = Question { run_area: Some(most), ..Question::plain().unwrap() };
+    assert_eq!(conflicts(&smooth(), &small), (true, false));
+    let narrow = smooth().with(|s| s.limits().current = Some(range("210 A", "230 A")));
+    assert_eq!(conflicts(&narrow, &Question::plain().unwrap()), (false, true));
+}
+
 /// Force and outcome of the leg are the check's: settings of the advised region reach it, and no setting outside it is
 /// refused. With 5.784 g/m at 83 % (own arithmetic) 9 m/min leave 18.3 mm² at 300 mm/min, a leg of 5.53 mm.
 #[test]

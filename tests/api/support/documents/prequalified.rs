@@ -81,6 +81,8 @@ pub fn prequalified_setup() -> Value {
     let mut own = with(setup(), "/procedure", json!(PREQUALIFIED));
     own.as_object_mut().unwrap().remove("work_order");
     let own = with(own, "/job/code", code());
+    let own = with(own, "/job/base_metals/0/form", json!("plate"));
+    let own = with(own, "/job/base_metals/1/form", json!("plate"));
     let own = with(own, "/job/run_class", json!("single"));
     let own = with(own, "/job/leg", json!("5 mm"));
     let own = with(own, "/settings/travel_speed", json!("320 mm/min"));

@@ -108,7 +108,7 @@ fn supported_run() -> Value {
 /// A setup for [`supported_procedure`], inside everywhere: 24 V, 180 A and 200 mm/min are 1.296 kJ/mm of arc
 /// energy, with k = 0.8 a heat input of 1.037 kJ/mm (own arithmetic).
 pub fn supported_setup() -> Value {
-    let part = json!({ "group": "1.2", "thickness": "12 mm" });
+    let part = json!({ "group": "1.2", "form": "plate", "thickness": "12 mm" });
     json!({
         "procedure": SUPPORTED,
         "station": STATION,
