@@ -1,12 +1,14 @@
 //! What can be wrong across the fields of a procedure.
 
-use super::{ProcedureDocument, RunDocument, SupportKind, support::combinations};
+use super::{
+    ProcedureDocument, RunDocument, SupportKind, document::GasRuleDocument, support::combinations,
+};
 use crate::{
     http::problem::FieldError,
     qualify::record::WeldKind,
     quantity::compare,
     records::plausible,
-    trade::{JointKind, MetalGroup, Process, thermal_efficiency},
+    trade::{GasGroup, GasMixture, JointKind, MetalGroup, Process, thermal_efficiency},
     wire::CodeEditionDocument,
 };
 
@@ -35,14 +37,29 @@ pub(super) fn of(document: &ProcedureDocument) -> Vec<FieldError> {
             }
         }
     }
-    if let Some(gas) = &document.gas {
-        if gas.groups.is_empty() && gas.mixture.is_none() {
-            faults.push(fault("/gas", "name gas groups, a mixture or both"));
-        }
-        let outside = gas.mixture.as_ref().map(crate::trade::GasMixture::iso_14175);
-        if let Some(group) = outside.filter(|g| !gas.groups.is_empty() && !gas.groups.contains(g)) {
+    faults.extend(document.gas.iter().flat_map(|gas| of_gas(document.process, gas)));
+    faults
+}
+
+/// Faults of the shielding gas.
+fn of_gas(process: Process, gas: &GasRuleDocument) -> Vec<FieldError> {
+    let mut faults = Vec::new();
+    if gas.groups.is_empty() && gas.mixture.is_none() {
+        faults.push(fault("/gas", "name gas groups, a mixture or both"));
+    }
+    let refused = |at: &str, group: GasGroup| {
+        let why = process.refuses_gas(group)?;
+        Some(fault(at, &format!("{group} is no gas of process {process} (ISO 4063): {why}")))
+    };
+    for (index, group) in gas.groups.iter().enumerate() {
+        faults.extend(refused(&format!("/gas/groups/{index}"), *group));
+    }
+    if let Some(group) = gas.mixture.as_ref().map(GasMixture::iso_14175) {
+        if !gas.groups.is_empty() && !gas.groups.contains(&group) {
             let detail = format!("the mixture is {group}, which is not among the groups");
             faults.push(fault("/gas/mixture", &detail));
+        } else if gas.groups.is_empty() {
+            faults.extend(refused("/gas/mixture", group));
         }
     }
     faults

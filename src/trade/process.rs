@@ -1,6 +1,6 @@
 //! Arc welding processes: ISO 4063 numbers and the letters of AWS A3.0.
 
-use super::{Coded, coded};
+use super::{Coded, GasGroup, coded};
 
 coded! {
     /// An arc welding process by its ISO 4063:2009 number.
@@ -182,6 +182,34 @@ impl Process {
         matches!(self.facts().0, Family::SubmergedArc)
     }
 
+    /// Why a shielding gas of this group is none of this process, by the names that ISO 4063:2009 gives them (from
+    /// memory); `None` where nothing is to be said. Plasma takes oxidising gas around its own.
+    #[must_use]
+    pub fn refuses_gas(self, group: GasGroup) -> Option<&'static str> {
+        let group = group.main_group();
+        let oxidises = group.starts_with(['M', 'C', 'O']);
+        match self {
+            _ if !self.gas_shielded() => Some("it welds without shielding gas"),
+            Self::MigSolidWire | Self::MigFluxCored | Self::MigMetalCored if oxidises => Some(
+                "it is welding with inert gas; with an active one it is 135 (solid wire), 136 (flux-cored) or 138 \
+                 (metal-cored)",
+            ),
+            Self::MagSolidWire | Self::MagFluxCored | Self::MagMetalCored if group == "I" => Some(
+                "it is welding with active gas; with an inert one it is 131 (solid wire), 132 (flux-cored) or 133 \
+                 (metal-cored)",
+            ),
+            Self::TigSolidFiller
+            | Self::TigAutogenous
+            | Self::TigCoredFiller
+            | Self::TigReducingGas
+                if oxidises =>
+            {
+                Some("its tungsten burns in an oxidising gas")
+            }
+            _ => None,
+        }
+    }
+
     /// Names: ISO 4063:2009; letters: AWS A3.0, as fabricators commonly pair them.
     const fn facts(self) -> Facts {
         use Family::{
@@ -305,6 +333,31 @@ mod tests {
         assert_eq!(having(|process| !process.has_wire_feed()), no_feed);
         assert_eq!(having(|process| !process.has_stick_out()), no_feed);
         assert_eq!(having(Process::is_submerged), ["121", "122", "124", "125", "126"]);
+    }
+
+    /// ISO 4063:2009 (from memory): 131 to 133 with inert gas, 135 to 138 with active gas, 145 with reducing gas.
+    #[test]
+    fn a_gas_that_the_name_of_the_process_excludes_is_refused() {
+        for (process, group, is_refused) in [
+            (Process::MigSolidWire, GasGroup::M21, true),
+            (Process::MigSolidWire, GasGroup::I1, false),
+            (Process::MigMetalCored, GasGroup::C1, true),
+            (Process::MigSolidWire, GasGroup::N2, false),
+            (Process::MagSolidWire, GasGroup::I1, true),
+            (Process::MagSolidWire, GasGroup::M13, false),
+            (Process::MagFluxCored, GasGroup::C1, false),
+            (Process::MagMetalCored, GasGroup::Z, false),
+            (Process::TigSolidFiller, GasGroup::C1, true),
+            (Process::TigSolidFiller, GasGroup::M12, true),
+            (Process::TigSolidFiller, GasGroup::R1, false),
+            (Process::TigReducingGas, GasGroup::R1, false),
+            (Process::Plasma, GasGroup::M20, false),
+            (Process::SelfShieldedFluxCored, GasGroup::C1, true),
+            (Process::ManualMetalArc, GasGroup::I1, true),
+        ] {
+            let why = process.refuses_gas(group);
+            assert_eq!(why.is_some(), is_refused, "{process} {group}: {why:?}");
+        }
     }
 
     proptest! {

@@ -87,6 +87,21 @@ fn days_and_temperatures() -> Vec<Case> {
             json!("down"),
             "PF is welded up",
         ),
+        // ISO 4063:2009 (from memory): 136 is by active gas, 114 by none.
+        (
+            "procedures",
+            doc::procedure(),
+            "/gas/groups/0",
+            json!("I1"),
+            "with an inert one it is 131",
+        ),
+        (
+            "procedures",
+            doc::with(doc::procedure(), "/process", json!("114")),
+            "/gas/groups/0",
+            json!("C1"),
+            "it welds without shielding gas",
+        ),
         (
             "work-orders",
             doc::with(doc::work_order(), "/limits/preheat", json!("400 to 450 °F")),

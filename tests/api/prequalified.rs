@@ -147,7 +147,8 @@ async fn banned_transfer_and_process_are_refused_and_missing_facts_are_not_judge
             (texts(&seen["breaches"], "rule"), texts(&seen["not_judged"], "rule"))
         }
     };
-    let tig = changed("/process", json!("141"));
+    let argon = json!({ "groups": ["I1"] });
+    let tig = documents::with(changed("/process", json!("141")), "/gas", argon);
     assert!(breaches(tig).await.0.contains(&"process".to_owned()));
     let solid = documents::with(
         changed("/process", json!("135")),

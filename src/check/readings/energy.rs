@@ -67,6 +67,11 @@ const UNSAID: Missing = Missing(
      nothing stated is the power or energy of all",
 );
 
+const OF_NO_LENGTH: Missing = Missing(
+    "Several electrodes burn together, and what is stated for all gives no energy per length: the energy of the run \
+     needs its length, the arc power a travel speed or length and time",
+);
+
 /// Mean arc power: as measured, else volts times amps; one that is stated and that nobody measured does not replace
 /// volts times amps, a limit then holds for both. None while nobody says of how many arcs.
 pub(super) fn arc_power(
@@ -119,18 +124,22 @@ pub(super) fn arc_energy(
     if by_power.is_some() && settings.arc_power.as_ref().is_some_and(is_measured) {
         return both(by_energy, by_power).ok_or(ODD);
     }
-    let stated = both(by_energy, by_power);
+    let Some(stated) = both(by_energy, by_power) else {
+        // Of what is stated for all, nothing says how much of it a length gets; volts and amps are those of one.
+        let nothing_of_all = arcs == Arcs::Several;
+        return if nothing_of_all {
+            Err(OF_NO_LENGTH)
+        } else {
+            by_averages(settings, speed, volt_amperes)
+        };
+    };
     let averages = match of_all.zip(speed) {
         Some((power, speed)) => {
-            over_speed(power, speed, &trade::ARC_ENERGY_FROM_AVERAGES).ok_or(ODD)
+            Some(over_speed(power, speed, &trade::ARC_ENERGY_FROM_AVERAGES).ok_or(ODD)?)
         }
-        None => by_averages(settings, speed, volt_amperes),
+        None => by_averages(settings, speed, volt_amperes).ok(),
     };
-    match (stated, averages) {
-        (stated, Ok(averages)) => both(stated, Some(averages)).ok_or(ODD),
-        (Some(stated), Err(_)) => Ok(stated),
-        (None, Err(missing)) => Err(missing),
-    }
+    both(Some(stated), averages).ok_or(ODD)
 }
 
 /// All values between two that may both be right, by the formula of the first.

@@ -105,6 +105,26 @@ fn what_nobody_measured_replaces_no_volts_and_amps() {
     assert_eq!(watts(read), (quantity("4 kW"), quantity("4 kW")));
 }
 
+/// Two electrodes of 24 V and 200 A at 300 mm/min give 1.92 kJ/mm (own arithmetic), which stands beside what is stated
+/// for both, never for itself: volts and amps are those of each.
+#[test]
+fn what_is_stated_for_several_arcs_counts_only_where_it_gives_an_energy_per_length() {
+    let two = Settings { electrodes: Some(2), arc_time: None, ..run() };
+    let two = Settings { travel_speed: Some(set("300 mm/min")), ..two };
+    let whole = Settings { run_energy: Some(set("570 kJ")), ..two.clone() };
+    let span = readings(whole.clone(), PLAIN).arc_energy.unwrap().given.span;
+    assert_eq!((span.low(), span.high()), (quantity("1.9 kJ/mm"), quantity("1.92 kJ/mm")));
+    let of_no_length = Settings { run_length: None, ..whole };
+    let open = readings(of_no_length, PLAIN);
+    assert!(open.arc_energy.unwrap_err().0.contains("the energy of the run needs its length"));
+    assert!(open.heat_input.is_err());
+    let read = Some(measured("570 kJ", "5 kJ"));
+    let read = Settings { run_energy: read, run_length: None, ..two.clone() };
+    assert!(readings(read, PLAIN).heat_input.is_err());
+    let standing = Settings { arc_power: Some(set("9.5 kW")), travel_speed: None, ..two };
+    assert!(readings(standing, PLAIN).heat_input.is_err());
+}
+
 /// 24 V and 200 A for 60 s are 288 kJ, which is 0.96 kJ/mm over 300 mm (own arithmetic); 60 kJ beside it is a reading
 /// gone wrong, 290 kJ is not.
 #[test]

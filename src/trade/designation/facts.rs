@@ -82,6 +82,56 @@ coded! {
     }
 }
 
+impl FillerKind {
+    /// Processes that a filler of this form can be burnt or fed in, by their ISO 4063 names (2009, from memory): the
+    /// electrode of 111 is a covered one, 114 needs no gas, 121 to 126 take what the number says.
+    #[must_use]
+    pub const fn processes(self) -> &'static [Process] {
+        use Process::{
+            MagFluxCored, MagMetalCored, MagSolidWire, ManualMetalArc, MigFluxCored, MigMetalCored,
+            MigSolidWire, Plasma, PlasmaMig, SelfShieldedFluxCored, SubmergedCoredStrip,
+            SubmergedCoredWire, SubmergedPowderAddition, SubmergedSolidWire, SubmergedStrip,
+            TigCoredFiller, TigReducingGas, TigSolidFiller,
+        };
+        match self {
+            Self::CoveredElectrode => &[ManualMetalArc],
+            Self::SolidWire => &[
+                SubmergedSolidWire,
+                SubmergedPowderAddition,
+                MigSolidWire,
+                MagSolidWire,
+                TigSolidFiller,
+                TigReducingGas,
+                Plasma,
+                PlasmaMig,
+            ],
+            Self::FluxCoredWire => {
+                &[MigFluxCored, MagFluxCored, SubmergedCoredWire, TigCoredFiller]
+            }
+            Self::SelfShieldedWire => &[SelfShieldedFluxCored],
+            Self::MetalCoredWire => &[
+                MigMetalCored,
+                MagMetalCored,
+                SubmergedCoredWire,
+                SubmergedPowderAddition,
+                TigCoredFiller,
+            ],
+            Self::TubularWire => &[
+                SelfShieldedFluxCored,
+                SubmergedCoredWire,
+                SubmergedPowderAddition,
+                MigFluxCored,
+                MigMetalCored,
+                MagFluxCored,
+                MagMetalCored,
+                TigCoredFiller,
+            ],
+            Self::Rod => &[TigSolidFiller, TigCoredFiller, TigReducingGas, Plasma],
+            Self::Strip => &[SubmergedStrip, SubmergedCoredStrip],
+        }
+    }
+}
+
 /// Strength of the weld metal; `None` where the class states none or this crate knows none.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Strength {
