@@ -7,7 +7,7 @@ use crate::{
         choice_check::{Rule, Said, Words, texts},
         registry::declare_check,
     },
-    trade::{Gas, GasGroup, RunClass},
+    trade::{Gas, GasGroup},
 };
 
 declare_check! {
@@ -63,10 +63,8 @@ fn check(case: &Case<'_>, findings: &mut Findings) {
 /// Whether the root lies between this run and the back, and the procedure asks for no gas behind this run apart from
 /// the root.
 fn is_covered(case: &Case<'_>, fixed: Gas) -> bool {
-    let has_open_back =
-        |class: &RunClass| matches!(class, RunClass::Root | RunClass::Hot | RunClass::Single);
-    case.setup.job.run_class.is_some_and(|class| !has_open_back(&class))
-        && (fixed == Gas::None || case.run.classes.iter().any(has_open_back))
+    case.setup.job.run_class.is_some_and(|class| !class.has_open_back())
+        && (fixed == Gas::None || case.run.classes.iter().any(|class| class.has_open_back()))
 }
 
 fn against(findings: &mut Findings, rule: &Rule<'_>, stated: Option<Gas>, fixed: Gas) {

@@ -14,4 +14,5 @@ mod more_packs;
 mod packs;
 mod prequalified;
 mod properties;
+mod silent_runs;
 mod switches;
