@@ -3,6 +3,7 @@
 use super::{ProcedureDocument, RunDocument, SupportKind, support::combinations};
 use crate::{
     http::problem::FieldError,
+    qualifications::PNumberDocument,
     qualify::record::WeldKind,
     quantity::compare,
     records::plausible,
@@ -19,6 +20,7 @@ pub(super) fn of(document: &ProcedureDocument) -> Vec<FieldError> {
     let mut faults = document.support.faults(&codes);
     faults.extend(design(document));
     faults.extend(stronger_groups(document));
+    faults.extend(other_metal(document));
     faults.extend(too_much(document));
     if document.runs.is_empty() {
         faults.push(fault("/runs", "state the limits of at least one run class"));
@@ -110,6 +112,17 @@ fn stronger_groups(document: &ProcedureDocument) -> Vec<FieldError> {
         Some(fault(&format!("/base_metals/{index}"), &detail))
     };
     document.base_metals.iter().enumerate().filter_map(fault_of).collect()
+}
+
+/// Groups of other codes that are of another metal than the base metals: a check is told those of ISO/TR 15608 alone.
+fn other_metal(document: &ProcedureDocument) -> Vec<FieldError> {
+    let Some(metal) = &document.parent_metal else { return Vec::new() };
+    let p_number = metal.p_number.as_ref().map(PNumberDocument::compile);
+    plausible::other_metal(
+        ["/parent_metal/d11_group", "/parent_metal/p_number/number"].map(str::to_owned),
+        (metal.d11_group, p_number.as_ref()),
+        &document.base_metals,
+    )
 }
 
 /// More than can be judged by records at once.
