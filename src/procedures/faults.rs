@@ -62,6 +62,7 @@ fn of_run(document: &ProcedureDocument, index: usize, run: &RunDocument) -> Vec<
     }
     faults.extend(plausible::other_way(at("progression"), &document.positions, run.progression));
     faults.extend(run.limits.faults(&at("limits")));
+    faults.extend(no_factor(&at("limits/heat_input"), document.process, run));
     let at = at("thermal_efficiency");
     faults.extend(run.thermal_efficiency.and_then(|factor| {
         plausible::no_part(at.clone(), "a thermal efficiency", factor)
@@ -79,6 +80,17 @@ fn other_factor(at: &str, process: Process, run: &RunDocument) -> Option<FieldEr
             "checks compute the heat input of process {process} with {} (EN 1011-1), so a limit on it by {own} would \
              be another one; limit the heat input by that factor, or the arc energy in its place",
             used.ratio()
+        );
+        fault(at, &detail)
+    })
+}
+
+/// A limit on heat input of a process that no check computes the heat input of.
+fn no_factor(at: &str, process: Process, run: &RunDocument) -> Option<FieldError> {
+    (run.limits.heat_input.is_some() && thermal_efficiency(process).is_none()).then(|| {
+        let detail = format!(
+            "checks compute heat input with the thermal efficiency of EN 1011-1, which has none for process {process}, so \
+             every check would be undetermined; limit the arc energy in its place"
         );
         fault(at, &detail)
     })

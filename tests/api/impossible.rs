@@ -172,6 +172,20 @@ async fn a_limit_on_heat_input_is_by_the_factor_that_checks_compute_with() {
     assert!(problem.to_string().contains("with 0.8"), "{problem}");
 }
 
+/// EN 1011-1:2009, Table 1, lists TIG as 141 and submerged arc as 121 only.
+#[tokio::test]
+async fn a_process_without_a_thermal_efficiency_has_no_limit_on_heat_input() {
+    let api = Api::furnished().await;
+    for process in ["142", "122"] {
+        let own = doc::with(doc::procedure(), "/process", json!(process));
+        let own = doc::with(own, "/runs/0/limits/heat_input", json!("0.5 to 1.5 kJ/mm"));
+        let refused = api.post(api.shop.author(), "/v1/procedures", &own).await;
+        let problem = refused.problem(422, "invalid-fields");
+        assert!(refused.pointers().contains(&"/runs/0/limits/heat_input".to_owned()), "{problem}");
+        assert!(problem.to_string().contains("limit the arc energy"), "{problem}");
+    }
+}
+
 #[tokio::test]
 async fn what_cannot_be_is_refused_at_its_field() {
     let api = Api::furnished().await;
