@@ -5,6 +5,7 @@ use super::{
 };
 use crate::{
     http::problem::FieldError,
+    qualifications::PNumberDocument,
     qualify::record::WeldKind,
     quantity::compare,
     records::plausible,
@@ -21,6 +22,7 @@ pub(super) fn of(document: &ProcedureDocument) -> Vec<FieldError> {
     let mut faults = document.support.faults(&codes);
     faults.extend(design(document));
     faults.extend(stronger_groups(document));
+    faults.extend(other_metal(document));
     faults.extend(too_much(document));
     if document.runs.is_empty() {
         faults.push(fault("/runs", "state the limits of at least one run class"));
@@ -77,6 +79,7 @@ fn of_run(document: &ProcedureDocument, index: usize, run: &RunDocument) -> Vec<
     }
     faults.extend(plausible::other_way(at("progression"), &document.positions, run.progression));
     faults.extend(run.limits.faults(&at("limits")));
+    faults.extend(no_factor(&at("limits/heat_input"), document.process, run));
     let at = at("thermal_efficiency");
     faults.extend(run.thermal_efficiency.and_then(|factor| {
         plausible::no_part(at.clone(), "a thermal efficiency", factor)
@@ -94,6 +97,17 @@ fn other_factor(at: &str, process: Process, run: &RunDocument) -> Option<FieldEr
             "checks compute the heat input of process {process} with {} (EN 1011-1), so a limit on it by {own} would \
              be another one; limit the heat input by that factor, or the arc energy in its place",
             used.ratio()
+        );
+        fault(at, &detail)
+    })
+}
+
+/// A limit on heat input of a process that no check computes the heat input of.
+fn no_factor(at: &str, process: Process, run: &RunDocument) -> Option<FieldError> {
+    (run.limits.heat_input.is_some() && thermal_efficiency(process).is_none()).then(|| {
+        let detail = format!(
+            "checks compute heat input with the thermal efficiency of EN 1011-1, which has none for process {process}, so \
+             every check would be undetermined; limit the arc energy in its place"
         );
         fault(at, &detail)
     })
@@ -127,6 +141,17 @@ fn stronger_groups(document: &ProcedureDocument) -> Vec<FieldError> {
         Some(fault(&format!("/base_metals/{index}"), &detail))
     };
     document.base_metals.iter().enumerate().filter_map(fault_of).collect()
+}
+
+/// Groups of other codes that are of another metal than the base metals: a check is told those of ISO/TR 15608 alone.
+fn other_metal(document: &ProcedureDocument) -> Vec<FieldError> {
+    let Some(metal) = &document.parent_metal else { return Vec::new() };
+    let p_number = metal.p_number.as_ref().map(PNumberDocument::compile);
+    plausible::other_metal(
+        ["/parent_metal/d11_group", "/parent_metal/p_number/number"].map(str::to_owned),
+        (metal.d11_group, p_number.as_ref()),
+        &document.base_metals,
+    )
 }
 
 /// More than can be judged by records at once.

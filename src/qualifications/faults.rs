@@ -46,6 +46,11 @@ fn piece_faults(piece: &PieceDocument, at: &str) -> Vec<FieldError> {
     if piece.runs.is_empty() {
         faults.push(fault(&format!("{at}/runs"), "state at least one run with its process"));
     }
+    for (index, part) in piece.parts.iter().enumerate() {
+        let metal = part.metal.as_ref();
+        let at = format!("{at}/parts/{index}/metal");
+        faults.extend(metal.map(|metal| metal.faults(&at)).unwrap_or_default());
+    }
     for (index, run) in piece.runs.iter().enumerate() {
         let at = format!("{at}/runs/{index}");
         if piece.runs[..index].iter().any(|other| other.number == run.number) {

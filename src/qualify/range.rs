@@ -142,7 +142,9 @@ impl fmt::Display for MetalCover {
         write!(f, "groups {}", pairs.join(", "))?;
         for side in &self.tested {
             if let Some(group) = side.group {
-                let strength = side.specified_yield.map(|s| format!(" of at most {s}"));
+                let by_yield = self.notes.equal_or_lower_yield.contains(&group.group());
+                let strength = side.specified_yield.filter(|_| by_yield);
+                let strength = strength.map(|s| format!(" of at most {s}"));
                 write!(f, "; beside {group}{}", strength.unwrap_or_default())?;
             }
         }

@@ -7,8 +7,9 @@ use time::{Date, OffsetDateTime};
 
 use crate::{
     http::problem::FieldError,
+    qualify::record::{D11Group, PNumber},
     quantity::{Kind, Quantity, Share},
-    trade::{Position, Progression},
+    trade::{MetalGroup, Position, Progression},
 };
 
 /// What is wrong with a share that is neither nothing nor more than the whole.
@@ -78,6 +79,37 @@ pub fn other_way(
             named.join(" or ")
         ),
     })
+}
+
+/// What is wrong with the group of AWS D1.1 and the P-Number of a metal, at these places, beside its groups of ISO/TR
+/// 15608: they are of another metal.
+#[must_use]
+pub fn other_metal(
+    [of_d11, of_p_number]: [String; 2],
+    (d11_group, p_number): (Option<D11Group>, Option<&PNumber>),
+    groups: &[MetalGroup],
+) -> Vec<FieldError> {
+    let fault = |pointer: String, name: String, is_other: &dyn Fn(MetalGroup) -> bool| {
+        let others: Vec<_> = groups.iter().copied().filter(|group| is_other(*group)).collect();
+        let named: Vec<_> = others.iter().map(ToString::to_string).collect();
+        (!others.is_empty()).then(|| FieldError {
+            pointer,
+            detail: format!(
+                "no metal of group {} of ISO/TR 15608 is in {name}: state both groups of the same metal, or leave this \
+                 one out",
+                named.join(" or ")
+            ),
+        })
+    };
+    let d11 = d11_group.and_then(|own| {
+        let name = format!("group {own} of AWS D1.1, which lists structural steels");
+        fault(of_d11, name, &|group| !D11Group::may_list(group))
+    });
+    let p = p_number.and_then(|own| {
+        let name = format!("P-Number {} of ASME IX", own.number);
+        fault(of_p_number, name, &|group| !own.may_be(group))
+    });
+    d11.into_iter().chain(p).collect()
 }
 
 /// Every name that stands in a list again, at its place.

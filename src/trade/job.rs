@@ -56,6 +56,13 @@ impl RunClass {
     pub const fn is_first(self) -> bool {
         matches!(self, Self::Root | Self::Single)
     }
+
+    /// Whether it is so near the back of the joint that a gas there protects it; the others lie on it (common practice, no
+    /// source).
+    #[must_use]
+    pub const fn has_open_back(self) -> bool {
+        matches!(self, Self::Root | Self::Hot | Self::Single)
+    }
 }
 
 coded! {

@@ -112,6 +112,52 @@ fn days_and_temperatures() -> Vec<Case> {
     ]
 }
 
+/// Groups of two codes that have no metal in common. AWS D1.1 lists structural steels (2015, 1.2 and Table 3.1), P-No. 8
+/// of ASME IX (QW/QB-422) is austenitic stainless steel; ISO/TR 15608: 1.2 is S355, 8.1 austenitic stainless steel, 22
+/// non-heat-treatable aluminium alloys. All from memory.
+fn metals() -> Vec<Case> {
+    let procedure = |groups: &[&str]| {
+        let own = doc::with(doc::procedure(), "/base_metals", json!(groups));
+        doc::with(own, "/parent_metal", json!({ "p_number": { "number": "25" } }))
+    };
+    let stainless = doc::with(doc::qualification(), "/pieces/0/parts/1/metal/group", json!("8.1"));
+    let numbered = doc::with(
+        doc::qualification(),
+        "/pieces/0/parts/0/metal/p_number",
+        json!({ "number": "1" }),
+    );
+    vec![
+        (
+            "procedures",
+            procedure(&["22", "23.1"]),
+            "/parent_metal/d11_group",
+            json!("II"),
+            "no metal of group 22 or 23.1",
+        ),
+        (
+            "procedures",
+            procedure(&["22"]),
+            "/parent_metal/p_number/number",
+            json!("8"),
+            "P-Number 8 of ASME IX",
+        ),
+        (
+            "qualifications",
+            stainless,
+            "/pieces/0/parts/1/metal/d11_group",
+            json!("I"),
+            "no metal of group 8.1",
+        ),
+        (
+            "qualifications",
+            numbered,
+            "/pieces/0/parts/0/metal/p_number/number",
+            json!("8"),
+            "no metal of group 1.2",
+        ),
+    ]
+}
+
 /// Where the refusal points, where that is not the value itself.
 fn pointer_of(at: &str) -> String {
     match at {
@@ -141,11 +187,25 @@ async fn a_limit_on_heat_input_is_by_the_factor_that_checks_compute_with() {
     assert!(problem.to_string().contains("with 0.8"), "{problem}");
 }
 
+/// EN 1011-1:2009, Table 1, lists TIG as 141 and submerged arc as 121 only.
+#[tokio::test]
+async fn a_process_without_a_thermal_efficiency_has_no_limit_on_heat_input() {
+    let api = Api::furnished().await;
+    for process in ["142", "122"] {
+        let own = doc::with(doc::procedure(), "/process", json!(process));
+        let own = doc::with(own, "/runs/0/limits/heat_input", json!("0.5 to 1.5 kJ/mm"));
+        let refused = api.post(api.shop.author(), "/v1/procedures", &own).await;
+        let problem = refused.problem(422, "invalid-fields");
+        assert!(refused.pointers().contains(&"/runs/0/limits/heat_input".to_owned()), "{problem}");
+        assert!(problem.to_string().contains("limit the arc energy"), "{problem}");
+    }
+}
+
 #[tokio::test]
 async fn what_cannot_be_is_refused_at_its_field() {
     let api = Api::furnished().await;
     for (path, document, at, value, word) in
-        shares_and_names().into_iter().chain(days_and_temperatures())
+        shares_and_names().into_iter().chain(days_and_temperatures()).chain(metals())
     {
         let spoilt = doc::with(document, at, value.clone());
         let answer = api.post(api.shop.author(), &format!("/v1/{path}"), &spoilt).await;

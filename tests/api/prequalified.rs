@@ -178,6 +178,23 @@ async fn banned_transfer_and_process_are_refused_and_missing_facts_are_not_judge
     }
 }
 
+/// Stored before it was refused: aluminium (group 22 of ISO/TR 15608) is in no group of AWS D1.1 (2020, 1.3 and Table 5.3,
+/// from memory), so which metal is meant is not known.
+#[tokio::test]
+async fn a_stored_group_of_another_metal_is_not_judged() {
+    let api = shop().await;
+    api.shop.write(&api, "procedures", &documents::prequalified_procedure()).await;
+    execute(
+        &api,
+        "update record_revision set document = jsonb_set(document, '{base_metals}', '[\"22\"]') where code = 'WPS-8'",
+    )
+    .await;
+    let judgement = &review(&api).await["judgement"];
+    assert_eq!(judgement["ruling"], "not-judged", "{judgement:#}");
+    let open = texts(&judgement["not_judged"], "rule");
+    assert!(open.contains(&"base-metal-group".to_owned()), "{open:?}");
+}
+
 #[tokio::test]
 async fn a_prequalified_support_that_does_not_hang_together_is_refused_when_written() {
     let api = Api::furnished().await;

@@ -244,6 +244,53 @@ fn with_root(variable: &str, [of_root, of_fill]: [&Value; 2]) -> Value {
     })
 }
 
+/// The record as TIG on group 8.1 with argon behind every run, and a procedure by it with a root before its fill runs.
+fn stainless() -> (Value, Value) {
+    let mut record = documents::qualification();
+    let piece = &mut record["pieces"][0];
+    piece["deposits"][0]["process"] = json!("141");
+    for part in piece["parts"].as_array_mut().unwrap() {
+        part["metal"]["group"] = json!("8.1");
+    }
+    for run in piece["runs"].as_array_mut().unwrap() {
+        run["process"] = json!("141");
+        run["gases"]["backing"] = json!("I1");
+    }
+    let preheat = json!("80 to 150 °C");
+    let mut procedure = with_root("preheat", [&preheat, &preheat]);
+    procedure["process"] = json!("141");
+    procedure["base_metals"] = json!(["8.1"]);
+    for run in procedure["runs"].as_array_mut().unwrap() {
+        run["backing_gas"] = json!("I1");
+    }
+    (record, procedure)
+}
+
+/// ISO 15614-1:2017, 8.5.6: the gas behind the root is essential, and the fill runs do not say it for the root.
+#[tokio::test]
+async fn the_gas_behind_a_root_is_not_that_of_its_fill_runs() {
+    let api = Api::start().await;
+    let (record, procedure) = stainless();
+    api.shop.write(&api, "consumables", &documents::tested_consumable()).await;
+    api.shop.write(&api, "qualifications", &record).await;
+    api.shop.sign_qualification(&api, documents::QUALIFICATION).await;
+    api.shop.write(&api, "procedures", &procedure).await;
+    for (root, outside, open) in [(json!("I1"), 0, 0), (json!("none"), 1, 0), (Value::Null, 0, 1)] {
+        let document = documents::with(procedure.clone(), "/runs/0/backing_gas", root.clone());
+        let now = etag(&api, PATH).await;
+        api.put(api.shop.author(), PATH, &now, &document).await.expect(200);
+        let judgement = review(&api).await["judgement"].clone();
+        let found = |list: &str| {
+            of_rule(&judgement[list], "backing-gas-austenitic").cloned().collect::<Vec<_>>()
+        };
+        let (breaches, not_judged) = (found("breaches"), found("not_judged"));
+        assert_eq!((breaches.len(), not_judged.len()), (outside, open), "{root}: {judgement:#}");
+        for finding in not_judged {
+            assert_eq!(finding["pointer"], "/runs/0/backing_gas", "{finding:#}");
+        }
+    }
+}
+
 /// ISO/TR 15608: 1.3 is above 360 MPa, so group 1 has stronger steels than 355 MPa too; a check is told the group only.
 #[tokio::test]
 async fn a_group_with_stronger_steels_than_the_highest_yield_is_refused() {

@@ -358,6 +358,12 @@ async fn a_proposal_that_cannot_be_read_names_its_fields() {
         ("/proposal/runs/0/heat_input", json!("1 kJ/mm"), "/proposal/runs/0/heat_input"),
         ("/proposal/parts/0/thickness", json!("20 to 10 mm"), "/proposal/parts/0/thickness"),
         ("/proposal/runs/0/process", json!("FCAW"), "/proposal/runs/0/process"),
+        // P-No. 8 of ASME IX is austenitic, group 1.2 of ISO/TR 15608 ferritic (from memory).
+        (
+            "/proposal/parts/0/p_number",
+            json!({ "number": "8" }),
+            "/proposal/parts/0/p_number/number",
+        ),
         ("/job/stated/0/rule", json!("rule of thumb"), "/job/stated/0/rule"),
         ("/records/0", json!("PQR-404"), "/records/0"),
     ] {

@@ -7,7 +7,7 @@ use crate::{
         choice_check::{Rule, Said, Words, texts},
         registry::declare_check,
     },
-    trade::{Gas, GasGroup, RunClass},
+    trade::{Gas, GasGroup},
 };
 
 declare_check! {
@@ -63,10 +63,8 @@ fn check(case: &Case<'_>, findings: &mut Findings) {
 /// Whether the root lies between this run and the back, and the procedure asks for no gas behind this run apart from
 /// the root.
 fn is_covered(case: &Case<'_>, fixed: Gas) -> bool {
-    let has_open_back =
-        |class: &RunClass| matches!(class, RunClass::Root | RunClass::Hot | RunClass::Single);
-    case.setup.job.run_class.is_some_and(|class| !has_open_back(&class))
-        && (fixed == Gas::None || case.run.classes.iter().any(has_open_back))
+    case.setup.job.run_class.is_some_and(|class| !class.has_open_back())
+        && (fixed == Gas::None || case.run.classes.iter().any(|class| class.has_open_back()))
 }
 
 fn against(findings: &mut Findings, rule: &Rule<'_>, stated: Option<Gas>, fixed: Gas) {
@@ -97,16 +95,16 @@ fn against(findings: &mut Findings, rule: &Rule<'_>, stated: Option<Gas>, fixed:
 }
 
 fn outcome(stated: Gas, fixed: Gas) -> Outcome {
-    match (stated, fixed) {
-        (Gas::None, Gas::None) => Outcome::Inside,
-        (Gas::Mixture(own), Gas::Mixture(mixture)) if own == mixture => Outcome::Inside,
-        (Gas::Mixture(own), Gas::Mixture(mixture)) if gas::within_tolerance(&own, &mixture) => {
+    match (stated.mixture(), fixed) {
+        (_, Gas::None) if stated == Gas::None => Outcome::Inside,
+        (Some(own), Gas::Mixture(mixture)) if own == mixture => Outcome::Inside,
+        (Some(own), Gas::Mixture(mixture)) if gas::within_tolerance(&own, &mixture) => {
             Outcome::EdgeInside
         }
-        (Gas::Group(group), Gas::Mixture(mixture)) if group == mixture.iso_14175() => {
+        (None, Gas::Mixture(mixture)) if stated.group() == Some(mixture.iso_14175()) => {
             Outcome::NotGiven
         }
-        (stated, Gas::Group(group)) if stated.group() == Some(group) => {
+        (_, Gas::Group(group)) if stated.group() == Some(group) => {
             if group == GasGroup::Z {
                 Outcome::NoLimit
             } else {
@@ -119,10 +117,12 @@ fn outcome(stated: Gas, fixed: Gas) -> Outcome {
 
 #[cfg(test)]
 mod tests {
+    use rust_decimal::Decimal;
+
     use crate::{
         check::{Outcome, Outcome::*, Verdict, fixture::Scene},
         trade::{
-            Gas,
+            Gas, GasComponent, GasMixture,
             RunClass::{self, Cap, Fill, Hot, Root, Single},
         },
     };
@@ -173,6 +173,21 @@ mod tests {
         assert_eq!(outcomes("NH-10", "N5"), [NotGiven]);
         assert_eq!(outcomes("N5", "NH-10"), [Inside]);
         assert_eq!(outcomes("Z", "Z"), [NoLimit]);
+    }
+
+    /// ISO 14175:2008, Table 2, from memory: I1 is argon and N1 nitrogen, and nothing else.
+    #[test]
+    fn a_group_of_one_pure_gas_is_its_composition() {
+        let of = |fixed: GasComponent, stated: &str| {
+            let pure = GasMixture::new(&[(fixed, Decimal::ONE_HUNDRED)]).unwrap();
+            let fixed = scene("I1", stated);
+            let fixed = fixed.with(|s| s.procedure.runs[0].backing_gas = Some(Gas::Mixture(pure)));
+            fixed.outcomes("backing-gas")
+        };
+        assert_eq!(of(GasComponent::Argon, "I1"), [Inside]);
+        assert_eq!(of(GasComponent::Argon, "I3"), [Outside]);
+        assert_eq!(of(GasComponent::Nitrogen, "N1"), [Inside]);
+        assert_eq!(of(GasComponent::Nitrogen, "I1"), [Outside]);
     }
 
     #[test]

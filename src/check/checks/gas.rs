@@ -16,7 +16,8 @@ declare_check! {
     /// ## Checks
     /// The group of the shielding gas by ISO 14175 is one the procedure allows, and where the procedure
     /// fixes a mixture, the composition is that mixture. A setup that states only the group cannot
-    /// prove a mixture, and group Z proves nothing: two Z gases are not interchangeable.
+    /// prove a mixture, unless the group is one pure gas (I1, I2, C1, N1, O1), and group Z proves nothing: two Z
+    /// gases are not interchangeable.
     ///
     /// ## Why
     /// The active part of the gas decides metal transfer, penetration and how much manganese and
@@ -148,7 +149,7 @@ fn against_groups(
 fn against_mixture(findings: &mut Findings, rule: &Rule<'_>, gas: Gas, fixed: &GasMixture) {
     let given = || shown(Some(gas));
     let allowed = || Shown::word(fixed.designation());
-    let Gas::Mixture(mixture) = gas else {
+    let Some(mixture) = gas.mixture() else {
         rule.finding(findings, Outcome::NotGiven, |owner| {
             let (given, allowed) = (given(), allowed());
             let reason = format!("{given} is only a group; {owner} fixes {allowed}.");
@@ -282,6 +283,28 @@ mod tests {
         assert_eq!(against(stated("ArC-10"), "ArC-20"), [Outside]);
         assert_eq!(against(Gas::Group(GasGroup::M21), "ArC-20"), [Inside, NotGiven]);
         assert_eq!(against(Gas::Group(GasGroup::M20), "ArC-20"), [Outside]);
+    }
+
+    /// ISO 14175:2008, Table 2, from memory: I1 is argon, C1 carbon dioxide, and nothing else; M21 are many mixtures.
+    #[test]
+    fn a_group_of_one_pure_gas_is_its_composition() {
+        let pure = |component| GasMixture::new(&[(component, Decimal::ONE_HUNDRED)]).unwrap();
+        for (component, group) in
+            [(GasComponent::Argon, GasGroup::I1), (GasComponent::CarbonDioxide, GasGroup::C1)]
+        {
+            for groups in [Vec::new(), vec![group]] {
+                let rule = GasRule { groups, mixture: Some(pure(component)) };
+                let with = |gas| {
+                    outcomes(|s| {
+                        s.procedure.gas = Some(rule.clone());
+                        s.setup.filler.gas = Some(gas);
+                    })
+                };
+                assert_eq!(with(Gas::Group(group)), [Inside, Inside], "{group}");
+                assert_eq!(with(Gas::Mixture(pure(component))), [Inside, Inside], "{group}");
+                assert_eq!(with(Gas::Group(GasGroup::I3)), [Outside], "{group}");
+            }
+        }
     }
 
     #[test]

@@ -59,7 +59,7 @@ pub(super) fn pointer(
         V::CurrentForm => return of_run("current_form"),
         V::Characteristic => return of_run("characteristic"),
         V::Transfer => return of_run("transfer"),
-        V::BackingGas => return of_run("backing_gas"),
+        V::BackingGas => return silent_back(document).unwrap_or_else(|| of_run("backing_gas")),
         V::Bead => return of_run("beads"),
         V::GasFlow => return of_run("limits/gas_flow"),
         V::Current => return of_run("limits/current"),
@@ -71,6 +71,14 @@ pub(super) fn pointer(
         V::Energy => return energy(document, index),
     };
     fixed.to_owned()
+}
+
+/// The first runs with an open back that say nothing of a gas there: they leave it open for the joint.
+fn silent_back(document: &ProcedureDocument) -> Option<String> {
+    let run = document.runs.iter().position(|run| {
+        run.backing_gas.is_none() && run.classes.iter().any(|class| class.has_open_back())
+    });
+    run.map(|run| format!("/runs/{run}/backing_gas"))
 }
 
 /// The energy that is stated; where none is, what implies it.

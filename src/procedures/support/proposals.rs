@@ -11,7 +11,7 @@ use crate::{
     },
     qualify::{
         Pack, Proposal, ProposedEnergy, ProposedPart, ProposedRun,
-        record::{Filler, Joint, ProductForm, Record, Run, RunEnergy, WeldKind},
+        record::{D11Group, Filler, Joint, ProductForm, Record, Run, RunEnergy, WeldKind},
     },
     quantity::{Diameter, Range, Temperature},
     trade::{Gas, JointKind, MetalGroup, designation::Standard},
@@ -148,8 +148,14 @@ fn part(
         thickness: document.thickness,
         outside_diameter: metal.and_then(|metal| metal.outside_diameter).filter(|_| round),
         group,
-        p_number: metal.and_then(|m| m.p_number.as_ref()).map(PNumberDocument::compile),
-        d11_group: metal.and_then(|metal| metal.d11_group),
+        // Stored before groups of other metals were refused: which metal is meant is not known.
+        p_number: metal
+            .and_then(|metal| metal.p_number.as_ref())
+            .map(PNumberDocument::compile)
+            .filter(|own| group.is_none_or(|group| own.may_be(group))),
+        d11_group: metal
+            .and_then(|metal| metal.d11_group)
+            .filter(|_| group.is_none_or(D11Group::may_list)),
         specified_yield: metal.and_then(|metal| metal.highest_yield).filter(|highest| {
             // Stored before such groups were refused: how strong its steels may be is not known.
             !group.is_some_and(|group| group.reaches_above(*highest))

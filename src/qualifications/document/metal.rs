@@ -1,8 +1,10 @@
 //! Base metals, on the wire.
 
 use crate::{
+    http::problem::FieldError,
     qualify::record::{BaseMetal, D11Group, DeliveryCondition, PNumber},
     quantity::Stress,
+    records::plausible,
     trade::{Composition, MetalGroup},
     wire::wire_object,
 };
@@ -51,6 +53,16 @@ impl PNumberDocument {
 }
 
 impl BaseMetalDocument {
+    /// What is wrong across its fields; `at` is its place.
+    pub(in crate::qualifications) fn faults(&self, at: &str) -> Vec<FieldError> {
+        let p_number = self.p_number.as_ref().map(PNumberDocument::compile);
+        plausible::other_metal(
+            [format!("{at}/d11_group"), format!("{at}/p_number/number")],
+            (self.d11_group, p_number.as_ref()),
+            self.group.as_slice(),
+        )
+    }
+
     pub(super) fn compile(&self) -> BaseMetal {
         BaseMetal {
             standard: self.standard.clone(),

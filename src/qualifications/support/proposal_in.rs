@@ -18,6 +18,7 @@ use crate::{
         Range, Stress, Temperature, ThicknessKind, ThroatKind, TravelSpeedKind, VoltageKind,
         WireFeedKind,
     },
+    records::plausible,
     trade::{
         BeadPattern, Gas, MetalGroup, Polarity, Position, Process, Progression, RunClass, Waveform,
     },
@@ -151,7 +152,10 @@ impl ProposalIn {
             pointer: "/proposal/runs".to_owned(),
             detail: "state at least one kind of run with its process".to_owned(),
         });
-        runs.map(fault).chain(none).collect()
+        let parts = self.parts.iter().enumerate();
+        let metals =
+            parts.flat_map(|(index, part)| part.faults(&format!("/proposal/parts/{index}")));
+        runs.map(fault).chain(none).chain(metals).collect()
     }
 
     /// As the rules read it.
@@ -177,6 +181,15 @@ impl ProposalIn {
 }
 
 impl ProposedPartIn {
+    fn faults(&self, at: &str) -> Vec<FieldError> {
+        let p_number = self.p_number.as_ref().map(PNumberDocument::compile);
+        plausible::other_metal(
+            [format!("{at}/d11_group"), format!("{at}/p_number/number")],
+            (self.d11_group, p_number.as_ref()),
+            self.group.as_slice(),
+        )
+    }
+
     fn compile(&self) -> ProposedPart {
         ProposedPart {
             form: self.form,

@@ -15,13 +15,12 @@ use crate::{
 /// component with the largest share makes up the rest, unless it has a relative window of its own.
 pub(super) fn window(relative: &[(GasComponent, f64)], free: f64, fact: &Fact) -> Found {
     let Fact::Gas(gas) = *fact else { return Found::unknown(Whose::Record, "the gas") };
-    let mixture = match gas {
-        Gas::Mixture(mixture) => mixture,
-        Gas::Group(_) => return Found::unknown(Whose::Record, "the composition of the gas"),
-        Gas::None => {
-            let none = GasWindow { shares: Vec::new(), none: true };
-            return Found::plain(Allowed::Gas(none), None);
-        }
+    if gas == Gas::None {
+        let none = GasWindow { shares: Vec::new(), none: true };
+        return Found::plain(Allowed::Gas(none), None);
+    }
+    let Some(mixture) = gas.mixture() else {
+        return Found::unknown(Whose::Record, "the composition of the gas");
     };
     let components = || GasComponent::ALL.iter().map(|(component, _)| *component);
     let largest = components().max_by_key(|component| mixture.share(*component));

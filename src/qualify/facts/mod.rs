@@ -11,7 +11,7 @@ use super::record::{
 };
 use crate::{
     quantity::{Amount, AmountRange, Kind, Quantity, Stress},
-    trade::{Coded, Designation, Gas, GasFit, GasGroup, MetalGroup, Process},
+    trade::{Coded, Designation, Gas, GasFit, GasGroup, MetalGroup, Process, RunClass},
 };
 
 /// One fact. `None` in place of a fact means that nobody says.
@@ -157,6 +157,17 @@ fn flux_word(flux: &Flux) -> Option<Fact> {
 /// The group of a gas, `none` where there is none.
 fn gas_word(gas: Option<Gas>) -> Option<Fact> {
     Some(word(gas?.group().map_or("none", GasGroup::code)))
+}
+
+/// Whether the back of a run is open, or may be: nobody says what the run does.
+fn may_have_open_back(class: Option<RunClass>) -> bool {
+    class.is_none_or(RunClass::has_open_back)
+}
+
+/// Runs that a gas behind the root is there for; all of them where each lies on others.
+fn with_open_back<R>(runs: &[R], class: impl Fn(&R) -> Option<RunClass>) -> Vec<&R> {
+    let open: Vec<_> = runs.iter().filter(|run| may_have_open_back(class(run))).collect();
+    if open.is_empty() { runs.iter().collect() } else { open }
 }
 
 /// P-Numbers of the parts, sorted; `None` where one is missing.

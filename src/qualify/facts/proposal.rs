@@ -2,7 +2,7 @@
 
 use super::{
     Fact, Side, code_of, electrodes_word, filler_fact, flux_word, gas_of_class_word, gas_word,
-    sequence_word, sides_word, weld_word, wires_word, word,
+    may_have_open_back, sequence_word, sides_word, weld_word, wires_word, with_open_back, word,
 };
 use crate::{
     qualify::{
@@ -10,7 +10,7 @@ use crate::{
         record::{D11Group, PNumber, PostHeating, ProductForm},
     },
     quantity::{Amount, AmountRange, Kind, Quantity, Range, Span},
-    trade::{Position, Process},
+    trade::{Gas, Position, Process},
 };
 
 fn range<K: Kind>(range: Option<Range<K>>) -> Option<Fact> {
@@ -79,15 +79,25 @@ fn proposed_p_numbers(proposal: &Proposal) -> Option<Vec<PNumber>> {
     proposal.parts.iter().map(|part| part.p_number.clone()).collect()
 }
 
-/// Every word of several facts.
-fn words(facts: impl Iterator<Item = Fact>) -> Option<Fact> {
+/// Every word of several facts; `None` where one of them is unknown: it may be another word.
+fn words(facts: impl Iterator<Item = Option<Fact>>) -> Option<Fact> {
     let mut all = Vec::new();
     for fact in facts {
-        if let Fact::Words(words) = fact {
+        if let Fact::Words(words) = fact? {
             all.extend(words);
         }
     }
     (!all.is_empty()).then_some(Fact::Words(all))
+}
+
+/// Gases behind the runs whose back is open, and what is set for others apart from them: a check asks for it there.
+fn backing_gases(runs: &[ProposedRun]) -> Option<Fact> {
+    let open = with_open_back(runs, |run| run.class).into_iter();
+    let apart = runs.iter().filter(|run| {
+        let is_gas = !matches!(run.backing_gas, None | Some(Gas::None));
+        is_gas && !may_have_open_back(run.class)
+    });
+    words(open.chain(apart).map(|run| gas_word(run.backing_gas)))
 }
 
 fn processes(proposal: &Proposal) -> Vec<Process> {
@@ -141,9 +151,9 @@ pub(in crate::qualify) fn proposed_joint(
         V::RootFace => one(joint.fit_up.root_face),
         V::Progression => match position.and_then(Position::progression) {
             Some(fixed) => code_of(Some(fixed)),
-            None => words(proposal.runs.iter().filter_map(|run| code_of(run.progression))),
+            None => words(proposal.runs.iter().map(|run| code_of(run.progression))),
         },
-        V::BackingGas => words(proposal.runs.iter().filter_map(|run| gas_word(run.backing_gas))),
+        V::BackingGas => backing_gases(&proposal.runs),
         V::Preheat => at_least(proposal.preheat),
         V::Interpass => at_most(proposal.interpass_max),
         V::InterpassMin => at_least(proposal.interpass_min),
@@ -213,5 +223,32 @@ pub(in crate::qualify) fn proposed_run(run: &ProposedRun, variable: V) -> Option
             }
             other => Some(other),
         },
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::trade::{
+        Progression::{self, Down, Up},
+        RunClass,
+    };
+
+    #[test]
+    fn a_run_without_a_direction_may_go_either_way() {
+        let of = |ways: &[Option<Progression>]| {
+            let run = |way: &Option<Progression>| ProposedRun {
+                progression: *way,
+                class: Some(RunClass::Fill),
+                ..ProposedRun::new(Process::MagSolidWire)
+            };
+            let runs = ways.iter().map(run).collect();
+            proposed_joint(&Proposal { runs, ..Proposal::default() }, None, V::Progression)
+        };
+        assert_eq!(of(&[Some(Up)]), Some(word("up")));
+        let both = Fact::Words(vec!["up".to_owned(), "down".to_owned()]);
+        assert_eq!(of(&[Some(Up), Some(Down)]), Some(both));
+        assert_eq!(of(&[Some(Up), None]), None);
+        assert_eq!(of(&[]), None);
     }
 }

@@ -2,7 +2,7 @@
 
 use super::{
     Fact, Side, code_of, electrodes_word, filler_fact, flux_word, gas_of_class_word, gas_word,
-    reading, sequence_word, sides_word, weld_word, wires_word, word,
+    reading, sequence_word, sides_word, weld_word, wires_word, with_open_back, word,
 };
 use crate::{
     qualify::{
@@ -10,7 +10,7 @@ use crate::{
         record::{Measured, PNumber, Part, PostHeating, Run, RunEnergy, TestPiece},
     },
     quantity::{Amount, Kind, Quantity, Span},
-    trade::{Process, arc_energy_from_averages},
+    trade::{Process, RunClass, arc_energy_from_averages},
 };
 
 /// Processes of a piece, each once, in the order of welding.
@@ -91,16 +91,14 @@ pub(in crate::qualify) fn piece_fact(piece: &TestPiece, variable: V) -> Option<F
         V::RootFace => reading(joint.fit_up.root_face),
         V::Progression => match piece.position.and_then(crate::trade::Position::progression) {
             Some(fixed) => code_of(Some(fixed)),
-            None => over(piece.runs.iter().filter_map(|run| code_of(run.progression)).map(Some)),
+            None => over(piece.runs.iter().map(|run| code_of(run.progression))),
         },
-        // Only runs at the root have a gas behind them.
-        V::BackingGas => {
-            over(piece.runs.iter().filter_map(|run| gas_word(run.gases.backing)).map(Some))
-        }
-        // A run without a preheat reading was laid on earlier runs, and the other way round.
+        V::BackingGas => backing_gas(piece),
         V::Preheat => {
-            over(piece.runs.iter().filter_map(|run| measured(run.preheat.as_ref())).map(Some))
+            let preheated = piece.runs.iter().filter(|run| !is_laid_on_earlier(run));
+            over(preheated.map(|run| measured(run.preheat.as_ref())))
         }
+        // A run without a reading was laid on cold metal.
         V::Interpass | V::InterpassMin => {
             over(piece.runs.iter().filter_map(|run| measured(run.interpass.as_ref())).map(Some))
         }
@@ -121,6 +119,19 @@ pub(in crate::qualify) fn piece_fact(piece: &TestPiece, variable: V) -> Option<F
 
 fn recorded_p_numbers(piece: &TestPiece) -> Option<Vec<PNumber>> {
     piece.parts.iter().map(|part| part.metal.p_number.clone()).collect()
+}
+
+/// What was behind the root. Unknown where one of the runs there does not say, or says another gas than the rest:
+/// which of them kept the root sound is not known.
+fn backing_gas(piece: &TestPiece) -> Option<Fact> {
+    let mut all = with_open_back(&piece.runs, |run| run.class).into_iter();
+    let first = gas_word(all.next()?.gases.backing);
+    if all.all(|run| gas_word(run.gases.backing) == first) { first } else { None }
+}
+
+/// Whether a run without a preheat reading was laid on earlier ones, whose heat counts as interpass temperature.
+fn is_laid_on_earlier(run: &Run) -> bool {
+    run.preheat.is_none() && (run.interpass.is_some() || !run.class.is_some_and(RunClass::is_first))
 }
 
 fn positions(piece: &TestPiece) -> Option<Fact> {
@@ -242,5 +253,48 @@ pub(in crate::qualify) fn recorded_run(run: &Run, variable: V) -> Option<Fact> {
         V::Energy => run_energy(run),
         V::Bead => code_of(run.bead),
         _ => filler_fact(run.filler.as_ref()?, variable),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{
+        quantity::Temperature,
+        trade::{
+            Progression,
+            RunClass::{Fill, Root},
+        },
+    };
+
+    fn piece(runs: &[Run]) -> TestPiece {
+        TestPiece { runs: runs.to_vec(), ..TestPiece::default() }
+    }
+
+    fn run(class: RunClass) -> Run {
+        Run { class: Some(class), ..Run::new(1, Process::MagSolidWire) }
+    }
+
+    #[test]
+    fn a_run_without_a_direction_may_have_gone_either_way() {
+        let up = Run { progression: Some(Progression::Up), ..run(Root) };
+        let whole = piece(&[up.clone(), up.clone()]);
+        assert_eq!(piece_fact(&whole, V::Progression), Some(word("up")));
+        assert_eq!(piece_fact(&piece(&[up, run(Fill)]), V::Progression), None);
+    }
+
+    /// Runs on earlier ones have an interpass temperature; a first run without a reading was as cold as nobody knows.
+    #[test]
+    fn the_preheat_of_a_first_run_is_not_that_of_a_later_one() {
+        let warm: Temperature = "150 °C".parse().unwrap();
+        let heated = |class| Run { preheat: Some(Measured::of(warm)), ..run(class) };
+        let later = |class| Run { interpass: Some(Measured::of(warm)), ..run(class) };
+        let known =
+            |first: Run, second: Run| piece_fact(&piece(&[first, second]), V::Preheat).is_some();
+        assert!(known(heated(Root), later(Fill)));
+        assert!(known(heated(Root), run(Fill)));
+        assert!(known(heated(Root), later(Root)));
+        assert!(!known(run(Root), heated(Fill)));
+        assert!(!known(run(Root), later(Fill)));
     }
 }

@@ -112,16 +112,24 @@ pub(super) fn thinnest(proposal: &Proposal) -> Option<Fact> {
 }
 
 fn gas_inside(window: &GasWindow, gas: &Gas) -> Standing {
-    match gas {
-        Gas::None => yes(window.none),
+    match (gas.group(), gas.mixture()) {
+        (None, _) => yes(window.none),
         _ if window.none => Standing::Outside,
-        Gas::Group(_) => {
-            Standing::NotJudged(Missing::new(Whose::Proposal, "the composition of the gas"))
-        }
-        Gas::Mixture(mixture) => yes(window.shares.iter().all(|(component, low, high)| {
+        (_, Some(mixture)) => yes(window.shares.iter().all(|(component, low, high)| {
             let share = mixture.share(*component);
             *low <= share && share <= *high
         })),
+        (Some(group), None) => {
+            let can_lie_inside = window
+                .shares
+                .iter()
+                .all(|(component, low, high)| group.can_hold(*component, *low, *high));
+            if can_lie_inside {
+                Standing::NotJudged(Missing::new(Whose::Proposal, "the composition of the gas"))
+            } else {
+                Standing::Outside
+            }
+        }
     }
 }
 

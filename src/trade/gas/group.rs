@@ -4,6 +4,7 @@ use rust_decimal::Decimal;
 
 use super::{
     GasComponent::{self, Argon, CarbonDioxide, Helium, Hydrogen, Nitrogen, Oxygen},
+    GasMixture,
     share::compared,
 };
 use crate::trade::{Coded, coded};
@@ -84,6 +85,32 @@ impl GasGroup {
         if code.starts_with('M') { &code[..2] } else { &code[..1] }
     }
 
+    /// The only composition that gases of the group have: I1 is argon, I2 helium, C1 carbon dioxide, N1 nitrogen, O1
+    /// oxygen (ISO 14175:2008, Table 2; from memory). `None` for groups of mixtures.
+    #[must_use]
+    pub fn composition(self) -> Option<GasMixture> {
+        let row = self.row().filter(|row| row.bands.is_empty())?;
+        let mut all = GasComponent::ALL.iter().map(|(component, _)| *component);
+        let pure = all.find(|component| bit(*component) == row.rest)?;
+        GasMixture::new(&[(pure, Decimal::ONE_HUNDRED)]).ok()
+    }
+
+    /// Whether a gas of the group can have between these shares of a component, in vol %, as far as the bands of the
+    /// component itself say.
+    #[must_use]
+    pub fn can_hold(self, component: GasComponent, low: Decimal, high: Decimal) -> bool {
+        // Any gas that no row has is Z.
+        let Some(row) = self.row() else { return true };
+        match row.bands.iter().find(|(banded, _)| *banded == component) {
+            Some((_, band)) => band.reaches(low, high),
+            None => row.rest & bit(component) != 0 || compared(low, 0).is_le(),
+        }
+    }
+
+    fn row(self) -> Option<&'static Row> {
+        TABLE_2.iter().find(|row| row.group == self)
+    }
+
     /// The row of Table 2 that the shares fit.
     pub(super) fn of(share: impl Fn(GasComponent) -> Decimal) -> Self {
         let all = GasComponent::ALL.iter().map(|(component, _)| *component);
@@ -112,9 +139,14 @@ struct Band {
 
 impl Band {
     fn holds(self, share: Decimal) -> bool {
-        let low = compared(share, self.low * 100);
-        (low.is_gt() || self.low_included && low.is_eq())
-            && compared(share, self.high * 100).is_le()
+        self.reaches(share, share)
+    }
+
+    /// Whether some share of the band lies from `low` to `high`.
+    fn reaches(self, low: Decimal, high: Decimal) -> bool {
+        let above = compared(high, self.low * 100);
+        (above.is_gt() || self.low_included && above.is_eq())
+            && compared(low, self.high * 100).is_le()
     }
 }
 
@@ -214,7 +246,6 @@ mod tests {
     use rust_decimal::Decimal;
 
     use super::*;
-    use crate::trade::GasMixture;
 
     /// `75Ar 25CO2` as a mixture.
     fn mix(text: &str) -> GasMixture {
@@ -374,6 +405,41 @@ mod tests {
     fn gases_that_no_row_holds_are_z() {
         for text in ["90Ar 5H2 5O2", "50CO2 50N2", "94Ar 3CO2 3N2", "99.6Ar 0.2He 0.2O2"] {
             assert_eq!(group(text), "Z", "{text}");
+        }
+    }
+
+    /// ISO 14175:2008, Table 2, from memory.
+    #[test]
+    fn pure_gases_are_groups_of_their_own() {
+        for (code, pure) in
+            [("I1", "100Ar"), ("I2", "100He"), ("C1", "100CO2"), ("N1", "100N2"), ("O1", "100O2")]
+        {
+            assert_eq!(GasGroup::from_code(code).unwrap().composition(), Some(mix(pure)), "{code}");
+        }
+        for code in ["I3", "M12", "M21", "C2", "R1", "N2", "N5", "Z"] {
+            assert_eq!(GasGroup::from_code(code).unwrap().composition(), None, "{code}");
+        }
+    }
+
+    /// ISO 14175:2008, Table 2: M20 is above 5 to 15 % CO2, M21 above 15 to 25 %, R1 0.5 to 15 % H2 in argon or helium.
+    #[test]
+    fn a_group_holds_shares_of_its_bands_only() {
+        for (code, component, low, high, can) in [
+            ("M20", CarbonDioxide, 15, 20, true),
+            ("M21", CarbonDioxide, 10, 15, false),
+            ("M21", CarbonDioxide, 10, 16, true),
+            ("M21", CarbonDioxide, 25, 30, true),
+            ("M21", CarbonDioxide, 26, 30, false),
+            ("M21", Oxygen, 0, 2, true),
+            ("M21", Oxygen, 1, 2, false),
+            ("M21", Argon, 60, 90, true),
+            ("M21", Helium, 1, 2, true),
+            ("R1", Hydrogen, 0, 0, false),
+            ("Z", Hydrogen, 0, 0, true),
+        ] {
+            let group = GasGroup::from_code(code).unwrap();
+            let found = group.can_hold(component, Decimal::from(low), Decimal::from(high));
+            assert_eq!(found, can, "{code} {component} {low} to {high}");
         }
     }
 

@@ -25,6 +25,16 @@ pub enum Gas {
 }
 
 impl Gas {
+    /// The mixture, as stated or as the group fixes it; `None` where neither does, and where no gas is used.
+    #[must_use]
+    pub fn mixture(&self) -> Option<GasMixture> {
+        match self {
+            Self::Mixture(mixture) => Some(*mixture),
+            Self::Group(group) => group.composition(),
+            Self::None => None,
+        }
+    }
+
     /// The group; `None` where no gas is used.
     #[must_use]
     pub fn group(&self) -> Option<GasGroup> {

@@ -46,6 +46,18 @@ fn a_multi_run_butt_weld_of_twelve_millimetres() {
     );
 }
 
+/// Note a of Table 5 is about groups 1 to 3 and 11: the yield of an austenitic steel limits nothing.
+#[test]
+fn the_yield_is_named_where_it_limits() {
+    let mut record = iso_record();
+    for part in &mut record.pieces[0].parts {
+        part.metal.group = Some("8.1".parse().unwrap());
+        part.metal.specified_yield = Some(q("190 MPa"));
+    }
+    let metals = limit(&record, iso(), &demanding(), "base-metals").allowed.to_string();
+    assert!(metals.ends_with("; beside 8.1; beside 8.1"), "{metals}");
+}
+
 #[test]
 fn what_was_tested_is_qualified() {
     let record = iso_record();

@@ -14,4 +14,6 @@ mod more_packs;
 mod packs;
 mod prequalified;
 mod properties;
+mod pure_gases;
+mod silent_runs;
 mod switches;
