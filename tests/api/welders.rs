@@ -136,12 +136,14 @@ async fn tested_welds_prolong_only_a_certificate_of_their_option() {
         "qualification": "Q1", "event": "revalidated", "on": "2026-03-01", "option": "b",
         "welds": ["2026-02-01", "2026-02-02"], "reason": "Seen",
     });
+    // The term of two years ends on 2026-03-15.
+    let tested = doc::with(doc::welder(), "/qualifications/0/welded_on", json!("2024-03-15"));
     for (code, issued, says) in [
         ("W-2", json!("a"), Some("issued with option \"a\"")),
         ("W-3", Value::Null, Some("does not say which option")),
         ("W-4", json!("b"), None),
     ] {
-        let welder = doc::with(doc::welder(), "/code", json!(code));
+        let welder = doc::with(tested.clone(), "/code", json!(code));
         let welder = doc::with(welder, "/qualifications/0/revalidation", issued);
         api.shop.write(&api, "welders", &welder).await;
         let path = format!("/v1/welders/{code}");
@@ -156,6 +158,53 @@ async fn tested_welds_prolong_only_a_certificate_of_their_option() {
         let detail = problem["errors"][0]["detail"].as_str().unwrap();
         assert!(detail.contains(says), "{detail}");
     }
+}
+
+/// ISO 9606-1:2012, 9.3 b (from memory): two welds made during the last six months of the validity period.
+#[tokio::test]
+async fn welds_of_another_time_and_one_told_twice_are_refused_each_at_its_place() {
+    let api = Api::furnished().await;
+    let welder = doc::with(doc::welder(), "/qualifications/0/welded_on", json!("2024-03-15"));
+    let welder = doc::with(welder, "/qualifications/0/revalidation", json!("b"));
+    api.shop.write(&api, "welders", &welder).await;
+    let ask = async |on: &str, welds: &[&str]| {
+        let body = json!({
+            "qualification": "Q1", "event": "revalidated", "on": on, "option": "b", "welds": welds,
+            "reason": "Seen",
+        });
+        sign(&api, api.shop.approver(), &body).await
+    };
+    for (on, welds, at, says) in [
+        (
+            "2024-08-15",
+            ["2024-03-13", "2024-03-14"],
+            &["/welds/0", "/welds/1"][..],
+            "revalidates nothing",
+        ),
+        (
+            "2024-08-15",
+            ["2024-08-01", "2024-08-02"],
+            &["/welds/0", "/welds/1"],
+            "2025-09-15 to 2026-03-15",
+        ),
+        ("2026-03-01", ["2026-02-01", "2026-02-01"], &["/welds/1"], "two days"),
+        ("2026-03-01", ["2026-02-01", "2026-03-02"], &["/welds/1"], "tested by 2026-03-01"),
+    ] {
+        let refused = ask(on, &welds).await;
+        let problem = refused.problem(422, "invalid-fields");
+        assert_eq!(refused.pointers(), at, "{on}");
+        let detail = problem["errors"][0]["detail"].as_str().unwrap();
+        assert!(detail.contains(says), "{detail}");
+    }
+    assert_eq!(count(&api, "select count(*) from welder_event").await, 0);
+    for day in ["2024-09-01", "2025-03-01", "2025-09-01", "2026-02-01"] {
+        event(&api, "confirmed", day).await.expect(200);
+    }
+    ask("2026-03-01", &["2025-09-15", "2026-02-01"]).await.expect(200);
+    // The next term ends on 2028-03-01: the same welds are of none of its months.
+    let refused = ask("2026-03-02", &["2025-09-15", "2026-02-01"]).await;
+    refused.problem(422, "invalid-fields");
+    assert_eq!(refused.pointers(), ["/welds/0", "/welds/1"]);
 }
 
 #[tokio::test]
