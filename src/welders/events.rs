@@ -19,7 +19,7 @@ use crate::{
         retry::Begun,
     },
     qualify::welder::{Revalidation, RevalidationWay, WeldFault, WelderPack, welder_pack},
-    records::{self, RecordAnswer, RecordBody, Stored, etag},
+    records::{self, RecordAnswer, RecordBody, Signing, etag},
     trade::{Coded, coded},
     wire::{self, Code, wire_object},
 };
@@ -63,7 +63,8 @@ wire_object! {
 /// Sign a confirmation, a revalidation, the range or a withdrawal
 ///
 /// Adds to the history of a qualification what a responsible person signs. Nobody signs their own
-/// qualification, nor a record they wrote; late confirmations are kept and bring nothing back.
+/// qualification, nor a record that they wrote a part of, in whichever revision; late confirmations are kept and bring
+/// nothing back.
 #[utoipa::path(
     post, path = "/v1/welders/{code}/events", tag = "welders",
     request_body = WelderEventIn,
@@ -119,7 +120,7 @@ pub(super) async fn note_welder_event(
     })?;
     let earlier = store::events(tx.connection(), &code).await?;
     fits(&sent, qualification, on_day, &earlier)?;
-    is_second_person(tx, &document, &stored, person).await?;
+    is_second_person(tx, &document, &code, person).await?;
     write(tx, (&code, &sent, on_day), qualification, (person, &earlier)).await?;
     let version =
         records::move_head(tx.connection(), KIND, &code, (head.revision, head.edit), &head.state)
@@ -232,18 +233,14 @@ fn other_option(qualification: &WelderQualificationDocument) -> String {
 async fn is_second_person(
     tx: &mut TenantTx,
     document: &WelderDocument,
-    stored: &Stored,
+    code: &str,
     person: Uuid,
 ) -> Result<(), Problem> {
-    let Stored { code, revision, .. } = stored;
-    let wrote = records::wrote_part(tx.connection(), KIND, code, *revision, person).await?;
-    if wrote || document.person == Some(person) {
-        return Err(Problem::new(
-            &CONFLICT,
-            "The welder, and whoever wrote the record, cannot sign it; a second person has to.",
-        ));
+    if document.person == Some(person) {
+        let detail = "The welder cannot sign their own qualification; a second person has to.";
+        return Err(Problem::new(&CONFLICT, detail));
     }
-    Ok(())
+    records::hold_second_person(tx.connection(), KIND, code, Signing::Content, person).await
 }
 
 async fn write(

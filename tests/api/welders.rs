@@ -128,6 +128,31 @@ async fn a_second_person_signs() {
     assert_eq!(signed[0]["person_id"], named("Second person"));
 }
 
+/// The service's own promise: an approver wrote no part of what they sign, whoever corrected it since.
+#[tokio::test]
+async fn who_typed_a_qualification_does_not_sign_it_after_a_trifle_was_corrected() {
+    let api = Api::furnished().await;
+    let roles = [arcbounds::access::Role::Author, arcbounds::access::Role::Approver];
+    let typist = crate::behind::person(&api, "Typist", &roles).await;
+    let [writes, signs] = [
+        crate::behind::key_of(&api, &typist, roles[0]).await,
+        crate::behind::key_of(&api, &typist, roles[1]).await,
+    ];
+    api.post(&writes, "/v1/welders", &doc::welder()).await.expect(201);
+    let corrected = doc::with(doc::welder(), "/reference", json!("stamp 1, left hand"));
+    api.put(api.shop.author(), PATH, &etag(&api, PATH).await, &corrected).await.expect(200);
+    for event in ["range-signed", "confirmed"] {
+        let body = json!({
+            "qualification": "Q1", "event": event, "on": "2026-03-01", "reason": "Seen"
+        });
+        let refused = sign(&api, &signs, &body).await;
+        let problem = refused.problem(409, "conflict");
+        let detail = problem["detail"].as_str().unwrap();
+        assert!(detail.contains("in whichever revision"), "{detail}");
+        sign(&api, api.shop.approver(), &body).await.expect(200);
+    }
+}
+
 /// ISO 9606-1, 9.3 (from memory): the option is chosen when the certificate is issued.
 #[tokio::test]
 async fn tested_welds_prolong_only_a_certificate_of_their_option() {
