@@ -63,8 +63,9 @@ wire_object! {
 /// Sign a confirmation, a revalidation, the range or a withdrawal
 ///
 /// Adds to the history of a qualification what a responsible person signs. Nobody signs their own
-/// qualification, nor a record that they wrote a part of, in whichever revision; late confirmations are kept and bring
-/// nothing back.
+/// qualification, nor a record that they wrote a part of, in whichever revision. A confirmation counts by the
+/// day it is for, so that one signed on paper can be entered later: the welder's standing tells when each was entered.
+/// One for a day after the qualification lapsed is kept and brings nothing back.
 #[utoipa::path(
     post, path = "/v1/welders/{code}/events", tag = "welders",
     request_body = WelderEventIn,

@@ -84,6 +84,28 @@ async fn a_lapsed_welder_is_refused_and_a_signed_confirmation_prolongs() {
     assert_eq!(outcome(&api, "2026-09-01").await, "outside");
 }
 
+/// What was signed on paper may be entered later; readers see the day it is for, and the day it was entered.
+#[tokio::test]
+async fn an_event_that_is_entered_late_is_seen_to_be() {
+    let api = with_welder().await;
+    event(&api, "confirmed", "2026-03-01").await.expect(200);
+    let today = time::OffsetDateTime::now_utc().date();
+    let standing = api.get(api.shop.reader(), &format!("{PATH}/standing?day=2026-02-01")).await;
+    let standing = standing.expect(200);
+    let events = standing["qualifications"][0]["events"].as_array().unwrap();
+    assert_eq!(events.len(), 1, "{standing:#}");
+    assert_eq!(
+        (&events[0]["event"], &events[0]["on"]),
+        (&json!("confirmed"), &json!("2026-03-01"))
+    );
+    let entered = events[0]["entered_at"].as_str().unwrap();
+    let entered =
+        time::Date::parse(&entered[..10], &time::format_description::well_known::Iso8601::DATE);
+    assert!((today - entered.unwrap()).whole_days().abs() <= 1, "{events:?}");
+    let signed = rows(&api, "select person_id from welder_event").await;
+    assert_eq!(events[0]["person"], signed[0]["person_id"]);
+}
+
 #[tokio::test]
 async fn a_changed_test_takes_the_signature_of_its_range_away() {
     let api = with_welder().await;
