@@ -387,7 +387,7 @@ fn work_order() -> WorkOrder {
     WorkOrder {
         number: "J-100".to_owned(),
         code: code_edition(),
-        accepted_procedures: vec!["WPS-1".to_owned()],
+        accepted_procedures: Some(vec!["WPS-1".to_owned()]),
         demands: Demands::default(),
         ranges: Ranges { interpass: Some(range("", "180 °C")), ..Ranges::default() }.into(),
         welds: vec![WorkOrderWeld { id: "W1".to_owned(), joint: Some(JointKind::Fillet) }],

@@ -35,7 +35,7 @@ wire_object! {
         /// Polarity.
         pub polarity: Polarity,
         /// ISO 6947 positions the data is printed for; left out for all.
-        pub positions: Vec<Position>,
+        pub positions: Option<Vec<Position>>,
         /// Operating points.
         pub points: Vec<OperatingPointDocument>,
         /// Span of current, volts, feed and electrical stick-out.
@@ -142,7 +142,7 @@ impl ConditionDocument {
             diameter: self.diameter,
             gas: self.gas,
             polarity: self.polarity,
-            positions: self.positions.clone(),
+            positions: self.positions.clone().unwrap_or_default(),
             points: self.points.iter().map(OperatingPointDocument::compile).collect(),
             ranges: self.limits.as_ref().map(Limits::compile).unwrap_or_default(),
         }
@@ -150,7 +150,8 @@ impl ConditionDocument {
 
     /// The positions in one order, so that two lists of the same positions are alike.
     pub(super) fn position_key(&self) -> String {
-        let mut positions: Vec<_> = self.positions.iter().map(ToString::to_string).collect();
+        let mut positions: Vec<_> =
+            self.positions.iter().flatten().map(ToString::to_string).collect();
         positions.sort();
         positions.dedup();
         positions.join(" ")

@@ -37,6 +37,11 @@ pub(super) fn of(document: &ConsumableDocument) -> Vec<FieldError> {
                 let at = format!("/data/{edition}/conditions/{index}/diameter");
                 faults.push(fault(&at, "the consumable is not bought in this diameter"));
             }
+            faults.extend(plausible::names_none(
+                format!("/data/{edition}/conditions/{index}/positions"),
+                condition.positions.as_deref(),
+                "is for all",
+            ));
             points(condition, &format!("/data/{edition}/conditions/{index}/points"), &mut faults);
         }
     }
@@ -68,8 +73,9 @@ fn alike_conditions(document: &ConsumableDocument, faults: &mut Vec<FieldError>)
     for (edition, data) in document.data.iter().enumerate() {
         for (index, condition) in data.conditions.iter().enumerate() {
             let at = format!("/data/{edition}/conditions/{index}");
-            let every = std::iter::once(None).filter(|_| condition.positions.is_empty());
-            for position in every.chain(condition.positions.iter().copied().map(Some)) {
+            let named = condition.positions.as_deref().unwrap_or_default();
+            let every = std::iter::once(None).filter(|_| named.is_empty());
+            for position in every.chain(named.iter().copied().map(Some)) {
                 let key = (
                     data.document.as_str(),
                     data.edition.as_str(),

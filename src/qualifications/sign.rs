@@ -21,7 +21,7 @@ use crate::{
         responses::{ChangeProblems, ReadProblems},
         retry::Begun,
     },
-    records::{self, Head, RecordAnswer, RecordBody, etag},
+    records::{self, Head, RecordAnswer, RecordBody, Signing, etag},
     trade::Coded,
     wire::{self, wire_object},
 };
@@ -61,8 +61,8 @@ pub struct QualificationSignatures {
 
 /// Sign a qualification record
 ///
-/// Signs the newest revision: a person who wrote no part of it vouches that the entry says what the paper
-/// record says. A correction afterwards is a new revision with its reason, to be signed again.
+/// Signs the newest revision: a person who wrote no part of the record, in whichever revision, vouches that the entry
+/// says what the paper record says. A correction afterwards is a new revision with its reason, to be signed again.
 #[utoipa::path(
     post, path = "/v1/qualifications/{code}/signature", tag = "qualifications",
     request_body = QualificationSignatureIn,
@@ -113,13 +113,7 @@ async fn may_sign(tx: &mut TenantTx, code: &str, head: &Head, person: Uuid) -> R
         let detail = format!("The newest revision is {}; a draft is signed.", head.state);
         return Err(Problem::new(&CONFLICT, detail));
     }
-    if records::wrote_part(tx.connection(), KIND, code, head.revision, person).await? {
-        return Err(Problem::new(
-            &CONFLICT,
-            "Whoever wrote a part of the revision cannot sign it; a second person has to.",
-        ));
-    }
-    Ok(())
+    records::hold_second_person(tx.connection(), KIND, code, Signing::Content, person).await
 }
 
 async fn write(

@@ -10,6 +10,7 @@ mod listing;
 pub mod plausible;
 mod read;
 mod revise;
+mod second_person;
 mod store;
 mod withdraw;
 
@@ -20,5 +21,6 @@ pub(crate) use endpoints::record_endpoints;
 pub use listing::{Column, Filter, Listing, PageQuery, RecordFilter, list, positions_meant};
 pub use read::{ReadQuery, ReasonQuery, holds_already, read};
 pub use revise::revise;
-pub use store::{Head, Stored, find, find_revision, lock, move_head, wrote_part};
+pub use second_person::{Signing, hold_second_person};
+pub use store::{Head, Stored, find, find_revision, lock, move_head};
 pub use withdraw::{WithdrawalIn, withdraw};

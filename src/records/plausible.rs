@@ -21,6 +21,15 @@ pub fn no_part(pointer: String, what: &str, share: Share) -> Option<FieldError> 
     })
 }
 
+/// What is wrong with a list that names nothing where leaving it out means all of them, which is `all`.
+#[must_use]
+pub fn names_none<T>(pointer: String, list: Option<&[T]>, all: &str) -> Option<FieldError> {
+    list.is_some_and(<[T]>::is_empty).then(|| FieldError {
+        pointer,
+        detail: format!("name at least one, or leave it out, which {all}"),
+    })
+}
+
 /// What is wrong with an amount of nothing.
 #[must_use]
 pub fn nothing<K: Kind>(pointer: String, what: &str, amount: Quantity<K>) -> Option<FieldError> {

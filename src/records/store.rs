@@ -245,28 +245,22 @@ pub async fn lock(db: &mut PgConnection, kind: Kind, code: &str) -> sqlx::Result
     .await
 }
 
-/// Whether a person wrote a part of the revision, with whichever key: then a second person has to sign it. A
-/// part that nobody is named for counts as theirs.
-///
-/// # Errors
-/// When the database fails.
-pub async fn wrote_part(
+/// Who wrote a part of a revision, or of any where `None`. Nobody is named for what a key without a person wrote.
+pub(super) async fn authors(
     db: &mut PgConnection,
     kind: Kind,
     code: &str,
-    revision: i32,
-    person: Uuid,
-) -> sqlx::Result<bool> {
-    let authors: Vec<Option<Uuid>> = sqlx::query_scalar(
+    revision: Option<i32>,
+) -> sqlx::Result<Vec<Option<Uuid>>> {
+    sqlx::query_scalar(
         "select distinct author_id from record_revision
-         where kind = $1 and code = $2 and revision = $3",
+         where kind = $1 and code = $2 and ($3::int is null or revision = $3)",
     )
     .bind(kind.column)
     .bind(code)
     .bind(revision)
     .fetch_all(db)
-    .await?;
-    Ok(authors.iter().any(|author| author.is_none_or(|author| author == person)))
+    .await
 }
 
 /// Inserts the head row of a new record; false when the code is taken.

@@ -129,14 +129,19 @@ impl WelderQualificationDocument {
         document_hash(&self.to_wire())
     }
 
-    /// As the check reads it; `None` where its pack is not there any more.
-    fn compile(&self, events: &[EventRow]) -> Option<WelderQualification> {
-        let pack = welder_pack(&self.pack)?;
-        let hash = self.hash();
-        let own: Vec<_> =
-            events.iter().filter(|event| event.qualification == self.id.as_str()).collect();
-        let of =
-            |kind: EventKind| own.iter().copied().filter(move |event| event.event == kind.code());
+    /// Events of this qualification of a kind.
+    fn happened<'a>(
+        &self,
+        events: &'a [EventRow],
+        kind: EventKind,
+    ) -> impl Iterator<Item = &'a EventRow> {
+        events.iter().filter(move |event| {
+            event.qualification == self.id.as_str() && event.event == kind.code()
+        })
+    }
+
+    /// What decides how long it holds.
+    pub(super) fn dates(&self, events: &[EventRow]) -> QualificationDates {
         let confirmation = |event: &EventRow| Confirmation {
             on: event.on_day,
             by: if event.by_use { ConfirmedBy::Use } else { ConfirmedBy::Signature },
@@ -146,18 +151,30 @@ impl WelderQualificationDocument {
             option: event.option.clone().unwrap_or_default(),
             welds: event.welds.clone(),
         };
-        let dates = QualificationDates {
+        let withdrawn = self.happened(events, EventKind::Withdrawn);
+        QualificationDates {
             welded_on: self.welded_on,
             option: self.revalidation.clone(),
-            confirmations: of(EventKind::Confirmed).map(confirmation).collect(),
-            revalidations: of(EventKind::Revalidated).map(revalidation).collect(),
-            withdrawn_on: of(EventKind::Withdrawn).map(|event| event.on_day).min(),
-        };
+            confirmations: self.happened(events, EventKind::Confirmed).map(confirmation).collect(),
+            revalidations: self
+                .happened(events, EventKind::Revalidated)
+                .map(revalidation)
+                .collect(),
+            withdrawn_on: withdrawn.map(|event| event.on_day).min(),
+        }
+    }
+
+    /// As the check reads it; `None` where its pack is not there any more.
+    fn compile(&self, events: &[EventRow]) -> Option<WelderQualification> {
+        let pack = welder_pack(&self.pack)?;
+        let hash = self.hash();
         Some(WelderQualification {
             id: self.id.to_string(),
             range: pack.range(&self.test()),
-            dates,
-            range_signed: of(EventKind::RangeSigned).any(|event| event.test_hash == hash),
+            dates: self.dates(events),
+            range_signed: self
+                .happened(events, EventKind::RangeSigned)
+                .any(|event| event.test_hash == hash),
         })
     }
 }

@@ -7,19 +7,19 @@ use uuid::Uuid;
 
 use super::{
     KIND, WelderDocument, WelderQualificationDocument,
-    store::{self, NewEvent},
+    store::{self, EventRow, NewEvent},
 };
 use crate::{
     access::{Approve, Permitted},
     database::{Change, TenantTx},
     http::{
         AppState, CodePath, IfMatch, JsonBody, Retry, Writing,
-        problem::{CONFLICT, Problem},
+        problem::{CONFLICT, FieldError, Problem},
         responses::ChangeProblems,
         retry::Begun,
     },
-    qualify::welder::{RevalidationWay, welder_pack},
-    records::{self, RecordAnswer, RecordBody, Stored, etag},
+    qualify::welder::{Revalidation, RevalidationWay, WeldFault, WelderPack, welder_pack},
+    records::{self, RecordAnswer, RecordBody, Signing, etag},
     trade::{Coded, coded},
     wire::{self, Code, wire_object},
 };
@@ -52,7 +52,8 @@ wire_object! {
         pub by_use: Option<bool>,
         /// Option of the revalidation: the one that the certificate states, such as `b` of ISO 9606-1, 9.3.
         pub option: Option<String>,
-        /// Days of the production welds that were tested and found good, for a revalidation by welds.
+        /// Days of the production welds that were tested and found good, for a revalidation by welds: two different
+        /// ones of the last six months of the term, from memory of ISO 9606-1:2012, 9.3 b, and ISO 14732:2013, 6.3 b.
         pub welds: Vec<Date>,
         /// Why, or what was seen; no names.
         pub reason: String,
@@ -62,7 +63,9 @@ wire_object! {
 /// Sign a confirmation, a revalidation, the range or a withdrawal
 ///
 /// Adds to the history of a qualification what a responsible person signs. Nobody signs their own
-/// qualification, nor a record they wrote; late confirmations are kept and bring nothing back.
+/// qualification, nor a record that they wrote a part of, in whichever revision. A confirmation counts by the
+/// day it is for, so that one signed on paper can be entered later: the welder's standing tells when each was entered.
+/// One for a day after the qualification lapsed is kept and brings nothing back.
 #[utoipa::path(
     post, path = "/v1/welders/{code}/events", tag = "welders",
     request_body = WelderEventIn,
@@ -116,9 +119,10 @@ pub(super) async fn note_welder_event(
     let qualification = qualification.ok_or_else(|| {
         Problem::field("/qualification", "the welder's record has no such qualification")
     })?;
-    fits(&sent, qualification, on_day)?;
-    is_second_person(tx, &document, &stored, person).await?;
-    write(tx, (&code, &sent, on_day), qualification, person).await?;
+    let earlier = store::events(tx.connection(), &code).await?;
+    fits(&sent, qualification, on_day, &earlier)?;
+    is_second_person(tx, &document, &code, person).await?;
+    write(tx, (&code, &sent, on_day), qualification, (person, &earlier)).await?;
     let version =
         records::move_head(tx.connection(), KIND, &code, (head.revision, head.edit), &head.state)
             .await?;
@@ -140,6 +144,7 @@ fn fits(
     sent: &WelderEventIn,
     qualification: &WelderQualificationDocument,
     on_day: Date,
+    earlier: &[EventRow],
 ) -> Result<(), Problem> {
     if on_day < qualification.welded_on && sent.event != EventKind::RangeSigned {
         return Err(Problem::field("/on", "the test piece was welded later"));
@@ -153,23 +158,62 @@ fn fits(
     }
     let option = welder_pack(&qualification.pack)
         .zip(sent.option.as_ref())
-        .and_then(|(pack, sign)| pack.option(sign));
-    match option.map(|option| option.way) {
-        None => Err(Problem::field("/option", "name an option of the qualification's code")),
-        Some(RevalidationWay::NewTest) => Err(Problem::field(
+        .and_then(|(pack, sign)| Some((pack, pack.option(sign)?)));
+    let Some((pack, option)) = option else {
+        return Err(Problem::field("/option", "name an option of the qualification's code"));
+    };
+    match option.way {
+        RevalidationWay::NewTest => Err(Problem::field(
             "/option",
             "this option is a new test: write it as a qualification of its own",
         )),
-        Some(RevalidationWay::QualitySystem) => {
+        RevalidationWay::QualitySystem => {
             Err(Problem::field("/option", "this option has no end, and nothing to revalidate"))
         }
-        Some(RevalidationWay::TwoWelds) if qualification.revalidation != sent.option => {
+        RevalidationWay::TwoWelds if qualification.revalidation != sent.option => {
             Err(Problem::field("/option", other_option(qualification)))
         }
-        Some(RevalidationWay::TwoWelds) if sent.welds.len() < 2 => {
+        RevalidationWay::TwoWelds if sent.welds.len() < 2 => {
             Err(Problem::field("/welds", "this option takes two welds"))
         }
-        Some(_) => Ok(()),
+        RevalidationWay::TwoWelds => welds_count(sent, pack, qualification, on_day, earlier),
+        RevalidationWay::OneCoupon => Ok(()),
+    }
+}
+
+/// Whether every weld counts for the term that is to be prolonged.
+fn welds_count(
+    sent: &WelderEventIn,
+    pack: &WelderPack,
+    qualification: &WelderQualificationDocument,
+    on_day: Date,
+    earlier: &[EventRow],
+) -> Result<(), Problem> {
+    let option = sent.option.clone().unwrap_or_default();
+    let one = Revalidation { on: on_day, option, welds: sent.welds.clone() };
+    let faults = pack.weld_faults(&qualification.dates(earlier), &one);
+    if faults.is_empty() {
+        return Ok(());
+    }
+    let fault = |(index, fault): (usize, WeldFault)| FieldError {
+        pointer: format!("/welds/{index}"),
+        detail: why_it_does_not_count(fault, qualification.welded_on, on_day),
+    };
+    Err(Problem::fields(faults.into_iter().map(fault).collect()))
+}
+
+fn why_it_does_not_count(fault: WeldFault, test: Date, on_day: Date) -> String {
+    match fault {
+        WeldFault::BeforeTest => {
+            format!("a weld made before the test piece of {test} revalidates nothing")
+        }
+        WeldFault::AfterSignature => {
+            format!("a weld that was tested by {on_day} was made on that day or before")
+        }
+        WeldFault::SameDay => "two welds are of two days; this day is there already".to_owned(),
+        WeldFault::NotOfLastMonths { first, last } => format!(
+            "the welds are of the last six months of the term that they prolong: {first} to {last}"
+        ),
     }
 }
 
@@ -190,28 +234,23 @@ fn other_option(qualification: &WelderQualificationDocument) -> String {
 async fn is_second_person(
     tx: &mut TenantTx,
     document: &WelderDocument,
-    stored: &Stored,
+    code: &str,
     person: Uuid,
 ) -> Result<(), Problem> {
-    let Stored { code, revision, .. } = stored;
-    let wrote = records::wrote_part(tx.connection(), KIND, code, *revision, person).await?;
-    if wrote || document.person == Some(person) {
-        return Err(Problem::new(
-            &CONFLICT,
-            "The welder, and whoever wrote the record, cannot sign it; a second person has to.",
-        ));
+    if document.person == Some(person) {
+        let detail = "The welder cannot sign their own qualification; a second person has to.";
+        return Err(Problem::new(&CONFLICT, detail));
     }
-    Ok(())
+    records::hold_second_person(tx.connection(), KIND, code, Signing::Content, person).await
 }
 
 async fn write(
     tx: &mut TenantTx,
     (code, sent, on_day): (&str, &WelderEventIn, Date),
     qualification: &WelderQualificationDocument,
-    person: Uuid,
+    (person, earlier): (Uuid, &[EventRow]),
 ) -> Result<(), Problem> {
     let actor = tx.actor();
-    let earlier = store::events(tx.connection(), code).await?;
     let new = NewEvent {
         code,
         sequence: earlier.last().map_or(1, |last| last.sequence + 1),

@@ -1,15 +1,20 @@
 //! `GET /v1/welders/{code}/standing`
 
-use axum::Json;
+use axum::{Json, extract::State};
 use serde::{Deserialize, Serialize};
-use time::Date;
+use time::{Date, OffsetDateTime};
 use utoipa::{IntoParams, ToSchema};
+use uuid::Uuid;
 
-use super::KIND;
+use super::{
+    KIND,
+    store::{self, EventRow},
+};
 use crate::{
     access::{AnyRole, Permitted},
     check::record::WelderQualification,
-    http::{CodePath, Query, day_parameter, problem::Problem, responses::ReadProblems},
+    database::TenantTx,
+    http::{AppState, CodePath, Query, day_parameter, problem::Problem, responses::ReadProblems},
     organisation::OrganisationSettings,
     qualify::welder::{Validity, WelderLimit},
     trade::Coded,
@@ -49,6 +54,28 @@ pub struct WelderLimitOut {
     pub confidence: &'static str,
 }
 
+/// What was signed of a qualification.
+#[derive(Debug, Serialize, ToSchema)]
+pub struct WelderEventOut {
+    /// What happened: `confirmed`, `revalidated`, `range-signed` or `withdrawn`.
+    #[schema(example = "confirmed")]
+    pub event: String,
+    /// Day it is for: by it is judged whether it was in time.
+    pub on: Date,
+    /// When it was entered. One that was entered long after its day is as good as the paper it was signed on.
+    #[serde(with = "time::serde::rfc3339")]
+    pub entered_at: OffsetDateTime,
+    /// Id of the person who entered it.
+    pub person: Uuid,
+    /// Whether a confirmation rests on use alone.
+    pub by_use: bool,
+    /// Option of a revalidation.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub option: Option<String>,
+    /// Days of the welds that were tested.
+    pub welds: Vec<Date>,
+}
+
 /// How one qualification stands.
 #[derive(Debug, Serialize, ToSchema)]
 pub struct QualificationStandingOut {
@@ -71,6 +98,8 @@ pub struct QualificationStandingOut {
     pub missing: Option<String>,
     /// Whether a responsible person signed that the range agrees with the printed code.
     pub range_signed: bool,
+    /// What was signed of it, whatever the day asked for, in the order of entry.
+    pub events: Vec<WelderEventOut>,
     /// The range.
     pub limits: Vec<WelderLimitOut>,
 }
@@ -88,7 +117,8 @@ pub struct WelderStandingOut {
 
 /// Standing and range of a welder
 ///
-/// Which qualifications hold on a day, until when and why, and what they cover, clause by clause.
+/// Which qualifications hold on a day, until when and why, and what they cover, clause by clause. What was signed is told
+/// with the day it is for and when it was entered: a signature given on paper may be entered later, and counts by its day.
 #[utoipa::path(
     get, path = "/v1/welders/{code}/standing", tag = "welders",
     params(("code" = String, Path, description = "Code of the welder"), DayQuery),
@@ -96,17 +126,22 @@ pub struct WelderStandingOut {
 )]
 pub(super) async fn read_welder_standing(
     permitted: Permitted<AnyRole>,
+    State(state): State<AppState>,
     CodePath(code): CodePath,
     Query(query): Query<DayQuery>,
 ) -> Result<Json<WelderStandingOut>, Problem> {
     let day = query.day(&permitted.caller.rulebook.settings)?;
     let welder = permitted.caller.rulebook.book.welders.get(&code);
     let welder = welder.ok_or_else(|| Problem::not_found(KIND.name, &code))?;
-    let qualifications = welder.qualifications.iter().map(|one| standing(one, day)).collect();
+    let mut tx = TenantTx::begin(&state.pool, permitted.caller.actor()).await?;
+    let events = store::events(tx.connection(), &code).await?;
+    drop(tx);
+    let standing = |one| standing(one, day, &events);
+    let qualifications = welder.qualifications.iter().map(standing).collect();
     Ok(Json(WelderStandingOut { welder: code, day, qualifications }))
 }
 
-fn standing(one: &WelderQualification, day: Date) -> QualificationStandingOut {
+fn standing(one: &WelderQualification, day: Date, events: &[EventRow]) -> QualificationStandingOut {
     let (standing, day, ending, missing) = match one.validity(day) {
         Some(Validity::InForce { until, ending }) => {
             ("in-force", Some(until), Some(ending.code()), None)
@@ -126,7 +161,20 @@ fn standing(one: &WelderQualification, day: Date) -> QualificationStandingOut {
         ending,
         missing,
         range_signed: one.range_signed,
+        events: events.iter().filter(|event| event.qualification == one.id).map(event).collect(),
         limits: one.range.limits.iter().map(limit).collect(),
+    }
+}
+
+fn event(row: &EventRow) -> WelderEventOut {
+    WelderEventOut {
+        event: row.event.clone(),
+        on: row.on_day,
+        entered_at: row.at,
+        person: row.person_id,
+        by_use: row.by_use,
+        option: row.option.clone(),
+        welds: row.welds.clone(),
     }
 }
 

@@ -1,7 +1,7 @@
 //! SQL of welders' events and names. No rules here.
 
 use sqlx::{FromRow, PgConnection};
-use time::Date;
+use time::{Date, OffsetDateTime};
 use uuid::Uuid;
 
 use crate::database::Actor;
@@ -25,6 +25,10 @@ pub struct EventRow {
     pub welds: Vec<Date>,
     /// Hash of the test as it was written then.
     pub test_hash: Vec<u8>,
+    /// Who signed it.
+    pub person_id: Uuid,
+    /// When it was entered.
+    pub at: OffsetDateTime,
 }
 
 /// Everything that happened to a welder's qualifications, in order.
@@ -33,7 +37,7 @@ pub struct EventRow {
 /// When the database fails.
 pub async fn events(db: &mut PgConnection, code: &str) -> sqlx::Result<Vec<EventRow>> {
     sqlx::query_as(
-        "select sequence, qualification, event, on_day, by_use, option, welds, test_hash
+        "select sequence, qualification, event, on_day, by_use, option, welds, test_hash, person_id, at
          from welder_event where code = $1 order by sequence",
     )
     .bind(code)

@@ -26,7 +26,7 @@ wire_object! {
         /// Governing code and edition.
         pub code: CodeEditionDocument,
         /// Procedures the customer has accepted; all released ones where left out.
-        pub accepted_procedures: Vec<Code>,
+        pub accepted_procedures: Option<Vec<Code>>,
         /// Tests that the customer demands; unknown where left out.
         pub demands: Option<DemandsDocument>,
         /// Limits the customer adds.
@@ -43,10 +43,11 @@ impl WorkOrderDocument {
     #[must_use]
     pub fn compile(&self, number: &str) -> WorkOrder {
         let weld = |weld: &WeldDocument| WorkOrderWeld { id: weld.id.clone(), joint: weld.joint };
+        let numbers = |list: &Vec<Code>| list.iter().map(ToString::to_string).collect();
         WorkOrder {
             number: number.to_owned(),
             code: self.code.compile(),
-            accepted_procedures: self.accepted_procedures.iter().map(ToString::to_string).collect(),
+            accepted_procedures: self.accepted_procedures.as_ref().map(numbers),
             demands: self.demands.as_ref().map(DemandsDocument::compile).unwrap_or_default(),
             ranges: self.limits.as_ref().map(Limits::compile).unwrap_or_default(),
             welds: self.welds.iter().map(weld).collect(),

@@ -62,12 +62,17 @@ impl RecordDocument for WorkOrderDocument {
     fn faults(&self) -> Vec<FieldError> {
         let ids = self.welds.iter().map(|weld| weld.id.as_str());
         let mut faults = plausible::named_twice("/welds", "id", ids);
+        faults.extend(plausible::names_none(
+            "/accepted_procedures".to_owned(),
+            self.accepted_procedures.as_deref(),
+            "accepts all released ones",
+        ));
         faults.extend(self.limits.as_ref().and_then(|limits| limits.faults("/limits")));
         faults
     }
 
     fn references(&self) -> Vec<(String, Kind, String)> {
-        let accepted = self.accepted_procedures.iter().enumerate();
+        let accepted = self.accepted_procedures.iter().flatten().enumerate();
         accepted
             .map(|(index, number)| {
                 (format!("/accepted_procedures/{index}"), procedures::KIND, number.to_string())

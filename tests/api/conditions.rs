@@ -79,7 +79,8 @@ async fn condition_rows(api: &Api) -> Vec<Value> {
 fn with_new_edition() -> Value {
     let condition = |diameter: &str, positions: &[&str]| {
         json!({
-            "diameter": diameter, "gas": "M21", "polarity": "DCEP", "positions": positions,
+            "diameter": diameter, "gas": "M21", "polarity": "DCEP",
+            "positions": (!positions.is_empty()).then_some(positions),
             "points": [{ "wire_feed": "300 in/min", "current": "210 A", "voltage": "25 V" }],
             "limits": { "wire_feed": "200 to 500 in/min", "voltage": { "min": 22, "unit": "V" } },
         })

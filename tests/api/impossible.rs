@@ -249,6 +249,49 @@ async fn what_cannot_be_is_refused_at_its_field() {
     }
 }
 
+/// Where leaving a list out means all, an empty one means nothing that anybody wants to say.
+#[tokio::test]
+async fn an_empty_list_is_not_taken_for_all() {
+    let api = Api::furnished().await;
+    let sheet = doc::with(doc::consumable(), "/code", json!("FCW-9"));
+    let order = doc::with(doc::work_order(), "/number", json!("J-9"));
+    for (path, document, at) in [
+        ("work-orders", order, "/accepted_procedures"),
+        ("consumables", sheet, "/data/0/conditions/0/positions"),
+        ("qualifications/support", doc::support_question(), "/records"),
+    ] {
+        let path = format!("/v1/{path}");
+        let send = async |value: Value| {
+            let document = doc::with(document.clone(), at, value);
+            api.post(api.shop.author(), &path, &document).await
+        };
+        let refused = send(json!([])).await;
+        let problem = refused.problem(422, "invalid-fields");
+        assert_eq!(refused.pointers(), [at]);
+        let detail = problem["errors"][0]["detail"].as_str().unwrap();
+        assert!(detail.starts_with("name at least one, or leave it out"), "{detail}");
+        let taken = send(Value::Null).await.status;
+        assert!(matches!(taken, 200 | 201), "{path}: {taken}");
+    }
+}
+
+/// An order with an empty list says of no procedure that it is accepted.
+#[tokio::test]
+async fn an_order_that_stands_with_an_empty_list_accepts_nothing() {
+    let api = Api::furnished().await;
+    let order = doc::with(doc::work_order(), "/number", json!("J-9"));
+    api.shop.write(&api, "work-orders", &order).await;
+    let setup = doc::with(doc::setup(), "/work_order", json!("J-9"));
+    assert_eq!(check(&api, &setup).await["verdict"], "allowed");
+    let change =
+        "update record_revision set document = jsonb_set(document, '{accepted_procedures}', '[]')
+                  where code = 'J-9'";
+    execute(&api, change).await;
+    let replica = api.replica().await;
+    let answer = replica.post(api.shop.reader(), "/v1/checks", &setup).await.expect(200);
+    assert_eq!(finding(&answer, "work-order-acceptance")["outcome"], "outside", "{answer:#}");
+}
+
 /// A printed table has one current at one wire feed; another voltage there may be a second line of it.
 #[tokio::test]
 async fn a_table_with_two_currents_at_one_feed_is_refused() {

@@ -173,7 +173,10 @@ async fn approvals_need_persons_on_both_sides() {
     api.act(api.shop.author(), &submission, &etag(&api, path).await).await.expect(200);
     let (now, release) = (etag(&api, path).await, format!("{path}/release"));
     let refused = step(&api, api.shop.approver(), &release, &now, &json!({})).await;
-    refused.problem(409, "conflict");
+    let problem = refused.problem(409, "conflict");
+    let detail = problem["detail"].as_str().unwrap();
+    assert!(detail.contains("no author is named") && detail.contains("write it anew"), "{detail}");
+    assert!(!detail.starts_with("Whoever wrote"), "the approver did not: {detail}");
 }
 
 #[tokio::test]

@@ -251,3 +251,22 @@ async fn records_can_be_judged_by_an_own_pack() {
     refused.problem(422, "invalid-fields");
     assert_eq!(refused.pointers(), ["/pack"]);
 }
+
+/// A part that nobody is named for counts as the signer's, as everywhere else; so does one of an earlier revision.
+#[tokio::test]
+async fn an_own_pack_of_a_key_that_stands_for_nobody_is_signed_by_nobody() {
+    let api = shop().await;
+    let body = json!({ "label": "software", "roles": ["author"] });
+    let (_, software) = crate::behind::key(&api, &body).await;
+    api.post(&software, "/v1/own-rule-packs", &document(&stricter())).await.expect(201);
+    let rules = ["fillet-wire-horizontal".to_owned()];
+    let refused = async || {
+        let answer = sign(&api, api.shop.approver(), &rules).await;
+        let detail = answer.problem(409, "conflict")["detail"].as_str().unwrap().to_owned();
+        assert!(detail.contains("no author is named"), "{detail}");
+    };
+    refused().await;
+    let again = documents::with(document(&stricter()), "/note", json!("Read again"));
+    api.put(api.shop.author(), PATH, &etag(&api, PATH).await, &again).await.expect(200);
+    refused().await;
+}

@@ -146,6 +146,27 @@ async fn a_second_person_signs_and_nobody_signs_their_own() {
     assert_eq!(trail["items"][2]["person"], one["person"]);
 }
 
+/// The service's own promise: an approver wrote no part of what they sign. Who corrects a trifle in a next revision did
+/// not write the rest of it.
+#[tokio::test]
+async fn who_typed_a_record_does_not_sign_what_another_corrected() {
+    let api = Api::start().await;
+    let typist = person(&api, "Typist", &[Role::Author, Role::Approver]).await;
+    let (writes, signs) =
+        (key_of(&api, &typist, Role::Author).await, key_of(&api, &typist, Role::Approver).await);
+    api.post(&writes, "/v1/qualifications", &documents::qualification()).await.expect(201);
+    sign(&api, &signs).await.problem(409, "conflict");
+    sign(&api, api.shop.approver()).await.expect(200);
+    let corrected = documents::with(documents::qualification(), "/remarks", json!("Typing error"));
+    let draft = correct(&api, "?reason=Typing%20error", &corrected).await.expect(200);
+    assert_eq!(draft["revision"], 2);
+    let refused = sign(&api, &signs).await;
+    let problem = refused.problem(409, "conflict");
+    let detail = problem["detail"].as_str().unwrap();
+    assert!(detail.contains("in whichever revision"), "{detail}");
+    sign(&api, api.shop.approver()).await.expect(200);
+}
+
 #[tokio::test]
 async fn a_key_without_a_person_does_not_sign() {
     let api = drafted().await;

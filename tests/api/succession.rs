@@ -251,6 +251,39 @@ async fn a_planned_release_leaves_earlier_days_as_they_are() {
     }
 }
 
+/// What a release says of kept checks is what checks of their days answer then; without a plan it is foreseen as if it
+/// were at once.
+#[tokio::test]
+async fn a_planned_release_judges_each_kept_check_by_the_days_of_its_plan() {
+    let api = with_second_in_review().await;
+    let days = [in_days(0), in_days(15), in_days(30)];
+    for day in days {
+        let kept = documents::with(on(day), "/keep", json!(true));
+        assert_eq!(check(&api, &kept).await["verdict"], "allowed", "{day}");
+    }
+    let foreseen = api.get(api.shop.reader(), &format!("{PATH}/effects")).await.expect(200);
+    assert_eq!(foreseen["checks"].as_array().unwrap().len(), 3, "{foreseen:#}");
+    assert_eq!((foreseen.get("effective_from"), &foreseen["state"]), (None, &json!("in-review")));
+    let plan = json!({
+        "effective_from": in_days(10).to_string(), "previous_until": in_days(20).to_string(),
+    });
+    let answer = release(&api, &plan).await.expect(200);
+    let effects = &answer["effects"];
+    assert_eq!((&answer["state"], &effects["state"]), (&json!("released"), &json!("released")));
+    for member in ["effective_from", "previous_until"] {
+        assert_eq!(effects[member], plan[member]);
+    }
+    assert_eq!(effects["checks_judged"], 3);
+    let changed = effects["checks"].as_array().unwrap();
+    assert_eq!(changed.len(), 1, "the first revision allows the other days: {effects:#}");
+    assert_eq!(changed[0]["after"], "not-allowed");
+    let reasons = changed[0]["reasons"].to_string();
+    assert!(!reasons.contains("not released"), "{reasons}");
+    for (day, verdict) in days.into_iter().zip(["allowed", "allowed", "not-allowed"]) {
+        assert_eq!(check(&api, &on(day)).await["verdict"], verdict, "{day}");
+    }
+}
+
 /// A revision that a later one ends before its first day has no day left, and is listed nowhere.
 #[tokio::test]
 async fn what_is_ended_before_it_begins_is_never_in_force() {

@@ -84,6 +84,28 @@ async fn a_lapsed_welder_is_refused_and_a_signed_confirmation_prolongs() {
     assert_eq!(outcome(&api, "2026-09-01").await, "outside");
 }
 
+/// What was signed on paper may be entered later; readers see the day it is for, and the day it was entered.
+#[tokio::test]
+async fn an_event_that_is_entered_late_is_seen_to_be() {
+    let api = with_welder().await;
+    event(&api, "confirmed", "2026-03-01").await.expect(200);
+    let today = time::OffsetDateTime::now_utc().date();
+    let standing = api.get(api.shop.reader(), &format!("{PATH}/standing?day=2026-02-01")).await;
+    let standing = standing.expect(200);
+    let events = standing["qualifications"][0]["events"].as_array().unwrap();
+    assert_eq!(events.len(), 1, "{standing:#}");
+    assert_eq!(
+        (&events[0]["event"], &events[0]["on"]),
+        (&json!("confirmed"), &json!("2026-03-01"))
+    );
+    let entered = events[0]["entered_at"].as_str().unwrap();
+    let entered =
+        time::Date::parse(&entered[..10], &time::format_description::well_known::Iso8601::DATE);
+    assert!((today - entered.unwrap()).whole_days().abs() <= 1, "{events:?}");
+    let signed = rows(&api, "select person_id from welder_event").await;
+    assert_eq!(events[0]["person"], signed[0]["person_id"]);
+}
+
 #[tokio::test]
 async fn a_changed_test_takes_the_signature_of_its_range_away() {
     let api = with_welder().await;
@@ -128,6 +150,31 @@ async fn a_second_person_signs() {
     assert_eq!(signed[0]["person_id"], named("Second person"));
 }
 
+/// The service's own promise: an approver wrote no part of what they sign, whoever corrected it since.
+#[tokio::test]
+async fn who_typed_a_qualification_does_not_sign_it_after_a_trifle_was_corrected() {
+    let api = Api::furnished().await;
+    let roles = [arcbounds::access::Role::Author, arcbounds::access::Role::Approver];
+    let typist = crate::behind::person(&api, "Typist", &roles).await;
+    let [writes, signs] = [
+        crate::behind::key_of(&api, &typist, roles[0]).await,
+        crate::behind::key_of(&api, &typist, roles[1]).await,
+    ];
+    api.post(&writes, "/v1/welders", &doc::welder()).await.expect(201);
+    let corrected = doc::with(doc::welder(), "/reference", json!("stamp 1, left hand"));
+    api.put(api.shop.author(), PATH, &etag(&api, PATH).await, &corrected).await.expect(200);
+    for event in ["range-signed", "confirmed"] {
+        let body = json!({
+            "qualification": "Q1", "event": event, "on": "2026-03-01", "reason": "Seen"
+        });
+        let refused = sign(&api, &signs, &body).await;
+        let problem = refused.problem(409, "conflict");
+        let detail = problem["detail"].as_str().unwrap();
+        assert!(detail.contains("in whichever revision"), "{detail}");
+        sign(&api, api.shop.approver(), &body).await.expect(200);
+    }
+}
+
 /// ISO 9606-1, 9.3 (from memory): the option is chosen when the certificate is issued.
 #[tokio::test]
 async fn tested_welds_prolong_only_a_certificate_of_their_option() {
@@ -136,12 +183,14 @@ async fn tested_welds_prolong_only_a_certificate_of_their_option() {
         "qualification": "Q1", "event": "revalidated", "on": "2026-03-01", "option": "b",
         "welds": ["2026-02-01", "2026-02-02"], "reason": "Seen",
     });
+    // The term of two years ends on 2026-03-15.
+    let tested = doc::with(doc::welder(), "/qualifications/0/welded_on", json!("2024-03-15"));
     for (code, issued, says) in [
         ("W-2", json!("a"), Some("issued with option \"a\"")),
         ("W-3", Value::Null, Some("does not say which option")),
         ("W-4", json!("b"), None),
     ] {
-        let welder = doc::with(doc::welder(), "/code", json!(code));
+        let welder = doc::with(tested.clone(), "/code", json!(code));
         let welder = doc::with(welder, "/qualifications/0/revalidation", issued);
         api.shop.write(&api, "welders", &welder).await;
         let path = format!("/v1/welders/{code}");
@@ -156,6 +205,53 @@ async fn tested_welds_prolong_only_a_certificate_of_their_option() {
         let detail = problem["errors"][0]["detail"].as_str().unwrap();
         assert!(detail.contains(says), "{detail}");
     }
+}
+
+/// ISO 9606-1:2012, 9.3 b (from memory): two welds made during the last six months of the validity period.
+#[tokio::test]
+async fn welds_of_another_time_and_one_told_twice_are_refused_each_at_its_place() {
+    let api = Api::furnished().await;
+    let welder = doc::with(doc::welder(), "/qualifications/0/welded_on", json!("2024-03-15"));
+    let welder = doc::with(welder, "/qualifications/0/revalidation", json!("b"));
+    api.shop.write(&api, "welders", &welder).await;
+    let ask = async |on: &str, welds: &[&str]| {
+        let body = json!({
+            "qualification": "Q1", "event": "revalidated", "on": on, "option": "b", "welds": welds,
+            "reason": "Seen",
+        });
+        sign(&api, api.shop.approver(), &body).await
+    };
+    for (on, welds, at, says) in [
+        (
+            "2024-08-15",
+            ["2024-03-13", "2024-03-14"],
+            &["/welds/0", "/welds/1"][..],
+            "revalidates nothing",
+        ),
+        (
+            "2024-08-15",
+            ["2024-08-01", "2024-08-02"],
+            &["/welds/0", "/welds/1"],
+            "2025-09-15 to 2026-03-15",
+        ),
+        ("2026-03-01", ["2026-02-01", "2026-02-01"], &["/welds/1"], "two days"),
+        ("2026-03-01", ["2026-02-01", "2026-03-02"], &["/welds/1"], "tested by 2026-03-01"),
+    ] {
+        let refused = ask(on, &welds).await;
+        let problem = refused.problem(422, "invalid-fields");
+        assert_eq!(refused.pointers(), at, "{on}");
+        let detail = problem["errors"][0]["detail"].as_str().unwrap();
+        assert!(detail.contains(says), "{detail}");
+    }
+    assert_eq!(count(&api, "select count(*) from welder_event").await, 0);
+    for day in ["2024-09-01", "2025-03-01", "2025-09-01", "2026-02-01"] {
+        event(&api, "confirmed", day).await.expect(200);
+    }
+    ask("2026-03-01", &["2025-09-15", "2026-02-01"]).await.expect(200);
+    // The next term ends on 2028-03-01: the same welds are of none of its months.
+    let refused = ask("2026-03-02", &["2025-09-15", "2026-02-01"]).await;
+    refused.problem(422, "invalid-fields");
+    assert_eq!(refused.pointers(), ["/welds/0", "/welds/1"]);
 }
 
 #[tokio::test]

@@ -48,15 +48,14 @@ fn check(case: &Case<'_>, findings: &mut Findings) {
         return;
     };
     let rule = rule(Authority::WorkOrder(order).into());
-    let accepted = &order.accepted_procedures;
-    if accepted.is_empty() {
+    if let Some(accepted) = &order.accepted_procedures {
+        let allowed = || Shown::words(accepted);
+        rule.judged(findings, Some(number), allowed, true, |own| accepted.contains(own));
+    } else {
         rule.finding(findings, Outcome::Inside, |_| Said {
             given: Shown::word(number),
             ..Said::reason(format!("Work order {} accepts every released procedure.", order.number))
         });
-    } else {
-        let allowed = || Shown::words(accepted);
-        rule.judged(findings, Some(number), allowed, true, |own| accepted.contains(own));
     }
 }
 
@@ -75,10 +74,11 @@ mod tests {
     #[test]
     fn a_list_accepts_what_it_names_and_no_list_accepts_all() {
         assert_eq!(outcomes(|_| ()), [Inside]);
-        let accept = |number: &str| vec![number.to_owned()];
+        let accept = |number: &str| Some(vec![number.to_owned()]);
         let order = |s: &mut Scene, list| s.work_order.as_mut().unwrap().accepted_procedures = list;
         assert_eq!(outcomes(|s| order(s, accept("WPS-2"))), [Outside]);
-        assert_eq!(outcomes(|s| order(s, Vec::new())), [Inside]);
+        assert_eq!(outcomes(|s| order(s, None)), [Inside]);
+        assert_eq!(outcomes(|s| order(s, Some(Vec::new()))), [Outside]);
     }
 
     #[test]

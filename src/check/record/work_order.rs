@@ -21,8 +21,8 @@ pub struct WorkOrder {
     pub number: String,
     /// Governing code and edition.
     pub code: CodeEdition,
-    /// Procedures the customer has accepted; empty where all released ones are.
-    pub accepted_procedures: Vec<String>,
+    /// Procedures the customer has accepted; `None` where all released ones are.
+    pub accepted_procedures: Option<Vec<String>>,
     /// Tests that the customer demands.
     pub demands: Demands,
     /// Limits the customer adds.

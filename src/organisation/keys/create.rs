@@ -27,7 +27,8 @@ wire_object! {
     pub struct KeyIn {
         /// What it is for.
         pub label: String,
-        /// Roles. Approvals and signatures need a key that stands for a person.
+        /// Roles. Approvals and signatures need a key that stands for a person, and nobody can approve or sign what a key
+        /// that stands for nobody wrote: no author is named, so nobody is a second person.
         pub roles: Vec<Role>,
         /// Person it stands for; the key may have that person's roles only.
         pub person: Option<Uuid>,

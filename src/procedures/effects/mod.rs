@@ -72,6 +72,13 @@ pub struct ReleaseEffects {
     /// Where it stands.
     #[schema(example = "draft")]
     pub state: String,
+    /// First day in force by which the checks below were judged again. Where left out it is in force at once, for days
+    /// before as well: what is foreseen without a release assumes that.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub effective_from: Option<Date>,
+    /// Last day of the revisions before, by which the checks below were judged again. Where left out they end at once.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub previous_until: Option<Date>,
     /// Revisions in force, today or by their day, that it would end.
     pub replaces: Vec<u32>,
     /// Whether a person has to sign its support first: until then none of its checks is allowed. Below it
@@ -99,8 +106,9 @@ pub struct ReleaseEffects {
 
 /// Foresee what a release changes
 ///
-/// Judges the newest kept checks twice, by the records in force and with the newest revision of this procedure
-/// in the place of all its others, and names the stations, work orders and welders concerned. Nothing is changed.
+/// Judges the newest kept checks twice, each on its own day: by the records in force, and as if the newest revision of
+/// this procedure were released now, at once and in the place of all its others. Names the stations, work orders and
+/// welders concerned. Nothing is changed. A release for a planned day answers the same judged by its days.
 #[utoipa::path(
     get, path = "/v1/procedures/{code}/effects", tag = "procedures",
     params(("code" = String, Path, description = "Number of the procedure")),
@@ -111,11 +119,19 @@ pub(super) async fn foresee_release(
     State(state): State<AppState>,
     CodePath(code): CodePath,
 ) -> Result<Json<ReleaseEffects>, Problem> {
-    foreseen(&state, &permitted.caller, code, None).await.map(Json)
+    foreseen(&state, &permitted.caller, code, ReleaseDays::default()).await.map(Json)
 }
 
-/// What the release of the newest revision would change. `until` is the last day of the revisions before; they end at
-/// once where it is `None`.
+/// Days of a release.
+#[derive(Debug, Clone, Copy, Default)]
+pub(super) struct ReleaseDays {
+    /// First day in force; none where it is in force at once.
+    pub from: Option<Date>,
+    /// Last day of the revisions before; they end at once where it is `None`.
+    pub until: Option<Date>,
+}
+
+/// What the release of the newest revision for these days would change.
 ///
 /// # Errors
 /// A procedure that does not exist, a failing database.
@@ -123,7 +139,7 @@ pub(super) async fn foreseen(
     state: &AppState,
     caller: &Caller,
     code: String,
-    until: Option<Date>,
+    days: ReleaseDays,
 ) -> Result<ReleaseEffects, Problem> {
     let book = &caller.rulebook.book;
     let today = caller.rulebook.settings.today();
@@ -144,13 +160,15 @@ pub(super) async fn foreseen(
     let most = i64::try_from(MOST_CHECKS).map_err(Problem::internal)?;
     let kept = checks::kept_setups(&mut tx, book, today, most).await?;
     drop(tx);
-    let next = as_released(&document, &stored, judged)?;
+    let next = as_released(&document, &stored, days.from, judged)?;
     let (work_orders, more_work_orders) = orders(book, &next);
     let mut effects = ReleaseEffects {
-        replaces: replaced(book, &next, today, until),
+        replaces: replaced(book, &next, today, days.until),
         procedure: code,
         revision: stored.revision,
         state: stored.state,
+        effective_from: days.from,
+        previous_until: days.until,
         needs_signature,
         missing_limits: missing_limits::of(&document, book),
         stations: BTreeSet::new(),
@@ -165,8 +183,8 @@ pub(super) async fn foreseen(
     let old = book.clone();
     aside(move || {
         effects.welders = welders::uncovered(&old, &next, today);
-        let new = with(&old, next);
-        judged_twice(&mut effects, &old, &new, kept, today);
+        let new = with(&old, next, today, days.until);
+        judged_twice(&mut effects, &old, &new, kept);
         effects
     })
     .await
@@ -176,11 +194,12 @@ pub(super) async fn foreseen(
 fn as_released(
     document: &ProcedureDocument,
     stored: &Stored,
+    effective_from: Option<Date>,
     judged: Option<JudgedAtRelease>,
 ) -> Result<Procedure, Problem> {
     let standing = Standing {
         revision: u32::try_from(stored.revision).map_err(Problem::internal)?,
-        effective_from: None,
+        effective_from,
         effective_until: None,
         signed_by: Some("who signs its support".to_owned()),
         judged,
@@ -188,13 +207,28 @@ fn as_released(
     Ok(document.compile(&stored.code, standing))
 }
 
-/// The book after the release.
-fn with(book: &Book, next: Procedure) -> Book {
+/// The book after the release: the others run to the last day that it leaves them.
+fn with(book: &Book, next: Procedure, today: Date, until: Option<Date>) -> Book {
+    let others = book.procedures.revisions(&next.number).iter();
+    let others = others.filter(|own| own.revision != next.revision).filter_map(|own| {
+        if !is_ended(own.effective_until, today, until) {
+            return Some(Arc::clone(own));
+        }
+        let last = last_day_left(own.effective_from, until)?;
+        Some(Arc::new(Procedure { effective_until: Some(last), ..Procedure::clone(own) }))
+    });
+    let mut revisions: Vec<_> = others.collect();
     let mut book = book.clone();
-    book.states.insert_mut(next.number.clone(), ProcedureState::Released);
     let number = next.number.clone();
-    book.procedures.replace(&[number], [Arc::new(next)]);
+    book.states.insert_mut(number.clone(), ProcedureState::Released);
+    revisions.push(Arc::new(next));
+    book.procedures.replace(&[number], revisions);
     book
+}
+
+/// Last day of a revision that a release ends on a day: one that would only have begun after it has no day left.
+pub(super) fn last_day_left(from: Option<Date>, until: Option<Date>) -> Option<Date> {
+    until.filter(|last| from.is_none_or(|first| first <= *last))
 }
 
 /// Whether a revision with this last day is in force today or later, and would be after `until`, when a release ends the
@@ -214,12 +248,11 @@ fn replaced(book: &Book, next: &Procedure, today: Date, until: Option<Date>) -> 
 
 fn orders(book: &Book, next: &Procedure) -> (Vec<String>, bool) {
     let concerned = book.work_orders.values().filter(|order| {
-        let accepted = &order.accepted_procedures;
-        if accepted.is_empty() {
-            next.codes.contains(&order.code)
-        } else {
-            accepted.contains(&next.number)
-        }
+        let accepted = order.accepted_procedures.as_ref();
+        accepted.map_or_else(
+            || next.codes.contains(&order.code),
+            |accepted| accepted.contains(&next.number),
+        )
     });
     let mut all: Vec<_> = concerned.map(|order| order.number.clone()).collect();
     all.sort_unstable();
@@ -233,15 +266,14 @@ fn judged_twice(
     old: &Book,
     new: &Book,
     kept: Vec<checks::KeptSetup>,
-    day: Date,
 ) {
     for check in kept {
         let Some(setup) = check.setup else {
             effects.checks_unreadable += 1;
             continue;
         };
-        let before = judge(old, &setup, day, Telling::Nothing);
-        let after = judge(new, &setup, day, Telling::WhatNeedsSomething);
+        let before = judge(old, &setup, check.day, Telling::Nothing);
+        let after = judge(new, &setup, check.day, Telling::WhatNeedsSomething);
         let held = [&before.held_to, &after.held_to];
         let here = held
             .iter()

@@ -28,7 +28,7 @@ use crate::{
         problem::{CONFLICT, Problem},
         retry::Begun,
     },
-    records::{self, Head, RecordBody, etag},
+    records::{self, Head, RecordBody, Signing, etag},
     trade::Coded,
 };
 
@@ -88,7 +88,8 @@ async fn take(
         ));
     }
     if step.second_person {
-        is_second_person(tx, code, revision, person).await?;
+        let signing = Signing::Revision(revision);
+        records::hold_second_person(tx.connection(), KIND, code, signing, person).await?;
     }
     if release.is_some() {
         release::judge_support(tx, code, standing).await?;
@@ -153,22 +154,6 @@ fn may_start(step: &Step<'_>, standing: &StandingRow) -> Result<(), Problem> {
         &CONFLICT,
         format!("Revision {} is {state}; it has to be {}.", standing.revision, from.join(" or ")),
     ))
-}
-
-/// Nobody approves their own work, with whichever key.
-async fn is_second_person(
-    tx: &mut TenantTx,
-    code: &str,
-    revision: i32,
-    person: Uuid,
-) -> Result<(), Problem> {
-    if records::wrote_part(tx.connection(), KIND, code, revision, person).await? {
-        return Err(Problem::new(
-            &CONFLICT,
-            "Whoever wrote a part of the revision cannot approve it; a second person has to.",
-        ));
-    }
-    Ok(())
 }
 
 async fn write(

@@ -20,7 +20,7 @@ use crate::{
     },
     procedures::{
         KIND, ProcedureDocument,
-        effects::{self, ReleaseEffects},
+        effects::{self, ReleaseDays, ReleaseEffects},
         store::{self, NewEvent, StandingRow},
         support::{self, JudgedAtRelease, Review},
     },
@@ -108,7 +108,10 @@ pub(in crate::procedures) async fn release_procedure(
     };
     let until = sent.previous_until.or_else(|| sent.effective_from.and_then(Date::previous_day));
     let caller = &permitted.caller;
-    let effects = effects::foreseen(&state, caller, code.clone(), until).await?;
+    let days = ReleaseDays { from: sent.effective_from, until };
+    let mut effects = effects::foreseen(&state, caller, code.clone(), days).await?;
+    // They are told once the release is done.
+    ProcedureState::Released.code().clone_into(&mut effects.state);
     let today = caller.rulebook.settings.today();
     let plan = Plan { previous_until: until, today, effects };
     take(&state, caller, (&if_match, &retry), &code, &body, step, Some(plan)).await
@@ -217,9 +220,7 @@ pub(super) async fn supersede(
             key: actor.key.unwrap_or_default(),
             reason: None,
             effective_from: before.effective_from,
-            // One that would only have begun after that day has no day left.
-            effective_until: until
-                .filter(|last| before.effective_from.is_none_or(|first| first <= *last)),
+            effective_until: effects::last_day_left(before.effective_from, until),
             state: ProcedureState::Superseded.code(),
             signed_by: before.signed_by,
             judged: None,

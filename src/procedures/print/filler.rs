@@ -145,7 +145,7 @@ fn speaks_of(document: &ProcedureDocument, condition: &ConditionDocument) -> boo
 fn condition_words(condition: &ConditionDocument, say: &Say) -> String {
     let gas = condition.gas.map(say::words);
     let own = [Some(say.value(condition.diameter)), gas, Some(say::words(condition.polarity))];
-    let positions = say::all(&condition.positions);
+    let positions = say::all(condition.positions.as_deref().unwrap_or_default());
     own.into_iter().flatten().chain(positions).collect::<Vec<_>>().join(", ")
 }
 

@@ -24,6 +24,7 @@ use crate::{
         responses::AskProblems,
     },
     qualify::{JobFacts, Pack, Proposal, derive, derive_all, judge, record::Record},
+    records::plausible,
     trade::Coded,
     wire::{self, Code, wire_object},
 };
@@ -41,7 +42,7 @@ wire_object! {
         /// Setup, or ranges of a procedure.
         pub proposal: ProposalIn,
         /// Only these records; all of the code where left out.
-        pub records: Vec<Code>,
+        pub records: Option<Vec<Code>>,
     }
 }
 
@@ -73,19 +74,21 @@ pub(super) async fn find_support(
     JsonBody(body): JsonBody,
 ) -> Result<Json<SupportAnswer>, Problem> {
     let sent: SupportIn = wire::read(&body)?;
-    let faults = sent.proposal.faults();
+    let named = sent.records.as_deref();
+    let mut faults = sent.proposal.faults();
+    faults.extend(plausible::names_none("/records".to_owned(), named, "asks all of the code"));
     if !faults.is_empty() {
         return Err(Problem::fields(faults));
     }
     let mut tx = TenantTx::begin(&state.pool, permitted.caller.actor()).await?;
-    let wanted: Vec<_> = sent.records.iter().map(ToString::to_string).collect();
+    let wanted: Vec<_> = named.iter().copied().flatten().map(ToString::to_string).collect();
     let limit = i64::try_from(MOST_RECORDS + 1).map_err(Problem::internal)?;
     let pack = facts_in::tested(tx.connection(), &sent.pack).await?;
     let job =
         sent.job.as_ref().map_or_else(|| Ok(JobFacts::default()), |job| job.compile(&pack))?;
     let mut rows = store::candidates(tx.connection(), &pack.code, &wanted, limit).await?;
     drop(tx);
-    refuse_unknown(&sent.records, &rows)?;
+    refuse_unknown(named.unwrap_or_default(), &rows)?;
     let more_records = rows.len() > MOST_RECORDS;
     rows.truncate(MOST_RECORDS);
     let proposal = sent.proposal.compile();

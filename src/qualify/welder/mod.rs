@@ -27,7 +27,8 @@ pub use pack::{
 pub use piece::{WelderJob, WelderTest};
 pub use range::{WelderLimit, WelderRange};
 pub use validity::{
-    Confirmation, ConfirmedBy, Ending, QualificationDates, Revalidation, Validity, months_after,
+    Confirmation, ConfirmedBy, Ending, QualificationDates, Revalidation, Validity, WeldFault,
+    months_after,
 };
 pub use words::{
     FillerGroup, FillerType, Layers, Sensing, TestPosition, ViewOfArc, WelderBacking,

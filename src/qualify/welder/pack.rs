@@ -50,7 +50,7 @@ coded! {
     pub enum RevalidationWay: "way of revalidation" {
         /// Only a new test prolongs it: a qualification of its own.
         NewTest = "new-test",
-        /// Two welds of the last six months were tested.
+        /// Two welds of the last six months of the term were tested.
         TwoWelds = "two-welds",
         /// No end, as long as the manufacturer's quality system is verified.
         QualitySystem = "quality-system",

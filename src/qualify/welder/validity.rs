@@ -50,6 +50,24 @@ pub struct Revalidation {
     pub welds: Vec<Date>,
 }
 
+/// Why a weld that was tested revalidates nothing.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum WeldFault {
+    /// It was welded before the test that it is to prolong.
+    BeforeTest,
+    /// It was welded after the day of the revalidation.
+    AfterSignature,
+    /// The day of another one.
+    SameDay,
+    /// It is not of the last months of the term.
+    NotOfLastMonths {
+        /// First day of these months.
+        first: Date,
+        /// Last day of the term.
+        last: Date,
+    },
+}
+
 /// What decides how long a qualification holds.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct QualificationDates {
@@ -95,9 +113,13 @@ pub enum Validity {
 /// beyond the calendar. The day itself still belongs to the period (common practice, no source).
 #[must_use]
 pub fn months_after(day: Date, months: u32) -> Option<Date> {
-    let count = u32::from(u8::from(day.month())) - 1 + months;
-    let year = day.year().checked_add(i32::try_from(count / 12).ok()?)?;
-    let month = Month::try_from(u8::try_from(count % 12 + 1).ok()?).ok()?;
+    by_months(day, i32::try_from(months).ok()?)
+}
+
+fn by_months(day: Date, months: i32) -> Option<Date> {
+    let count = i32::from(u8::from(day.month())).checked_add(months)? - 1;
+    let year = day.year().checked_add(count.div_euclid(12))?;
+    let month = Month::try_from(u8::try_from(count.rem_euclid(12) + 1).ok()?).ok()?;
     Date::from_calendar_date(year, month, day.day().min(month.length(year))).ok()
 }
 
@@ -116,19 +138,40 @@ impl WelderPack {
     ///
     /// A confirmation or revalidation that comes after the last day brings nothing back, unless the code says
     /// so of that way. Tested welds prolong it only by the option that the certificate states: the way is chosen
-    /// when it is issued (ISO 9606-1, 9.3; from memory).
+    /// when it is issued (ISO 9606-1, 9.3; from memory). They are of the last six months of the term that they
+    /// prolong (ISO 9606-1:2012, 9.3 b, and ISO 14732:2013, 6.3 b; from memory), and of different days.
     #[must_use]
     pub fn validity(&self, dates: &QualificationDates, day: Date) -> Validity {
         if day < dates.welded_on {
             return Validity::NotYet { from: dates.welded_on };
         }
         let unknown = |fact: &str| Validity::Unknown(Missing::new(Whose::Record, fact));
-        let months = self.confirming.every_months;
-        let (Some(mut confirmed), Some(mut term)) =
-            (months_after(dates.welded_on, months), self.first_term(dates))
-        else {
+        let Some((confirmed, term)) = self.counted(dates, day) else {
             return unknown("a date within the calendar, and an option of this code");
         };
+        standing(dates, day, confirmed, term).unwrap_or_else(|| unknown("the revalidation option"))
+    }
+
+    /// What keeps each weld of a revalidation from counting, with its place among the welds: as the term stands on the
+    /// day of the revalidation. Empty where all count, and where the term has no end that welds could prolong.
+    #[must_use]
+    pub fn weld_faults(
+        &self,
+        dates: &QualificationDates,
+        one: &Revalidation,
+    ) -> Vec<(usize, WeldFault)> {
+        let term = self.counted(dates, one.on).map(|(_, term)| term);
+        let Some(Term::Until(end)) = term else { return Vec::new() };
+        let faults = (0..one.welds.len())
+            .filter_map(|index| Some((index, weld_fault(one, index, dates.welded_on, end)?)));
+        faults.collect()
+    }
+
+    /// Last day by the confirmations, and the term, as what happened up to a day leaves them.
+    fn counted(&self, dates: &QualificationDates, day: Date) -> Option<(Date, Term)> {
+        let months = self.confirming.every_months;
+        let mut confirmed = months_after(dates.welded_on, months)?;
+        let mut term = self.first_term(dates)?;
         for event in events(dates, day) {
             let in_time = event.on() <= confirmed
                 && match term {
@@ -145,16 +188,16 @@ impl WelderPack {
                 }
                 Event::Revalidated(one) => {
                     let Some(option) = self.option(&one.option) else { continue };
-                    match option.way {
-                        RevalidationWay::TwoWelds
+                    match (option.way, term) {
+                        (RevalidationWay::TwoWelds, Term::Until(end))
                             if in_time
                                 && dates.option.as_ref() == Some(&one.option)
-                                && two_recent_welds(one) =>
+                                && two_welds_count(one, dates.welded_on, end) =>
                         {
                             let years = option.every_years.unwrap_or_default();
                             term = months_after(one.on, 12 * years).map_or(term, Term::Until);
                         }
-                        RevalidationWay::OneCoupon => {
+                        (RevalidationWay::OneCoupon, _) => {
                             confirmed = months_after(one.on, months).unwrap_or(confirmed);
                         }
                         _ => {}
@@ -162,7 +205,7 @@ impl WelderPack {
                 }
             }
         }
-        standing(dates, day, confirmed, term).unwrap_or_else(|| unknown("the revalidation option"))
+        Some((confirmed, term))
     }
 
     /// The term from the test; `None` where the certificate states an option that this code does not have.
@@ -212,12 +255,37 @@ fn standing(
     Some(Validity::Lapsed { last_day: end, ending })
 }
 
-/// Two welds of the six months before.
-fn two_recent_welds(one: &Revalidation) -> bool {
-    let recent = |weld: &&Date| {
-        **weld <= one.on && months_after(**weld, 6).is_some_and(|until| one.on <= until)
-    };
-    one.welds.iter().filter(recent).count() >= 2
+/// Months at the end of the term that the tested welds are of (ISO 9606-1:2012, 9.3 b, and ISO 14732:2013, 6.3 b; from
+/// memory).
+const WELDED_WITHIN: i32 = 6;
+
+/// First day of the last months of a term: where its month has no such day, the first one of the next.
+fn first_day_that_counts(end: Date) -> Option<Date> {
+    let day = by_months(end, -WELDED_WITHIN)?;
+    if by_months(day, WELDED_WITHIN)? < end { day.next_day() } else { Some(day) }
+}
+
+fn two_welds_count(one: &Revalidation, test: Date, end: Date) -> bool {
+    let counts = |index: &usize| weld_fault(one, *index, test, end).is_none();
+    (0..one.welds.len()).filter(counts).count() >= 2
+}
+
+/// What keeps the weld at a place from counting for a term that ends on a day.
+fn weld_fault(one: &Revalidation, index: usize, test: Date, end: Date) -> Option<WeldFault> {
+    let weld = *one.welds.get(index)?;
+    // Only days are told: the same day twice may be one weld told twice.
+    if one.welds.iter().take(index).any(|earlier| *earlier == weld) {
+        return Some(WeldFault::SameDay);
+    }
+    if weld < test {
+        return Some(WeldFault::BeforeTest);
+    }
+    if weld > one.on {
+        return Some(WeldFault::AfterSignature);
+    }
+    let first = first_day_that_counts(end).unwrap_or(end);
+    let counts = first <= weld && weld <= end;
+    (!counts).then_some(WeldFault::NotOfLastMonths { first, last: end })
 }
 
 enum Event<'a> {

@@ -15,12 +15,13 @@ use crate::{
     database::Change,
     http::{
         AppState, JsonBody, Path, Retry, Writing,
-        problem::{CONFLICT, FieldError, Problem},
+        problem::{FieldError, Problem},
         responses::AskAboutProblems,
         retry::Begun,
     },
     qualify::Pack,
-    rule_packs::find::named,
+    records::{self, Signing},
+    rule_packs::{KIND, find::named},
     wire::{self, wire_object},
 };
 
@@ -73,11 +74,7 @@ pub(in crate::rule_packs) async fn sign_rules(
     let found = named(tx.connection(), &key).await?;
     let pack = &*found.pack;
     let rules = hashed(&sent, pack)?;
-    if store::wrote(tx.connection(), &key, person).await? {
-        let detail =
-            "Whoever wrote a part of the pack cannot sign its rules; a second person has to.";
-        return Err(Problem::new(&CONFLICT, detail));
-    }
+    records::hold_second_person(tx.connection(), KIND, &key, Signing::Content, person).await?;
     let (actor, id) = (tx.actor(), Uuid::now_v7());
     let (copy, statement) = (sent.copy.as_str(), sent.statement.as_deref());
     let new = NewSignature { id, pack: &pack.key, copy, statement, person };

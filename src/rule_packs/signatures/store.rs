@@ -72,18 +72,6 @@ pub(super) async fn insert(
     Ok(())
 }
 
-/// Whether this person wrote a part of an own pack, in whichever revision.
-pub(super) async fn wrote(db: &mut PgConnection, pack: &str, person: Uuid) -> sqlx::Result<bool> {
-    sqlx::query_scalar(
-        "select exists (select from record_revision
-             where kind = 'rule-pack' and code = $1 and author_id = $2)",
-    )
-    .bind(pack)
-    .bind(person)
-    .fetch_one(db)
-    .await
-}
-
 /// Takes a signature back.
 pub(super) async fn withdraw(
     db: &mut PgConnection,

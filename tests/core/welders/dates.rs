@@ -5,7 +5,7 @@
 use arcbounds::qualify::welder::{
     Confirmation,
     ConfirmedBy::{self, Signature, Use},
-    Ending, QualificationDates, Revalidation, Validity, WelderPack, months_after,
+    Ending, QualificationDates, Revalidation, Validity, WeldFault, WelderPack, months_after,
 };
 use time::{Date, macros::date};
 
@@ -133,11 +133,11 @@ fn two_welds_of_the_last_six_months_prolong_option_b() {
         iso().validity(&dates, date!(2025 - 02 - 01))
     };
     let on = date!(2025 - 01 - 10);
-    let two = [date!(2024 - 07 - 10), date!(2024 - 12 - 01)];
+    let two = [date!(2024 - 07 - 15), date!(2024 - 12 - 01)];
     assert!(matches!(after(on, &two), Validity::InForce { .. }));
     let gone = lapsed(date!(2025 - 01 - 15), Ending::Term);
     assert_eq!(after(on, &two[1..]), gone, "one weld only");
-    assert_eq!(after(on, &[date!(2024 - 07 - 09), two[1]]), gone, "one is too old");
+    assert_eq!(after(on, &[date!(2024 - 07 - 14), two[1]]), gone, "one is too old");
     assert_eq!(
         after(on, &[date!(2025 - 01 - 11), two[1]]),
         gone,
@@ -151,6 +151,64 @@ fn two_welds_of_the_last_six_months_prolong_option_b() {
     let days = [date!(2026 - 12 - 20)];
     let dates = confirmed(dates, Signature, &days);
     assert_eq!(iso().validity(&dates, last), in_force(last, Ending::Term));
+}
+
+/// ISO 9606-1:2012, 9.3 b, and ISO 14732:2013, 6.3 b (from memory): two welds made during the last six months of the
+/// validity period. Neither those before the test, nor those of a term that just began, nor one that is told twice.
+#[test]
+fn welds_of_another_time_and_one_told_twice_prolong_nothing() {
+    let term = |pack: &WelderPack, on, welds: [Date; 2], last: Date| {
+        let mut dates = kept(Some("b"));
+        let (option, welds) = ("b".to_owned(), welds.to_vec());
+        dates.revalidations.push(Revalidation { on, option, welds });
+        assert_eq!(pack.validity(&dates, last), in_force(last, Ending::Term), "{on}");
+        let after = last.next_day().unwrap();
+        assert_eq!(pack.validity(&dates, after), lapsed(last, Ending::Term), "{on}");
+    };
+    // The test piece is of 2023-01-15: two years end on 2025-01-15, three on 2026-01-15.
+    let (two_years, three_years) = (date!(2025 - 01 - 15), date!(2026 - 01 - 15));
+    let before_the_test = [date!(2022 - 12 - 20), date!(2022 - 12 - 21)];
+    term(iso(), date!(2023 - 06 - 15), before_the_test, two_years);
+    let fifth_month = [date!(2023 - 06 - 01), date!(2023 - 06 - 02)];
+    term(iso(), date!(2023 - 06 - 15), fifth_month, two_years);
+    term(pack("iso-14732-2013"), date!(2023 - 06 - 15), fifth_month, three_years);
+    let twice = [date!(2024 - 12 - 01); 2];
+    term(iso(), date!(2024 - 12 - 10), twice, two_years);
+    let second_year = [date!(2024 - 12 - 01), date!(2024 - 12 - 02)];
+    term(pack("iso-14732-2013"), date!(2024 - 12 - 10), second_year, three_years);
+    let of_the_end = [date!(2025 - 08 - 01), date!(2025 - 12 - 02)];
+    let prolonged = date!(2026 - 11 - 01);
+    let mut dates = kept(Some("b"));
+    let (on, option, welds) = (date!(2025 - 12 - 10), "b".to_owned(), of_the_end.to_vec());
+    dates.revalidations.push(Revalidation { on, option, welds });
+    let held = pack("iso-14732-2013").validity(&dates, prolonged);
+    assert!(matches!(held, Validity::InForce { .. }), "{held:?}");
+}
+
+/// Own arithmetic: six months before 31 August 2025 there is no 31 February, and a weld of 28 February is as old as one
+/// of 28 August.
+#[test]
+fn what_keeps_a_weld_from_counting_is_told_of_each() {
+    let mut dates = dates(Some("b"));
+    dates.welded_on = date!(2023 - 08 - 31);
+    let faults = |on, welds: &[Date]| {
+        let one = Revalidation { on, option: "b".to_owned(), welds: welds.to_vec() };
+        iso().weld_faults(&dates, &one)
+    };
+    let on = date!(2025 - 03 - 10);
+    let (first, last) = (date!(2025 - 03 - 01), date!(2025 - 08 - 31));
+    let early = WeldFault::NotOfLastMonths { first, last };
+    assert_eq!(faults(on, &[first, date!(2025 - 03 - 02)]), []);
+    let all = [date!(2025 - 02 - 28), first, first, date!(2023 - 08 - 30), date!(2025 - 03 - 11)];
+    let expected = [
+        (0, early),
+        (2, WeldFault::SameDay),
+        (3, WeldFault::BeforeTest),
+        (4, WeldFault::AfterSignature),
+    ];
+    assert_eq!(faults(on, &all), expected);
+    let late = date!(2025 - 09 - 02);
+    assert_eq!(faults(late, &[date!(2025 - 09 - 01)]), [(0, early)]);
 }
 
 /// The way is chosen when the certificate is issued (ISO 9606-1, 9.3; ISO 14732, 6.3; from memory): welds that were
