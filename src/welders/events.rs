@@ -63,9 +63,9 @@ wire_object! {
 /// Sign a confirmation, a revalidation, the range or a withdrawal
 ///
 /// Adds to the history of a qualification what a responsible person signs. Nobody signs their own
-/// qualification, nor a record that they wrote a part of, in whichever revision. A confirmation counts by the
-/// day it is for, so that one signed on paper can be entered later: the welder's standing tells when each was entered.
-/// One for a day after the qualification lapsed is kept and brings nothing back.
+/// qualification, nor a record that they wrote a part of, in whichever revision; any approver withdraws. A confirmation
+/// counts by the day it is for, so that one signed on paper can be entered later: the welder's standing tells when each
+/// was entered. One for a day after the qualification lapsed is kept and brings nothing back.
 #[utoipa::path(
     post, path = "/v1/welders/{code}/events", tag = "welders",
     request_body = WelderEventIn,
@@ -121,7 +121,10 @@ pub(super) async fn note_welder_event(
     })?;
     let earlier = store::events(tx.connection(), &code).await?;
     fits(&sent, qualification, on_day, &earlier)?;
-    is_second_person(tx, &document, &code, person).await?;
+    // A withdrawal only takes away, and waits for nobody.
+    if sent.event != EventKind::Withdrawn {
+        is_second_person(tx, &document, &code, person).await?;
+    }
     write(tx, (&code, &sent, on_day), qualification, (person, &earlier)).await?;
     let version =
         records::move_head(tx.connection(), KIND, &code, (head.revision, head.edit), &head.state)

@@ -260,6 +260,7 @@ fn stainless() -> (Value, Value) {
     let mut procedure = with_root("preheat", [&preheat, &preheat]);
     procedure["process"] = json!("141");
     procedure["base_metals"] = json!(["8.1"]);
+    procedure["gas"] = json!({ "groups": ["I1"] });
     for run in procedure["runs"].as_array_mut().unwrap() {
         run["backing_gas"] = json!("I1");
     }

@@ -173,6 +173,8 @@ async fn who_typed_a_qualification_does_not_sign_it_after_a_trifle_was_corrected
         assert!(detail.contains("in whichever revision"), "{detail}");
         sign(&api, api.shop.approver(), &body).await.expect(200);
     }
+    let body = json!({ "qualification": "Q1", "event": "withdrawn", "reason": "Unsafe work" });
+    sign(&api, &signs, &body).await.expect(200);
 }
 
 /// ISO 9606-1, 9.3 (from memory): the option is chosen when the certificate is issued.
