@@ -3,9 +3,10 @@
 use std::fmt;
 
 use super::{
-    Check, Findings, Force, Mark, Outcome, Owner, Shown, Source, Told, Variable, remedy::in_words,
-    worded::worded,
+    Check, Findings, Force, Job, Mark, Outcome, Owner, Shown, Source, Told, Variable,
+    remedy::in_words, worded::worded,
 };
+use crate::quantity::{Kind, Quantity, Range};
 
 /// Words of one check of a choice, as far as it can have to print them. Each check has its own; none
 /// is shared.
@@ -154,6 +155,50 @@ impl Rule<'_> {
             let allowed = if known { allowed() } else { Shown::Nothing };
             let reason = self.reason(owner, outcome, &given, &allowed);
             Said { given, allowed, reason }
+        });
+    }
+
+    /// The finding of a stated amount against a range, ends included. `unsaid` is what the setup does not say where none
+    /// is stated, `named` what one is: "The setup does not say how thick the deposit is …", "A deposit of 8 mm is …".
+    pub fn within<K: Kind>(
+        &self,
+        findings: &mut Findings,
+        stated: Option<Quantity<K>>,
+        range: &Range<K>,
+        (unsaid, named): (impl fmt::Display, &str),
+    ) {
+        let (outcome, lies) = match stated {
+            None => (Outcome::NotGiven, ""),
+            Some(stated) if range.includes(stated) => (Outcome::Inside, "inside"),
+            Some(_) => (Outcome::Outside, "outside"),
+        };
+        self.finding(findings, outcome, |owner| {
+            let allowed = Shown::Range(range.amounts());
+            let Some(stated) = stated else {
+                let reason = format!("The setup does not say {unsaid}; {owner} sets {allowed}.");
+                return Said { given: Shown::Nothing, allowed, reason };
+            };
+            let given = Shown::Amount(stated.amount());
+            let reason =
+                format!("{named} of {given} is {lies} the limit of {allowed} set by {owner}.");
+            Said { given, allowed, reason }
+        });
+    }
+
+    /// The finding that the joint lacks a part, where it does, of which something is allowed: a choice that the owner
+    /// `allows`, a range that it `sets`.
+    pub fn lacking_part(
+        &self,
+        findings: &mut Findings,
+        job: &Job,
+        allows: &str,
+        allowed: impl FnOnce() -> Shown,
+    ) {
+        let Some(lacking) = job.lacking_part() else { return };
+        self.finding(findings, Outcome::NotGiven, |owner| {
+            let allowed = allowed();
+            let reason = format!("The joint has {lacking}; {owner} {allows} {allowed}.");
+            Said { given: Shown::Nothing, allowed, reason }
         });
     }
 

@@ -198,12 +198,7 @@ impl Process {
                 "it is welding with active gas; with an inert one it is 131 (solid wire), 132 (flux-cored) or 133 \
                  (metal-cored)",
             ),
-            Self::TigSolidFiller
-            | Self::TigAutogenous
-            | Self::TigCoredFiller
-            | Self::TigReducingGas
-                if oxidises =>
-            {
+            _ if oxidises && matches!(self.facts().0, Family::Tig) => {
                 Some("its tungsten burns in an oxidising gas")
             }
             _ => None,

@@ -1,8 +1,8 @@
 //! `base-metal`: group of every part against the procedure.
 
 use crate::check::{
-    Case, Findings, Force, Outcome, Shown,
-    choice_check::{Rule, Said, Words, texts},
+    Case, Findings, Force, Shown,
+    choice_check::{Rule, Words, texts},
     registry::declare_check,
 };
 
@@ -48,13 +48,7 @@ fn check(case: &Case<'_>, findings: &mut Findings) {
             |group| case.procedure.covers_metal(*group),
         );
     }
-    if let Some(lacking) = case.setup.job.lacking_part() {
-        rule.finding(findings, Outcome::NotGiven, |owner| {
-            let allowed = Shown::words(groups);
-            let reason = format!("The joint has {lacking}; {owner} allows {allowed}.");
-            Said { given: Shown::Nothing, allowed, reason }
-        });
-    }
+    rule.lacking_part(findings, &case.setup.job, "allows", || Shown::words(groups));
 }
 
 #[cfg(test)]

@@ -2,7 +2,7 @@
 
 use crate::check::{
     Case, Findings, Force, Outcome, Shown,
-    choice_check::{Rule, Said, Words, texts},
+    choice_check::{Rule, Words, texts},
     registry::declare_check,
 };
 
@@ -37,29 +37,13 @@ fn check(case: &Case<'_>, findings: &mut Findings) {
     let source = case.procedure_source();
     let rule = Rule { check: &CHECK, source, force: Force::Required, words: &WORDS };
     let stated = case.setup.job.deposited_thickness;
-    let given = || stated.map_or(Shown::Nothing, |stated| Shown::Amount(stated.amount()));
-    let Some(range) = case.procedure.deposited_thickness.as_deref() else {
-        if stated.is_some() {
-            let why = "The deposited thickness is left open";
-            rule.of_owner(findings, Outcome::NotApplicable, given, why);
-        }
-        return;
-    };
-    let (outcome, lies) = match stated {
-        None => (Outcome::NotGiven, ""),
-        Some(stated) if range.includes(stated) => (Outcome::Inside, "inside"),
-        Some(_) => (Outcome::Outside, "outside"),
-    };
-    rule.finding(findings, outcome, |owner| {
-        let (given, allowed) = (given(), Shown::Range(range.amounts()));
-        let reason = match outcome {
-            Outcome::NotGiven => {
-                format!("The setup does not say how thick the deposit is; {owner} sets {allowed}.")
-            }
-            _ => format!("A deposit of {given} is {lies} the limit of {allowed} set by {owner}."),
-        };
-        Said { given, allowed, reason }
-    });
+    if let Some(range) = case.procedure.deposited_thickness.as_deref() {
+        rule.within(findings, stated, range, ("how thick the deposit is", "A deposit"));
+    } else if let Some(stated) = stated {
+        let given = || Shown::Amount(stated.amount());
+        let why = "The deposited thickness is left open";
+        rule.of_owner(findings, Outcome::NotApplicable, given, why);
+    }
 }
 
 #[cfg(test)]

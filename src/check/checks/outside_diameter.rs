@@ -3,11 +3,11 @@
 use crate::{
     check::{
         BaseMetal, Case, Findings, Force, Outcome, Shown,
-        choice_check::{Rule, Said, Words, texts},
+        choice_check::{Rule, Words, texts},
         registry::declare_check,
     },
     qualify::record::ProductForm,
-    quantity::{OutsideDiameterKind, Range},
+    trade::Coded,
 };
 
 declare_check! {
@@ -56,50 +56,17 @@ fn check(case: &Case<'_>, findings: &mut Findings) {
         return;
     };
     for part in parts.iter().filter(|part| may_have_one(part)) {
-        against(findings, &rule, part, range);
+        let what = part.form.map_or("part", Coded::code);
+        let unsaid = format_args!("the outside diameter of a {what}");
+        rule.within(findings, part.outside_diameter, range, (unsaid, "An outside diameter"));
     }
-    if let Some(lacking) = case.setup.job.lacking_part() {
-        rule.finding(findings, Outcome::NotGiven, |owner| {
-            let allowed = Shown::Range(range.amounts());
-            let reason = format!("The joint has {lacking}; {owner} sets {allowed}.");
-            Said { given: Shown::Nothing, allowed, reason }
-        });
-    }
+    rule.lacking_part(findings, &case.setup.job, "sets", || Shown::Range(range.amounts()));
 }
 
 /// Whether a part is a pipe or a hollow section, may be one, or states a diameter.
 const fn may_have_one(part: &BaseMetal) -> bool {
     part.outside_diameter.is_some()
         || matches!(part.form, None | Some(ProductForm::Pipe | ProductForm::HollowSection))
-}
-
-fn against(
-    findings: &mut Findings,
-    rule: &Rule<'_>,
-    part: &BaseMetal,
-    range: &Range<OutsideDiameterKind>,
-) {
-    let stated = part.outside_diameter;
-    let (outcome, lies) = match stated {
-        None => (Outcome::NotGiven, ""),
-        Some(stated) if range.includes(stated) => (Outcome::Inside, "inside"),
-        Some(_) => (Outcome::Outside, "outside"),
-    };
-    rule.finding(findings, outcome, |owner| {
-        let allowed = Shown::Range(range.amounts());
-        let Some(stated) = stated else {
-            let what = part.form.map_or_else(|| "part".to_owned(), |form| form.to_string());
-            let reason = format!(
-                "The setup does not say the outside diameter of a {what}; {owner} sets {allowed}."
-            );
-            return Said { given: Shown::Nothing, allowed, reason };
-        };
-        let given = Shown::Amount(stated.amount());
-        let reason = format!(
-            "An outside diameter of {given} is {lies} the limit of {allowed} set by {owner}."
-        );
-        Said { given, allowed, reason }
-    });
 }
 
 #[cfg(test)]

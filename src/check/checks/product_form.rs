@@ -2,7 +2,7 @@
 
 use crate::check::{
     Case, Findings, Force, Outcome, Shown,
-    choice_check::{Rule, Said, Words, texts},
+    choice_check::{Rule, Words, texts},
     registry::declare_check,
 };
 
@@ -55,13 +55,7 @@ fn check(case: &Case<'_>, findings: &mut Findings) {
     for part in parts {
         rule.one_of(findings, part.form, forms);
     }
-    if let Some(lacking) = case.setup.job.lacking_part() {
-        rule.finding(findings, Outcome::NotGiven, |owner| {
-            let allowed = Shown::words(forms);
-            let reason = format!("The joint has {lacking}; {owner} allows {allowed}.");
-            Said { given: Shown::Nothing, allowed, reason }
-        });
-    }
+    rule.lacking_part(findings, &case.setup.job, "allows", || Shown::words(forms));
 }
 
 #[cfg(test)]

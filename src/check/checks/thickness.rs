@@ -1,12 +1,9 @@
 //! `thickness`: thickness of every part against the procedure.
 
-use crate::{
-    check::{
-        Case, Findings, Force, Outcome, Shown,
-        choice_check::{Rule, Said, Words, texts},
-        registry::declare_check,
-    },
-    quantity::{Range, Thickness, ThicknessKind},
+use crate::check::{
+    Case, Findings, Force, Outcome, Shown,
+    choice_check::{Rule, Words, texts},
+    registry::declare_check,
 };
 
 declare_check! {
@@ -51,41 +48,10 @@ fn check(case: &Case<'_>, findings: &mut Findings) {
         return;
     };
     for part in &case.setup.job.base_metals {
-        against(findings, &rule, part.thickness, range);
+        let named = ("how thick every part is", "A part");
+        rule.within(findings, part.thickness, range, named);
     }
-    if let Some(lacking) = case.setup.job.lacking_part() {
-        rule.finding(findings, Outcome::NotGiven, |owner| {
-            let allowed = Shown::Range(range.amounts());
-            let reason = format!("The joint has {lacking}; {owner} sets {allowed}.");
-            Said { given: Shown::Nothing, allowed, reason }
-        });
-    }
-}
-
-fn against(
-    findings: &mut Findings,
-    rule: &Rule<'_>,
-    thickness: Option<Thickness>,
-    range: &Range<ThicknessKind>,
-) {
-    let allowed = || Shown::Range(range.amounts());
-    let Some(thickness) = thickness else {
-        rule.finding(findings, Outcome::NotGiven, |owner| {
-            let allowed = allowed();
-            let reason =
-                format!("The setup does not say how thick every part is; {owner} sets {allowed}.");
-            Said { given: Shown::Nothing, allowed, reason }
-        });
-        return;
-    };
-    let inside = range.includes(thickness);
-    let (outcome, lies) =
-        if inside { (Outcome::Inside, "inside") } else { (Outcome::Outside, "outside") };
-    rule.finding(findings, outcome, |owner| {
-        let (given, allowed) = (Shown::Amount(thickness.amount()), allowed());
-        let reason = format!("A part of {given} is {lies} the limit of {allowed} set by {owner}.");
-        Said { given, allowed, reason }
-    });
+    rule.lacking_part(findings, &case.setup.job, "sets", || Shown::Range(range.amounts()));
 }
 
 #[cfg(test)]
