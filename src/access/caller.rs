@@ -8,7 +8,7 @@ use axum::{
 };
 use uuid::Uuid;
 
-use super::{Role, Secret};
+use super::{Role, key::hash_of};
 use crate::{
     database::Actor,
     http::{
@@ -103,7 +103,7 @@ impl<P: Permission> FromRequestParts<AppState> for Permitted<P> {
 
     async fn from_request_parts(parts: &mut Parts, state: &AppState) -> Result<Self, Problem> {
         let caller = caller(parts, state)?;
-        state.limiter.admit(caller.holder.key)?;
+        state.limiter.admit(&caller.holder.used)?;
         if P::ROLES.iter().any(|role| caller.holder.roles.contains(role)) {
             return Ok(Self { caller, permission: PhantomData });
         }
@@ -121,12 +121,11 @@ fn caller(parts: &Parts, state: &AppState) -> Result<Caller, Problem> {
         return Err(Problem::new(&NO_KEY, "The request carries no key."));
     };
     let refused = || Problem::new(&NO_KEY, "The key is unknown, expired or revoked.");
-    let holder = state.rulebooks.holder(&Secret::from_text(token).hash()).ok_or_else(refused)?;
+    let (holder, rulebook) = state.rulebooks.known(&hash_of(token)).ok_or_else(refused)?;
     if holder.has_expired() {
         return Err(refused());
     }
-    let rulebook = state.rulebooks.of(holder.organisation).ok_or_else(refused)?;
-    holder.touch();
+    holder.used.touch();
     Ok(Caller { holder, rulebook })
 }
 

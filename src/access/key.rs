@@ -23,16 +23,10 @@ impl Secret {
         Ok(Self(format!("{PREFIX}{}", hex::encode(bytes))))
     }
 
-    /// A key as a caller sent it.
-    #[must_use]
-    pub fn from_text(text: &str) -> Self {
-        Self(text.to_owned())
-    }
-
     /// The hash that is kept.
     #[must_use]
     pub fn hash(&self) -> KeyHash {
-        Sha256::digest(self.0.as_bytes()).into()
+        hash_of(&self.0)
     }
 
     /// The key itself, for the one answer that shows it.
@@ -40,6 +34,11 @@ impl Secret {
     pub fn reveal(&self) -> &str {
         &self.0
     }
+}
+
+/// The hash of a key as a caller sent it.
+pub(super) fn hash_of(key: &str) -> KeyHash {
+    Sha256::digest(key).into()
 }
 
 impl std::fmt::Debug for Secret {

@@ -2,6 +2,7 @@
 
 mod caller;
 mod key;
+mod pace;
 mod role;
 
 pub use caller::{
@@ -9,4 +10,5 @@ pub use caller::{
     WriteData, WriteOrders,
 };
 pub use key::{KeyHash, Secret};
+pub use pace::{KeyUse, Limiter};
 pub use role::Role;

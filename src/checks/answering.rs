@@ -5,41 +5,46 @@ use super::{
     question::{Question, QuestionQuery},
 };
 use crate::{
-    access::Caller,
     check::{Verdict, judge},
     http::problem::Problem,
-    rulebook::Rulebooks,
+    rulebook::{KeyHolder, Rulebooks},
     trade::Coded,
     wire::{Units, write_json},
 };
 
-/// The answer as JSON text, written once.
-pub(super) fn written(answer: &CheckAnswer) -> Result<Vec<u8>, Problem> {
+/// Judges a question, and writes the answer.
+pub(super) fn answered(
+    rulebooks: &Rulebooks,
+    holder: &KeyHolder,
+    query: &QuestionQuery,
+    question: &Question,
+) -> Result<Vec<u8>, Problem> {
+    let answer = answer(rulebooks, holder, query, question)?;
     let mut text = Vec::with_capacity(answer.room());
-    write_json(answer, &mut text).map_err(Problem::internal)?;
+    write_json(&answer, &mut text).map_err(Problem::internal)?;
     Ok(text)
 }
 
 /// Judges a question; shared by single checks and streams.
 pub(super) fn answer(
     rulebooks: &Rulebooks,
-    caller: &Caller,
+    holder: &KeyHolder,
     query: &QuestionQuery,
     question: &Question,
 ) -> Result<CheckAnswer, Problem> {
     let units = query.units(&question.rulebook)?;
-    told(question, question.rulebook_now(rulebooks), units, query.detail(caller)?)
+    told(question, question.rulebook_now(rulebooks), units, query.detail(holder)?)
 }
 
 /// The answer to send and the whole one to keep, which are the same but for how much is told.
 pub(super) fn answers_to_keep(
     rulebooks: &Rulebooks,
-    caller: &Caller,
+    holder: &KeyHolder,
     query: &QuestionQuery,
     question: &Question,
 ) -> Result<(CheckAnswer, CheckAnswer), Problem> {
     let (units, now) = (query.units(&question.rulebook)?, question.rulebook_now(rulebooks));
-    let detail = query.detail(caller)?;
+    let detail = query.detail(holder)?;
     let whole = told(question, now.clone(), units, Detail::Full)?;
     let sent =
         if detail == Detail::Full { whole.clone() } else { told(question, now, units, detail)? };

@@ -8,7 +8,7 @@ use utoipa::ToSchema;
 
 use crate::{
     check::{Caution, CautionRows, Cautions},
-    wire::{Kept, Ready, write_json},
+    wire::{Kept, Ready, room, write_json},
 };
 
 /// A caution that applies.
@@ -72,7 +72,7 @@ pub(super) fn cautions_ready(cautions: Cautions, briefly: bool) -> Result<Ready,
     OTHERS.with_borrow_mut(|kept| {
         let fits = |others: &Others| others.rows == rows && others.briefly == briefly;
         let others = kept.fitting(fits, || Others::new(rows, briefly))?;
-        let mut text = Vec::with_capacity(ROOM + others.text.len());
+        let mut text = room(ROOM + others.text.len());
         text.push(b'[');
         write_json(&CautionOut::new(eye_and_face, briefly), &mut text)?;
         text.extend_from_slice(&others.text);

@@ -12,7 +12,6 @@ mod plain_setups;
 mod pointers;
 mod question;
 mod read;
-mod rounds;
 mod setup_in;
 mod store;
 mod stream;
@@ -24,7 +23,6 @@ pub use answer_out::{
 pub use caution_out::CautionOut;
 pub use pointers::pointer;
 pub use question::{Question, QuestionQuery};
-pub use rounds::Rounds;
 pub use setup_in::SetupIn;
 
 use utoipa_axum::{router::OpenApiRouter, routes};

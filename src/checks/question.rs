@@ -1,5 +1,6 @@
 //! What checks and windows share: reading the setup, resolving what it names, the rulebook's age.
 
+use rust_decimal::Decimal;
 use serde::Deserialize;
 use time::{Date, OffsetDateTime};
 use utoipa::IntoParams;
@@ -17,8 +18,8 @@ use crate::{
         problem::{FieldError, Problem, UNAVAILABLE},
         retry::WantedRulebook,
     },
-    quantity::{Duration, UnitSystem},
-    rulebook::{Rulebook, Rulebooks},
+    quantity::UnitSystem,
+    rulebook::{KeyHolder, Rulebook, Rulebooks},
     trade::Coded,
     wire::{self, AmountOut, Errors, Node, Units},
 };
@@ -55,10 +56,10 @@ impl QuestionQuery {
     ///
     /// # Errors
     /// A name that is no detail.
-    pub fn detail(&self, caller: &Caller) -> Result<Detail, Problem> {
+    pub fn detail(&self, holder: &KeyHolder) -> Result<Detail, Problem> {
         match self.detail.as_deref() {
             Some("summary") => Ok(Detail::Summary),
-            None if is_kiosk(caller) => Ok(Detail::Summary),
+            None if is_kiosk(holder) => Ok(Detail::Summary),
             Some("full") | None => Ok(Detail::Full),
             Some(_) => Err(Problem::parameter("?detail", "a detail is \"summary\" or \"full\"")),
         }
@@ -119,7 +120,7 @@ impl Question {
             let why = "nothing is kept here; POST /v1/checks keeps a setup with its answer";
             return Err(Problem::field("/keep", why));
         }
-        Self::of_check(caller, rulebook, sent)
+        Self::of_check(&caller.holder, rulebook, sent)
     }
 
     /// Resolves what a setup names that was read already, for a check, which may be kept.
@@ -127,7 +128,7 @@ impl Question {
     /// # Errors
     /// Field errors of what a field means beside another, records that do not exist.
     pub(super) fn of_check(
-        caller: &Caller,
+        holder: &KeyHolder,
         rulebook: std::sync::Arc<Rulebook>,
         sent: Box<SetupIn>,
     ) -> Result<Self, Problem> {
@@ -144,7 +145,7 @@ impl Question {
             return Err(Problem::field("/at", why));
         }
         let named = sent.station.as_ref().map(|code| code.as_str().to_owned());
-        let code = station_of(caller, named)?;
+        let code = station_of(holder, named)?;
         let station = code.as_ref().and_then(|code| rulebook.book.stations.get(code));
         let mut errors = Errors::default();
         let setup = sent.setup((code.clone(), station.map(AsRef::as_ref)), day, &mut errors);
@@ -177,15 +178,13 @@ impl Question {
     #[must_use]
     pub fn rulebook_now(&self, rulebooks: &Rulebooks) -> (RulebookOut, bool) {
         let (age, limit) = (rulebooks.age(&self.rulebook), self.rulebook.settings.stale_after);
-        let seconds = |seconds: f64| match Duration::computed(seconds) {
-            Ok(duration) => AmountOut::new(duration.amount(), None),
-            Err(_) => AmountOut { value: 0.into(), unit: "s" },
-        };
+        // To a tenth of a second.
+        let tenths = i64::try_from((age.whole_milliseconds() + 50) / 100).unwrap_or(i64::MAX);
         let out = RulebookOut {
             version: self.rulebook.version,
             decision_rule: self.rulebook.settings.decision_rule.code(),
             guard_factor: self.rulebook.book.settings.guard_factor.ratio(),
-            age: seconds((age.as_seconds_f64() * 10.0).round() / 10.0),
+            age: AmountOut { value: Decimal::new(tenths, 1).into(), unit: "s" },
             stale_after: AmountOut::new(limit.amount(), None),
         };
         (out, age.as_seconds_f64() > limit.seconds())
@@ -193,8 +192,8 @@ impl Question {
 }
 
 /// A kiosk's key speaks for its own station only.
-fn station_of(caller: &Caller, named: Option<String>) -> Result<Option<String>, Problem> {
-    match (&caller.holder.station, named) {
+fn station_of(holder: &KeyHolder, named: Option<String>) -> Result<Option<String>, Problem> {
+    match (&holder.station, named) {
         (Some(own), Some(named)) if *own != named => Err(Problem::field(
             "/station",
             format!("this key is bound to station \"{own}\"; leave the field out or name that one"),
@@ -215,6 +214,6 @@ fn refuse_unknown(rulebook: &Rulebook, setup: &Setup) -> Result<(), Problem> {
     if errors.is_empty() { Ok(()) } else { Err(Problem::fields(errors)) }
 }
 
-fn is_kiosk(caller: &Caller) -> bool {
-    caller.holder.roles == [Role::Station]
+fn is_kiosk(holder: &KeyHolder) -> bool {
+    holder.roles == [Role::Station]
 }

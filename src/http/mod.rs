@@ -2,7 +2,6 @@
 
 mod aside;
 mod extract;
-mod limiter;
 mod openapi;
 mod page;
 mod query;
@@ -18,7 +17,6 @@ pub use aside::aside;
 pub use extract::{
     CodePath, JsonBody, JsonText, NdjsonBody, Path, json_answer, media_of, ndjson_answer,
 };
-pub use limiter::Limiter;
 pub use openapi::document;
 pub use page::{PageSize, foreign_cursor, link_to_next};
 pub use query::{NoQuery, Query, day_parameter, known_parameters, read_parameter};

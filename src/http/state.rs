@@ -6,8 +6,7 @@ use metrics_exporter_prometheus::PrometheusHandle;
 use sqlx::PgPool;
 use tokio::sync::Semaphore;
 
-use super::Limiter;
-use crate::{checks::Rounds, rulebook::Rulebooks};
+use crate::{access::Limiter, rulebook::Rulebooks};
 
 /// Shared by all handlers. Every request clones it some times, which counts one holder more.
 #[derive(Clone)]
@@ -21,8 +20,6 @@ pub struct Reach {
     pub rulebooks: Arc<Rulebooks>,
     /// Requests per key.
     pub limiter: Limiter,
-    /// Where checks are judged.
-    pub rounds: Rounds,
     /// Leave to walk whole audit chains.
     pub walks: Arc<Semaphore>,
     /// Rendering of the metrics.

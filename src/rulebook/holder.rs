@@ -2,10 +2,7 @@
 
 use std::{
     collections::HashMap,
-    sync::{
-        Arc,
-        atomic::{AtomicI64, Ordering},
-    },
+    sync::Arc,
     time::{Duration, Instant},
 };
 
@@ -21,7 +18,7 @@ use super::{
     store,
 };
 use crate::{
-    access::{KeyHash, Role},
+    access::{KeyHash, KeyUse, Role},
     check::SharedMap,
 };
 
@@ -42,8 +39,8 @@ pub struct KeyHolder {
     pub expires_at: Option<OffsetDateTime>,
     /// Hash that the key is found by.
     pub(super) hash: KeyHash,
-    /// Unix seconds of the last use; flushed to the database in batches.
-    pub(super) last_used: Arc<AtomicI64>,
+    /// How it is used; flushed to the database in batches.
+    pub used: Arc<KeyUse>,
 }
 
 impl KeyHolder {
@@ -51,11 +48,6 @@ impl KeyHolder {
     #[must_use]
     pub fn has_expired(&self) -> bool {
         self.expires_at.is_some_and(|end| end <= OffsetDateTime::now_utc())
-    }
-
-    /// Notes that the key was used.
-    pub fn touch(&self) {
-        self.last_used.store(OffsetDateTime::now_utc().unix_timestamp(), Ordering::Relaxed);
     }
 }
 
@@ -149,16 +141,21 @@ impl Rulebooks {
         self.snapshot.load().organisations.keys().copied().collect()
     }
 
-    /// Whom a key stands for; `None` for unknown and revoked ones.
+    /// Whom a key stands for, with the rulebook of the organisation; `None` for unknown and revoked keys.
     #[must_use]
-    pub fn holder(&self, hash: &KeyHash) -> Option<Arc<KeyHolder>> {
-        self.snapshot.load().keys.get(hash).cloned()
+    pub fn known(&self, hash: &KeyHash) -> Option<(Arc<KeyHolder>, Arc<Rulebook>)> {
+        let snapshot = self.snapshot.load();
+        let holder = snapshot.keys.get(hash)?;
+        let held = snapshot.organisations.get(&holder.organisation)?;
+        Some((Arc::clone(holder), Arc::clone(&held.book)))
     }
 
-    /// Whether the key still works: it was neither revoked nor rotated since, and has not expired.
+    /// The rulebook as it is now for a key that was known; `None` where it works no longer: it was revoked or rotated
+    /// since, or has expired.
     #[must_use]
-    pub fn works(&self, holder: &KeyHolder) -> bool {
-        self.holder(&holder.hash).is_some_and(|now| !now.has_expired())
+    pub fn still_for(&self, holder: &KeyHolder) -> Option<Arc<Rulebook>> {
+        let (holder, rulebook) = self.known(&holder.hash)?;
+        (!holder.has_expired()).then_some(rulebook)
     }
 
     /// Time since the rulebook's version was last confirmed.
@@ -222,7 +219,7 @@ impl Rulebooks {
         let held = old.organisations.get(&organisation);
         let known = held.map(|held| held.book.as_ref());
         let own = held.iter().flat_map(|held| held.keys.iter());
-        let last_uses = own.map(|holder| (holder.key, Arc::clone(&holder.last_used))).collect();
+        let last_uses = own.map(|holder| (holder.key, Arc::clone(&holder.used))).collect();
         let Some(loaded) = load::load(&self.pool, organisation, known, &last_uses).await? else {
             known.inspect(|book| book.confirm(asked));
             return Ok(());
@@ -242,11 +239,8 @@ impl Rulebooks {
         for holder in keys {
             gone.remove(&holder.key);
         }
-        let used: Vec<_> = gone
-            .into_iter()
-            .map(|(key, at)| (key, at.load(Ordering::Relaxed)))
-            .filter(|(_, seconds)| *seconds > 0)
-            .collect();
+        let used: Vec<_> =
+            gone.into_iter().filter_map(|(key, used)| Some((key, used.unwritten()?))).collect();
         if used.is_empty() {
             return;
         }
@@ -263,8 +257,7 @@ impl Rulebooks {
     pub async fn flush_last_use(&self) -> sqlx::Result<()> {
         let mut used: HashMap<Uuid, Vec<(Arc<KeyHolder>, i64)>> = HashMap::new();
         for holder in self.snapshot.load().keys.values() {
-            let seconds = holder.last_used.load(Ordering::Relaxed);
-            if seconds > 0 {
+            if let Some(seconds) = holder.used.unwritten() {
                 let holders = used.entry(holder.organisation).or_default();
                 holders.push((Arc::clone(holder), seconds));
             }
@@ -273,9 +266,7 @@ impl Rulebooks {
             let keys: Vec<_> = holders.iter().map(|(holder, at)| (holder.key, *at)).collect();
             in_time(store::write_last_use(&self.pool, organisation, &keys)).await?;
             for (holder, at) in holders {
-                // Unless it was used again in the meantime.
-                let relaxed = Ordering::Relaxed;
-                let _ = holder.last_used.compare_exchange(at, 0, relaxed, relaxed);
+                holder.used.written(at);
             }
         }
         Ok(())

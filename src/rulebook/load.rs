@@ -15,7 +15,7 @@ use super::{
     store::{self, ChangedRecord, KeyRow, ReleasedRevision},
 };
 use crate::{
-    access::{KeyHash, Role},
+    access::{KeyHash, KeyUse, Role},
     batches::{self, BatchDocument},
     check::{Book, BookSettings, ProcedureState, Records},
     consumables::ConsumableDocument,
@@ -32,7 +32,7 @@ use crate::{
 pub(super) type Keys = Vec<KeyHolder>;
 
 /// Last uses that are not in the database yet, by key. A key that is read again goes on with its own.
-pub(super) type LastUses = HashMap<Uuid, Arc<AtomicI64>>;
+pub(super) type LastUses = HashMap<Uuid, Arc<KeyUse>>;
 
 /// Records read at once: a large organisation needs neither all its documents in memory nor one answer
 /// that takes longer than [`PATIENCE`].
@@ -235,6 +235,6 @@ fn holder(organisation: Uuid, row: KeyRow, last_uses: &LastUses) -> Option<KeyHo
         station: row.station,
         expires_at: row.expires_at,
         hash,
-        last_used: last_uses.get(&row.key_id).map(Arc::clone).unwrap_or_default(),
+        used: last_uses.get(&row.key_id).map(Arc::clone).unwrap_or_default(),
     })
 }

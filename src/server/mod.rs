@@ -19,10 +19,10 @@ use tokio::{
 use tracing_subscriber::EnvFilter;
 
 use crate::{
-    checks::Rounds,
+    access::Limiter,
     config::{FoundArgs, HealthArgs, ListenArgs, MigrateArgs, ServeArgs},
     database,
-    http::{AppState, Limiter, Reach, router},
+    http::{AppState, Reach, router},
     organisation,
     rulebook::{Rulebooks, follow},
 };
@@ -48,7 +48,6 @@ const WALKS: usize = 2;
 pub async fn state(pool: PgPool, listen: &ListenArgs) -> sqlx::Result<AppState> {
     let rulebooks = Rulebooks::load(pool.clone()).await?;
     let reach = Reach {
-        rounds: Rounds::open(&rulebooks),
         rulebooks,
         pool,
         limiter: Limiter::per_second(listen.rate_per_key),

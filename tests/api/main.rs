@@ -5,6 +5,7 @@
 mod administration;
 mod advice;
 mod after_release;
+mod at_once;
 mod attachments;
 mod audit;
 mod audit_hashes;
@@ -38,7 +39,6 @@ mod qualification_ranges;
 mod qualifications;
 mod quantities;
 mod retries;
-mod rounds;
 mod rule_packs;
 mod rulebook;
 mod run_plans;

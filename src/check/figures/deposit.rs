@@ -8,7 +8,7 @@
 //!    else estimated from diameter and kind; the efficiency is the one printed for this condition, else the one its
 //!    maker prints for the wire, else the span of typical values of the process.
 
-use std::{iter, sync::Arc};
+use std::iter;
 
 use super::{Estimate, FigureInputs, Found, Note, Notes, between, known, together, wire_mass};
 use crate::{
@@ -20,22 +20,22 @@ use crate::{
 };
 
 /// Where the metal is known from.
-pub(super) struct Deposit {
-    source: Source,
+pub(super) struct Deposit<'a> {
+    source: Source<'a>,
     notes: Notes,
 }
 
-enum Source {
+enum Source<'a> {
     /// Rates printed for this condition.
-    Printed(Arc<PrintedRates>),
+    Printed(&'a PrintedRates),
     /// Metal per length of wire, from its mass and efficiency.
     Wire(Span<LinearMassKind>),
 }
 
-impl Deposit {
+impl<'a> Deposit<'a> {
     /// What is known of it, given the mass per length of the wire.
     pub(super) fn of(
-        inputs: &FigureInputs<'_>,
+        inputs: &FigureInputs<'a>,
         wire: &Found<LinearMassKind>,
     ) -> Result<Self, Note> {
         let unused = match printed(inputs, wire) {
@@ -115,10 +115,10 @@ const NOT_COMPARED: Note =
 ///
 /// # Errors
 /// Why they cannot be right, in words.
-fn printed(
-    inputs: &FigureInputs<'_>,
+fn printed<'a>(
+    inputs: &FigureInputs<'a>,
     wire: &Found<LinearMassKind>,
-) -> Option<Result<Deposit, Note>> {
+) -> Option<Result<Deposit<'a>, Note>> {
     let (edition, condition) = inputs.data?;
     let rates = condition.points.rates()?;
     let metal = rates.per_length().high();
@@ -145,7 +145,7 @@ fn printed(
         let compared = heaviest.is_none().then_some(NOT_COMPARED);
         iter::once(condition.points.rates_said(said)).chain(compared).collect()
     });
-    Some(Ok(Deposit { source: Source::Printed(Arc::clone(rates)), notes }))
+    Some(Ok(Deposit { source: Source::Printed(rates), notes }))
 }
 
 /// Document and edition, in words.

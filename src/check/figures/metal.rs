@@ -19,7 +19,7 @@ use crate::{
 /// Adds the four figures.
 pub(super) fn add(
     inputs: &FigureInputs<'_>,
-    fed: &Fed,
+    fed: &Fed<'_>,
     melted: &Found<DepositionRateKind>,
     figures: &mut Figures,
 ) {
@@ -56,14 +56,14 @@ impl Figures {
 }
 
 /// What the wire feeds into the arc; all figures of metal rest on it.
-pub(super) struct Fed {
+pub(super) struct Fed<'a> {
     feed: Result<Span<WireFeedKind>, Note>,
     wire: Found<LinearMassKind>,
-    deposit: Result<Deposit, Note>,
+    deposit: Result<Deposit<'a>, Note>,
 }
 
-impl Fed {
-    pub(super) fn of(inputs: &FigureInputs<'_>) -> Self {
+impl<'a> Fed<'a> {
+    pub(super) fn of(inputs: &FigureInputs<'a>) -> Self {
         let wire = wire_mass::linear_mass(inputs);
         let deposit = Deposit::of(inputs, &wire);
         Self { feed: feed(inputs), wire, deposit }
@@ -101,17 +101,17 @@ fn area(inputs: &FigureInputs<'_>, rate: &Found<DepositionRateKind>) -> Found<Ar
 
 /// What a wire lays whatever its settings: bounds for windows, by the same sources as the figures of a check.
 /// The figures of every setting of this wire lie inside, and the bounds go with feed and with feed over speed.
-pub struct WireMetal {
-    deposit: Deposit,
+pub struct WireMetal<'a> {
+    deposit: Deposit<'a>,
     density: Result<Density, Note>,
 }
 
-impl WireMetal {
+impl<'a> WireMetal<'a> {
     /// Of the wire of a setup.
     ///
     /// # Errors
     /// What is not known of it, in words.
-    pub fn of(inputs: &FigureInputs<'_>) -> Result<Self, Note> {
+    pub fn of(inputs: &FigureInputs<'a>) -> Result<Self, Note> {
         has_feed(inputs)?;
         let wire = wire_mass::linear_mass(inputs);
         let deposit = Deposit::of(inputs, &wire)?;

@@ -1,9 +1,6 @@
 //! Operating points printed for a condition.
 
-use std::{
-    ops::Deref,
-    sync::{Arc, OnceLock},
-};
+use std::{ops::Deref, sync::OnceLock};
 
 use super::Curve;
 use crate::{
@@ -32,7 +29,7 @@ pub struct OperatingPoint {
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct OperatingPoints {
     all: Vec<OperatingPoint>,
-    rates: Option<Arc<PrintedRates>>,
+    rates: Option<PrintedRates>,
     currents: Curve,
     voltages: Curve,
     rates_said: Said,
@@ -44,7 +41,7 @@ impl OperatingPoints {
     pub fn new(all: Vec<OperatingPoint>) -> Self {
         let rated = all.iter().filter_map(|point| point.wire_feed.zip(point.deposition_rate));
         Self {
-            rates: PrintedRates::of(rated).map(Arc::new),
+            rates: PrintedRates::of(rated),
             currents: over_feed(&all, |point| point.current),
             voltages: over_feed(&all, |point| point.voltage),
             rates_said: Said::default(),
@@ -54,7 +51,7 @@ impl OperatingPoints {
 
     /// Deposition rates, where some are printed at wire feeds.
     #[must_use]
-    pub const fn rates(&self) -> Option<&Arc<PrintedRates>> {
+    pub const fn rates(&self) -> Option<&PrintedRates> {
         self.rates.as_ref()
     }
 

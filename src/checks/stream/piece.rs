@@ -1,5 +1,7 @@
 //! Some lines of a stream, judged together.
 
+use std::sync::Arc;
+
 use super::{LONGEST_LINE, StreamLine, StreamSummary, line::StreamLineIn, pieces::Piece};
 use crate::{
     access::Caller,
@@ -13,6 +15,7 @@ use crate::{
         AppState,
         problem::{NO_KEY, Problem, ProblemBody, TOO_LARGE},
     },
+    rulebook::Rulebook,
     trade::Coded,
     wire::{Node, read_node, read_plain, read_text, write_json},
 };
@@ -48,54 +51,53 @@ fn no_longer() -> Problem {
 /// The caller's id of a line, and what became of its setup so far.
 type Line<T> = (Option<String>, Result<T, Problem>);
 
-/// The same with the number of the line.
-type Numbered<T> = (u64, Line<T>);
-
 impl Judging {
     /// Answers each line of a piece. One step is taken with all lines before the next: the code of a step, as
     /// much as a processor keeps at hand, is then fetched once for all of them.
     pub(super) fn judge(&self, piece: &Piece) -> Judged {
-        let mut goes_on = true;
-        let mut read = Vec::new();
-        for (number, text) in piece.lines() {
-            goes_on = self.state.rulebooks.works(&self.caller.holder);
-            let line = if goes_on { self.read(text) } else { (None, Err(no_longer())) };
-            read.push((number, line));
-            if !goes_on {
-                break;
-            }
-        }
-        let answer = |question| answer(&self.state.rulebooks, &self.caller, &self.query, &question);
-        let answered: Vec<Numbered<CheckAnswer>> = read
-            .into_iter()
-            .map(|(number, (id, question))| (number, (id, question.and_then(answer))))
-            .collect();
-        let of_one = |(_, (_, answered)): &Numbered<CheckAnswer>| {
-            answered.as_ref().map_or(0, CheckAnswer::room)
+        let rulebook = self.state.rulebooks.still_for(&self.caller.holder);
+        let goes_on = rulebook.is_some();
+        let read: Vec<_> = match rulebook {
+            Some(rulebook) => piece
+                .lines()
+                .map(|(number, text)| (number, self.read(text, Arc::clone(&rulebook))))
+                .collect(),
+            None => piece
+                .lines()
+                .take(1)
+                .map(|(number, _)| (number, (None, Err(no_longer()))))
+                .collect(),
         };
-        let answers = Vec::with_capacity(answered.iter().map(of_one).sum());
-        let mut judged = Judged { answers, counted: StreamSummary::default(), goes_on };
-        for (number, answered) in answered {
+        let lines = read.len();
+        let mut judged = Judged { answers: Vec::new(), counted: StreamSummary::default(), goes_on };
+        for (number, (id, question)) in read {
+            let answered = question.and_then(|question| {
+                answer(&self.state.rulebooks, &self.caller.holder, &self.query, &question)
+            });
+            if let (true, Ok(first)) = (judged.answers.is_empty(), &answered) {
+                // Lines of a stream are mostly alike, and so are their answers.
+                judged.answers.reserve(lines * first.room());
+            }
             judged.counted.lines += 1;
-            judged.put(number, answered);
+            judged.put(number, (id, answered));
         }
         judged
     }
 
-    fn read(&self, text: &[u8]) -> Line<Question> {
+    fn read(&self, text: &[u8], rulebook: Arc<Rulebook>) -> Line<Question> {
         if text.len() > LONGEST_LINE {
             let detail = format!("A line has at most {LONGEST_LINE} bytes; the stream ends here.");
             return (None, Err(Problem::new(&TOO_LARGE, detail)));
         }
         if let Some(line) = read_plain::<StreamLineIn>(text) {
-            return self.question(line);
+            return self.question(line, rulebook);
         }
         let node = match read_text(text) {
             Ok(node) => node,
             Err(unread) => return (None, Err(unread.problem("The line"))),
         };
         match read_node::<StreamLineIn>(&node) {
-            Ok(line) => self.question(line),
+            Ok(line) => self.question(line, rulebook),
             // The answer repeats the id where it is one, whatever else is wrong.
             Err(problem) => {
                 (node.get("id").and_then(Node::as_str).map(ToOwned::to_owned), Err(problem))
@@ -103,12 +105,8 @@ impl Judging {
         }
     }
 
-    fn question(&self, line: StreamLineIn) -> Line<Question> {
-        let organisation = self.caller.holder.organisation;
-        let rulebook = self.state.rulebooks.of(organisation);
-        let gone = || Problem::new(&NO_KEY, "The organisation is gone.");
-        let of_it = |rulebook| Question::of(&self.caller, rulebook, line.setup);
-        let question = rulebook.ok_or_else(gone).and_then(of_it);
+    fn question(&self, line: StreamLineIn, rulebook: Arc<Rulebook>) -> Line<Question> {
+        let question = Question::of(&self.caller, rulebook, line.setup);
         (line.id.map(|id| id.0), question.map_err(|problem| problem.under("/setup")))
     }
 }

@@ -285,12 +285,12 @@ fn job(case: &Case<'_>, question: &Question, space: &mut Space) -> Aside {
 }
 
 /// Deposition rate at one feed.
-fn deposited(metal: &WireMetal) -> Result<(WireFeed, Span<DepositionRateKind>), String> {
+fn deposited(metal: &WireMetal<'_>) -> Result<(WireFeed, Span<DepositionRateKind>), String> {
     let feed = WireFeed::computed(PROBE.0).map_err(|error| error.to_string())?;
     Ok((feed, metal.rate(feed).map_err(|why| why.to_string())?))
 }
 
-fn size_and_shape(metal: &WireMetal) -> Result<(RunSize, Span<ShareKind>), String> {
+fn size_and_shape(metal: &WireMetal<'_>) -> Result<(RunSize, Span<ShareKind>), String> {
     Ok((size(metal)?, usual_shape_factors().map_err(|error| error.to_string())?))
 }
 
@@ -303,11 +303,11 @@ pub(in crate::window) fn run_size(case: &Case<'_>) -> Result<(RunSize, Notes), S
     Ok((size(&metal)?, metal.notes()))
 }
 
-fn metal(case: &Case<'_>) -> Result<WireMetal, String> {
+fn metal<'c>(case: &'c Case<'_>) -> Result<WireMetal<'c>, String> {
     WireMetal::of(&case.figure_inputs()).map_err(|why| why.to_string())
 }
 
-fn size(metal: &WireMetal) -> Result<RunSize, String> {
+fn size(metal: &WireMetal<'_>) -> Result<RunSize, String> {
     let feed = WireFeed::computed(PROBE.0).map_err(|error| error.to_string())?;
     let speed = TravelSpeed::computed(PROBE.1).map_err(|error| error.to_string())?;
     let area = metal.run_area(feed, speed).map_err(|why| why.to_string())?;

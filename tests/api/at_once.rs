@@ -1,4 +1,4 @@
-//! Checks asked at the same moment are judged together, and each is answered as if it were alone.
+//! Checks asked at the same moment are each answered as if they were alone.
 
 use axum::http::StatusCode;
 use futures_util::future::join_all;
