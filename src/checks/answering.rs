@@ -5,9 +5,10 @@ use super::{
     question::{Question, QuestionQuery},
 };
 use crate::{
+    access::Caller,
     check::{Verdict, judge},
     http::problem::Problem,
-    rulebook::{KeyHolder, Rulebooks},
+    rulebook::Rulebooks,
     trade::Coded,
     wire::{Units, write_json},
 };
@@ -15,11 +16,11 @@ use crate::{
 /// Judges a question, and writes the answer.
 pub(super) fn answered(
     rulebooks: &Rulebooks,
-    holder: &KeyHolder,
+    caller: &Caller,
     query: &QuestionQuery,
     question: &Question,
 ) -> Result<Vec<u8>, Problem> {
-    let answer = answer(rulebooks, holder, query, question)?;
+    let answer = answer(rulebooks, caller, query, question)?;
     let mut text = Vec::with_capacity(answer.room());
     write_json(&answer, &mut text).map_err(Problem::internal)?;
     Ok(text)
@@ -28,23 +29,23 @@ pub(super) fn answered(
 /// Judges a question; shared by single checks and streams.
 pub(super) fn answer(
     rulebooks: &Rulebooks,
-    holder: &KeyHolder,
+    caller: &Caller,
     query: &QuestionQuery,
     question: &Question,
 ) -> Result<CheckAnswer, Problem> {
     let units = query.units(&question.rulebook)?;
-    told(question, question.rulebook_now(rulebooks), units, query.detail(holder)?)
+    told(question, question.rulebook_now(rulebooks), units, query.detail(caller)?)
 }
 
 /// The answer to send and the whole one to keep, which are the same but for how much is told.
 pub(super) fn answers_to_keep(
     rulebooks: &Rulebooks,
-    holder: &KeyHolder,
+    caller: &Caller,
     query: &QuestionQuery,
     question: &Question,
 ) -> Result<(CheckAnswer, CheckAnswer), Problem> {
     let (units, now) = (query.units(&question.rulebook)?, question.rulebook_now(rulebooks));
-    let detail = query.detail(holder)?;
+    let detail = query.detail(caller)?;
     let whole = told(question, now.clone(), units, Detail::Full)?;
     let sent =
         if detail == Detail::Full { whole.clone() } else { told(question, now, units, detail)? };

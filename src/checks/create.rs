@@ -23,7 +23,6 @@ use crate::{
         responses::KeepProblems,
         retry::{Begun, WantedRulebook},
     },
-    rulebook::KeyHolder,
     wire::ToWire,
 };
 
@@ -61,35 +60,28 @@ pub(super) async fn check_setup(
     text: JsonText,
 ) -> Result<Response, Problem> {
     let mut caller = permitted.caller;
-    if wanted.0.is_some() {
-        caller.rulebook = Question::rulebook(&state, &caller, wanted).await?;
-    }
-    let Caller { holder, rulebook } = caller;
-    let to_repeat = retry.is_asked_for().then(|| Arc::clone(&rulebook));
-    let question = text.read().and_then(|sent| Question::of_check(&holder, rulebook, sent));
+    caller.rulebook = Question::rulebook(&state, &caller, wanted).await?;
+    let rulebook = Arc::clone(&caller.rulebook);
     // In boxes, so that a check that is not kept does not carry the room for one that is.
-    match (question, to_repeat) {
-        (Ok(question), _) if question.sent.keep == Some(true) => {
-            let asked = Asked { holder, query, text, question };
-            Box::pin(kept(&state, &retry, &asked)).await
+    match text.read().and_then(|sent| Question::of_check(&caller, rulebook, sent)) {
+        Ok(question) if question.sent.keep == Some(true) => {
+            let asked = Asked { caller, query, text };
+            Box::pin(kept(&state, &retry, &asked, &question)).await
         }
-        (Ok(question), _) => {
-            answered(&state.rulebooks, &holder, &query, &question).map(json_answer)
+        Ok(question) => answered(&state.rulebooks, &caller, &query, &question).map(json_answer),
+        Err(problem) if retry.is_asked_for() => {
+            let asked = Asked { caller, query, text };
+            Box::pin(answered_before(&state, &retry, &asked, problem)).await
         }
-        (Err(problem), Some(rulebook)) => {
-            let caller = Caller { holder, rulebook };
-            Box::pin(answered_before(&state, &retry, &caller, &text, problem)).await
-        }
-        (Err(problem), None) => Err(problem),
+        Err(problem) => Err(problem),
     }
 }
 
-/// A check that is to be kept.
+/// A check that is to be kept, as it was asked.
 struct Asked {
-    holder: Arc<KeyHolder>,
+    caller: Caller,
     query: QuestionQuery,
     text: JsonText,
-    question: Question,
 }
 
 /// The answer kept under the retry key of a check that cannot be resolved any more: a record it names may have been
@@ -97,30 +89,33 @@ struct Asked {
 async fn answered_before(
     state: &AppState,
     retry: &Retry,
-    caller: &Caller,
-    text: &JsonText,
+    asked: &Asked,
     problem: Problem,
 ) -> Result<Response, Problem> {
-    let Ok(body) = text.node().map(|node| node.to_value()) else { return Err(problem) };
+    let Ok(body) = asked.text.node().map(|node| node.to_value()) else { return Err(problem) };
     if body["keep"] != json!(true) {
         return Err(problem);
     }
-    match Writing::begin(state, caller, ROUTE, retry, &body).await? {
+    match Writing::begin(state, &asked.caller, ROUTE, retry, &body).await? {
         Begun::Fresh(_) => Err(problem),
         Begun::Replay(response) => Ok(response),
     }
 }
 
 /// Judges a question and keeps the setup with the whole answer, of which a summary may be sent.
-async fn kept(state: &AppState, retry: &Retry, asked: &Asked) -> Result<Response, Problem> {
-    let Asked { holder, query, text, question } = asked;
-    let caller = Caller { holder: Arc::clone(holder), rulebook: Arc::clone(&question.rulebook) };
+async fn kept(
+    state: &AppState,
+    retry: &Retry,
+    asked: &Asked,
+    question: &Question,
+) -> Result<Response, Problem> {
+    let Asked { caller, query, text } = asked;
     let body = text.node()?.to_value();
-    let mut writing = match Writing::begin(state, &caller, ROUTE, retry, &body).await? {
+    let mut writing = match Writing::begin(state, caller, ROUTE, retry, &body).await? {
         Begun::Fresh(writing) => writing,
         Begun::Replay(response) => return Ok(response),
     };
-    let (mut sent, mut whole) = answers_to_keep(&state.rulebooks, holder, query, question)?;
+    let (mut sent, mut whole) = answers_to_keep(&state.rulebooks, caller, query, question)?;
     let check_id = Uuid::now_v7();
     (sent.check_id, whole.check_id) = (Some(check_id), Some(check_id));
     keep(writing.tx(), check_id, question, json!(whole)).await?;

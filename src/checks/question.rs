@@ -19,7 +19,7 @@ use crate::{
         retry::WantedRulebook,
     },
     quantity::UnitSystem,
-    rulebook::{KeyHolder, Rulebook, Rulebooks},
+    rulebook::{Rulebook, Rulebooks},
     trade::Coded,
     wire::{self, AmountOut, Errors, Node, Units},
 };
@@ -28,7 +28,7 @@ use crate::{
 const PATIENCE: std::time::Duration = std::time::Duration::from_secs(1);
 
 /// How a question is to be answered.
-#[derive(Debug, Default, Clone, Deserialize, IntoParams)]
+#[derive(Debug, Default, Deserialize, IntoParams)]
 #[serde(deny_unknown_fields)]
 #[into_params(parameter_in = Query)]
 pub struct QuestionQuery {
@@ -56,10 +56,10 @@ impl QuestionQuery {
     ///
     /// # Errors
     /// A name that is no detail.
-    pub fn detail(&self, holder: &KeyHolder) -> Result<Detail, Problem> {
+    pub fn detail(&self, caller: &Caller) -> Result<Detail, Problem> {
         match self.detail.as_deref() {
             Some("summary") => Ok(Detail::Summary),
-            None if is_kiosk(holder) => Ok(Detail::Summary),
+            None if is_kiosk(caller) => Ok(Detail::Summary),
             Some("full") | None => Ok(Detail::Full),
             Some(_) => Err(Problem::parameter("?detail", "a detail is \"summary\" or \"full\"")),
         }
@@ -120,7 +120,7 @@ impl Question {
             let why = "nothing is kept here; POST /v1/checks keeps a setup with its answer";
             return Err(Problem::field("/keep", why));
         }
-        Self::of_check(&caller.holder, rulebook, sent)
+        Self::of_check(caller, rulebook, sent)
     }
 
     /// Resolves what a setup names that was read already, for a check, which may be kept.
@@ -128,7 +128,7 @@ impl Question {
     /// # Errors
     /// Field errors of what a field means beside another, records that do not exist.
     pub(super) fn of_check(
-        holder: &KeyHolder,
+        caller: &Caller,
         rulebook: std::sync::Arc<Rulebook>,
         sent: Box<SetupIn>,
     ) -> Result<Self, Problem> {
@@ -145,7 +145,7 @@ impl Question {
             return Err(Problem::field("/at", why));
         }
         let named = sent.station.as_ref().map(|code| code.as_str().to_owned());
-        let code = station_of(holder, named)?;
+        let code = station_of(caller, named)?;
         let station = code.as_ref().and_then(|code| rulebook.book.stations.get(code));
         let mut errors = Errors::default();
         let setup = sent.setup((code.clone(), station.map(AsRef::as_ref)), day, &mut errors);
@@ -192,8 +192,8 @@ impl Question {
 }
 
 /// A kiosk's key speaks for its own station only.
-fn station_of(holder: &KeyHolder, named: Option<String>) -> Result<Option<String>, Problem> {
-    match (&holder.station, named) {
+fn station_of(caller: &Caller, named: Option<String>) -> Result<Option<String>, Problem> {
+    match (&caller.holder.station, named) {
         (Some(own), Some(named)) if *own != named => Err(Problem::field(
             "/station",
             format!("this key is bound to station \"{own}\"; leave the field out or name that one"),
@@ -214,6 +214,6 @@ fn refuse_unknown(rulebook: &Rulebook, setup: &Setup) -> Result<(), Problem> {
     if errors.is_empty() { Ok(()) } else { Err(Problem::fields(errors)) }
 }
 
-fn is_kiosk(holder: &KeyHolder) -> bool {
-    holder.roles == [Role::Station]
+fn is_kiosk(caller: &Caller) -> bool {
+    caller.holder.roles == [Role::Station]
 }

@@ -36,7 +36,7 @@ pub fn ndjson_answer<E: Into<axum::BoxError> + 'static>(
 }
 
 /// The bytes of a JSON body, at most `LARGEST_BODY` of them, not read yet.
-#[derive(Debug, Clone)]
+#[derive(Debug)]
 pub struct JsonText(pub Bytes);
 
 impl JsonText {

@@ -14,7 +14,7 @@ use uuid::Uuid;
 
 use super::{
     Rulebook,
-    load::{self, Keys, LastUses, Loaded, in_time},
+    load::{self, KeyUses, Keys, Loaded, in_time},
     store,
 };
 use crate::{
@@ -219,15 +219,15 @@ impl Rulebooks {
         let held = old.organisations.get(&organisation);
         let known = held.map(|held| held.book.as_ref());
         let own = held.iter().flat_map(|held| held.keys.iter());
-        let last_uses = own.map(|holder| (holder.key, Arc::clone(&holder.used))).collect();
-        let Some(loaded) = load::load(&self.pool, organisation, known, &last_uses).await? else {
+        let uses = own.map(|holder| (holder.key, Arc::clone(&holder.used))).collect();
+        let Some(loaded) = load::load(&self.pool, organisation, known, &uses).await? else {
             known.inspect(|book| book.confirm(asked));
             return Ok(());
         };
         let Loaded { rulebook, keys } = loaded;
         rulebook.confirm(asked);
         if let Some(keys) = &keys {
-            self.flush_gone(organisation, last_uses, keys).await;
+            self.flush_gone(organisation, uses, keys).await;
         }
         self.snapshot.store(Arc::new(old.with(rulebook, keys)));
         self.changed.send_replace(());
@@ -235,7 +235,7 @@ impl Rulebooks {
     }
 
     /// Writes the last use of keys that work no longer; nobody would ask for it again.
-    async fn flush_gone(&self, organisation: Uuid, mut gone: LastUses, keys: &Keys) {
+    async fn flush_gone(&self, organisation: Uuid, mut gone: KeyUses, keys: &Keys) {
         for holder in keys {
             gone.remove(&holder.key);
         }

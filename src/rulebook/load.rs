@@ -31,8 +31,8 @@ use crate::{
 /// Keys that work.
 pub(super) type Keys = Vec<KeyHolder>;
 
-/// Last uses that are not in the database yet, by key. A key that is read again goes on with its own.
-pub(super) type LastUses = HashMap<Uuid, Arc<KeyUse>>;
+/// How keys are used, by key. A key that is read again goes on with its own.
+pub(super) type KeyUses = HashMap<Uuid, Arc<KeyUse>>;
 
 /// Records read at once: a large organisation needs neither all its documents in memory nor one answer
 /// that takes longer than [`PATIENCE`].
@@ -60,7 +60,7 @@ pub(super) async fn load(
     pool: &PgPool,
     organisation: Uuid,
     known: Option<&Rulebook>,
-    last_uses: &LastUses,
+    uses: &KeyUses,
 ) -> sqlx::Result<Option<Loaded>> {
     let mut tx = in_time(store::reader(pool, organisation)).await?;
     let db = tx.connection();
@@ -87,7 +87,7 @@ pub(super) async fn load(
     take(db, &mut book, changed, signed).await?;
     let keys = if known.is_none() || !people.is_empty() {
         let rows = in_time(store::keys(db)).await?;
-        Some(rows.into_iter().filter_map(|row| holder(organisation, row, last_uses)).collect())
+        Some(rows.into_iter().filter_map(|row| holder(organisation, row, uses)).collect())
     } else {
         None
     };
@@ -224,7 +224,7 @@ fn document<T: FromWire>(kind: &str, code: &str, body: &Value) -> Option<T> {
         .ok()
 }
 
-fn holder(organisation: Uuid, row: KeyRow, last_uses: &LastUses) -> Option<KeyHolder> {
+fn holder(organisation: Uuid, row: KeyRow, uses: &KeyUses) -> Option<KeyHolder> {
     let hash: KeyHash = row.secret_hash.try_into().ok()?;
     let roles = row.roles.iter().filter_map(|code| Role::from_code(code)).collect();
     Some(KeyHolder {
@@ -235,6 +235,6 @@ fn holder(organisation: Uuid, row: KeyRow, last_uses: &LastUses) -> Option<KeyHo
         station: row.station,
         expires_at: row.expires_at,
         hash,
-        used: last_uses.get(&row.key_id).map(Arc::clone).unwrap_or_default(),
+        used: uses.get(&row.key_id).map(Arc::clone).unwrap_or_default(),
     })
 }

@@ -179,7 +179,7 @@ pub(super) async fn open_windows(
     let WindowsIn { setup, ask } = text.read()?;
     let question = Question::of(&permitted.caller, rulebook, setup)?;
     let told = query.question_query();
-    let (units, detail) = (told.units(&question.rulebook)?, told.detail(&permitted.caller.holder)?);
+    let (units, detail) = (told.units(&question.rulebook)?, told.detail(&permitted.caller)?);
     asked.units = units.unwrap_or(asked.units);
     if let Some(ask) = ask {
         let mut errors = Errors::default();

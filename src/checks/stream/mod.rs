@@ -98,7 +98,7 @@ pub(super) async fn check_stream(
     NdjsonBody(body): NdjsonBody,
 ) -> Result<Response, Problem> {
     query.units(&permitted.caller.rulebook)?;
-    query.detail(&permitted.caller.holder)?;
+    query.detail(&permitted.caller)?;
     let query = QuestionQuery {
         detail: Some(query.detail.unwrap_or_else(|| "summary".to_owned())),
         ..query

@@ -72,7 +72,7 @@ impl Judging {
         let mut judged = Judged { answers: Vec::new(), counted: StreamSummary::default(), goes_on };
         for (number, (id, question)) in read {
             let answered = question.and_then(|question| {
-                answer(&self.state.rulebooks, &self.caller.holder, &self.query, &question)
+                answer(&self.state.rulebooks, &self.caller, &self.query, &question)
             });
             if let (true, Ok(first)) = (judged.answers.is_empty(), &answered) {
                 // Lines of a stream are mostly alike, and so are their answers.
