@@ -55,7 +55,14 @@ impl KeyHolder {
 #[derive(Debug, Default, Clone)]
 struct Snapshot {
     organisations: SharedMap<Uuid, Held>,
-    keys: SharedMap<KeyHash, Arc<KeyHolder>>,
+    keys: SharedMap<KeyHash, Known>,
+}
+
+/// A key that works, with the rulebook it opens: one look finds both.
+#[derive(Debug, Clone)]
+struct Known {
+    holder: Arc<KeyHolder>,
+    book: Arc<Rulebook>,
 }
 
 /// What is held of one organisation.
@@ -71,20 +78,21 @@ impl Snapshot {
         let mut next = self.clone();
         let organisation = rulebook.organisation;
         let held = self.organisations.get(&organisation).map(|held| &held.keys);
-        let keys = match (keys, held) {
+        let book = Arc::new(rulebook);
+        let keys: Arc<[_]> = match (keys, held) {
             (None, Some(held)) => Arc::clone(held),
             (keys, held) => {
                 for gone in held.iter().flat_map(|held| held.iter()) {
                     next.keys.remove_mut(&gone.hash);
                 }
-                let keys: Arc<[_]> = keys.into_iter().flatten().map(Arc::new).collect();
-                for holder in keys.iter() {
-                    next.keys.insert_mut(holder.hash, Arc::clone(holder));
-                }
-                keys
+                keys.into_iter().flatten().map(Arc::new).collect()
             }
         };
-        next.organisations.insert_mut(organisation, Held { book: Arc::new(rulebook), keys });
+        for holder in keys.iter() {
+            let known = Known { holder: Arc::clone(holder), book: Arc::clone(&book) };
+            next.keys.insert_mut(holder.hash, known);
+        }
+        next.organisations.insert_mut(organisation, Held { book, keys });
         next
     }
 }
@@ -145,9 +153,8 @@ impl Rulebooks {
     #[must_use]
     pub fn known(&self, hash: &KeyHash) -> Option<(Arc<KeyHolder>, Arc<Rulebook>)> {
         let snapshot = self.snapshot.load();
-        let holder = snapshot.keys.get(hash)?;
-        let held = snapshot.organisations.get(&holder.organisation)?;
-        Some((Arc::clone(holder), Arc::clone(&held.book)))
+        let Known { holder, book } = snapshot.keys.get(hash)?;
+        Some((Arc::clone(holder), Arc::clone(book)))
     }
 
     /// The rulebook as it is now for a key that was known; `None` where it works no longer: it was revoked or rotated
@@ -256,7 +263,7 @@ impl Rulebooks {
     /// When the database cannot be written.
     pub async fn flush_last_use(&self) -> sqlx::Result<()> {
         let mut used: HashMap<Uuid, Vec<(Arc<KeyHolder>, i64)>> = HashMap::new();
-        for holder in self.snapshot.load().keys.values() {
+        for Known { holder, .. } in self.snapshot.load().keys.values() {
             if let Some(seconds) = holder.used.unwritten() {
                 let holders = used.entry(holder.organisation).or_default();
                 holders.push((Arc::clone(holder), seconds));
