@@ -3,7 +3,7 @@
 use axum::{
     body::{Body, Bytes, to_bytes},
     extract::{FromRequest, FromRequestParts, Request},
-    http::{HeaderMap, header, request::Parts},
+    http::{HeaderMap, HeaderValue, header, request::Parts},
     response::{IntoResponse, Response},
 };
 use futures_util::{Stream, StreamExt};
@@ -23,8 +23,10 @@ pub const LARGEST_BODY: usize = 1024 * 1024;
 const NDJSON: &str = "application/x-ndjson";
 
 /// An answer that is JSON text already.
-pub fn json_answer(text: impl Into<Bytes>) -> Response {
-    ([(header::CONTENT_TYPE, "application/json")], text.into()).into_response()
+pub fn json_answer(text: impl Into<Body>) -> Response {
+    let mut answer = Response::new(text.into());
+    answer.headers_mut().insert(header::CONTENT_TYPE, HeaderValue::from_static("application/json"));
+    answer
 }
 
 /// An answer of one JSON value a line, sent as it is made. Compression asks a body that has ended once more whether it

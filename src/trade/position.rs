@@ -176,10 +176,10 @@ impl PositionClaim {
     /// [`UnknownPosition`] says which of the three reasons holds.
     pub fn parse(text: &str, joint: Option<JointKind>) -> Result<Self, UnknownPosition> {
         let given = text.trim();
-        // Most names differ in their first character, which is compared without a call.
-        let first = given.bytes().next().map(|byte| byte.to_ascii_uppercase());
+        // Most names differ in their last character, which is compared without a call.
+        let last = given.bytes().next_back().map(|byte| byte.to_ascii_uppercase());
         let is_given =
-            |name: &str| name.bytes().next() == first && name.eq_ignore_ascii_case(given);
+            |name: &str| name.bytes().next_back() == last && name.eq_ignore_ascii_case(given);
         if let Some((position, _)) = Position::ALL.iter().find(|(_, code)| is_given(code)) {
             return Ok(Self { text: text.to_owned(), set: PositionSet::of(&[*position]) });
         }
