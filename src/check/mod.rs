@@ -65,7 +65,7 @@ pub use findings::{Findings, Telling};
 pub use first_look::plainly_met;
 pub use given::{Given, GuardFactor, Origin, Place};
 pub(crate) use hottest::{HOTTEST_SOURCE, hottest};
-pub use judge::{each_case, judge, practice};
+pub use judge::{each_case, judge, judge_named, practice};
 pub(crate) use printed_fit::PrintedFit;
 pub use procedures::Procedures;
 pub use ranges::{Ranges, Variable};

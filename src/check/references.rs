@@ -33,7 +33,9 @@ pub fn unknown_references(book: &Book, setup: &Setup) -> Vec<(Variable, String)>
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::check::{ProcedureReference, WelderClaim, fixture::Scene};
+    use crate::check::{
+        ProcedureReference, Telling, WelderClaim, fixture::Scene, judge, judge_named,
+    };
 
     #[test]
     fn every_unknown_record_is_named_once() {
@@ -57,5 +59,33 @@ mod tests {
         let unknown = unknown_references(&book, &setup);
         assert_eq!(unknown, expected.map(|(variable, name)| (variable, name.to_owned())));
         assert_eq!(unknown_references(&book, &Setup::default()), []);
+    }
+
+    /// The list is the reference.
+    #[test]
+    fn a_setup_that_names_an_unknown_record_is_not_judged() {
+        let scene = Scene::allowed();
+        let (book, day) = (scene.book(), scene.day);
+        let judged = |setup: &Setup| judge_named(&book, setup, day, Telling::Everything);
+        assert_eq!(judged(&scene.setup), Ok(judge(&book, &scene.setup, day, Telling::Everything)));
+        let named = ProcedureReference { number: "WPS-9".to_owned(), revision: None };
+        let changes: [&dyn Fn(&mut Setup); 6] = [
+            &|setup| setup.procedure = Some(named.clone()),
+            &|setup| setup.station = Some("S-9".to_owned()),
+            &|setup| setup.filler.consumable = Some("FCW-9".to_owned()),
+            &|setup| setup.filler.batch = Some("B-9".to_owned()),
+            &|setup| setup.work_order = Some("J-9".to_owned()),
+            &|setup| {
+                setup.welder =
+                    Some(WelderClaim { code: "W-9".to_owned(), ..WelderClaim::default() });
+            },
+        ];
+        for change in changes {
+            let mut setup = scene.setup.clone();
+            change(&mut setup);
+            let unknown = unknown_references(&book, &setup);
+            assert_eq!(unknown.len(), 1);
+            assert_eq!(judged(&setup), Err(unknown));
+        }
     }
 }

@@ -7,13 +7,14 @@ use utoipa::ToSchema;
 use uuid::Uuid;
 
 use super::{
-    caution_out::{CautionOut, cautions_ready},
+    caution_out::{CautionList, CheckCautionOut, Said},
     pointers::pointer,
+    rulebook_out::{self, RulebookOut},
 };
 use crate::{
     check::{Answer, Candidate, Finding, HeldTo, NearMiss, Owner, Telling},
     trade::{Coded, Conformity},
-    wire::{AbsentFigureOut, AmountOut, FigureOut, Ready, ShownOut, Units, figures_ready},
+    wire::{AbsentFigureOut, FigureOut, Ready, ShownOut, Units, figures_ready},
 };
 
 /// Who set a limit.
@@ -125,23 +126,6 @@ pub struct NearMissOut {
     pub checks: Vec<&'static str>,
 }
 
-/// The records an answer rests on.
-#[derive(Debug, Clone, Serialize, ToSchema)]
-pub struct RulebookOut {
-    /// Version of the rulebook.
-    pub version: i64,
-    /// How measurement uncertainty entered the verdict: `simple-acceptance` or `guarded-acceptance`.
-    #[schema(example = "simple-acceptance")]
-    pub decision_rule: &'static str,
-    /// Width of the guard bands, as a multiple of the instrument's uncertainty or largest error.
-    #[schema(example = 1.0)]
-    pub guard_factor: f64,
-    /// Time since the version was last confirmed, in seconds.
-    pub age: AmountOut,
-    /// Age past which nothing is allowed.
-    pub stale_after: AmountOut,
-}
-
 /// The answer to "may I weld like this?".
 #[derive(Debug, Clone, Serialize, ToSchema)]
 pub struct CheckAnswer {
@@ -162,14 +146,15 @@ pub struct CheckAnswer {
     pub figures: Ready,
     /// Figures that cannot be computed, and why.
     pub absent_figures: Vec<AbsentFigureOut>,
-    /// Cautions that apply; a summary leaves out where they are printed.
-    #[schema(value_type = Vec<CautionOut>)]
-    pub cautions: Ready,
+    /// Cautions that apply; a summary leaves out where they are printed, a line of a stream what an earlier one said.
+    #[schema(value_type = Vec<CheckCautionOut>)]
+    pub cautions: CautionList,
     /// Other procedure revisions tried, best first.
     pub candidates: Vec<CandidateOut>,
     /// Procedures that nearly cover the job; at most ten.
     pub near_misses: Vec<NearMissOut>,
     /// Records the answer rests on.
+    #[serde(serialize_with = "rulebook_out::quickly")]
     pub rulebook: RulebookOut,
 }
 
@@ -204,6 +189,17 @@ impl CheckAnswer {
         units: Units,
         detail: Detail,
     ) -> Result<Self, serde_json::Error> {
+        Self::after(None, answer, rulebook, units, detail)
+    }
+
+    /// The same where it is read after others: it does not say again what they `said` of cautions.
+    pub(super) fn after(
+        said: Option<&mut Said>,
+        answer: Answer,
+        rulebook: RulebookOut,
+        units: Units,
+        detail: Detail,
+    ) -> Result<Self, serde_json::Error> {
         let full = detail == Detail::Full;
         Ok(Self {
             verdict: answer.verdict.code(),
@@ -216,7 +212,7 @@ impl CheckAnswer {
             } else {
                 Vec::new()
             },
-            cautions: cautions_ready(answer.cautions, !full)?,
+            cautions: CautionList::new(answer.cautions, said, !full)?,
             candidates: answer.candidates.into_iter().map(candidate).collect(),
             near_misses: answer.near_misses.into_iter().map(near_miss).collect(),
             rulebook,

@@ -60,7 +60,9 @@ pub(super) async fn check_setup(
     text: JsonText,
 ) -> Result<Response, Problem> {
     let mut caller = permitted.caller;
-    caller.rulebook = Question::rulebook(&state, &caller, wanted).await?;
+    if wanted.0.is_some() {
+        caller.rulebook = Question::rulebook(&state, &caller, wanted).await?;
+    }
     let rulebook = Arc::clone(&caller.rulebook);
     // In boxes, so that a check that is not kept does not carry the room for one that is.
     match text.read().and_then(|sent| Question::of_check(&caller, rulebook, sent)) {

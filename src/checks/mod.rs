@@ -12,17 +12,17 @@ mod plain_setups;
 mod pointers;
 mod question;
 mod read;
+mod rulebook_out;
 mod setup_in;
 mod store;
 mod stream;
 
 pub use again::{KeptSetup, kept_setups};
-pub use answer_out::{
-    CheckAnswer, Detail, HeldToOut, NearMissOut, OwnerOut, RulebookOut, near_miss,
-};
+pub use answer_out::{CheckAnswer, Detail, HeldToOut, NearMissOut, OwnerOut, near_miss};
 pub use caution_out::CautionOut;
 pub use pointers::pointer;
 pub use question::{Question, QuestionQuery};
+pub use rulebook_out::RulebookOut;
 pub use setup_in::SetupIn;
 
 use utoipa_axum::{router::OpenApiRouter, routes};

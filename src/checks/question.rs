@@ -5,14 +5,10 @@ use serde::Deserialize;
 use time::{Date, OffsetDateTime};
 use utoipa::IntoParams;
 
-use super::{
-    SetupIn,
-    answer_out::{Detail, RulebookOut},
-    pointers::pointer,
-};
+use super::{SetupIn, answer_out::Detail, pointers::pointer, rulebook_out::RulebookOut};
 use crate::{
     access::{Caller, Role},
-    check::{Setup, unknown_references},
+    check::{Setup, Variable, unknown_references},
     http::{
         AppState,
         problem::{FieldError, Problem, UNAVAILABLE},
@@ -116,17 +112,24 @@ impl Question {
         rulebook: std::sync::Arc<Rulebook>,
         sent: Box<SetupIn>,
     ) -> Result<Self, Problem> {
-        if sent.keep == Some(true) {
-            let why = "nothing is kept here; POST /v1/checks keeps a setup with its answer";
-            return Err(Problem::field("/keep", why));
-        }
-        Self::of_check(caller, rulebook, sent)
+        Self::refuse_to_keep(&sent)?;
+        let question = Self::of_check(caller, rulebook, sent)?;
+        let unknown = unknown_references(&question.rulebook.book, &question.setup);
+        if unknown.is_empty() { Ok(question) } else { Err(unknown_records(unknown)) }
     }
 
-    /// Resolves what a setup names that was read already, for a check, which may be kept.
+    /// # Errors
+    /// Where a setup is to be kept and nothing is.
+    pub(super) fn refuse_to_keep(sent: &SetupIn) -> Result<(), Problem> {
+        let why = "nothing is kept here; POST /v1/checks keeps a setup with its answer";
+        if sent.keep == Some(true) { Err(Problem::field("/keep", why)) } else { Ok(()) }
+    }
+
+    /// The question of a setup that was read already, for a check: it may be kept, and whether the records that it
+    /// names exist, is seen when it is judged.
     ///
     /// # Errors
-    /// Field errors of what a field means beside another, records that do not exist.
+    /// Field errors of what a field means beside another.
     pub(super) fn of_check(
         caller: &Caller,
         rulebook: std::sync::Arc<Rulebook>,
@@ -153,7 +156,6 @@ impl Question {
         let mut setup =
             setup.ok_or_else(|| Problem::internal("a setup was read without value or error"))?;
         setup.at = setup.at.or((day == today).then_some(now));
-        refuse_unknown(&rulebook, &setup)?;
         Ok(Self { setup, sent, day, rulebook })
     }
 
@@ -179,7 +181,8 @@ impl Question {
     pub fn rulebook_now(&self, rulebooks: &Rulebooks) -> (RulebookOut, bool) {
         let (age, limit) = (rulebooks.age(&self.rulebook), self.rulebook.settings.stale_after);
         // To a tenth of a second.
-        let tenths = i64::try_from((age.whole_milliseconds() + 50) / 100).unwrap_or(i64::MAX);
+        let tenths = age.whole_seconds().saturating_mul(10)
+            + i64::from((age.subsec_milliseconds() + 50) / 100);
         let out = RulebookOut {
             version: self.rulebook.version,
             decision_rule: self.rulebook.settings.decision_rule.code(),
@@ -203,15 +206,13 @@ fn station_of(caller: &Caller, named: Option<String>) -> Result<Option<String>, 
     }
 }
 
-fn refuse_unknown(rulebook: &Rulebook, setup: &Setup) -> Result<(), Problem> {
-    let errors: Vec<_> = unknown_references(&rulebook.book, setup)
-        .into_iter()
-        .map(|(variable, name)| FieldError {
-            pointer: pointer(variable).to_owned(),
-            detail: format!("there is no {} \"{name}\" in force", variable.code()),
-        })
-        .collect();
-    if errors.is_empty() { Ok(()) } else { Err(Problem::fields(errors)) }
+/// The problem of a setup that names records which do not exist.
+pub(super) fn unknown_records(named: Vec<(Variable, String)>) -> Problem {
+    let error = |(variable, name): (Variable, String)| FieldError {
+        pointer: pointer(variable).to_owned(),
+        detail: format!("there is no {} \"{name}\" in force", variable.code()),
+    };
+    Problem::fields(named.into_iter().map(error).collect())
 }
 
 fn is_kiosk(caller: &Caller) -> bool {

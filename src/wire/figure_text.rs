@@ -5,9 +5,7 @@ use std::{cell::RefCell, ptr};
 use serde::ser::Error as _;
 use serde_json::Error;
 
-use super::{
-    AmountOut, FigureOut, Kept, RangeOut, Ready, ShownOut, Units, ready::room, write_json,
-};
+use super::{AmountOut, FigureOut, Kept, RangeOut, Ready, ShownOut, Units, write_json};
 use crate::{
     check::{Figure, FigureValue, Note},
     quantity::{Amount, AmountRange, KindInfo, MOST_BYTES, Rounding, Unit},
@@ -157,7 +155,7 @@ impl ListFrame {
 
     /// The frame with the numbers of these figures, and the sentences about them.
     fn filled(&self, figures: &[Figure]) -> Result<Vec<u8>, Error> {
-        let mut text = room(self.room);
+        let mut text = Vec::with_capacity(self.room);
         let (mut from, mut cuts) = (0, self.cuts.iter());
         let mut up_to_cut = |text: &mut Vec<u8>| {
             let to = cuts.next().copied().unwrap_or(self.text.len());

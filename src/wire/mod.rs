@@ -54,7 +54,6 @@ pub use plain_text::{PlainName, PlainText};
 pub use price::{MoneyOut, PriceIn};
 pub use quantities::{AmountOut, RangeOut, ShownOut, Units};
 pub use ready::Ready;
-pub(crate) use ready::room;
 pub use scalars::calendar_day;
 pub use schema::{Definitions, WireSchema, define, described, schema_name};
 pub use stated::Stated;

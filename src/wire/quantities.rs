@@ -22,7 +22,7 @@ use crate::{
 pub type Units = Option<UnitSystem>;
 
 /// A number with its unit.
-#[derive(Debug, Clone, PartialEq, Serialize, ToSchema)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, ToSchema)]
 pub struct AmountOut {
     /// The number, with the digits that were typed or that a computation deserves.
     #[schema(value_type = f64, example = 240)]

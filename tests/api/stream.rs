@@ -2,6 +2,8 @@
 //!
 //! Expected verdicts follow from the made-up records of `documents`.
 
+use std::collections::HashMap;
+
 use reqwest::Method;
 use serde_json::{Value, json};
 
@@ -65,6 +67,45 @@ async fn a_line_is_answered_as_a_single_check_is() {
         answer["rulebook"]["age"] = Value::Null;
     }
     assert_eq!(line["answer"], single);
+}
+
+/// A reader that remembers what was said last under each code has the cautions of single checks, whether a line
+/// repeats the one before it or not.
+#[tokio::test]
+async fn what_is_left_out_of_a_caution_was_said_in_an_earlier_line() {
+    let api = Api::furnished().await;
+    let with_current = |current| {
+        let mut setup = doc::setup();
+        setup["settings"]["current"] = json!(current);
+        setup
+    };
+    let setups = ["240 A", "300 A"].map(with_current);
+    let mut singles = Vec::new();
+    for setup in &setups {
+        let path = "/v1/checks?detail=summary";
+        singles.push(api.post(api.shop.reader(), path, setup).await.expect(200)["cautions"].take());
+    }
+    assert_ne!(singles[0], singles[1], "the shade is that of the current");
+    let which: Vec<usize> = (0..60).map(|line| usize::from(line % 7 < 2)).collect();
+    let lines: Vec<_> =
+        which.iter().map(|which| json!({ "setup": setups[*which] }).to_string()).collect();
+    let mut answers = stream(&api, &lines.join("\n")).await;
+    let (mut said, mut left_out) = (HashMap::new(), 0);
+    for (which, answer) in which.into_iter().zip(&mut answers) {
+        for caution in answer["answer"]["cautions"].as_array_mut().unwrap() {
+            let code = caution["code"].as_str().unwrap().to_owned();
+            if let Some(text) = caution.get("text") {
+                said.insert(code, text.clone());
+            } else {
+                caution["text"] = said[&code].clone();
+                left_out += 1;
+            }
+        }
+        assert_eq!(answer["answer"]["cautions"], singles[which]);
+    }
+    // Most lines are not the first of those judged together.
+    let all = 60 * singles[0].as_array().unwrap().len();
+    assert!(left_out > all / 2, "{left_out} of {all}");
 }
 
 #[tokio::test]

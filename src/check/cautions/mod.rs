@@ -32,7 +32,7 @@ pub struct Cautions {
 }
 
 /// Rows of the table of cautions; the same rows read the same in every answer.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Default, Clone, Copy, PartialEq, Eq)]
 pub struct CautionRows(u32);
 
 /// The cautions that apply to a setup. What is not known excludes no caution.
@@ -49,6 +49,18 @@ pub fn applying(
 }
 
 impl CautionRows {
+    /// Those that are in both.
+    #[must_use]
+    pub const fn and(self, other: Self) -> Self {
+        Self(self.0 & other.0)
+    }
+
+    /// Those that are in either.
+    #[must_use]
+    pub const fn or(self, other: Self) -> Self {
+        Self(self.0 | other.0)
+    }
+
     /// The cautions, in the order of the table.
     pub fn iter(self) -> impl Iterator<Item = Caution> {
         let applying = move |(at, _): &(usize, &Row)| self.0 >> at & 1 == 1;
@@ -134,6 +146,16 @@ mod tests {
 
     fn process(code: &str) -> Option<Process> {
         Process::from_code(code)
+    }
+
+    /// Who reads a stream knows the words by their code.
+    #[test]
+    fn a_code_stands_for_one_caution() {
+        let mut codes: Vec<_> = ROWS.iter().map(|row| row.code).chain(["eye-and-face"]).collect();
+        let all = codes.len();
+        codes.sort_unstable();
+        codes.dedup();
+        assert_eq!(codes.len(), all);
     }
 
     fn codes(setup: &Setup, code: &str) -> Vec<&'static str> {

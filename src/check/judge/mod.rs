@@ -11,9 +11,10 @@ use time::Date;
 use self::{judged::Judged, scene::Scene};
 use super::{
     Answer, Book, Case, Finding, Findings, JobFacts, NearMiss, ProcedureReference, ProcedureState,
-    Setup, Telling, cautions,
+    Setup, Telling, Variable, cautions,
     checks::{nothing_covers, nothing_released, too_many_cover},
     record::Procedure,
+    references::unknown_references,
 };
 use crate::trade::{PositionClaim, Practice, Process};
 
@@ -32,11 +33,27 @@ type Few<T> = SmallVec<[T; 2]>;
 /// are told; the verdict always rests on all of them.
 #[must_use]
 pub fn judge(book: &Book, setup: &Setup, day: Date, telling: Telling) -> Answer {
+    Scene::of(book, setup, day, telling).answer(telling)
+}
+
+/// As [`judge`], of a setup whose names nobody has looked at: each record is looked up once.
+///
+/// # Errors
+/// The records that it names and the organisation does not have, as [`unknown_references`] finds them.
+pub fn judge_named(
+    book: &Book,
+    setup: &Setup,
+    day: Date,
+    telling: Telling,
+) -> Result<Answer, Vec<(Variable, String)>> {
     let scene = Scene::of(book, setup, day, telling);
-    match &setup.procedure {
-        Some(named) => scene.named(named, telling),
-        None => scene.unnamed(telling),
+    if scene.may_lack_a_record() {
+        let unknown = unknown_references(book, setup);
+        if !unknown.is_empty() {
+            return Err(unknown);
+        }
     }
+    Ok(scene.answer(telling))
 }
 
 /// Looks at every case a setup can be held to: each revision in force that it names or that covers the
@@ -50,7 +67,7 @@ pub fn each_case<R>(
 ) -> Vec<R> {
     let scene = Scene::of(book, setup, day, Telling::Everything);
     let procedures = match &setup.procedure {
-        Some(named) => scene.in_force(book.procedures.revisions(&named.number), named),
+        Some(named) => scene.in_force(scene.revisions, named),
         None => scene.covering().1.unwrap_or_default(),
     };
     let mut seen = Vec::new();
@@ -71,6 +88,13 @@ pub fn practice(book: &Book, setup: &Setup, day: Date, process: Process) -> Prac
 }
 
 impl<'a> Scene<'a> {
+    fn answer(&self, telling: Telling) -> Answer {
+        match &self.setup.procedure {
+            Some(named) => self.named(named, telling),
+            None => self.unnamed(telling),
+        }
+    }
+
     /// Of all released revisions of the named procedure, those that are meant and in force.
     fn in_force(
         &self,
@@ -117,7 +141,7 @@ impl<'a> Scene<'a> {
     /// Held to the revisions in force of one procedure; to the newest released one where none is,
     /// which the check of the dates then refuses.
     fn named(&self, named: &ProcedureReference, telling: Telling) -> Answer {
-        let all = self.book.procedures.revisions(&named.number);
+        let all = self.revisions;
         let wanted =
             |procedure: &&Procedure| named.revision.is_none_or(|r| r == procedure.revision);
         let mut tried = self.in_force(all, named);

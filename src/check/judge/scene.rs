@@ -32,6 +32,8 @@ pub(super) struct Scene<'a> {
     pub(super) data: Option<(&'a DataEdition, &'a Condition)>,
     pub(super) station: Option<&'a Station>,
     pub(super) work_order: Option<&'a WorkOrder>,
+    /// Released revisions of the procedure that the setup names.
+    pub(super) revisions: &'a [Arc<Procedure>],
     /// What was computed for one run serves all of the same process, output, gas and number of arcs.
     bases: RefCell<Few<Rc<Basis>>>,
     /// Whether somebody is told what figures assume.
@@ -56,6 +58,7 @@ impl<'a> Scene<'a> {
     /// `telling` says whether figures tell what they assume.
     pub(super) fn of(book: &'a Book, setup: &'a Setup, day: Date, telling: Telling) -> Self {
         let consumable = found(&book.consumables, setup.filler.consumable.as_ref());
+        let named = setup.procedure.as_ref();
         Self {
             book,
             setup,
@@ -65,9 +68,23 @@ impl<'a> Scene<'a> {
             data: consumable.and_then(|known| matching_data(known, setup, setup.filler.gas)),
             station: found(&book.stations, setup.station.as_ref()),
             work_order: found(&book.work_orders, setup.work_order.as_ref()),
+            revisions: named.map_or(&[], |named| book.procedures.revisions(&named.number)),
             bases: RefCell::default(),
             tells_assumptions: telling == Telling::Everything,
         }
+    }
+
+    /// Whether the setup may name a record that the organisation does not have: it names one that was not found, or
+    /// one that is not looked up here.
+    pub(super) fn may_lack_a_record(&self) -> bool {
+        let Setup { procedure, work_order, station, welder, filler, .. } = self.setup;
+        let not_found = [
+            procedure.is_some() && self.revisions.is_empty(),
+            work_order.is_some() && self.work_order.is_none(),
+            station.is_some() && self.station.is_none(),
+            filler.consumable.is_some() && self.consumable.is_none(),
+        ];
+        welder.is_some() || filler.batch.is_some() || not_found.contains(&true)
     }
 
     /// One revision held to one of its run limits.

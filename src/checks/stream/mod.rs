@@ -80,7 +80,8 @@ pub struct StreamSummary {
 /// One JSON object a line: `{"id": "…", "setup": {…}}`, the id a text of your own or left out. Each line is answered
 /// by one line with its number and id; a bad line is one bad answer, whose places are those of the line, such as
 /// `/setup/settings/current`. A summary closes the stream. Lines are checked as they arrive and nothing is kept: a setup
-/// that asks for it with `"keep": true` is a bad line.
+/// that asks for it with `"keep": true` is a bad line. What a caution says stands in the first answer of a few that have
+/// it, and in those after it its code alone: what was said last under that code applies.
 #[utoipa::path(
     post, path = "/v1/checks/stream", tag = "checks",
     request_body(content = StreamLineIn, content_type = "application/x-ndjson"),

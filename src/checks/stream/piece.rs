@@ -9,6 +9,7 @@ use crate::{
     checks::{
         answer_out::CheckAnswer,
         answering::answer,
+        caution_out::Said,
         question::{Question, QuestionQuery},
     },
     http::{
@@ -19,6 +20,9 @@ use crate::{
     trade::Coded,
     wire::{Node, read_node, read_plain, read_text, write_json},
 };
+
+/// Bytes that hold most answers after the first, which do not say again what it said.
+const LATER: usize = 2048;
 
 /// What a stream is judged with.
 pub(super) struct Judging {
@@ -34,6 +38,9 @@ pub(super) struct Judged {
     /// Whether the stream goes on; it ends where its key stopped working.
     pub(super) goes_on: bool,
 }
+
+/// Where the setup of a line stands.
+const SETUP: &str = "/setup";
 
 /// Adds a line.
 pub(super) fn write(answers: &mut Vec<u8>, line: &StreamLine) {
@@ -70,13 +77,15 @@ impl Judging {
         };
         let lines = read.len();
         let mut judged = Judged { answers: Vec::new(), counted: StreamSummary::default(), goes_on };
+        let mut said = Said::default();
         for (number, (id, question)) in read {
             let answered = question.and_then(|question| {
-                answer(&self.state.rulebooks, &self.caller, &self.query, &question)
+                let said = Some(&mut said);
+                answer(&self.state.rulebooks, &self.caller, &self.query, &question, said)
+                    .map_err(|problem| problem.under(SETUP))
             });
             if let (true, Ok(first)) = (judged.answers.is_empty(), &answered) {
-                // Lines of a stream are mostly alike, and so are their answers.
-                judged.answers.reserve(lines * first.room());
+                judged.answers.reserve(first.room() + lines * LATER);
             }
             judged.counted.lines += 1;
             judged.put(number, (id, answered));
@@ -106,8 +115,9 @@ impl Judging {
     }
 
     fn question(&self, line: StreamLineIn, rulebook: Arc<Rulebook>) -> Line<Question> {
-        let question = Question::of(&self.caller, rulebook, line.setup);
-        (line.id.map(|id| id.0), question.map_err(|problem| problem.under("/setup")))
+        let question = Question::refuse_to_keep(&line.setup)
+            .and_then(|()| Question::of_check(&self.caller, rulebook, line.setup));
+        (line.id.map(|id| id.0), question.map_err(|problem| problem.under(SETUP)))
     }
 }
 
