@@ -51,7 +51,7 @@ pub async fn kept_setups(
 fn read(sent: &SetupIn, book: &Book, day: Date) -> Option<Box<Setup>> {
     let code = sent.station.as_ref().map(ToString::to_string);
     let station = code.as_ref().and_then(|code| book.stations.get(code));
-    let mut errors = Errors::default();
+    let mut errors = Errors::in_stored();
     let setup = sent.setup((code.clone(), station.map(AsRef::as_ref)), day, &mut errors);
     errors.finish().ok()?;
     setup.filter(|setup| unknown_references(book, setup).is_empty())

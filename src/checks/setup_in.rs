@@ -66,7 +66,7 @@ wire_object! {
         pub deposited_thickness: Option<Thickness>,
         /// Which run of the joint.
         pub run_class: Option<RunClass>,
-        /// Fillet leg asked for. A procedure that covers a range of legs or throats needs it.
+        /// Fillet leg asked for; a butt weld has none. A procedure that covers a range of legs or throats needs it.
         pub leg: Option<Leg>,
         /// Throat of it, in place of the leg: of a flat face and equal legs.
         pub throat: Option<Throat>,
@@ -324,6 +324,13 @@ impl JobIn {
             Ok(fillet) => fillet,
             Err(error) => return errors.note(Place::Member(&at, "throat"), error.to_string()),
         };
+        // One that was kept before this was asked stays readable.
+        if fillet.is_some() && self.joint == Some(JointKind::Butt) && !errors.of_stored() {
+            let place = Place::Member(&at, if self.leg.is_some() { "leg" } else { "throat" });
+            let why = "a leg or a throat is that of a fillet, and the joint is a butt weld: leave it out, or check the \
+                       fillet on a butt weld as a setup of its own";
+            return errors.note(place, why);
+        }
         let metal = |metal: &BaseMetalIn| BaseMetal {
             group: metal.group,
             form: metal.form,

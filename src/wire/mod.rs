@@ -98,6 +98,12 @@ pub struct Errors {
 }
 
 impl Errors {
+    /// None yet, of what was stored before.
+    #[must_use]
+    pub fn in_stored() -> Self {
+        Self { of_stored: true, ..Self::default() }
+    }
+
     /// Notes one error, once, and gives `None`, so that readers can return it. Both ends of a range
     /// can fail alike in one text.
     pub fn note<T>(&mut self, at: Place<'_>, detail: impl Into<String>) -> Option<T> {
@@ -166,7 +172,7 @@ pub fn read<T: FromWire>(body: &Value) -> Result<T, Problem> {
 /// # Errors
 /// All field errors at once.
 pub fn read_stored<T: FromWire>(document: &Value) -> Result<T, Problem> {
-    read_with(&document.into(), Errors { of_stored: true, ..Errors::default() })
+    read_with(&document.into(), Errors::in_stored())
 }
 
 /// Reads a whole body, or a part of one.

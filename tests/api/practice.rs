@@ -241,6 +241,14 @@ async fn a_leg_and_a_share_of_arc_time_are_judged() {
     let both = doc::with(throat, "/job/leg", json!("10 mm"));
     let refused = api.post(reader, "/v1/checks", &both).await;
     assert_eq!(refused.pointers(), ["/job/throat"]);
+    for (name, of_butt) in [
+        ("leg", doc::with(doc::setup(), "/job/leg", json!("6 mm"))),
+        ("throat", doc::with(doc::setup(), "/job/throat", json!("4 mm"))),
+    ] {
+        let refused =
+            api.post(reader, "/v1/checks", &doc::with(of_butt, "/job/joint", json!("butt"))).await;
+        assert_eq!(refused.pointers(), [format!("/job/{name}")]);
+    }
     let share = doc::with(doc::setup(), "/job/arc_on_share", json!("100 %"));
     let answer = api.post(reader, "/v1/checks?units=metric", &share).await.expect(200);
     assert_eq!(answer["verdict"], "allowed");
