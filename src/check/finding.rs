@@ -139,6 +139,22 @@ impl Shown {
         }
     }
 
+    /// The same with more digits, where a computed value would be printed as an end of the limit that it is not.
+    #[must_use]
+    pub fn apart_from(&self, limit: &AmountRange) -> Option<Self> {
+        let apart = |amount: Amount| amount.apart_from([limit.min, limit.max]);
+        match self {
+            Self::Amount(amount) => apart(*amount).map(Self::Amount),
+            Self::Range(AmountRange { min, max }) => {
+                let (of_min, of_max) = (min.and_then(apart), max.and_then(apart));
+                (of_min.is_some() || of_max.is_some()).then(|| {
+                    Self::Range(AmountRange { min: of_min.or(*min), max: of_max.or(*max) })
+                })
+            }
+            Self::Nothing | Self::Words(_) => None,
+        }
+    }
+
     /// The unit that it was typed in; of a range, that of its first typed end.
     #[must_use]
     pub fn unit_typed(&self) -> Option<&'static Unit> {

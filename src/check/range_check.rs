@@ -166,9 +166,10 @@ fn judged<K: Kind>(
         Outcome::Inside => (accuracy_remedy(given, words.variable), None),
         _ => advice(given, limit.range, guard, words),
     };
+    let apart = shown(given).apart_from(&limit.range.amounts());
     Told {
-        reason: reason(outcome, given, (limit, guard), &owner),
-        given: shown(given),
+        reason: reason(outcome, given, apart.as_ref(), (limit, guard), &owner),
+        given: apart.unwrap_or_else(|| shown(given)),
         allowed: Shown::Range(limit.range.amounts()),
         owner,
         remedy,
@@ -220,15 +221,17 @@ pub fn shown<K: Kind>(given: &Given<K>) -> Shown {
     }
 }
 
-/// One sentence: the value, how it lies, the limit and who sets it.
+/// One sentence: the value, how it lies, the limit and who sets it. The value as it is told apart from the limit, where
+/// it has to be.
 fn reason<K: Kind>(
     outcome: Outcome,
     given: &Given<K>,
+    apart: Option<&Shown>,
     (limit, guard): (&Limit<'_, K>, GuardFactor),
     owner: &Owner,
 ) -> String {
     let allowed = Shown::Range(limit.range.amounts());
-    let value = shown(given).beside(allowed.unit_typed());
+    let value = apart.cloned().unwrap_or_else(|| shown(given).beside(allowed.unit_typed()));
     let limit_words = match limit.force {
         Force::Required => format_args!("the limit of {allowed} set by {owner}"),
         Force::Advised => format_args!("the advice of {owner}, {allowed}"),

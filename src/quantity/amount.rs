@@ -78,6 +78,29 @@ impl Amount {
         Self { entered: self.entered.or_else(|| Some(computed())), ..self }
     }
 
+    /// The value as if typed, with more digits than usual: as few as tell it from an end of a limit that it is not and
+    /// would be printed as. `None` where there is no such end, and for what was typed.
+    #[must_use]
+    pub fn apart_from(self, ends: [Option<Self>; 2]) -> Option<Self> {
+        if self.entered.is_some() {
+            return None;
+        }
+        let typed = |end: &Self| end.unit_typed();
+        let unit = ends.iter().flatten().find_map(typed).unwrap_or_else(|| self.written_unit(None));
+        let is_one = |number: Decimal| {
+            let reads_so = |end: &Self| end.written_in(unit, Rounding::Nearest) == number;
+            ends.iter()
+                .flatten()
+                .any(|end| end.compare(self) != Some(Ordering::Equal) && reads_so(end))
+        };
+        is_one(self.written_in(unit, Rounding::Nearest)).then_some(())?;
+        // Two values that are not equal differ in ten digits.
+        let longer =
+            |digits| print::rounded(unit.number(self.canonical), digits, Rounding::Nearest);
+        let number = (5..=10).map(longer).find(|number| !is_one(*number))?;
+        Some(Self { entered: Some(Entered { number, unit }), ..self })
+    }
+
     /// Adds it to a text as it is printed, without a detour by way of formatting.
     pub fn push_to(self, text: &mut String) {
         // A text takes whatever is written.
@@ -231,8 +254,8 @@ impl fmt::Display for AmountRange {
 mod tests {
     use super::AmountRange;
     use crate::quantity::{
-        ElectricalStickOut, TravelSpeed, TravelSpeedKind, UnitSystem, WireFeed, WireFeedKind,
-        kinds::ALL_KINDS,
+        Amount, ElectricalStickOut, Leg, TravelSpeed, TravelSpeedKind, UnitSystem, WireFeed,
+        WireFeedKind, kinds::ALL_KINDS,
     };
 
     fn written(text: &str, system: Option<UnitSystem>) -> String {
@@ -260,6 +283,25 @@ mod tests {
     }
 
     /// 25.4 mm/min is 1 in/min; what was typed stays as typed.
+    /// Own arithmetic: 3.174 99 mm over 25.4 are 0.124 999 606 in.
+    #[test]
+    fn a_computed_value_just_beside_a_limit_does_not_read_as_the_limit() {
+        let limit = |text: &str| text.parse::<Leg>().unwrap().amount();
+        let computed = |mm| Leg::computed(mm).unwrap().amount();
+        let apart = |amount: Amount, end: &str| {
+            amount.apart_from([Some(limit(end)), None]).map(|apart| apart.to_string())
+        };
+        assert_eq!(apart(computed(2.999_96), "3 mm").as_deref(), Some("2.99996 mm"));
+        assert_eq!(apart(computed(3.000_000_1), "3 mm").as_deref(), Some("3.0000001 mm"));
+        assert_eq!(apart(computed(3.174_99), "1/8 in").as_deref(), Some("0.1249996 in"));
+        for (clear, end) in [(2.99, "3 mm"), (3.0, "3 mm"), (3.0 + 1e-9, "3 mm"), (3.175, "1/8 in")]
+        {
+            assert_eq!(apart(computed(clear), end), None, "{clear}");
+        }
+        assert_eq!(apart(limit("2.99996 mm"), "3 mm"), None);
+        assert_eq!(computed(2.0).apart_from([None, None]), None);
+    }
+
     #[test]
     fn a_computed_value_is_said_in_the_unit_asked_for() {
         let inches = "1 in/min".parse::<TravelSpeed>().unwrap().as_entered().unwrap().unit;

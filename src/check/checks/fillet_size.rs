@@ -75,7 +75,9 @@ fn against(
         let allowed = Shown::Range(range);
         let limit = format!("the {what} of {allowed} set by {owner}");
         let (given, reason) = if let Some((size, is_inside)) = asked {
-            let given = Shown::Amount(size).beside(allowed.unit_typed());
+            let size = Shown::Amount(size);
+            let given =
+                size.apart_from(&range).unwrap_or_else(|| size.beside(allowed.unit_typed()));
             let lies = if is_inside { "inside" } else { "outside" };
             let reason = format!("A fillet with a {what} of {given} is {lies} {limit}.");
             (given, reason)
@@ -121,6 +123,19 @@ mod tests {
         assert_eq!(outcomes(&throats, Some("7 mm")), [Outside]);
         let both = FilletSizes { leg: legs.leg, throat: throats.throat };
         assert_eq!(outcomes(&both, Some("7 mm")), [Inside, Outside]);
+    }
+
+    /// 4.2426 mm over the root of two are 2.999 971 mm (own arithmetic), which as 3 mm would be inside.
+    #[test]
+    fn a_throat_just_too_small_is_not_printed_as_the_limit() {
+        let scene = Scene::allowed().with(|s| {
+            let throat = Some(range("3 mm", "6 mm"));
+            s.procedure.fillet = Some(Box::new(FilletSizes { leg: None, throat }));
+            s.setup.job.fillet = Some(Fillet::equal(quantity("4.2426 mm")).unwrap());
+        });
+        let finding = scene.of("fillet-size").remove(0);
+        assert_eq!(finding.outcome, Outside);
+        assert!(finding.reason.contains("throat of 2.99997 mm is outside"), "{}", finding.reason);
     }
 
     /// A throat that is stated is not rounded by way of its leg, and each of two legs counts: 10 and 5 mm have a throat
