@@ -1,5 +1,7 @@
 //! Designations and shielding gases on the wire.
 
+use std::cell::RefCell;
+
 use rust_decimal::Decimal;
 use serde_json::{Value, json};
 use utoipa::openapi::{
@@ -8,7 +10,7 @@ use utoipa::openapi::{
 };
 
 use super::{
-    Definitions, Errors, FromWire, Node, Place, ToWire, WireSchema, define, scalars::text,
+    Definitions, Errors, FromWire, Kept, Node, Place, ToWire, WireSchema, define, scalars::text,
 };
 use crate::{
     quantity::Share,
@@ -110,17 +112,38 @@ impl WireSchema for GasMixture {
     }
 }
 
+/// Bytes of the longest text of a gas that is kept.
+const LONGEST: usize = 32;
+
+thread_local! {
+    /// Gases by the texts they were read from: a shop has few, and to take one apart is an eighth of reading a setup.
+    static READ: RefCell<Kept<(String, Gas)>> = const { RefCell::new(Kept::none()) };
+}
+
+/// The gas that a text names; `None` where it names none.
+fn named(text: &str) -> Option<Gas> {
+    if text.len() > LONGEST {
+        return taken_apart(text);
+    }
+    READ.with_borrow_mut(|read| {
+        let make = || taken_apart(text).map(|gas| (text.to_owned(), gas)).ok_or(());
+        read.fitting(|(known, _)| known == text, make).ok().map(|(_, gas)| *gas)
+    })
+}
+
+fn taken_apart(text: &str) -> Option<Gas> {
+    if text == "none" {
+        return Some(Gas::None);
+    }
+    let group = GasGroup::from_code(text).map(Gas::Group);
+    group.or_else(|| GasMixture::parse(text).ok().map(Gas::Mixture))
+}
+
 /// A group (`"M21"`), a mixture, or `"none"` for a process without gas.
 impl FromWire for Gas {
     fn from_wire(value: &Node<'_>, at: Place<'_>, errors: &mut Errors) -> Option<Self> {
-        match value.as_str() {
-            Some("none") => Some(Self::None),
-            Some(text) => match GasGroup::from_code(text) {
-                Some(group) => Some(Self::Group(group)),
-                None => GasMixture::from_wire(value, at, errors).map(Self::Mixture),
-            },
-            None => GasMixture::from_wire(value, at, errors).map(Self::Mixture),
-        }
+        let gas = value.as_str().and_then(named);
+        gas.or_else(|| GasMixture::from_wire(value, at, errors).map(Self::Mixture))
     }
 }
 
@@ -143,5 +166,25 @@ impl WireSchema for Gas {
             .item(<GasMixture as WireSchema>::reference(into))
             .item(none);
         define(into, "Gas".to_owned(), Schema::AnyOf(schema.build()).into())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::wire;
+
+    /// Whatever was read before, and whatever its length: each text is read as when it is taken apart.
+    #[test]
+    fn a_gas_is_the_same_whether_it_was_read_before_or_not() {
+        let long = format!("M21-ArC-25.{}", "0".repeat(30));
+        let texts = ["M21-ArC-25", "M21", "none", "ArC-18", "M21-ArC-20", "C1", &long];
+        for text in texts.into_iter().chain(texts).chain(["M21-ArC-25"; 2]) {
+            assert_eq!(wire::read::<Gas>(&json!(text)).ok(), taken_apart(text), "{text}");
+            assert!(taken_apart(text).is_some());
+        }
+        for wrong in ["M21-ArC-50", "M99", "", "None", "M21-ArC-50"] {
+            assert!(wire::read::<Gas>(&json!(wrong)).is_err(), "{wrong}");
+        }
     }
 }
