@@ -86,8 +86,8 @@ struct Asked {
     text: JsonText,
 }
 
-/// The answer kept under the retry key of a check that cannot be resolved any more: a record it names may have been
-/// withdrawn since. The problem, where there is none.
+/// The answer kept under the retry key of a check that is refused now: what may be asked may have changed since. The
+/// problem, where there is none. (A record that was withdrawn since is met in [`kept`], behind the retry key.)
 async fn answered_before(
     state: &AppState,
     retry: &Retry,

@@ -118,8 +118,10 @@ impl Question {
         if unknown.is_empty() { Ok(question) } else { Err(unknown_records(unknown)) }
     }
 
+    /// Takes only a setup that is not to be kept.
+    ///
     /// # Errors
-    /// Where a setup is to be kept and nothing is.
+    /// At `/keep`, where it is.
     pub(super) fn refuse_to_keep(sent: &SetupIn) -> Result<(), Problem> {
         let why = "nothing is kept here; POST /v1/checks keeps a setup with its answer";
         if sent.keep == Some(true) { Err(Problem::field("/keep", why)) } else { Ok(()) }

@@ -282,7 +282,6 @@ mod tests {
         assert_eq!(speed.to_string(), "0.3333 mm/min");
     }
 
-    /// 25.4 mm/min is 1 in/min; what was typed stays as typed.
     /// Own arithmetic: 3.174 99 mm over 25.4 are 0.124 999 606 in.
     #[test]
     fn a_computed_value_just_beside_a_limit_does_not_read_as_the_limit() {
@@ -302,6 +301,7 @@ mod tests {
         assert_eq!(computed(2.0).apart_from([None, None]), None);
     }
 
+    /// 25.4 mm/min is 1 in/min; what was typed stays as typed.
     #[test]
     fn a_computed_value_is_said_in_the_unit_asked_for() {
         let inches = "1 in/min".parse::<TravelSpeed>().unwrap().as_entered().unwrap().unit;
